@@ -19,6 +19,7 @@ mod chain;
 mod chill;
 mod cli;
 mod common;
+mod cut_left;
 mod day;
 mod day_json;
 mod day_page;

@@ -115,6 +115,33 @@ fn two_operations_may_not_share_an_address() {
     assert!(problems.iter().any(|p| p.says.contains("two operations have the address")), "{problems:#?}");
 }
 
+/// An oil hole drilled behind a reaming, and a face cut behind an insert, are questioned where nobody names the feature, and where only
+/// one of both is named.
+#[test]
+fn what_stands_the_wrong_way_round_without_a_feature_is_questioned() {
+    let oil = include_str!("../examples/drill-oil-hole.yaml").split_once("    operations:\n").unwrap().1.to_owned();
+    let order = |first: String, second: String| {
+        let plan = in_shop(&job(&[first, second]));
+        let check = plan.operations[1].answer.checks.iter().find(|check| check.id == "order-of-operations").unwrap();
+        check.state
+    };
+    let doubtful = Outcome::Made(Verdict::Doubtful);
+    let reamed = bush("first", "bore", "");
+    assert_eq!(order(reamed.clone(), oil.clone()), doubtful);
+    assert_eq!(order(reamed.replace(", feature: bore", ""), oil.clone()), doubtful);
+    assert_eq!(order(oil, reamed), Outcome::DoesNotApply);
+    let mill = include_str!("../examples/mill-face.yaml").split_once("    operations:\n").unwrap().1.to_owned();
+    assert_eq!(order(INSERT.into(), mill.clone()), doubtful);
+    assert_eq!(order(mill, INSERT.into()), Outcome::DoesNotApply);
+    // Two bushes of one part, each with its own work, are not each other's.
+    let two = [
+        bush("first", "one", "").replace(", feature: one", ""),
+        bush("second", "two", ", oil-holes: [{diameter: 3 mm, at: 10 mm}]").replace(", feature: two", ""),
+    ];
+    let [one, other] = two;
+    assert_eq!(order(one, other), Outcome::DoesNotApply);
+}
+
 /// Any bush that is brought to its size before an oil hole is drilled gets a burr, reamed or not.
 #[test]
 fn an_oil_hole_drilled_into_a_bore_that_was_sized_before_fails() {
@@ -234,6 +261,15 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&warm), "a bush pushed out warm", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
+    let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
+    let skim = of(include_str!("../examples/skim.yaml"));
+    for faced in [of(include_str!("../examples/mill-face.yaml")), skim] {
+        met.lock().unwrap().extend(hold_the_rules(
+            &in_shop(&job(&[faced, INSERT.into()])),
+            "a face before an insert",
+            true,
+        ));
+    }
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();

@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{agrees, first, plan, shop, state, try_plan, value, verdict, with};
+use setover::operations::PassKind;
 use setover::plan::Plan;
 use setover::proof::{Dialled, Outcome, Verdict};
 
@@ -276,4 +277,95 @@ fn a_shell_is_not_bored_whatever_holds_it() {
         assert_eq!(verdict(first(&plan), "wall-stands"), Verdict::Fails, "{hold}");
     }
     assert_eq!(verdict(first(&own(JOB)), "wall-stands"), Verdict::Proven);
+}
+
+/// A nought that was typed with its doubt has that doubt; a bare one has none.
+#[test]
+fn a_nought_keeps_the_doubt_that_was_typed_with_it() {
+    let at = |off: &str| {
+        let job = with(JOB, "least-wall: 10 mm", "least-wall: 11 mm");
+        let plan = own(&with(&job, "eccentric: 0.05 ± 0.02 mm", &format!("eccentric: {off}")));
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "wall").unwrap().clone();
+        (check.judged.unwrap().margin, check.verdict().unwrap())
+    };
+    let (bare, narrow, wide) = (at("0 mm"), at("0 ± 0.1 mm"), at("0 ± 0.95 mm"));
+    assert!(bare.0 > narrow.0 && narrow.0 > wide.0, "{bare:?} {narrow:?} {wide:?}");
+    assert_eq!((narrow.1, wide.1), (Verdict::Proven, Verdict::Doubtful));
+    // No instrument reads a nought more surely than what it reads beside it.
+    let named = at("{size: 0 mm, with: depth gauge}");
+    assert!(named.0 < bare.0, "{named:?} {bare:?}");
+}
+
+/// The hard case goes deepest on the side to which the hole lies off.
+#[test]
+fn a_hole_that_lies_off_takes_more_of_the_case_on_one_side() {
+    let hard = with(
+        JOB,
+        "material: GG25",
+        "material: case-hardened steel\n    hardness: 55 HRC\n    case-depth: 1.2 ± 0.05 mm",
+    );
+    let hard =
+        with(&hard, "true-to: bore", "true-to: outside\n          removed-before: 0 mm\n          least-case: 0.3 mm");
+    let left = |off: &str| {
+        let plan = own(&with(&hard, "eccentric: 0.05 ± 0.02 mm", &format!("eccentric: {off}")));
+        value(first(&plan), "case_left")
+    };
+    let (near, far) = (left("0.05 ± 0.02 mm"), left("0.25 ± 0.02 mm"));
+    assert!((near - far - 0.20).abs() < 1e-9, "{near} {far}");
+}
+
+/// What its own sheet accepts is handed on: the fit must bear a bore at either limit.
+#[test]
+fn a_bore_is_handed_on_by_its_limits() {
+    let fit = "      - fit-up: {bore: {of: impeller boss/bore-hole/diameter_after}, shaft: 24.970 ± 0.002 mm, clearance: LIMITS}\n";
+    let at = |limits: &str| {
+        let plan = own(&format!("{JOB}{}", fit.replace("LIMITS", limits)));
+        verdict(&plan.operations[1], "clearance")
+    };
+    assert_eq!(at("0.010 .. 0.100 mm"), Verdict::Proven);
+    assert_eq!(at("0.040 .. 0.070 mm"), Verdict::Doubtful, "25.00 leaves 0.030, 25.05 leaves 0.080");
+}
+
+/// Trued by a hole that lies off its middle, a part is out of balance, sweeps more, is thin on one side, and is cut from where it is
+/// touched.
+#[test]
+fn a_part_that_turns_about_a_hole_off_its_middle_swings() {
+    let at = |off: &str, to: &str| {
+        let job = with(JOB, "in: soft-jaws", "in: four-jaw");
+        let job =
+            with(&with(&job, "true-to: bore", &format!("true-to: {to}")), "least-wall: 10 mm", "least-wall: 0.5 mm");
+        own(&with(&job, "eccentric: 0.05 ± 0.02 mm", &format!("eccentric: {off} ± 0.02 mm")))
+    };
+    let (near, far) = (at("0.05", "bore"), at("6.0", "bore"));
+    let speed = |plan: &Plan| value(first(plan), "spindle_speed");
+    assert!(speed(&far) < speed(&near), "{} {}", speed(&far), speed(&near));
+    assert_eq!(state(first(&near), "balance"), Outcome::DoesNotApply);
+    assert!(state(first(&far), "balance").verdict().is_some());
+    let clears = |plan: &Plan| {
+        first(plan).answer.checks.iter().find(|check| check.id == "swing").unwrap().judged.map(|judged| judged.got)
+    };
+    let by_outside = at("6.0", "outside");
+    assert_eq!(state(first(&by_outside), "balance"), Outcome::DoesNotApply);
+    if let (Some(near), Some(far)) = (clears(&near), clears(&far)) {
+        assert!(far >= near, "{near} {far}");
+    }
+    // The thin side of a ring of 11.5 is 5.5 thick.
+    let soft = |off: &str| {
+        let job = with(&with(JOB, "least-wall: 10 mm", "least-wall: 0.5 mm"), "true-to: bore", "true-to: bore");
+        own(&with(&job, "eccentric: 0.05 ± 0.02 mm", &format!("eccentric: {off} ± 0.02 mm")))
+    };
+    assert!(value(first(&soft("6.0")), "ring_lobe") > 2.0 * value(first(&soft("0.05")), "ring_lobe"));
+    // Trued by the outside, the hole is touched as much nearer the axis as it lies off: the tool goes so much further.
+    let depths = |plan: &Plan| {
+        let steps = first(plan).answer.set_ups[0].steps.clone();
+        let passes = steps.into_iter().filter_map(|step| step.cut).flat_map(|cut| cut.passes);
+        passes.filter(|pass| pass.kind != PassKind::Spring).map(|pass| pass.depth).sum::<f64>()
+    };
+    let off = |off: &str| {
+        let job = with(&with(JOB, "25.00 .. 25.05", "27.00 .. 27.05"), "true-to: bore", "true-to: outside");
+        let job = with(&job, "least-wall: 10 mm", "least-wall: 0.5 mm");
+        own(&with(&job, "eccentric: 0.05 ± 0.02 mm", &format!("eccentric: {off} ± 0.02 mm")))
+    };
+    let (even, uneven) = (depths(&off("0.05")), depths(&off("1.00")));
+    assert!((uneven - even - 1.0).abs() < 0.05, "{even} {uneven}");
 }

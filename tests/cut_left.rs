@@ -72,17 +72,21 @@ fn a_shoulder_is_judged_by_where_it_was_left() {
     assert_eq!(log("diameter_after=23.97 ± 0.01 mm").status.code(), Some(0));
 }
 
-/// The wall is (outside - bore) / 2 less what it lies off; the case goes by half of what is gone.
+/// The wall is (outside - bore) / 2 less what it lies off; the case goes by half of what is gone, and by as much more as it lies off.
 #[test]
 fn wall_and_case_go_by_the_diameter_that_is_there() {
     let wall = |size: f64| value(first(&left(BORE, BORED, "diameter_after", size, 0.004)), "wall_left");
     approx::assert_abs_diff_eq!(wall(25.00) - wall(25.04), 0.02, epsilon = 1e-9);
     let hard = with(TURN, "    material: mild steel", "    material: mild steel\n    case-depth: 0.50 ± 0.05 mm");
-    let hard = with(&hard, "          corner:", "          least-case: 0.1 mm\n          corner:");
+    let hard = with(
+        &hard,
+        "          corner:",
+        "          least-case: 0.1 mm\n          removed-before: 0 mm\n          corner:",
+    );
     let case = |size: f64| value(first(&left(&hard, TURNED, "diameter_after", size, 0.004)), "case_left");
-    approx::assert_abs_diff_eq!(case(23.970), 0.50 - (24.60 - 23.970) / 2.0, epsilon = 1e-9);
+    approx::assert_abs_diff_eq!(case(23.970), 0.50 - (24.60 - 23.970) / 2.0 - 0.025, epsilon = 1e-9);
     let judged = |size: f64| verdict(first(&left(&hard, TURNED, "diameter_after", size, 0.004)), "case");
-    assert_eq!((judged(23.970), judged(23.82), judged(23.7)), (Proven, Doubtful, Fails));
+    assert_eq!((judged(23.970), judged(23.88), judged(23.7)), (Proven, Doubtful, Fails));
 }
 
 /// 24.2 bored to 25.00 .. 25.05: too small can be bored on.
@@ -92,8 +96,8 @@ fn a_bored_hole_is_judged_by_what_it_was_left_at() {
     let kept = |size: f64, doubt: f64| verdict(first(&at(size, doubt)), "size-kept");
     assert_eq!((kept(25.020, 0.005), kept(25.046, 0.005)), (Proven, Doubtful));
     assert_eq!((kept(25.060, 0.005), kept(24.900, 0.005)), (Fails, Doubtful));
-    // 0.02 are gone on the radius, and the old hole may lie 0.05 +- 0.02 off.
-    assert_eq!(verdict(first(&at(24.24, 0.005)), "cleans-up"), Fails);
+    // 0.005 are gone on the radius, and the old hole may lie 0.015 off.
+    assert_eq!(verdict(first(&at(24.21, 0.005)), "cleans-up"), Fails);
 }
 
 #[test]
@@ -104,7 +108,7 @@ fn a_parted_piece_is_judged_by_its_length() {
     assert_eq!(steps(first(&at(8.4))), steps(first(&plan(PART_OFF, Some(&shop(SHOP))))));
 }
 
-/// 18.00 less 0.8: 0.50 +- 0.05 was uneven, 17 must be left.
+/// 18.00 less 0.8: 0.50 +- 0.05 was uneven and 0.03 lay out of true, 17 must be left.
 #[test]
 fn a_milled_face_is_judged_by_the_thickness_that_is_left() {
     let at = |size: f64, doubt: f64| left(MILL, MILLED, "thickness_after", size, doubt);
@@ -112,7 +116,7 @@ fn a_milled_face_is_judged_by_the_thickness_that_is_left() {
     assert_eq!((of(17.20, "thickness-left"), of(17.005, "thickness-left"), of(16.9, "thickness-left")), {
         (Proven, Doubtful, Fails)
     });
-    assert_eq!((of(17.20, "cleans-up"), of(17.48, "cleans-up"), of(17.7, "cleans-up")), (Proven, Doubtful, Fails));
+    assert_eq!((of(17.20, "cleans-up"), of(17.44, "cleans-up"), of(17.7, "cleans-up")), (Proven, Doubtful, Fails));
     assert_eq!(steps(first(&at(17.3, 0.01))), steps(first(&plan(MILL, Some(&shop(SHOP))))));
 }
 

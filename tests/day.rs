@@ -328,6 +328,13 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         .replace("/right", "/left");
     let line_job = format!("{in_line}{other}");
     let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
+    let insert = face.lines().last().unwrap();
+    let milled = |faced: &str| {
+        let head = face.split_once("    operations:\n").unwrap().0;
+        format!("{head}    operations:\n{}{insert}\n", of(faced))
+    };
+    let milled = [include_str!("../examples/mill-face.yaml"), include_str!("../examples/skim.yaml")].map(milled);
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
     let flat = format!(
         "{line_job}      - thread-insert: {{set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
@@ -339,7 +346,10 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let warm = WARM.replace("PRESS", PRESSED);
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
+    let [milled, skimmed] = milled;
     let jobs = [
+        milled,
+        skimmed,
         bush("", ""),
         line_job,
         face.to_owned(),

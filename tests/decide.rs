@@ -105,7 +105,10 @@ fn remedies_go_in_order() {
     let collar = |case: &str| crate::common::with(&face, "case-depth: 1.0 ± 0.1 mm", &format!("case-depth: {case}"));
     let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
     let together = |jobs: [&str; 2]| try_decide(&jobs, &["--shop", &shop]);
-    let worn = |remedies: &str| one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+    let worn = |remedies: &str| {
+        let worn = one("face", "0.16 ± 0.02 mm", "at most 0.05 mm", &format!(", remedies: {remedies}"));
+        worn.replace("material: mild steel", "material: case-hardened steel")
+    };
     let of =
         |case: &str, remedies: &str| row(&together([&worn(remedies), &collar(case)]).unwrap(), "thing", "face").clone();
     let deep = of("1.2 ± 0.1 mm", "[face, replace]");
@@ -132,6 +135,7 @@ fn an_operation_puts_right_the_feature_that_it_names() {
     let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
     let of = |feature: &str| {
         let worn = one(feature, "16.09 ± 0.01 mm", "at most 16.05 mm", ", remedies: [ream-bush]");
+        let worn = worn.replace("material: mild steel", "material: cast aluminium");
         row(&try_decide(&[&worn, &named], &["--shop", &shop]).unwrap(), "thing", feature)["decision"].clone()
     };
     assert_eq!(of("front bush"), "put-right");

@@ -69,7 +69,7 @@ fn one_piston_is_not_put_into_two_bores() {
     let third = format!("{job}{}", operation(BORE, "third bore"));
     let other = PISTON.replace("46.420", "46.424");
     let two = plan(&third, Some(&owning(PISTONS, &format!("{PISTON}, {other}"))));
-    let of = |at: usize| (two.operations[at].verdict, value(&two.operations[at], "piston"));
+    let of = |at: usize| (verdict(&two.operations[at], "piston-in-hand"), value(&two.operations[at], "piston"));
     assert_eq!(of(0), (Verdict::Proven, 46.420));
     assert_eq!(of(1), (Verdict::Proven, 46.424));
     assert_eq!(verdict(&two.operations[2], "piston-in-hand"), Verdict::Doubtful);

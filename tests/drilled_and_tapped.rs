@@ -72,3 +72,36 @@ fn a_hole_that_goes_through_is_drilled_for_the_wall_as_it_was_read() {
     let both = try_plan(&job.replace("through: true", "through: true\n          least-left: 3 mm"), None);
     assert!(both.expect_err("both").iter().any(|problem| problem.says.contains("least-left")));
 }
+
+/// A drill cuts over its size: what is handed on as its hole may be as much larger, so that a drill just under the greatest minor
+/// diameter proves no thread.
+#[test]
+fn a_hole_handed_on_by_its_drill_may_be_larger() {
+    let at = |drill: &str| {
+        let job = after(&format!(
+            "{{diameter: {drill} mm, depth: 15 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {{in: vice, tested: 60 N·m}}}}"
+        ));
+        let line = TAP.lines().find(|line| line.trim().starts_with("hole:")).expect("the hole").to_owned();
+        let part = TAP.lines().find_map(|line| line.trim().strip_prefix("- part: ")).expect("the part");
+        let job = with(&job, &line, &format!("          hole: {{of: {part}/drill/drill_diameter}}"));
+        let plan = in_shop(&job);
+        let tap = plan.operations.iter().find(|planned| planned.word == "tap").expect("tap").clone();
+        let hole = tap.answer.value("hole").expect("hole").clone();
+        (tap, hole)
+    };
+    let (tap, hole) = at("6.8");
+    let (low, high) = hole.band.expect("a band");
+    assert!(low == 6.8 && (6.89..6.92).contains(&high), "{low} to {high}");
+    assert_eq!(hole.number, 6.8);
+    let wide = |tap: &setover::plan::Planned| {
+        let of_hole = tap
+            .answer
+            .checks
+            .iter()
+            .filter(|check| check.judged.is_some_and(|judged| (6.0..7.0).contains(&judged.got)));
+        of_hole.map(|check| (check.id, check.verdict())).collect::<Vec<_>>()
+    };
+    assert!(!wide(&tap).is_empty());
+    let (over, _) = at("6.85");
+    assert!(wide(&over).iter().any(|(_, verdict)| *verdict != Some(Verdict::Proven)), "{:?}", wide(&over));
+}

@@ -871,3 +871,19 @@ fn what_is_left_to_dial_is_stretched_by_a_slide_set_over() {
     assert!((per_measured("0") - 1.0).abs() < 1e-9);
     assert!((per_measured("60") - 2.0).abs() < 1e-9);
 }
+
+/// A shim is as sure as what read it: the float with it has the doubt of both.
+#[test]
+fn the_doubt_of_a_shim_is_in_the_float_with_it() {
+    let job = with(JOB, "bears: in-groove", "bears: in-groove\n          float-wanted: 0.17 .. 0.23 mm");
+    let with_shim = |more: &str| {
+        let text = with(&SHOP, "{thickness: 0.27 mm, count: 1}", &format!("{{thickness: 0.27 mm, count: 1{more}}}"));
+        let plan = plan(&job, Some(&shop(&text)));
+        (doubt(first(&plan), "float_with_shim"), doubt(first(&plan), "float_after"))
+    };
+    let (own, after) = with_shim("");
+    assert!(own > after, "{own} {after}");
+    let (coarse, _) = with_shim(", with: depth gauge");
+    assert!(coarse > own, "{coarse} {own}");
+    assert!((coarse - after.hypot(0.030)).abs() < 1e-9, "{coarse}");
+}

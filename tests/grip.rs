@@ -10,7 +10,7 @@ use setover::proof::{Outcome, Verdict};
 
 const FACE: &str = "job: A collar\nparts:\n  - part: collar\n    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.0 ± 0.1 mm\n    operations:\n      - face:\n          outside: 52 mm\n          inside: 32 mm\n          length: 21.85 ± 0.01 mm\n          wear: 0.25 ± 0.02 mm\n          finish: Ra 1.6 um\n          square-within: 0.02 mm\n          hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}\n          tool: cbn-02\n          least-case: 0.5 mm\n          removed-before: 0 mm\n";
 
-const SKIM: &str = "job: A hub\nparts:\n  - part: hub\n    material: mild steel\n    operations:\n      - skim:\n          outside: 120 mm\n          inside: 84 mm\n          length: 8.00 ± 0.02 mm\n          wear: 0.15 ± 0.03 mm\n          finish: Ra 3.2 um\n          interrupted: 6\n          hold: {in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}\n          tool: hss-knife\n          least-thickness: 7.5 mm\n";
+const SKIM: &str = "job: A hub\nparts:\n  - part: hub\n    material: mild steel\n    operations:\n      - skim:\n          outside: 120 mm\n          inside: 84 mm\n          length: 8.00 ± 0.02 mm\n          wear: 0.15 ± 0.03 mm\n          finish: Ra 3.2 um\n          interrupted: 6\n          hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}\n          tool: hss-knife\n          least-thickness: 7.5 mm\n";
 
 const GRIP: [&str; 16] = [
     "grip",
@@ -177,12 +177,16 @@ fn without_a_hold_and_without_a_shop() {
 
 #[test]
 fn a_mandrel_is_tried_before_the_first_cut() {
-    let plan = in_shop(&with(FACE, "in: soft-jaws", "in: mandrel"));
+    let plan = in_shop(&with(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm"));
     let it = first(&plan);
     assert_eq!(verdict(it, "grip-looked-at"), Verdict::Doubtful);
     let step = it.answer.set_ups[0].steps.iter().find(|step| step.id == "try-the-grip").expect("a hold point");
     assert!(step.words.contains("HOLD POINT") && step.words.contains("7.2 N·m"), "{}", step.words);
-    let tried = in_shop(&with(&with(FACE, "in: soft-jaws", "in: mandrel"), "stop: step", "tested: 12 ± 1 N·m"));
+    let tried = in_shop(&with(
+        &with(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm"),
+        "stop: step",
+        "tested: 12 ± 1 N·m",
+    ));
     assert_eq!(verdict(first(&tried), "grip"), Verdict::Proven);
     assert!(!first(&tried).answer.set_ups[0].steps.iter().any(|step| step.id == "try-the-grip"));
 }
@@ -256,7 +260,8 @@ fn the_ids_of_the_grip_never_depend_on_the_hold() {
         "{in: collet, overhang: 12 mm}",
         "{in: soft-jaws, grip: 5 mm, nipped: hard}",
         "{in: jaws, diameter: 40 mm, grips: inside, grip: 4 mm}",
-        "{in: vice, tested: 20 N·m}",
+        "{in: angle-plate, tested: 20 N·m}",
+        "{in: clamps}",
     ] {
         let job = with(
             FACE,
@@ -313,6 +318,64 @@ fn a_plate_turns_at_the_lowest_step() {
         "spindle: 1700 rev/min",
     );
     assert_eq!(verdict(first(&fast), "chuck-speed"), Verdict::Fails, "1661 rev/min at 230 mm");
+}
+
+/// A vice turns with no spindle: whatever is cut on a lathe, such a job is refused at its line.
+#[test]
+fn a_part_that_turns_is_held_in_no_vice() {
+    for (job, hold) in [
+        (FACE, "in: soft-jaws"),
+        (include_str!("../examples/turn.yaml"), "in: jaws"),
+        (include_str!("../examples/bore-hole.yaml"), "in: soft-jaws"),
+        (include_str!("../examples/skim.yaml"), "in: soft-jaws"),
+        (include_str!("../examples/part-off.yaml"), "in: jaws"),
+    ] {
+        let Err(problems) = try_plan(&with(job, hold, "in: vice"), Some(&common::shop(SHOP))) else {
+            panic!("planned in a vice: {job}")
+        };
+        let says = format!("{problems:?}");
+        assert!(says.contains("no vice turns with a spindle"), "{says}");
+    }
+}
+
+/// What is clamped down on a lathe is clamped to the faceplate: it turns as that, and the sheet says so.
+#[test]
+fn clamps_on_a_lathe_are_those_of_the_faceplate() {
+    let held = |within: &str| in_shop(&with(FACE, "in: soft-jaws", within));
+    let (clamps, plate) = (held("in: clamps, tested: 30 N·m"), held("in: faceplate, tested: 30 N·m"));
+    assert_eq!(value(first(&clamps), "spindle_speed"), value(first(&plate), "spindle_speed"));
+    let lines = |plan: &Plan| first(plan).answer.set_ups.iter().flat_map(|of| of.hold.clone()).collect::<Vec<_>>();
+    let told = format!("{:?}", lines(&clamps));
+    assert!(told.contains("faceplate") && !told.contains("table"), "{told}");
+    for (of, plan) in [("clamps", &clamps), ("faceplate", &plate)] {
+        let rigged = &first(plan).answer.set_ups[0].rigging;
+        assert!(format!("{rigged:?}").contains("Faceplate"), "{of}: {rigged:?}");
+    }
+}
+
+/// A plate that says how fast it may turn lets its work turn faster than the lowest step only once it is known how it is balanced;
+/// never over what it says, at the high side of the step.
+#[test]
+fn a_faceplate_turns_as_fast_as_it_says_once_its_work_is_balanced() {
+    let shop = |plate: &str| common::shop(&with(SHOP, CHUCK, &format!("{CHUCK}\n      faceplate: {{{plate}}}")));
+    let at = |plate: &str, more: &str| {
+        let held = with(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m");
+        let job = with(&held, "          hold:", &format!("{more}          hold:"));
+        plan(&job, Some(&shop(plate)))
+    };
+    let speed = |plan: &Plan| value(first(plan), "spindle_speed");
+    let balanced = "          mass: 0.3 kg\n          off-centre: 0 mm\n";
+    assert_eq!(speed(&at("most: 400 rev/min", "")), 38.0, "nobody says how far off its centre it weighs");
+    assert_eq!(speed(&at("diameter: 200 mm", balanced)), 38.0, "nobody says how fast it may turn");
+    let free = at("most: 400 rev/min", balanced);
+    assert_eq!((speed(&free), verdict(first(&free), "chuck-speed")), (270.0, Verdict::Proven), "1.06 × 430 is over it");
+    let slow = at("most: 35 rev/min", balanced);
+    assert_eq!((speed(&slow), verdict(first(&slow), "chuck-speed")), (38.0, Verdict::Fails));
+    // Its own body in the place of the largest that swings there; and it must clear the bed.
+    assert_eq!(verdict(first(&at("diameter: 100 mm", "")), "swing"), Verdict::Proven);
+    assert_eq!(verdict(first(&at("diameter: 228 mm", "")), "swing"), Verdict::Fails, "228 + 6 of 230 mm");
+    let off = "          mass: 2 kg\n          off-centre: 4 mm\n";
+    assert!(speed(&at("most: 400 rev/min", off)) < 270.0, "out of balance it turns slower");
 }
 
 /// A four-jaw chuck that says how fast it may turn is never turned faster, however fast the other one may.

@@ -205,6 +205,20 @@ fn names_with_signs_are_words_and_never_tags() {
     assert!(words(column(&page)).contains("<img src=x onerror=alert(1)>"));
 }
 
+/// What is reckoned with a reading is named for what it is: the reading and what is to go in millimetres, what is turned in
+/// divisions; the words about the blanks say the unit, so nothing says it twice.
+#[test]
+fn a_reckoning_asks_for_divisions_where_divisions_are_turned() {
+    let page = html(&[demo()], Working::None).unwrap();
+    let units = |name: &str| -> BTreeSet<&str> {
+        let own = page.split("<input").filter(|input| input.contains(&format!("data-name=\"{name}")));
+        own.map(|input| input.split("data-unit=\"").nth(1).unwrap().split('"').next().unwrap()).collect()
+    };
+    assert_eq!(units("to turn by step"), BTreeSet::from(["div"]));
+    assert_eq!(units("to go by step"), BTreeSet::from(["mm"]));
+    assert!(!page.contains("&nbsp;mm</span> <b>mm"));
+}
+
 #[test]
 fn every_blank_for_a_size_has_a_unit_and_every_pass_a_box() {
     let all = pages(&[demo()]).unwrap();

@@ -147,6 +147,25 @@ fn what_flies_is_caught_and_warmth_helps_or_is_left_out() {
     assert_eq!(verdict(first(&warm(JOB, "200 degC")), "may-be-so-warm"), Verdict::Fails);
 }
 
+/// The oven may be off by 10 degrees either way: what is to be 150 may be 170, and what sits in it must bear that.
+#[test]
+fn what_is_warmed_to_be_pressed_out_may_become_hotter_than_was_asked() {
+    let warm = |to: &str, more: &str| {
+        in_shop(&with(JOB, "held-by", &format!("warm-to: {to}\n          {more}\n          held-by")))
+    };
+    let at = |to: &str| verdict(first(&warm(to, "near: [nothing]")), "may-be-so-warm");
+    agrees("170", value(first(&warm("150 degC", "near: [nothing]")), "housing_hottest"));
+    agrees("160", value(first(&warm("150 degC", "near: [nothing]")), "oven_setting"));
+    assert_eq!((at("130 degC"), at("131 degC"), at("161 degC")), (Verdict::Proven, Verdict::Doubtful, Verdict::Fails));
+    let cool = warm("100 degC", "near: [nothing]");
+    assert_eq!(first(&cool).verdict, Verdict::Proven, "{:?}", first(&cool).answer.checks);
+    assert_eq!(verdict(first(&warm("125 degC", "near: [seals]")), "neighbours-bear-it"), Verdict::Fails);
+    let unsaid = warm("100 degC", "# nothing said");
+    assert_eq!(state(first(&unsaid), "neighbours-bear-it"), Outcome::NotChecked);
+    assert_ne!(first(&unsaid).verdict, Verdict::Proven);
+    assert_eq!(state(first(&in_shop(JOB)), "neighbours-bear-it"), Outcome::DoesNotApply);
+}
+
 /// A shoulder whose bore was measured is there, though nobody said that it holds.
 #[test]
 fn a_measured_shoulder_holds_and_is_cleared() {

@@ -1189,3 +1189,17 @@ fn the_press_that_is_named_is_the_one_on_the_sheet() {
     let check = first(&plan).answer.checks.iter().find(|check| check.id == "press-force").expect("press-force");
     assert!(check.asks.contains("garage press"), "{}", check.asks);
 }
+
+/// An oil hole breaks neither the end of its bush nor the hole beside it.
+#[test]
+fn oil_holes_leave_metal_about_them() {
+    let at = |holes: &str| {
+        let job = with(JOB, "oil-holes: [{diameter: 3 mm, at: 10 mm}]", &format!("oil-holes: [{holes}]"));
+        verdict(first(&in_shop(&job)), "clear-of-the-ends")
+    };
+    assert_eq!(at("{diameter: 3 mm, at: 10 mm}"), Verdict::Proven);
+    assert_eq!(at("{diameter: 3 mm, at: 1.6 mm}"), Verdict::Fails);
+    assert_eq!(at("{diameter: 3 mm, at: 1.6 mm, from: inner}"), Verdict::Fails);
+    assert_eq!(at("{diameter: 3 mm, at: 7 mm}, {diameter: 3 mm, at: 8 mm}"), Verdict::Fails);
+    assert_eq!(at("{diameter: 3 mm, at: 5 mm}, {diameter: 3 mm, at: 14 mm}"), Verdict::Proven);
+}

@@ -16,7 +16,7 @@ pub const SHOP: &str = "shop: Quay\nunits: metric\npaper: A4\nhabits: {clean-up:
                     0.020 in, size: 67.085 mm, with: micrometer, metal: al-cast-hisi}\n    - {for: barrel, oversize: 0.50 mm, \
                     size: 67.077 mm, with: micrometer, metal: al-cast-hisi}\ninstruments:\n  - {name: micrometer, kind: outside \
                     micrometer, from: 50 mm, to: 75 mm, uncertainty: 5 um, repeat: 2 um}\n  - {name: bore gauge, kind: bore gauge, \
-                    from: 20 mm, to: 150 mm, uncertainty: 9.5 um, transfer: 8.08 um, set-by: [micrometer], two-point: true}\n";
+                    from: 20 mm, to: 150 mm, uncertainty: 9.5 um, transfer: 8.08 um, set-by: [micrometer]}\n";
 
 /// A worn barrel.
 pub const BARREL: &str = "job: Barrel\nparts:\n  - part: barrel\n    material: GG25\n    operations:\n      - bore:\n          nominal: 2 5/8 \

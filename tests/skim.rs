@@ -412,20 +412,34 @@ fn without_a_shop_machine_and_drawers_are_not_judged() {
     assert!(it.stamp_note.as_deref().unwrap_or_default().contains("not judged"), "{:?}", it.stamp_note);
 }
 
-/// A hub under the contact is taken for solid only where nobody says what bore it has, and that is listed.
+/// A hub under the contact may be as hollow as a tube: how the jaws bend it is judged only where somebody names its bore.
 #[test]
-fn a_hub_whose_bore_nobody_names_is_assumed_solid_and_listed() {
-    let says = |job: &str| {
+fn a_hub_whose_bore_nobody_names_is_not_taken_for_solid() {
+    let of = |job: &str| {
         let plan = in_shop(job);
         let it = first(&plan);
-        (
-            state(it, "ring-stress"),
-            it.answer.assumed.iter().any(|line| line.contains("the hub that is gripped is solid")),
-        )
+        let check = it.answer.checks.iter().find(|check| check.id == "ring-stress").expect("the check");
+        (check.state, check.missing.clone(), it.verdict == Verdict::Proven)
     };
-    assert_eq!(says(JOB), (Outcome::DoesNotApply, true));
-    assert_eq!(
-        says(&with(JOB, "diameter: 60 mm", "diameter: 60 mm, inside: 50 mm")),
-        (Outcome::Made(Verdict::Fails), false)
-    );
+    let hub = |bore: &str| with(JOB, "inside: 0 mm", &format!("inside: {bore} mm"));
+    assert_eq!((of(JOB).0, of(JOB).1), (Outcome::DoesNotApply, vec![]));
+    assert_eq!(of(&with(JOB, "inside: 0 mm, ", "")), (Outcome::NotChecked, vec!["hold.inside"], false));
+    assert_eq!(of(&hub("50")), (Outcome::Made(Verdict::Fails), vec![], false));
+}
+
+/// Both of a pair lose the same: by two dials they do not, and neither is proven then.
+#[test]
+fn a_pair_that_loses_unlike_is_not_proven() {
+    let halves = HALVES.replace("&half", "");
+    let second = "          pair: upper plate\n";
+    let inch = "  - lathe: {name: inch lathe, spindle: 38 62 100 165 rev/min, feeds-across: 0.03 0.05 0.08 mm/rev, swing: 300 mm, chuck: {most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}, dials: [{axis: top, division: 0.002 in, per-turn: 0.1 in, set-over: 0 deg}]}\n";
+    let two = common::shop(&with(common::SHOP, "tools:\n", &format!("{inch}tools:\n")));
+    let job = with(&halves, second, &format!("          set-up: {{machine: inch lathe}}\n{second}"));
+    let unlike = plan(&job, Some(&two));
+    assert_ne!(value(&unlike.operations[0], "removed"), value(&unlike.operations[1], "removed"));
+    for half in &unlike.operations {
+        assert_ne!(verdict(half, "both-halves"), Verdict::Proven);
+        let check = half.answer.checks.iter().find(|check| check.id == "both-halves").unwrap();
+        assert!(check.remedies.iter().any(|words| words.contains("both lose the same")), "{:?}", check.remedies);
+    }
 }

@@ -691,3 +691,21 @@ fn a_torque_is_named_only_where_less_of_it_helps() {
     assert!(named("60"), "far too much: less of it holds");
     assert!(!named("1"), "what is more than was asked is no way out");
 }
+
+/// A mouth that is countersunk needs a countersink that is wide enough for it: what the shop lacks is on the list.
+#[test]
+fn a_countersink_that_is_too_small_is_on_the_missing_list() {
+    let job =
+        with(include_str!("../examples/thread-insert.yaml"), "hole: blind", "countersink: true\n          hole: blind");
+    let missing = |sinks: &str| {
+        let text = with(SHOP, "tools:\n", &format!("tools:\n{sinks}"));
+        let plan = plan(&job, Some(&shop(&text)));
+        first(&plan).answer.missing.iter().any(|line| line.contains("countersink"))
+    };
+    // M8: 8 + 1.3 × 1.25 is its major, and half a millimetre more breaks its edge.
+    assert!(!missing("  - countersink: {angle: 120 deg, diameter: 16 mm}\n"));
+    assert!(!missing("  - countersink: {angle: 118 deg}\n"));
+    assert!(missing("  - countersink: {angle: 120 deg, diameter: 9 mm}\n"));
+    assert!(missing("  - countersink: {angle: 90 deg, diameter: 16 mm}\n"));
+    assert!(missing(""));
+}

@@ -96,3 +96,32 @@ fn those_in_line_and_those_of_a_pair_were_seen_together() {
     };
     assert_eq!((places("case"), places("cover")), (vec![1.0; 5], vec![2.0; 5]));
 }
+
+/// One part in two jobs is one part: what one says of it holds in both, and what they say of it does not contradict.
+#[test]
+fn a_part_in_two_jobs_is_one_part() {
+    use setover::job::JobFile;
+    use setover::operations::Request;
+    use setover::plan::{Cards, Given, Logged, work_together};
+    use setover::proof::Place;
+    use setover::reading::Node;
+    let face = include_str!("../examples/face.yaml").replace("shop: shop.yaml\n", "");
+    let part = face.lines().find_map(|line| line.trim().strip_prefix("- part: ")).unwrap().to_owned();
+    let other = |says: &str| {
+        let job = format!(
+            "job: Other\nparts:\n  - part: {part}\n{says}    operations:\n      - deburr: {{edges: 4, by: stone, turning: false}}\n"
+        );
+        let jobs: Vec<JobFile<Request>> = [face.as_str(), job.as_str()]
+            .iter()
+            .enumerate()
+            .map(|(nth, text)| JobFile::read(Node::yaml(text, Place::start(nth as u32)).unwrap()).unwrap())
+            .collect();
+        let cards = Cards::built_in(Request::WORDS.iter().copied()).unwrap();
+        let given: Vec<Given<Request>> =
+            jobs.iter().map(|job| Given { job, shop: None, cards: &cards, log: Logged::default() }).collect();
+        work_together(&given).map_err(|all| format!("{all:?}"))
+    };
+    assert!(other("").is_ok());
+    assert!(other("    material: GG25\n").is_err_and(|says| says.contains("another `material`")));
+    assert!(other("    hardness: 40 HRC\n").is_err_and(|says| says.contains("another `hardness`")));
+}

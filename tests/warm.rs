@@ -164,3 +164,25 @@ fn the_part_goes_into_the_oven() {
     assert_eq!(verdict(first(&of(&boss, &small)), "goes-in"), Verdict::Fails);
     assert_eq!(state(first(&of(&long("420 mm"), SHOP)), "goes-in"), Outcome::DoesNotApply);
 }
+
+/// Of two ovens the one that is named is judged: how far it may be off, and how hot it gets.
+#[test]
+fn the_oven_that_is_named_is_the_one_that_is_judged() {
+    let two = "machines:\n  - oven: {name: lab oven, most: 250 degC, doubt: 2 degC}\n  - oven: {name: old stove, most: 110 degC, doubt: 30 degC}\n";
+    let own = with(&with(SHOP, "machines:\n", two), "oven: 150 degC, ", "");
+    let at = |machine: &str| {
+        let job = with(
+            JOB,
+            "          bore: 24 mm",
+            &format!("          set-up: {{machine: {machine}}}\n          bore: 24 mm"),
+        );
+        plan(&job, Some(&shop(&own)))
+    };
+    let (lab, stove) = (at("lab oven"), at("old stove"));
+    let off = |plan| value(first(plan), "housing_hottest") - value(first(plan), "temperature_wanted");
+    agrees("4.0", off(&lab));
+    agrees("60.0", off(&stove));
+    assert_eq!(verdict(first(&lab), "oven-reaches"), Verdict::Proven);
+    assert_eq!(verdict(first(&stove), "oven-reaches"), Verdict::Doubtful);
+    assert_ne!(verdict(first(&stove), "oven-stop"), Verdict::Proven);
+}

@@ -24,6 +24,8 @@ const MAY_SAY: &[&str] = &[
     "NotGiven",
     "NoRow",
     "Unread",
+    // Why the lowest step was taken: the origin of a figure.
+    "lowest_step(piece,",
     "Gauge::",
     "CheckRule::",
     // Values, their meaning; the schema of a key.

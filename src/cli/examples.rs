@@ -23,7 +23,7 @@ To look at it at once: setover sheets examples/face.yaml --open";
 pub(super) const DAY: &str = "Examples:
   setover day demo/tidewater.yaml
   setover day demo/tidewater.yaml --date 2026-12-01 --from 13:20 --to 17:00 --days 2
-  setover day demo/tidewater.yaml --done 2.1,2.2@10:02 --at-work 7.1 --why
+  setover day demo/tidewater.yaml --done 2.1,2.2@10:02 --from 10:05 --at-work 7.1 --why
   setover day demo/tidewater.yaml --leave-out cool-before-measure --rigged \"belt lathe=soft-jaws 58 mm\"
   setover day demo/tidewater.yaml --format json > monday.json
   setover day demo/tidewater.yaml --like monday.json --strict

@@ -1,9 +1,10 @@
 //! All that an operation may look at.
 
 use super::Name;
+use crate::handbook::Material;
 use crate::handbook::constants::guard_factor;
 use crate::job::{Address, Entry, Ledger, PartFacts};
-use crate::proof::{Fact, Figure, Refusal, Worked};
+use crate::proof::{At, Fact, Figure, Place, Refusal, Worked};
 use crate::quantity::{Print, Quantity, figure};
 use crate::shop::Shop;
 
@@ -29,6 +30,11 @@ impl<'a> Bench<'a> {
     /// The same bench with another part on it.
     pub(super) fn with_part<'b>(&'b self, part: &'b PartFacts) -> Bench<'b> {
         Bench { part, ..*self }
+    }
+
+    /// The part, as far as what is read is of another metal: sizes that are read warm are brought to 20 °C by that.
+    pub(super) fn part_of(&self, metal: &Material, place: Place) -> PartFacts {
+        PartFacts { material: Some(At { value: metal.clone(), place }), ..self.part.clone() }
     }
 
     /// The factor on the standard uncertainty in verdicts.

@@ -4,10 +4,14 @@ use super::answer::DOUBT_PLAUSIBLE;
 use super::{Answer, Bench};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::warmth;
+use crate::handbook::threads::insert_drill;
 use crate::job::{Address, Difference, Reading, Warm};
-use crate::proof::{At, Cause, Check, Fact, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Check, Fact, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Measured, Mm, Quantity, Ratio, Row, Shift};
 use crate::shop::{DoubtOf, Gauge, Instrument, doubt_of_reading, shares_of_reading};
+
+/// The value of every drilled hole that is the drill itself.
+pub(super) const DRILLED: &str = "drill_diameter";
 
 /// What is said of an instrument that cannot have read a size.
 pub(crate) const CANNOT_READ: &str = "no-reading-of-that-instrument";
@@ -53,8 +57,8 @@ impl Answer {
     }
 
     fn plausible(&mut self, key: &'static str, most: f64, doubt: f64, place: crate::proof::Place) {
-        // 1e-9: a doubt of just the share is none too many.
-        let verdict = if doubt > most * (1.0 + 1e-9) { Verdict::Doubtful } else { Verdict::Proven };
+        // 1e-9: a doubt of just the share is none too many. Of a nought no doubt is a share: it is counted, that is all.
+        let verdict = if most > 0.0 && doubt > most * (1.0 + 1e-9) { Verdict::Doubtful } else { Verdict::Proven };
         let check = Check::of_kind(DOUBT_PLAUSIBLE.id, verdict).at(place);
         self.check(check.with("key", key).with("doubt", Fact::mm(doubt)));
     }
@@ -69,6 +73,7 @@ impl Answer {
         address: &At<Address>,
     ) -> Result<Worked<Mm>, Refusal> {
         let handed = bench.handed::<Mm>(&address.value)?;
+        let handed = if address.value.value.as_deref() == Some(DRILLED) { drilled(bench, handed)? } else { handed };
         if bench.look_up(&address.value).is_some_and(|entry| entry.fails) {
             let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(address.place);
             let check = self.check(check.with("key", key).with("doubt", Fact::mm(handed.plus_minus())));
@@ -303,6 +308,14 @@ pub(crate) fn read_row_left(
         reads.push(read);
     }
     Ok((reads, answer.checks))
+}
+
+/// A hole is as large as its drill, and larger by what a drill cuts over: as the shop's habit, else by the rows.
+fn drilled(bench: &Bench, drill: Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+    let habit = bench.shop.and_then(|shop| shop.habits.drill_over.as_ref());
+    let over = habit.map_or_else(|| insert_drill::drill_over(&drill), |habit| Ok(habit.into()))?;
+    let (low, high) = (drill.band_end(Side::Low), drill.band_end(Side::High) + over.high());
+    Ok(drill.with_band(low, high))
 }
 
 fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {

@@ -3,11 +3,13 @@
 use super::order::Task;
 use crate::handbook::StateKind;
 use crate::handbook::constants::row;
-use crate::operations::{Answer, Value};
+use crate::operations::{Answer, SetUp, Value};
 use crate::proof::{Check, Fact, Verdict};
 
 /// How hot an oven may make the part.
 const HOTTEST: &str = "housing_hottest";
+/// Whether a joint is warmed again.
+const WARMED_AGAIN: &str = "joint-warmed-again";
 /// What is said where nobody typed how warm a joint runs.
 const STAYS_COOL: &str = "stays-cool";
 
@@ -26,8 +28,13 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
         worked.iter().map(|(at, task, answer)| if stays_cool(answer) { behind(*at, task) } else { None }).collect();
     for ((_, task, answer), hot) in worked.iter_mut().zip(found) {
         let Some((by, hot)) = hot else { continue };
-        let check = Check::of_kind("joint-warmed-again", Verdict::Doubtful).at(task.place);
+        let check = Check::of_kind(WARMED_AGAIN, Verdict::Doubtful).at(task.place);
         answer.check(check.with("by", by).with("hot", hot.to(crate::quantity::Decimals::Exactly(0))));
+        // The joint itself cannot be undone: its set-up owns what is asked of it.
+        let joins = |set_up: &&mut SetUp| set_up.leaves.iter().any(|state| state.kind == StateKind::Pressed);
+        if let Some(set_up) = answer.set_ups.iter_mut().find(joins) {
+            set_up.checks.push(WARMED_AGAIN);
+        }
     }
 }
 

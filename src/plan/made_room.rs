@@ -2,6 +2,7 @@
 
 use super::order::Task;
 use super::scope::may_be_one_feature;
+use crate::handbook::StateKind;
 use crate::operations::{Answer, Value};
 use crate::proof::{Check, Fact, Verdict};
 use crate::quantity::Decimals;
@@ -10,9 +11,6 @@ use crate::quantity::Decimals;
 const ASKED: &str = "housing_as_warm";
 /// How warm a part is when it stands at the press, at the least.
 const THERE: &str = "temperature_at_press";
-/// The operation that warms.
-const WARM: &str = "warm";
-
 /// Holds each joint that drops in against the last warming before it of the same part. Those of one part come together, in the order
 /// of the file.
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
@@ -24,7 +22,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
             let warmed = worked.iter().rev().find_map(|(other, by, answer)| {
                 let binds = by.part.name == task.part.name
                     && may_be_one_feature(feature(by).as_deref(), feature(task).as_deref());
-                let there = answer.value(THERE).filter(|_| other < at && by.request.word() == WARM && binds)?;
+                let there = answer.value(THERE).filter(|_| other < at && warms(answer) && binds)?;
                 Some((by.address.to_string(), there))
             });
             let (by, there) = warmed?;
@@ -37,6 +35,11 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
             answer.check(check);
         }
     }
+}
+
+/// Whether it is an oven that brings it there.
+fn warms(answer: &Answer) -> bool {
+    answer.set_ups.iter().flat_map(|set_up| &set_up.leaves).any(|state| state.kind == StateKind::Warm)
 }
 
 fn cold(by: String, asked: &Value, there: &Value) -> Check {

@@ -14,6 +14,7 @@ mod made_room;
 mod of_day;
 mod order;
 mod pairs;
+mod parts;
 mod planned;
 mod rules;
 mod scope;
@@ -114,8 +115,12 @@ fn work_each<R: Registered, T: Send>(
     jobs: &[Given<R>],
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
 ) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
-    let facts: Vec<Vec<PartFacts>> =
+    let mut facts: Vec<Vec<PartFacts>> =
         jobs.iter().map(|given| given.job.parts.iter().map(|part| part.facts()).collect()).collect();
+    let contradict = parts::agree(&mut facts);
+    if !contradict.is_empty() {
+        return Err(contradict);
+    }
     let by_job: Vec<Vec<Task>> = (0..)
         .zip(jobs.iter().zip(&facts))
         .map(|(nth, (given, facts))| order::tasks((nth, given.job, given.shop), facts))
@@ -226,7 +231,7 @@ fn worked<'a, 'b>(
     rules::check(&mut worked);
     taken::check(&mut worked, log);
     trued::check(&mut worked);
-    pairs::check(&mut worked);
+    pairs::check(&mut worked, &log.cuts);
     joints::check(&mut worked);
     made_room::check(&mut worked);
     worked

@@ -1,11 +1,13 @@
 //! Parts that are one of a pair: each must name the other, and one half that fails fails both.
 
 use super::order::{Task, places};
+use super::stale::Cut;
 use crate::operations::Answer;
-use crate::proof::{Check, Verdict};
+use crate::proof::{Check, Fact, Verdict, Words};
 
-/// Each half must be planned and named by the other; the worse verdict of the two stands on both sheets.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+/// Each half must be planned and named by the other; the worse verdict of the two stands on both sheets, and so does that they do not
+/// lose the same.
+pub(super) fn check(worked: &mut [(usize, &Task, Answer)], logged: &[Cut]) {
     let places = places(worked.iter().map(|(_, task, _)| *task));
     let partners: Vec<Option<usize>> = worked
         .iter()
@@ -13,6 +15,8 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
         .collect();
     let partner = |at: usize| partners.get(at).copied().flatten();
     let alone: Vec<Verdict> = worked.iter().map(|(.., answer)| answer.verdict_without("both-halves")).collect();
+    let lost: Vec<Option<Lost>> = worked.iter().map(|(_, task, answer)| Lost::of(task, answer, logged)).collect();
+    let loses = |at: usize| lost.get(at).copied().flatten();
     for at in 0..worked.len() {
         let Some((_, task, _)) = worked.get(at) else { continue };
         let Some(address) = task.request.partner() else {
@@ -27,12 +31,44 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
         let pair = address.part.clone();
         let Some((.., answer)) = worked.get_mut(at) else { continue };
         answer.check(Check::of_kind("pair-planned", planned).with("pair", pair.clone()));
+        let unlike = other.filter(|_| mutual).and_then(|other| loses(at)?.unlike(&loses(other)?));
         match both.flatten() {
             Some(verdict) => {
-                answer.check(Check::of_kind("both-halves", verdict).with("pair", pair));
+                let verdict = if unlike.is_some() { verdict.max(Verdict::Doubtful) } else { verdict };
+                let check = answer.check(Check::of_kind("both-halves", verdict).with("pair", pair));
+                unlike.into_iter().for_each(|words| {
+                    check.remedy(words);
+                });
             }
             None => answer.not_checked(&["both-halves"], &["pair"]),
         }
+    }
+}
+
+/// What a half loses: by the plan, or as it was left; and what that may be off.
+#[derive(Clone, Copy)]
+struct Lost {
+    by: f64,
+    doubt: f64,
+}
+
+/// Under this two depths are one, mm.
+const DUST: f64 = 1e-6;
+
+impl Lost {
+    fn of(task: &Task, answer: &Answer, logged: &[Cut]) -> Option<Self> {
+        if !logged.iter().any(|cut| cut.of == task.address) {
+            return answer.value("removed").map(|removed| Self { by: removed.number, doubt: 0.0 });
+        }
+        let (found, left) = (answer.value("length")?, answer.value("length_after")?);
+        Some(Self { by: found.number - left.number, doubt: found.plus_minus.hypot(left.plus_minus) })
+    }
+
+    /// What is said where the other loses another depth.
+    fn unlike(&self, other: &Self) -> Option<Words> {
+        let off = (self.by - other.by).abs() > self.doubt + other.doubt + DUST;
+        let mm = |lost: &Self| Fact::mm(lost.by);
+        off.then(|| Words::of("pair-unlike").with("own", mm(self)).with("other", mm(other)))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::order::Task;
 use super::scope::on_one_feature;
-use crate::handbook::order_rules::{OrderRule, Scope, Work, in_file};
+use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
 use crate::operations::Answer;
 use crate::proof::{Check, Verdict};
 use std::collections::HashMap;
@@ -13,6 +13,13 @@ struct Stands {
     feature: Option<String>,
     work: Work<'static>,
     address: String,
+}
+
+/// How surely a rule binds two operations.
+#[derive(Clone, Copy)]
+enum Bound {
+    Surely,
+    Perhaps,
 }
 
 impl Stands {
@@ -31,10 +38,18 @@ impl Stands {
         }
     }
 
-    /// Whether a rule that is held on one feature, or on the whole part, can bind the two.
-    fn shares(&self, other: &Self, rule: &OrderRule) -> bool {
-        let one_feature = || on_one_feature(rule, self.feature.as_deref(), other.feature.as_deref());
-        self.part == other.part && (rule.scope != Scope::Feature || one_feature())
+    /// How surely a rule binds the two, the earlier of which should come later: surely on one part or one feature; perhaps, where the
+    /// rule is held on one feature, not both name theirs, and the whole of the later operation is what should come first.
+    fn bound(&self, earlier: &Self, rule: &OrderRule) -> Option<Bound> {
+        if self.part != earlier.part {
+            return None;
+        }
+        if rule.scope != Scope::Feature || on_one_feature(rule, self.feature.as_deref(), earlier.feature.as_deref()) {
+            return Some(Bound::Surely);
+        }
+        let is_whole = |word: &&Word| matches!(word, Word::Operation(word) if word == self.work.operation);
+        let unnamed = self.feature.is_none() || earlier.feature.is_none();
+        (unnamed && rule.before.members().iter().any(is_whole)).then_some(Bound::Perhaps)
     }
 }
 
@@ -62,9 +77,12 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
         broken.sort_unstable();
         for (earlier, number) in broken {
             let (Some(earlier), Some((rule, verdict))) = (stands.get(earlier), rules.get(number)) else { continue };
-            if later.shares(earlier, rule) {
-                answer.check(out_of_order(rule, *verdict, earlier, later).at(task.place));
-            }
+            let verdict = match later.bound(earlier, rule) {
+                Some(Bound::Surely) => *verdict,
+                Some(Bound::Perhaps) => Verdict::Doubtful,
+                None => continue,
+            };
+            answer.check(out_of_order(rule, verdict, earlier, later).at(task.place));
         }
     }
 }

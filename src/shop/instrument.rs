@@ -43,9 +43,6 @@ pub struct Instrument {
     pub set_by: Vec<At<String>>,
     /// What setting it by one of those adds (k = 2); left out, the doubt of what it was set by is not told apart.
     pub transfer: Option<At<Mm>>,
-    /// Whether it touches a bore at two points: then it sees no axis and no three lobes; left out, it is taken to, and room for
-    /// lobes is left either way.
-    pub two_point: Option<At<bool>>,
     /// Whether it is taken where a reading names none; left out, it is taken after those that are.
     pub default: Option<At<bool>>,
 }

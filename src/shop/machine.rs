@@ -56,6 +56,8 @@ pub struct Cutting {
     pub chuck: Option<Chuck>,
     /// Its four-jaw chuck; left out, nothing of it is known.
     pub four_jaw: Option<Chuck>,
+    /// Its faceplate; left out, what is bolted to it turns at the lowest step.
+    pub faceplate: Option<Faceplate>,
     /// Its dials; left out, none: what a dial would read is not told.
     #[serde(default)]
     pub dials: Vec<Dial>,
@@ -95,6 +97,16 @@ pub struct Chuck {
     /// Of a chuck whose jaws move each on its own: how far one turn of the key moves a jaw; left out, moves are told by the
     /// indicator, not by turns.
     pub screw_pitch: Option<At<Mm>>,
+}
+
+/// A faceplate.
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct Faceplate {
+    /// Highest speed on its body; left out, what is bolted to it turns at the lowest step, whatever it weighs.
+    pub most: Option<At<RevPerMin>>,
+    /// Its diameter; left out, the largest that swings there is taken for what its body stands.
+    pub diameter: Option<At<Mm>>,
 }
 
 /// Where a chuck's jaw force comes from.
@@ -343,7 +355,7 @@ impl Machine {
     }
 
     /// The temperature that it says of itself, where it is a freezer.
-    pub(super) fn freezes_at(&self) -> Option<At<Celsius>> {
+    pub(crate) fn freezes_at(&self) -> Option<At<Celsius>> {
         if let Self::Freezer(freezer) = self { freezer.at.clone() } else { None }
     }
 
@@ -389,6 +401,17 @@ impl Chuck {
     }
 }
 
+impl Faceplate {
+    /// Sizes and speeds of nothing.
+    fn problems(&self, all: &mut Vec<Problem>) {
+        let none = |key: &str| format!("`{key}` of the faceplate must be above zero");
+        let size = self.diameter.iter().filter(|at| at.value.number() <= 0.0);
+        all.extend(size.map(|at| Problem::new(at.place, none("diameter"))));
+        let most = self.most.iter().filter(|at| at.value.number() <= 0.0);
+        all.extend(most.map(|at| Problem::new(at.place, none("most"))));
+    }
+}
+
 impl Cutting {
     /// The dial of an axis.
     pub fn dial(&self, axis: Axis) -> Option<&Dial> {
@@ -402,14 +425,21 @@ impl Cutting {
     }
 
     fn problems(&self, all: &mut Vec<Problem>) {
-        for chuck in self.chuck.iter().chain(&self.four_jaw) {
-            chuck.problems(all);
-            if let (Some(swing), Some(diameter)) = (&self.swing, &chuck.diameter)
+        let mut swings = |diameter: Option<&At<Mm>>, what: &'static str| {
+            if let (Some(swing), Some(diameter)) = (&self.swing, diameter)
                 && diameter.value.number() > swing.value.number()
             {
-                all.push(Problem::new(swing.place, "the chuck is larger than this swing: one of the two is wrong"));
+                let says = format!("the {what} is larger than this swing: one of the two is wrong");
+                all.push(Problem::new(swing.place, says));
             }
+        };
+        for chuck in self.chuck.iter().chain(&self.four_jaw) {
+            swings(chuck.diameter.as_ref(), "chuck");
         }
+        let of_plate = self.faceplate.as_ref().and_then(|plate| plate.diameter.as_ref());
+        swings(of_plate, "faceplate");
+        self.chuck.iter().chain(&self.four_jaw).for_each(|chuck| chuck.problems(all));
+        self.faceplate.iter().for_each(|plate| plate.problems(all));
         if let Some(pitch) = self.chuck.as_ref().and_then(|chuck| chuck.screw_pitch.as_ref()) {
             all.push(Problem::new(
                 pitch.place,

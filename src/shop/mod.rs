@@ -16,11 +16,11 @@ pub use drawers::{Drawers, InsertStock, PistonStock, ShimStock, StockAt, Take};
 pub use file::{Paper, Shop, View};
 pub use habits::Habits;
 pub use instrument::{Gauge, Instrument};
-pub use machine::{Axis, Chuck, Cutting, Dial, Freezer, JawForceBy, Machine, Oven, Press, Reads};
+pub use machine::{Axis, Chuck, Cutting, Dial, Faceplate, Freezer, JawForceBy, Machine, Oven, Press, Reads};
 pub use opening::{Opening, OwnChangeOver, Stretch};
 pub use picking::{DoubtOf, doubt_of_reading, shares_of_reading};
 pub use reamer::{By, ExpandingReamer, FixedReamer, ReamedHole, Reamer};
 pub use tools::{
-    BarMaterial, BoringBar, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap, Tool,
-    TurningTool,
+    BarMaterial, BoringBar, Countersink, Drill, DrillSet, InsertTap, MillingCutter, PartingBlade, PickedDrill, Tap,
+    Tool, TurningTool,
 };

@@ -1,6 +1,8 @@
 //! Picking from what the shop owns: drills, tools, taps, and the instrument that a reading is taken with.
 
-use super::{BoringBar, Gauge, InsertTap, Instrument, PartingBlade, PickedDrill, Shop, Tap, Tool, TurningTool};
+use super::{
+    BoringBar, Countersink, Gauge, InsertTap, Instrument, PartingBlade, PickedDrill, Shop, Tap, Tool, TurningTool,
+};
 use crate::handbook::Thread;
 use crate::handbook::constants::constant;
 use crate::proof::{At, Cause, Place, Refusal};
@@ -37,6 +39,11 @@ impl Shop {
         })
     }
 
+    /// The countersinks, in the order of the file.
+    pub(crate) fn countersinks(&self) -> impl Iterator<Item = &Countersink> {
+        self.tools.iter().filter_map(|tool| if let Tool::Countersink(sink) = tool { Some(sink) } else { None })
+    }
+
     /// The insert taps of a thread, in the order of the file.
     pub(crate) fn insert_taps(&self, thread: Thread) -> impl Iterator<Item = &InsertTap> {
         self.tools.iter().filter_map(move |tool| match tool {
@@ -57,7 +64,7 @@ impl Shop {
 /// Where the doubt of a reading comes from.
 #[derive(Clone, Copy, Debug)]
 pub enum DoubtOf<'a> {
-    /// 0 itself has no doubt.
+    /// 0 itself, typed without a doubt and read with nothing named, has none.
     Nothing,
     /// Typed beside it.
     Typed,
@@ -69,7 +76,7 @@ pub enum DoubtOf<'a> {
     LastDigit,
 }
 
-/// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named, else of the shop's default instrument for such a
+/// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named; a bare 0 has none; else of the shop's default instrument for such a
 /// size whose kind reads it, else half a unit of the last digit typed but not under `typed-doubt-least`.
 ///
 /// # Errors
@@ -82,14 +89,14 @@ pub fn doubt_of_reading<'a>(
 ) -> Result<(f64, DoubtOf<'a>), Refusal> {
     let number = size.value.number();
     let of = |instrument: &Instrument| instrument.uncertainty.value.number();
-    if number == 0.0 {
-        return Ok((0.0, DoubtOf::Nothing));
-    }
     if let Some(typed) = size.plus_minus {
         return Ok((typed, DoubtOf::Typed));
     }
     if let Some(named) = with.and_then(|name| shop?.instrument(name)) {
         return Ok((of(named), DoubtOf::Named(named)));
+    }
+    if number == 0.0 {
+        return Ok((0.0, DoubtOf::Nothing));
     }
     if let Some(default) = shop.and_then(|shop| shop.default_instrument(number, gauge)) {
         return Ok((of(default), DoubtOf::Default(default)));

@@ -186,7 +186,7 @@ pub struct Countersink {
     pub name: Option<At<String>>,
     /// Included angle.
     pub angle: At<Angle>,
-    /// Largest diameter; left out, nothing hangs on it.
+    /// Largest diameter; left out, it is taken for wide enough.
     pub diameter: Option<At<Mm>>,
 }
 

@@ -135,6 +135,19 @@ pub(crate) fn stop_temperature(material: &Material, seals: bool) -> Result<StopT
     Ok(if within.fails.number() < stop.fails.number() { within } else { stop })
 }
 
+/// The stop of what drops into a warm housing and becomes as warm: that of the housing, or of the bush, where that is of a plastic, a
+/// lining or full of oil.
+///
+/// # Errors
+/// As [`stop_temperature`].
+pub(crate) fn stop_with(stop: StopTemperature, bush: &Material) -> Result<StopTemperature, Refusal> {
+    if !matches!(bush.kind(), Kind::Plastic | Kind::Lining | Kind::Sintered) {
+        return Ok(stop);
+    }
+    let own = stop_temperature(bush, false)?;
+    Ok(if own.fails.number() < stop.fails.number() { own } else { stop })
+}
+
 /// The warmest at which the strengths of a light metal or a plastic stand for something; nothing for a metal that keeps its
 /// strength at any temperature at which a bush lives.
 ///

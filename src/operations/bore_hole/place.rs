@@ -2,7 +2,7 @@
 
 use super::keys::{BoreHole, TrueTo};
 use super::names::{BELOW, LEFT_BEHIND, WALL};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::stock;
 use crate::operations::diameter::{CleansUp, Size, wall_stands};
 use crate::operations::hole_making::read_at;
@@ -26,6 +26,14 @@ pub(super) struct OffAxis {
 impl OffAxis {
     pub(super) fn clean(&self) -> CleansUp {
         CleansUp { off: self.of_hole.clone(), missing: self.missing.clone() }
+    }
+
+    /// How far the part swings off the axis that it turns about: trued by its hole, as far as that lies off its middle. What is no more
+    /// than any chuck runs out by does not count.
+    pub(super) fn swings(&self, true_to: Option<TrueTo>) -> Result<Option<Worked<Mm>>, Refusal> {
+        let from = row("swing-off-counted-from")?.value;
+        let eccentric = self.eccentric.clone().filter(|off| off.high() > from);
+        Ok(eccentric.filter(|_| true_to != Some(TrueTo::Outside)))
     }
 }
 

@@ -9,8 +9,8 @@ use crate::handbook::cutting::deflection;
 use crate::operations::diameter::{self, Asked, BORED, Corner, CrossDial, Extra, PART_LENGTH, Springs};
 use crate::operations::turning::{self, CaseKeys, CuttingData, Metal, Piece, Reach, Tools, Way};
 use crate::operations::{Answer, Bench, Hold, kit};
-use crate::proof::{Fact, Origin, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Rounds};
+use crate::proof::{Fact, Mark, Origin, Refusal, Source, Words, Worked};
+use crate::quantity::{Decimals, Mm, Rounds};
 use crate::shop::{BoringBar, Gauge};
 
 impl BoreHole {
@@ -20,12 +20,14 @@ impl BoreHole {
         let outside = answer.record(&OUTSIDE, outside);
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
         let over_all = answer.record(&PART_LENGTH, over_all);
-        let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
+        let off = self.off_axis(bench, answer)?;
+        let swings = off.swings(self.true_to.as_ref().map(|at| at.value))?;
+        let swept = swings.as_ref().map_or_else(|| outside.clone(), |off| swept(&outside, off));
+        let lathe = turning::lathe_for(bench, &self.asked(), &swept, answer)?;
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let through = self.goes_through();
         let ends = Corner { ends: !through, corner: self.corner.as_ref() };
         let depth = ends.length(bench, &self.depth, lathe, answer)?;
-        let off = self.off_axis(bench, answer)?;
         let after = (&BORED, bench.left(&BORED)?);
         let asked = Asked { present: &self.present, wanted: &self.bore, inside: true, after };
         let size = asked.work(bench, &dial, &off.clean(), answer)?;
@@ -35,10 +37,11 @@ impl BoreHole {
         let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
         let sizes = [outside.clone(), largest.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Inside(depth.clone()));
-        let piece = piece.cut_at(largest.clone());
+        let piece = piece.cut_at(largest.clone()).swinging(swings);
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
-        let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
+        let deepest = size.removed_at_its_deepest(&off.clean());
+        let case = turning::case_left(bench, &piece, keys, &deepest, answer)?;
         let bars: Vec<&BoringBar> = bench.shop.into_iter().flat_map(|shop| shop.boring_bars()).collect();
         if bars.is_empty() && bench.shop.is_some() {
             let reach = Fact::mm(depth.number()).to(Decimals::Exactly(0)).rounded(Rounds::Up);
@@ -55,6 +58,7 @@ impl BoreHole {
             thinnest: outside,
             into_the_grip: (self.runs_into_the_grip() != Some(false)).then(|| largest.clone()),
             bored: largest,
+            off: off.of_outside.clone(),
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };
         let tools = Tools { all: bar::candidates(&bars), also: &also };
@@ -110,4 +114,10 @@ impl BoreHole {
         };
         diameter::set_up(bench, &piece, (&size, &dial, &self.depth), &cut.cutting, extra, answer)
     }
+}
+
+/// What turns about something off its middle sweeps that much more, on either side.
+fn swept(outside: &Worked<Mm>, off: &Worked<Mm>) -> Worked<Mm> {
+    let source = Source::fixed("what turns off its middle", Mark::Derived);
+    Worked::sum(&[(1.0, outside), (2.0, off)], 0.0, "the outside as it swings", source)
 }

@@ -29,7 +29,7 @@ impl Chill {
         let gain = answer.record(&CHILL_GAIN, heating::chilled_by(&metal.expansion()?, &outside, &there)?);
         // Where it has a metal of its own, the part is what it drops into.
         let housing = self.material.as_ref().and(bench.part.material.as_ref()).map(|at| &at.value);
-        can_be_so_warm(bench, self.opened_by.as_ref(), (housing, &outside), answer)?;
+        can_be_so_warm(bench, self.opened_by.as_ref(), (housing, metal, &outside), answer)?;
         self.cold_enough(bench, metal, (&outside, &gain), answer)?;
         self.bears_cold(metal, part.worst_number(Side::Low, bench.guard()), answer)?;
         self.stays_dry(answer);
@@ -43,7 +43,7 @@ impl Chill {
         let part = match self.cold_in.value {
             ColdIn::Freezer => {
                 let doubt = constant::<Celsius>("freezer-doubt")?.number();
-                freezer(bench, answer)?.with_doubt(Cause::Set("the freezer"), doubt)
+                freezer(bench, self.set_up.as_ref(), answer)?.with_doubt(Cause::Set("the freezer"), doubt)
             }
             ColdIn::DryIce => constant("dry-ice-temperature")?,
             ColdIn::Nitrogen => constant("nitrogen-temperature")?,

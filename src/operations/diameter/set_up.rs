@@ -68,7 +68,7 @@ pub(in crate::operations) fn set_up(
     let length = [length.value.low.number(), length.value.high.number()];
     let run = Run { bench, size, dial, cutting, measured, minutes, length };
     set_up.hold_at(Words::of("measure-again"), run.as_found(0.0, true).then("outside-work-again"));
-    if piece.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
+    if piece.swings.is_some() || piece.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
     kit::try_the_grip(&mut set_up, hold, &turning::TORQUE_TO_STAND, answer);

@@ -1,7 +1,7 @@
 //! The diameter: how much goes, whether it comes clean all round, whether dial and gauge keep its limits.
 
 use super::{CrossDial, LEAST, MOST, PRESENT, PRESENT_BORE, REMOVED, WINDOW};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::stock;
 use crate::handbook::cutting::work_holding::share_of;
 use crate::job::Reading;
@@ -100,8 +100,9 @@ impl<'a> Asked<'a> {
         if left.is_some() {
             answer.fact(name.key, Fact::mm(after.number()));
         }
-        answer.record(name, left.clone().unwrap_or_else(|| after.clone()));
-        let divisions = nearest(&removed, dial)?;
+        // Whatever its own sheet accepts is handed on, till it is measured: anything between the limits.
+        answer.record(name, left.clone().unwrap_or_else(|| after.clone().with_band(low, high)));
+        let divisions = nearest(&from_where_it_is_touched(&removed, clean)?, dial)?;
         let width = (high > low).then(|| typed(high - low));
         let amount = Amount { divisions, division: dial.depth() };
         let size = Size {
@@ -126,6 +127,15 @@ impl<'a> Asked<'a> {
     }
 }
 
+/// The tool is touched on where the old surface stands nearest to it: from there it goes as much further as that lies off the axis.
+/// What is no more than any chuck runs out by is found by the gauge before the last cut.
+fn from_where_it_is_touched(removed: &Worked<Mm>, clean: &CleansUp) -> Result<Worked<Mm>, Refusal> {
+    let from = row("swing-off-counted-from")?.value;
+    let Some(off) = clean.off.as_ref().filter(|off| off.high() > from) else { return Ok(removed.clone()) };
+    let source = Source::fixed("touched on where it stands nearest", Mark::Derived);
+    Ok(Worked::sum(&[(1.0, removed), (1.0, off)], 0.0, "from the place that is touched", source))
+}
+
 /// The whole divisions of the dial that come nearest: one at least.
 fn nearest(removed: &Worked<Mm>, dial: &CrossDial) -> Result<u32, Refusal> {
     let depth = Worked::assumed(Mm::new(dial.depth()), "depth that a division gives");
@@ -135,6 +145,13 @@ fn nearest(removed: &Worked<Mm>, dial: &CrossDial) -> Result<u32, Refusal> {
 }
 
 impl Size<'_> {
+    /// Metal that goes on the radius at the most, on the side to which the old surface lies off the axis.
+    pub(crate) fn removed_at_its_deepest(&self, clean: &CleansUp) -> Worked<Mm> {
+        let Some(off) = &clean.off else { return self.removed_most.clone() };
+        let source = Source::fixed("cut about another axis, one side loses more", Mark::Derived);
+        Worked::sum(&[(1.0, &self.removed_most), (1.0, off)], 0.0, "on the side that it lies off to", source)
+    }
+
     /// The smallest diameter wanted, mm.
     pub(super) const fn least(&self) -> f64 {
         let [least, _] = self.limits;

@@ -49,9 +49,11 @@ impl Drill {
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
         match (edge, &self.edge) {
             (Some(edge), Some(at)) => {
+                let edge = edge.with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);
                 hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &case.diameter, answer)
             }
             _ => {
+                answer.assume_words(Words::of("edge-not-given"));
                 answer.not_checked(&["edge-wall"], &["edge"]);
                 Ok(())
             }

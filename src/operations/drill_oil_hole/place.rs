@@ -2,9 +2,9 @@
 
 use super::keys::{Before, DrillOilHole, Open};
 use super::names::{AT, BESIDE, LENGTH, MOUTH, OILWAY, OILWAY_AT, ROOM, TO_THE_END};
-use crate::handbook::constants::{constant, row};
+use crate::handbook::constants::row;
 use crate::handbook::cutting::oil_hole as law;
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, hole_making};
 use crate::proof::{Cause, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds};
 use crate::shop::Gauge;
@@ -12,9 +12,7 @@ use crate::shop::Gauge;
 impl DrillOilHole {
     /// Every question of its place.
     pub(super) fn stands(&self, bench: &Bench, drill: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-        let set_out: Worked<Mm> = constant("set-out-doubt")?;
-        answer.assume_words(Words::of("set-out").with("value", Fact::mm(set_out.number()).plus_minus()));
-        let at = Worked::from(&self.at).with_doubt(Cause::Set("setting out"), set_out.number());
+        let at = Worked::from(&self.at).with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);
         let at = answer.record(&AT, at);
         let mouth = answer.record(&MOUTH, law::along_a_slant(drill, &(&self.angle).into())?);
         self.meets(bench, (&at, drill), answer)?;

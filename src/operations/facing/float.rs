@@ -2,13 +2,14 @@
 
 use super::keys::{Asked, Bears, FloatWay};
 use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, FLOAT_WITH_SHIM, Metal, SHIM};
+use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::Difference;
-use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::operations::{Answer, Bench, kit};
+use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift, Wanted, figure};
 use crate::reading::Problem;
-use crate::shop::Gauge;
+use crate::shop::{Gauge, Shop};
 
 /// The keys of the float.
 #[derive(Clone, Copy, Debug)]
@@ -108,24 +109,26 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
     let Some(shop) = bench.shop else {
         answer.assume_words(Words::of("shims-not-checked"));
         answer.no_shop(&["shim-in-drawer"]);
-        return with_shim(bench, wanted, after, &asked.at_least(0.0, "no shim is thinner than none"), answer)
-            .map(|_| ());
+        return with_shim(bench, wanted, after, &to_be_found(&asked)?, answer).map(|_| ());
     };
     // None is a shim of nought; the nearest to what is asked is taken, and judged at the worst end of the float's doubt.
-    let owned = shop.drawers.shims_measured();
-    let nearest = owned.chain([0.0]).min_by(|a, b| (a - asked.number()).abs().total_cmp(&(b - asked.number()).abs()));
-    let taken = nearest.unwrap_or(0.0);
+    let owned = owned(shop)?;
+    let off = |shim: &Worked<Mm>| (shim.number() - asked.number()).abs();
+    let nearest = owned.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let nearest = nearest.filter(|shim| off(shim) < asked.number().abs());
+    let taken = nearest.as_ref().map_or(0.0, Worked::number);
     let rule = format!("the nearest to {} mm in the drawer is {} mm", figure(asked.number()), figure(taken));
-    let origin = Origin::Picked { rule, wanted: asked.origin().clone() };
+    let shim = Worked::exact(Mm::new(taken), Origin::Picked { rule, wanted: asked.origin().clone() });
+    let shares = nearest.iter().flat_map(|shim| shim.shares().to_vec());
+    let shim = shares.fold(shim, |shim, (cause, half)| shim.with_doubt(cause, half));
     let shown = Fact::mm(taken).to(Decimals::AsTyped);
-    match with_shim(bench, wanted, after, &Worked::exact(Shift::new(taken), origin), answer)? {
+    match with_shim(bench, wanted, after, &shim, answer)? {
         Verdict::Fails => {
             let size = Fact::mm(asked.number());
             answer.missing.push(Words::of("shim").with("size", size.clone()));
             answer.check(Check::of_kind("shim-in-drawer", Verdict::Doubtful).with("size", size));
-            let asked = asked.at_least(0.0, "no shim is thinner than none");
-            answer.choose("shim_taken", Fact::mm(asked.number()), Words::of("shim-to-be-found"));
-            return with_shim(bench, wanted, after, &asked, answer).map(|_| ());
+            answer.choose("shim_taken", Fact::mm(asked.number().max(0.0)), Words::of("shim-to-be-found"));
+            return with_shim(bench, wanted, after, &to_be_found(&asked)?, answer).map(|_| ());
         }
         _ if taken > 0.0 => {
             answer.takes.extend(shop.drawers.take_shim(taken));
@@ -135,6 +138,23 @@ fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &
     }
     answer.check(Check::of_kind("shim-in-drawer", Verdict::Proven).with("size", Fact::mm(taken)));
     Ok(())
+}
+
+/// Every shim of the drawer that was measured, with what its thickness is worth.
+fn owned(shop: &Shop) -> Result<Vec<Worked<Mm>>, Refusal> {
+    let measured = shop.drawers.shims.iter().filter(|stock| stock.thickness.is_some());
+    let all: Vec<_> = measured.map(|stock| kit::shim_thickness(shop, stock)).collect::<Result<_, _>>()?;
+    Ok(all.into_iter().flatten().map(|(thickness, _)| thickness).collect())
+}
+
+/// A shim of just the size asked: the doubt of the float is not in it, but that of a shim which nobody has measured yet.
+fn to_be_found(asked: &Worked<Shift>) -> Result<Worked<Mm>, Refusal> {
+    let shim = asked.at_least(0.0, "no shim is thinner than none");
+    let shim = shim.nominal("a shim is found or made to its size").becomes::<Mm>();
+    Ok(match shim.number() > 0.0 {
+        true => shim.with_doubt(Cause::Named("the shim"), constant::<Mm>("shim-marked-doubt")?.number()),
+        false => shim,
+    })
 }
 
 /// No shim at all.
@@ -147,12 +167,10 @@ fn with_shim(
     bench: &Bench,
     wanted: &At<Wanted<Mm>>,
     after: &Worked<Shift>,
-    shim: &Worked<Shift>,
+    thickness: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<Verdict, Refusal> {
-    // The shim is a size of its own, of the drawer or to be made: the doubt of the float is not in it.
-    let thickness = shim.nominal("a shim is picked or made to its size").becomes::<Mm>();
-    let left = stock::float_with_shim(after, &thickness)?;
+    let left = stock::float_with_shim(after, thickness)?;
     let limits = [(Keep::AtLeast, wanted.value.low.number()), (Keep::AtMost, wanted.value.high.number())];
     let taken = if thickness.number() > 0.0 { Fact::mm(thickness.number()).to(Decimals::AsTyped) } else { no_shim() };
     let judged = limits.map(|(keep, limit)| {

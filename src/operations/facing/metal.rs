@@ -41,6 +41,7 @@ impl Metal {
             thinnest: piece.outside.clone(),
             bored: piece.inside.clone(),
             into_the_grip: None,
+            off: None,
             round_within: None,
         }
     }

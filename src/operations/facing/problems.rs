@@ -43,6 +43,9 @@ impl Asked<'_> {
     /// there is room for grip and overhang, and a bore that goes through leaves nothing under it to grip.
     fn hold_problems(&self, all: &mut Vec<Problem>) {
         let Some(hold) = self.hold else { return };
+        if self.over_both_ends {
+            turning::mandrel_stands(Some(hold), self.inside, all);
+        }
         if let Some(length) = self.length.value.typed().filter(|_| self.over_both_ends) {
             turning::too_long(hold, length, all);
         }

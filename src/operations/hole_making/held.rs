@@ -43,6 +43,7 @@ pub(in crate::operations) fn held(
     let force = drill_column::force_at_corner(torque, asks.across)?;
     let tried = Tried {
         hold,
+        held_in: hold.held_in.value.named(),
         used: force.at_most(force.number(), "at the factors used"),
         worst: at_end(&force, Side::High),
         blows: blows(asks.grabs)?,

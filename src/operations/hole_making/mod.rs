@@ -12,7 +12,7 @@ mod stop;
 mod torque;
 mod word_or_reading;
 
-pub(super) use edge::edge_wall;
+pub(super) use edge::{edge_wall, set_out};
 pub(super) use held::{Asks, held, try_the_grip};
 pub(super) use machine::{machine, named_machine, on_a_mill};
 pub(super) use metal::{hard_enough, metal};

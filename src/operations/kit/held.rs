@@ -1,6 +1,6 @@
 //! The lines of a sheet that say how a part is held.
 
-use super::mm;
+use super::{Station, mm};
 use crate::handbook::rigging::Aspect;
 use crate::operations::{Carried, HeldIn, Hold, SetUp};
 use crate::proof::{At, Cause, Origin, Words, Worked};
@@ -10,6 +10,14 @@ use crate::quantity::{Measured, NewtonMetre, Quantity};
 pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     match hold {
         Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named()),
+        None => Words::of(unnamed),
+    }
+}
+
+/// The same where it turns with the spindle.
+pub fn turns_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
+    match hold {
+        Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named_on_a_lathe()),
         None => Words::of(unnamed),
     }
 }
@@ -29,6 +37,7 @@ pub fn trued_as(id: &'static str, hold: Option<&Hold>) -> Option<Words> {
 /// that they grip, a tenth of a millimetre fine; hard ones stand one way round or the other.
 pub fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
     let device = hold.map_or(usual, |hold| hold.held_in.value);
+    let device = if set_up.station == Station::Lathe { device.on_a_lathe() } else { device };
     set_up.carries(Aspect::Device, Carried::Held(device));
     match (device, hold.and_then(|hold| hold.diameter.as_ref())) {
         (HeldIn::SoftJaws, Some(gripped)) => {

@@ -76,6 +76,23 @@ impl HeldIn {
         matches!(self, Self::Jaws | Self::SoftJaws | Self::Collet | Self::Mandrel)
     }
 
+    /// What the spindle of a lathe carries for it: what is bolted down turns on the faceplate.
+    pub const fn on_a_lathe(self) -> Self {
+        match self {
+            Self::Clamps | Self::AnglePlate => Self::Faceplate,
+            _ => self,
+        }
+    }
+
+    /// Its name there.
+    pub const fn named_on_a_lathe(self) -> Fact {
+        match self {
+            Self::Clamps => Fact::named("in-clamps-on-a-faceplate"),
+            Self::AnglePlate => Fact::named("in-angle-plate-on-a-faceplate"),
+            _ => self.named(),
+        }
+    }
+
     /// How many jaws grip; none where it is not a chuck.
     pub const fn jaws(self) -> Option<u8> {
         match self {

@@ -11,6 +11,8 @@ use crate::quantity::{Decimals, Mm, Newton, NewtonMetre, Ratio, Rounds, Unit};
 pub struct Tried<'a> {
     /// How it is held.
     pub hold: &'a Hold,
+    /// What that is called there.
+    pub held_in: Fact,
     /// The force at the factors used.
     pub used: Worked<Newton>,
     /// The force at the worst end of its band.
@@ -74,8 +76,8 @@ impl Tried<'_> {
     /// As [`Self::asked`].
     pub fn looked_at(&self, name: &Name<NewtonMetre>, answer: &mut Answer) -> Result<(), Refusal> {
         let held_in = &self.hold.held_in;
-        let looked =
-            |verdict| Check::of_kind("grip-looked-at", verdict).with("in", held_in.value.named()).at(held_in.place);
+        let named = |verdict| Check::of_kind("grip-looked-at", verdict).with("in", self.held_in.clone());
+        let looked = |verdict| named(verdict).at(held_in.place);
         if held_in.value == HeldIn::PressSupport {
             answer.does_not_apply(&["grip"]);
             answer.check(looked(Verdict::Fails)).remedy(Words::of("holds-nothing-that-turns"));

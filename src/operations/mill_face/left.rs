@@ -8,7 +8,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::operations::kit::{self, hard, mm};
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Origin, Refusal, Worked};
+use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::Mm;
 use crate::shop::Gauge;
 
@@ -46,12 +46,18 @@ impl MillFace {
                 answer.check(check.about(LEFT.key).at(at.place));
             }
         }
-        match &self.uneven {
-            None => answer.not_checked(&["cleans-up"], &["uneven"]),
-            Some(at) => {
+        let truth = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref());
+        match (&self.uneven, truth) {
+            (None, _) => answer.not_checked(&["cleans-up"], &["uneven"]),
+            (Some(_), None) => answer.not_checked(&["cleans-up"], &["hold.true-within"]),
+            (Some(at), Some(truth)) => {
                 let uneven = answer.read_difference(bench, "uneven", Gauge::Depth, at)?;
                 let uneven = answer.record(&UNEVEN, uneven);
-                let check = Check::judge("cleans-up", &gone, Keep::AtLeast, &uneven, bench.guard());
+                // Touched at its highest place, its lowest lies as much deeper as it is not true.
+                let source = Source::fixed("how uneven it is, and how true it is held", Mark::Derived);
+                let terms = [(1.0, &uneven), (1.0, &Worked::from(truth))];
+                let lowest = Worked::sum(&terms, 0.0, "its lowest place as it is held", source);
+                let check = Check::judge("cleans-up", &gone, Keep::AtLeast, &lowest, bench.guard());
                 answer.check(check.about(REMOVED.key).at(at.place));
             }
         }

@@ -46,6 +46,7 @@ impl PartOff {
             thinnest: outside,
             bored: bore,
             into_the_grip: None,
+            off: None,
             round_within: None,
         };
         let width = blade.width.clone();
@@ -110,7 +111,8 @@ impl PartOff {
             HeldIn::Mandrel => Verdict::Fails,
             _ => Verdict::Doubtful,
         };
-        let check = Check::of_kind(ID, verdict).with("in", hold.held_in.value.named()).at(hold.held_in.place);
+        let check =
+            Check::of_kind(ID, verdict).with("in", hold.held_in.value.named_on_a_lathe()).at(hold.held_in.place);
         answer.check(check);
     }
 

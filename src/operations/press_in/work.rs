@@ -9,7 +9,7 @@ use crate::operations::press_joint::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE};
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
+    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm, foretold,
     measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
@@ -32,8 +32,10 @@ impl PressIn {
         let sizes = asked.sizes(bench, answer)?;
         let bored_after = self.bored_after.as_ref().is_some_and(|at| at.value);
         let climate = asked.climate(&metals, &sizes, bored_after, answer)?;
-        let outside = answer.read(bench, "bush outside", Gauge::Outside, &self.bush.outside)?;
-        let bore = answer.read(bench, "bush bore", Gauge::Inside, &self.bush.bore)?;
+        let of_bush = bench.part_of(&self.bush.material.value, self.bush.material.place);
+        let at_bush = bench.with_part(&of_bush);
+        let outside = answer.read(&at_bush, "bush outside", Gauge::Outside, &self.bush.outside)?;
+        let bore = answer.read(&at_bush, "bush bore", Gauge::Inside, &self.bush.bore)?;
         let made = asked.made(bench, (&metals, &sizes, &climate), (bore, outside.clone(), true), answer)?;
         let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         asked.grip_when_warm(bench, &joint, &climate, answer)?;
@@ -58,7 +60,7 @@ impl PressIn {
     ) -> Result<bool, Refusal> {
         const ID: &str = "drops-in";
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
-        can_be_so_warm(bench, self.opened_by.as_ref(), (Some(&metals.housing), &d), answer)?;
+        can_be_so_warm(bench, self.opened_by.as_ref(), (Some(&metals.housing), &metals.bush, &d), answer)?;
         can_be_so_cold(bench, self.chilled_by.as_ref(), (Some(&metals.bush), &d), answer)?;
         let Some(place) = self.opened_by.as_ref().or(self.chilled_by.as_ref()).map(|at| at.place) else {
             answer.does_not_apply(&[ID]);
@@ -147,7 +149,10 @@ fn cool_and_measure(
         let gauge = bore_gauge(bench, bore.number)?;
         // A bush that grips has closed in.
         let before = answer.value(BUSH_BORE.key).filter(|_| asked.bush.bore.is_some()).map(|before| before.number);
-        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).under(before);
+        // By more or less than was foretold it is not home, loose or collapsed.
+        let (least, most) = foretold(bore, gauge.doubt, bench.guard());
+        let before = Some(before.map_or(most, |before| before.min(most)));
+        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(Some(least)).under(before);
         set_up.hold_at(Words::of("measure-closed-in-only"), hold);
     }
     set_up.step("what-was-measured-decides");

@@ -1,6 +1,7 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
 use super::asked::Asked;
+use super::at_the_press::bore_gauge;
 use super::climate::Climate;
 use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
@@ -16,9 +17,8 @@ use super::sizes::Sizes;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::handbook::{constants::constant, materials::groups::Kind};
-use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::kit::{self, degrees};
-use crate::operations::{Answer, Bench, Name, SetUpWish};
+use crate::operations::{Answer, Bench, Name, SetUpWish, Value};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress, Unit};
 use crate::shop::Machine;
@@ -72,11 +72,10 @@ impl Asked<'_> {
         let share = answer.record(&CLOSE_IN_SHARE, joint.share()?);
         let planned = press::bore_pressed(&made.bore, &close_in)?;
         let left = bench.left(&BORE_PRESSED)?;
-        if let Some(left) = &left {
-            self.closed_in(left, (&planned, &made.bore), answer)?;
-        }
+        let as_foretold =
+            left.as_ref().is_none_or(|left| as_foretold(bench, left, &Value::of(&BORE_PRESSED, &planned)));
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
-        self.closes_in(bench, &pressed, (&made.bore, &tight.settled), answer);
+        self.closes_in(bench, &pressed, (&made.bore, &tight.settled, as_foretold), answer);
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
@@ -86,43 +85,33 @@ impl Asked<'_> {
         Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
     }
 
-    /// A bore that did not close in when the bush was pressed has no interference, whatever was measured of bush and housing. Where
-    /// none was measured that is said of the joint itself.
+    /// A bore that did not close in when the bush was pressed has no interference, whatever was measured of bush and housing: where
+    /// none was measured that is said of the joint itself. One that closed in by more or less than was foretold, with all that is
+    /// doubtful of it, was misread, or the bush is not home, loose or collapsed.
     fn closes_in(
         &self,
         bench: &Bench,
         pressed: &Worked<Mm>,
-        (before, settled): (&Worked<Mm>, &Worked<Shift>),
+        (before, settled, as_foretold): (&Worked<Mm>, &Worked<Shift>, bool),
         answer: &mut Answer,
     ) {
         const ID: &str = "closes-in";
         // Of a bush that nobody measured it is not known what it closed in from.
-        if settled.number() <= 0.0 || self.bush.bore.is_none() {
+        let unknown = settled.number() <= 0.0 || self.bush.bore.is_none();
+        if unknown && as_foretold {
             answer.does_not_apply(&[ID]);
             return;
         }
-        let check = Check::judge(ID, pressed, Keep::AtMost, before, bench.guard()).about(BORE_PRESSED.key);
+        let check = match unknown {
+            true => Check::of_kind(ID, Verdict::Doubtful),
+            false => Check::judge(ID, pressed, Keep::AtMost, before, bench.guard()).about(BORE_PRESSED.key),
+        };
+        let check = if as_foretold { check } else { check.not_better_than(Verdict::Doubtful) };
         let check = answer.check(check.at(self.bush.length.place));
-        check.remedy(Words::of("look-whether-it-grips")).remedy(Words::of("sleeve-the-housing"));
-    }
-
-    /// A bore as it was left that is far off what was foretold was misread, or the bush is not home, loose or collapsed: so is one that
-    /// did not close in at all. How surely it was read excuses nothing.
-    fn closed_in(
-        &self,
-        left: &Worked<Mm>,
-        (planned, before): (&Worked<Mm>, &Worked<Mm>),
-        answer: &mut Answer,
-    ) -> Result<(), Refusal> {
-        let most = planned.number() * constant::<Ratio>("closed-in-plausible")?.number();
-        // Of a bush that nobody measured it is not known what it closed in from.
-        let grips = self.bush.bore.is_none() || left.number() < before.number() - DUST;
-        if !grips || (left.number() - planned.number()).abs() > most {
-            let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(self.bush.length.place);
-            let check = check.with("key", BORE_PRESSED.key).with("doubt", Fact::mm(left.plus_minus()));
-            answer.check(check).remedy(Words::of("closed-in-otherwise"));
+        if !as_foretold {
+            check.remedy(Words::of("closed-in-otherwise"));
         }
-        Ok(())
+        check.remedy(Words::of("look-whether-it-grips")).remedy(Words::of("sleeve-the-housing"));
     }
 
     /// Bush and housing cold; with what would prove the joint, where that is asked.
@@ -341,4 +330,19 @@ pub(in crate::operations) fn press_reaches(
     for remedy in remedies {
         check.remedy(Words::of(remedy));
     }
+}
+
+/// Whether a bore as it was left lies within what was foretold, as the shop's gauge reads it: how surely it was read this time excuses
+/// nothing.
+fn as_foretold(bench: &Bench, left: &Worked<Mm>, planned: &Value) -> bool {
+    let gauge = bore_gauge(bench, planned.number).ok().and_then(|gauge| gauge.doubt);
+    let (low, high) = foretold(planned, gauge, bench.guard());
+    (low - DUST..=high + DUST).contains(&left.number())
+}
+
+/// Readings that were foretold of a size: its band, and beside it what plan and gauge may be off.
+pub(in crate::operations) fn foretold(planned: &Value, gauge: Option<f64>, guard: f64) -> (f64, f64) {
+    let off = planned.plus_minus.hypot(gauge.unwrap_or_default()) * guard / 2.0;
+    let (low, high) = planned.band.unwrap_or((planned.number, planned.number));
+    (low.min(planned.number) - off, high.max(planned.number) + off)
 }

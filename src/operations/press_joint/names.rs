@@ -106,6 +106,15 @@ pub(in crate::operations) mod oven {
 
     names! { pub(in crate::operations),
         HOUSING_TEMPERATURE: Celsius = lower("housing_temperature", "temperature of the housing at which the bush drops in");
+    }
+}
+
+/// What the oven is set to, and what it may come to.
+pub(in crate::operations) mod oven_set {
+    use crate::names;
+    use crate::quantity::Celsius;
+
+    names! { pub(in crate::operations),
         OVEN_SETTING: Celsius = upper("oven_setting", "what the oven is set to");
         HOUSING_HOTTEST: Celsius = lower("housing_hottest", "hottest that the housing may become at this setting");
     }

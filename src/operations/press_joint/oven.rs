@@ -1,15 +1,23 @@
 //! Oven and freezer as the shop owns them: how far the oven may be off, how hot it gets, how cold the freezer is.
 
+use super::names::oven_set::HOUSING_HOTTEST;
 use crate::handbook::constants::constant;
+use crate::handbook::joints::heating::StopTemperature;
+use crate::handbook::joints::warm_limits::{Near, of_near};
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench, SetUpWish};
-use crate::proof::{At, Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Rounds, Warmth};
 use crate::shop::{Machine, Oven};
 
 /// The freezer, where the bush is chilled.
-pub(in crate::operations) fn freezer(bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-    let owned = bench.shop.and_then(|shop| shop.freezer());
+pub(in crate::operations) fn freezer(
+    bench: &Bench,
+    wish: Option<&SetUpWish>,
+    answer: &mut Answer,
+) -> Result<Worked<Celsius>, Refusal> {
+    let named = kit::machine_named(bench, wish).and_then(Machine::freezes_at);
+    let owned = named.or_else(|| bench.shop.and_then(|shop| shop.freezer()));
     let freezer = match &owned {
         Some(at) => at.into(),
         None => answer.assume("freezer", constant("freezer-temperature")?),
@@ -22,8 +30,12 @@ pub(in crate::operations) fn freezer(bench: &Bench, answer: &mut Answer) -> Resu
 }
 
 /// How far the oven's thermometer may be off: as the oven or the habits say.
-pub(in crate::operations) fn oven_doubt(bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-    let own = kit::machine_for(bench, None, |machine| oven(machine)?.doubt.as_ref());
+pub(in crate::operations) fn oven_doubt(
+    bench: &Bench,
+    wish: Option<&SetUpWish>,
+    answer: &mut Answer,
+) -> Result<Worked<Celsius>, Refusal> {
+    let own = kit::machine_for(bench, wish, oven).and_then(|oven| oven.doubt.as_ref());
     let habit = bench.shop.and_then(|shop| shop.habits.oven_doubt.as_ref());
     match own.or(habit) {
         Some(at) => Ok(Worked::<Warmth>::from(at).becomes()),
@@ -35,6 +47,7 @@ pub(in crate::operations) fn oven_doubt(bench: &Bench, answer: &mut Answer) -> R
 /// the oven too cold.
 pub(in crate::operations) fn oven_reaches(
     bench: &Bench,
+    wish: Option<&SetUpWish>,
     setting: &Worked<Celsius>,
     chilled: bool,
     answer: &mut Answer,
@@ -43,8 +56,10 @@ pub(in crate::operations) fn oven_reaches(
         answer.no_shop(&["oven-reaches"]);
         return;
     };
+    // The one that is named goes by its own plate; else the shop's habit goes before it.
+    let named = kit::machine_named(bench, wish).and_then(|machine| oven(machine)?.most.clone());
     let machine = || kit::machine_for(bench, None, |machine| oven(machine)?.most.clone());
-    let check = match shop.oven().or_else(machine) {
+    let check = match named.or_else(|| shop.oven()).or_else(machine) {
         Some(most) => {
             let check = Check::judge("oven-reaches", setting, Keep::AtMost, &(&most).into(), bench.guard());
             check.not_worse_than(Verdict::Doubtful)
@@ -56,6 +71,60 @@ pub(in crate::operations) fn oven_reaches(
         answer.missing.push(Words::of("oven").with("setting", degrees(setting.number()).rounded(Rounds::Up)));
     }
     answer.check(check.with("setting", degrees(setting.number())));
+}
+
+/// A thing against its two limits: the hottest that it may become.
+pub(in crate::operations) fn against_stop(
+    id: &'static str,
+    hottest: &Worked<Celsius>,
+    stop: &StopTemperature,
+    bench: &Bench,
+) -> Check {
+    let ends = ((hottest, &stop.doubtful), (hottest, &stop.fails));
+    Check::judge_two(id, ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key)
+}
+
+/// Does all that sits in what is made warm, or near it, bear it at its hottest?
+pub(in crate::operations) fn neighbours_bear_it(
+    bench: &Bench,
+    near: Option<&[At<Near>]>,
+    hottest: &Worked<Celsius>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "neighbours-bear-it";
+    let all = near.unwrap_or_default();
+    if all.is_empty() {
+        answer.not_checked(&[ID], &["near"]);
+        return Ok(());
+    }
+    if all.iter().all(|at| at.value == Near::Nothing) {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    for at in all.iter().filter(|at| at.value != Near::Nothing) {
+        let limit = of_near(at.value)?;
+        let check = against_stop(ID, hottest, &limit.stop, bench).at(at.place);
+        answer.check(check.with("near", named(at.value)).with("because", limit.reason));
+    }
+    Ok(())
+}
+
+/// Its name in the card.
+const fn named(near: Near) -> Fact {
+    Fact::named(match near {
+        Near::Nothing => "near-nothing",
+        Near::Seals => "near-seals",
+        Near::Bearings => "near-bearings",
+        Near::Babbitt => "near-babbitt",
+        Near::Solder => "near-solder",
+        Near::Magnets => "near-magnets",
+        Near::Paint => "near-paint",
+        Near::Adhesive => "near-adhesive",
+        Near::Plastic => "near-plastic",
+        Near::Fuel => "near-fuel",
+        Near::Oil => "near-oil",
+        Near::ShutHollow => "near-shut-hollow",
+    })
 }
 
 /// Does the part go into the oven: by its greatest length; the sizes that the operation knows of it can only rule it out. An oven

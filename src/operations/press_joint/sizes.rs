@@ -47,7 +47,9 @@ impl Sizes {
 impl Asked<'_> {
     /// Reads the housing.
     pub(in crate::operations) fn sizes(&self, bench: &Bench, answer: &mut Answer) -> Result<Sizes, Refusal> {
-        let d = answer.read(bench, "housing bore", Gauge::Inside, &self.housing.bore)?;
+        let of_housing = self.housing.material.as_ref().map(|at| bench.part_of(&at.value, at.place));
+        let at_housing = of_housing.as_ref().map_or(*bench, |part| bench.with_part(part));
+        let d = answer.read(&at_housing, "housing bore", Gauge::Inside, &self.housing.bore)?;
         let d = answer.record(&HOUSING_BORE, d);
         let housing_outside = answer.record(&HOUSING_OUTSIDE, (&self.housing.outside).into());
         let length = self.joint_length(answer);

@@ -24,11 +24,11 @@ fn least_and_most(metal: Option<&Material>) -> Result<[Material; 2], Refusal> {
     Ok([one(least)?, one(most)?])
 }
 
-/// Can the housing be so warm as to open so far?
+/// Can the housing be so warm as to open so far, and the bush that drops into it?
 pub(in crate::operations) fn can_be_so_warm(
     bench: &Bench,
     opened: Option<&At<Mm>>,
-    (housing, d): (Option<&Material>, &Worked<Mm>),
+    (housing, bush, d): (Option<&Material>, &Material, &Worked<Mm>),
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     const ID: &str = "can-be-so-warm";
@@ -41,7 +41,8 @@ pub(in crate::operations) fn can_be_so_warm(
     let warm = |metal: &Material| heating::housing_temperature(&opens, &none(), &none(), &metal.expansion()?, d);
     let [least, most] = least_and_most(housing)?;
     let as_least = answer.record(&AS_WARM, warm(&least)?);
-    let (proven, stop) = (heating::stop_temperature(&least, false)?, heating::stop_temperature(&most, false)?);
+    let stop = |metal| heating::stop_with(heating::stop_temperature(metal, false)?, bush);
+    let (proven, stop) = (stop(&least)?, stop(&most)?);
     let ends = ((&as_least, &proven.doubtful), (&warm(&most)?, &stop.fails));
     let check = Check::judge_two(ID, ends.0, Keep::AtMost, ends.1, bench.guard()).about(AS_WARM.key);
     answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)).at(at.place));

@@ -1,6 +1,7 @@
 //! The keys of `press-out`, as typed.
 
 use crate::handbook::Material;
+use crate::handbook::joints::warm_limits::Near;
 use crate::job::Reading;
 use crate::operations::SetUpWish;
 use crate::operations::press_joint::{Flange, Support};
@@ -31,6 +32,8 @@ pub struct PressOut {
     pub(super) support: Option<Support>,
     /// What both are warmed to; left out, they are cold.
     pub(super) warm_to: Option<At<Celsius>>,
+    /// All that is in the housing, or so near that it becomes as warm.
+    pub(super) near: Option<Vec<At<Near>>>,
     /// Whether a guard stands round what may fly.
     pub(super) guarded: Option<At<bool>>,
     /// Machine, name, feature, remark; left out, none.

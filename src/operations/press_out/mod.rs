@@ -12,7 +12,7 @@ use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::names;
 use crate::operations::kit::above_zero;
-use crate::operations::press_joint::names::support;
+use crate::operations::press_joint::names::{oven_set, support};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Mm, Newton, Quantity, Shift, Stress, figure};
 use crate::reading::Problem;
@@ -36,7 +36,7 @@ names! { ,
 
 impl Operation for PressOut {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[VALUES, support::VALUES]
+        &[VALUES, support::VALUES, oven_set::VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -54,6 +54,7 @@ impl Operation for PressOut {
                 CheckRule::must("pieces-caught", &["guarded"]),
                 CheckRule::must("warmth-loosens", &[]),
                 CheckRule::must("may-be-so-warm", &[]),
+                CheckRule::must("neighbours-bear-it", &["near"]),
             ]
         }
     }

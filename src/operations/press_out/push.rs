@@ -6,7 +6,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::operations::kit::degrees;
-use crate::operations::press_joint::{Metals, press_reaches};
+use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
+use crate::operations::press_joint::{Metals, against_stop, neighbours_bear_it, oven_doubt, press_reaches};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress};
@@ -73,7 +74,7 @@ impl PressOut {
     /// Does warmth loosen this pair, and does the housing bear it? Where the bush grows more than its housing it only tightens.
     pub(super) fn warmth(&self, bench: &Bench, metals: &Metals, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
         let Some(at) = &self.warm_to else {
-            answer.does_not_apply(&["warmth-loosens", "may-be-so-warm"]);
+            answer.does_not_apply(&["warmth-loosens", "may-be-so-warm", "neighbours-bear-it"]);
             return Ok(());
         };
         let warm = at.into();
@@ -83,10 +84,15 @@ impl PressOut {
         let none = Worked::assumed(Shift::new(0.0), "warmth must not tighten it");
         let check = Check::judge("warmth-loosens", &adds, Keep::AtMost, &none, bench.guard()).at(at.place);
         answer.check(check).remedy(Words::of("press-it-out-cold"));
+        // The oven may be off either way, and is set so that it is as warm at the least.
+        let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
+        let doubt = oven_doubt(bench, self.set_up.as_ref(), answer)?;
+        let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&warm, &times(2.0), &doubt)?);
+        answer.record(&OVEN_SETTING, heating::oven_at(&warm, &times(1.0), &doubt)?);
         let stop = heating::stop_temperature(&metals.housing, false)?;
-        let ends = ((&warm, &stop.doubtful), (&warm, &stop.fails));
-        let check = Check::judge_two("may-be-so-warm", ends.0, Keep::AtMost, ends.1, bench.guard()).at(at.place);
+        let check = against_stop("may-be-so-warm", &hottest, &stop, bench).at(at.place);
         answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)));
+        neighbours_bear_it(bench, self.near.as_deref(), &hottest, answer)?;
         Ok(())
     }
 }

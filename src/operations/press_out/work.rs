@@ -34,9 +34,11 @@ impl PressOut {
 
     /// The bush as it sits in its housing.
     fn as_it_sits(&self, bench: &Bench, answer: &mut Answer) -> Result<Old, Refusal> {
-        let d = answer.read(bench, "bush outside", Gauge::Outside, &self.bush.outside)?;
+        let of_bush = bench.part_of(&self.bush.material.value, self.bush.material.place);
+        let at_bush = bench.with_part(&of_bush);
+        let d = answer.read(&at_bush, "bush outside", Gauge::Outside, &self.bush.outside)?;
         let d = answer.record(&JOINT, d);
-        let bore = answer.read(bench, "bush bore", Gauge::Inside, &self.bush.bore)?;
+        let bore = answer.read(&at_bush, "bush bore", Gauge::Inside, &self.bush.bore)?;
         let bore = answer.record(&BORE, bore);
         let tight = match &self.interference {
             Some(at) => Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place)),

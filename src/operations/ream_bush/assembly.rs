@@ -43,7 +43,7 @@ impl ReamBush {
         let room = answer.record(&ASSEMBLY_CLEARANCE, room);
         let gain = match how.chills() {
             true => {
-                let freezer = freezer(bench, answer)?;
+                let freezer = freezer(bench, self.set_up.as_ref(), answer)?;
                 let gain = heating::chilled_by(&metals.bush.expansion()?, &d, &freezer)?;
                 answer.record(&CHILL_GAIN, gain)
             }
@@ -92,7 +92,7 @@ impl ReamBush {
         let alpha = metals.housing.expansion()?;
         let needed = heating::housing_temperature(&joint.most, room, gain, &alpha, d)?;
         let needed = answer.record(&HOUSING_TEMPERATURE, needed);
-        let doubt = oven_doubt(bench, answer)?;
+        let doubt = oven_doubt(bench, self.set_up.as_ref(), answer)?;
         let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
         let setting = heating::oven_at(&needed, &times(1.0), &doubt)?;
         let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&needed, &times(2.0), &doubt)?);
@@ -100,7 +100,7 @@ impl ReamBush {
         if self.housing.fitted.is_none() {
             answer.assume_words(Words::of("nothing-fitted"));
         }
-        let stop = heating::stop_temperature(&metals.housing, seals)?;
+        let stop = heating::stop_with(heating::stop_temperature(&metals.housing, seals)?, &metals.bush)?;
         answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
@@ -121,7 +121,7 @@ impl ReamBush {
             answer.record(&OVEN_SETTING, setting.clone());
         }
         let chilled = !self.assembles().chills() || bench.shop.is_none_or(|shop| shop.freezer().is_some());
-        oven_reaches(bench, &setting, chilled, answer);
+        oven_reaches(bench, self.set_up.as_ref(), &setting, chilled, answer);
         let sizes: Vec<_> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
         goes_in(bench, self.set_up.as_ref(), &sizes, answer);
         if metals.housing.kind() == Kind::Magnesium {

@@ -9,7 +9,7 @@ use crate::handbook::joints::fits::{Grade, tolerance};
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::joints::{press, reaming};
 use crate::handbook::{Fit, constants::constant};
-use crate::job::Reading;
+use crate::job::{PartFacts, Reading};
 use crate::operations::kit::{self, Clearance, mm};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
@@ -34,6 +34,15 @@ struct Limits {
 }
 
 impl ReamBush {
+    /// The shaft as a part of its own metal, where it was read warm.
+    fn shaft_read_warm(&self, bench: &Bench, answer: &mut Answer) -> Result<Option<PartFacts>, Refusal> {
+        if !matches!(&self.shaft.value, Reading::Size { warmth: Some(_), .. }) {
+            return Ok(None);
+        }
+        let metal = self.shaft_metal(self.running.as_ref(), answer)?;
+        Ok(Some(bench.part_of(&metal, self.shaft.place)))
+    }
+
     /// Reads the shaft and works the limits of the finished bore; those of the other bush of a line count too.
     pub(super) fn finished_bore(
         &self,
@@ -41,7 +50,9 @@ impl ReamBush {
         line: Option<&Line>,
         answer: &mut Answer,
     ) -> Result<Finished, Refusal> {
-        let shaft = answer.read(bench, "shaft", Gauge::Outside, &self.shaft)?;
+        let of_shaft = self.shaft_read_warm(bench, answer)?;
+        let at_shaft = of_shaft.as_ref().map_or(*bench, |part| bench.with_part(part));
+        let shaft = answer.read(&at_shaft, "shaft", Gauge::Outside, &self.shaft)?;
         let shaft = answer.record(&SHAFT, shaft);
         let limits = self.limits(bench, &shaft, answer)?;
         answer.record(&CLEARANCE_MIN, limits.clearance.0.clone());

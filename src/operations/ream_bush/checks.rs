@@ -27,6 +27,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("reamer-by", &[]),
     CheckRule::must("reamer-too-fast", &[]),
     CheckRule::must("oil-hole-order", &[]),
+    CheckRule::must("clear-of-the-ends", &[]),
     CheckRule::must("groove", &[]),
     CheckRule::must("in-line", &[]),
     CheckRule::must("grip-when-warm", &["running.housing"]),
@@ -56,7 +57,7 @@ pub(super) const OF_EXPANDING: &[&str] = &["reamer-closes", "reamer-opens"];
 /// What is asked of a fixed reamer alone.
 pub(super) const OF_FIXED: &[&str] = &["reamer-not-under", "reamer-not-over"];
 
-const DRILLING: &[&str] = &["oil-hole-order", "drill-in-shop", "drill-too-fast"];
+const DRILLING: &[&str] = &["oil-hole-order", "clear-of-the-ends", "drill-in-shop", "drill-too-fast"];
 
 /// What each set-up cannot undo: the oil hole once it is drilled, the housing once it was hot, the bush once it is in, the bore
 /// once it is reamed.

@@ -48,8 +48,10 @@ impl ReamBush {
         climate: &Climate,
         answer: &mut Answer,
     ) -> Result<Option<Made>, Refusal> {
-        let read_outside = answer.read_if(bench, "bush outside", Gauge::Outside, self.bush.outside.as_ref())?;
-        let read_bore = answer.read_if(bench, "bush bore", Gauge::Inside, self.bush.bore.as_ref())?;
+        let of_bush = bench.part_of(&self.bush.material.value, self.bush.material.place);
+        let at_bush = bench.with_part(&of_bush);
+        let read_outside = answer.read_if(&at_bush, "bush outside", Gauge::Outside, self.bush.outside.as_ref())?;
+        let read_bore = answer.read_if(&at_bush, "bush bore", Gauge::Inside, self.bush.bore.as_ref())?;
         let Some(start) = read_bore.clone().or_else(|| finished.middle.clone()) else { return Ok(None) };
         let usual = match read_outside {
             Some(_) => None,

@@ -35,6 +35,7 @@ impl Operation for ReamBush {
             press_joint::names::fitted::VALUES,
             press_joint::names::room::VALUES,
             press_joint::names::oven::VALUES,
+            press_joint::names::oven_set::VALUES,
             press_joint::names::freezer::VALUES,
             names::VALUES,
         ]

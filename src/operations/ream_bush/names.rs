@@ -3,7 +3,8 @@
 pub(super) use crate::operations::press_joint::names::fitted::{BORE_HIGH, BORE_LOW, BORE_PRESSED, BUSH_OUTSIDE};
 pub(super) use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 pub(super) use crate::operations::press_joint::names::joint::{BUSH_BORE, BUSH_LENGTH, HOUSING_BORE};
-pub(super) use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
+pub(super) use crate::operations::press_joint::names::oven::HOUSING_TEMPERATURE;
+pub(super) use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 pub(super) use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 
 use crate::names;

@@ -3,14 +3,14 @@
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::names::{OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::operations::kit::{self, by_its_drawer, mm};
 use crate::operations::press_joint::Metals;
 use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, figure};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Ratio, Shift, figure};
 use crate::shop::Machine;
 
 /// How the oil holes are drilled.
@@ -43,7 +43,7 @@ impl ReamBush {
         let machine = self.drilling_machine(bench);
         let mut plan = OilHoles { drilled: Vec::new(), before: false, machine: machine.map(|m| m.name().to_owned()) };
         if self.oil_holes.is_empty() {
-            answer.does_not_apply(&["oil-hole-order", "drill-in-shop", "drill-too-fast"]);
+            answer.does_not_apply(&["oil-hole-order", "clear-of-the-ends", "drill-in-shop", "drill-too-fast"]);
             return Ok(plan);
         }
         for hole in &self.oil_holes {
@@ -69,11 +69,38 @@ impl ReamBush {
             let after_press = when != DrillWhen::BeforePress;
             plan.drilled.push(Drilled { diameter: drill.0.number(), at, spindle, after_press });
         }
+        self.clear_of_the_ends(bench, &plan.drilled, answer)?;
         let said = |hole: &Drilled| {
             Words::of("hole-from-the-outer-end").with("size", mm(hole.diameter)).with("at", mm(hole.at)).into()
         };
         answer.fact("oil_holes", Fact::Series(plan.drilled.iter().map(said).collect(), "; "));
         Ok(plan)
+    }
+
+    /// Metal between each hole and the nearer end of the bush, its flange no part of that, and between two holes: the least of all.
+    fn clear_of_the_ends(&self, bench: &Bench, holes: &[Drilled], answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "clear-of-the-ends";
+        let length = self.bush.length.value.number();
+        let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
+        let ends =
+            holes.iter().map(|hole| ((hole.at - flange).min(length - hole.at) - hole.diameter / 2.0, hole.diameter));
+        let pairs =
+            holes.iter().enumerate().flat_map(|(at, one)| holes.iter().skip(at + 1).map(move |other| (one, other)));
+        let between = pairs.map(|(one, other)| {
+            let both = (one.diameter + other.diameter) / 2.0;
+            ((one.at - other.at).abs() - both, one.diameter.max(other.diameter))
+        });
+        let least = ends.chain(between).min_by(|a, b| (a.0 / a.1).total_cmp(&(b.0 / b.1)));
+        let Some((left, drill)) = least else { return Ok(()) };
+        let left = Worked::assumed(Shift::new(left), "metal beside a hole");
+        let share = |name: &'static str| {
+            Ok::<_, Refusal>(Worked::assumed(Shift::new(drill * row(name)?.value), "of the drill"))
+        };
+        let (proven, fails) = (share("oil-hole-end-share")?, share("oil-hole-end-least-share")?);
+        let check = Check::judge_two(ID, (&left, &proven), Keep::AtLeast, (&left, &fails), bench.guard());
+        let place = self.oil_holes.first().map_or(self.bush.length.place, |hole| hole.at.place);
+        answer.check(check.at(place));
+        Ok(())
     }
 
     /// The drill of the shop that is near enough to an oil hole; none over it where one under it is as near.

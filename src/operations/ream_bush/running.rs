@@ -32,7 +32,7 @@ impl ReamBush {
             answer.not_checked(&["clearance-when-warm"], &["shaft"]);
             return Ok(());
         }
-        let alpha_s = self.shaft_metal(running, answer)?.expansion()?;
+        let alpha_s = self.shaft_metal(Some(running), answer)?.expansion()?;
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
         let warm: Worked<Celsius> = (&running.housing).into();
         let alpha = (&metals.bush.expansion()?, &metals.housing.expansion()?);
@@ -58,8 +58,9 @@ impl ReamBush {
         Ok(())
     }
 
-    fn shaft_metal(&self, running: &Running, answer: &mut Answer) -> Result<Material, Refusal> {
-        if let Some(at) = &running.shaft_material {
+    /// As typed; left out, mild steel.
+    pub(super) fn shaft_metal(&self, running: Option<&Running>, answer: &mut Answer) -> Result<Material, Refusal> {
+        if let Some(at) = running.and_then(|running| running.shaft_material.as_ref()) {
             return Ok(at.value.clone());
         }
         answer.assume_words(Words::of("shaft-is-mild-steel"));

@@ -15,11 +15,13 @@ use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::press_joint::{GoesIn, Metals, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
+use crate::operations::press_joint::{
+    GoesIn, Metals, READINGS, bore_gauge, foretold, measured_when_cold, says_what_is_proven,
+};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm};
-use crate::shop::{Gauge, Machine};
+use crate::shop::{Freezer, Gauge, Machine};
 
 /// Several places of a shaft: both ends and the middle of where it runs.
 const SEVERAL: usize = 3;
@@ -139,9 +141,9 @@ impl ReamBush {
         };
         let mut set_up = SetUp::at(id, Station::Oven);
         if !how.warms() {
-            let own = kit::machine_for(bench, None, |machine| Some(machine).filter(|own| own.kind() == "freezer"));
+            let own = kit::machine_for(bench, self.set_up.as_ref(), freezer_of);
             set_up.machine = Fact::named("the-freezer").into();
-            set_up.on(own.map(Machine::name));
+            set_up.on(own.map(|own| own.name.value.as_str()));
         }
         set_up.step("all-to-hand");
         if how.chills() {
@@ -216,8 +218,11 @@ impl ReamBush {
         // The first setting is printed: a bore smaller than two of its steps under it would be cut too deep at once.
         let step = constant::<Mm>("ream-step-coarse")?.number();
         let floor = answer.value(FIRST_SETTING.key).map(|first| first.number - 2.0 * step);
-        // A bush that grips has closed in.
+        // A bush that grips has closed in; by more or less than was foretold it is not home, loose or collapsed.
         let before = answer.value(BUSH_BORE.key).filter(|_| self.bush.bore.is_some()).map(|before| before.number);
+        let (least, most) = foretold(bore, gauge.doubt, bench.guard());
+        let floor = Some(floor.map_or(least, |floor| floor.max(least)));
+        let before = Some(before.map_or(most, |before| before.min(most)));
         Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor).under(before)))
     }
 
@@ -243,4 +248,8 @@ impl ReamBush {
         set_up.takes(self.minutes("bore, six readings")?);
         Ok(set_up)
     }
+}
+
+fn freezer_of(machine: &Machine) -> Option<&Freezer> {
+    if let Machine::Freezer(freezer) = machine { Some(freezer) } else { None }
 }

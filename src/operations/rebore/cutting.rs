@@ -11,7 +11,7 @@ use crate::operations::spindle::{speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench, Cut, HeldIn, Pass, PassKind, turning};
 use crate::proof::{Dialled, Fact, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
-use crate::shop::{BoringBar, Cutting, Machine};
+use crate::shop::{BoringBar, Machine};
 
 /// What it is bored with.
 pub(super) struct Boring<'a> {
@@ -53,8 +53,7 @@ impl Bore {
             ("bar-hard-enough", material.place),
             answer,
         )?;
-        let spindle = machine.and_then(|machine| machine.drills().or_else(|| machine.lathe()));
-        let Some(step) = self.step(bench, bar, spindle, answer)? else { return none(machine) };
+        let Some(step) = self.step(bench, bar, machine, answer)? else { return none(machine) };
         let (feed, by_hand) = feed_of(machine, answer)?;
         let fed = times::length_fed(&(&self.length).into(), &constant("approach")?, &constant("overrun")?)?;
         let once = Worked::exact(Ratio::new(1.0), Origin::Assumed("one pass".into()));
@@ -75,10 +74,12 @@ impl Bore {
         &self,
         bench: &Bench,
         bar: &BoringBar,
-        machine: Option<&Cutting>,
+        machine: Option<&Machine>,
         answer: &mut Answer,
     ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         const ID: &str = "spindle-too-fast";
+        let on_a_lathe = machine.is_some_and(|machine| machine.lathe().is_some());
+        let machine = machine.and_then(|machine| machine.drills().or_else(|| machine.lathe()));
         let Some(metal) = &bench.part.material else { return Ok(None) };
         let metal = turning::cuts_as(&metal.value, bench.part.hardness.as_ref().map(|at| at.value))?;
         let start = |work| speeds::start_speed(&metal, work, bar.material.value);
@@ -94,8 +95,9 @@ impl Bore {
             }
             return Ok(None);
         };
+        // On a lathe it turns itself, whatever bolts it down; so it does on a faceplate.
         let swung = self.hold.as_ref().is_some_and(|hold| hold.held_in.value == HeldIn::Faceplate);
-        let lowest = machine.spindle.value.lowest().filter(|_| swung);
+        let lowest = machine.spindle.value.lowest().filter(|_| swung || on_a_lathe);
         let revs = lowest.map_or(revs, |lowest| {
             Worked::exact(lowest, Origin::Assumed("on the faceplate, until it was balanced".into()))
         });

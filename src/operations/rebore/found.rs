@@ -7,7 +7,7 @@ use super::names::{
 use crate::handbook::constants::constant;
 use crate::handbook::joints::clearance;
 use crate::handbook::measuring::cylinder;
-use crate::job::Warm;
+use crate::job::{PartFacts, Warm};
 use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
@@ -235,7 +235,8 @@ impl Bore {
     pub(super) fn worn_clearance(&self, bench: &Bench, answer: &mut Answer, worst: &Worked<Mm>) -> Result<(), Refusal> {
         const ID: &str = "worn-clearance";
         let Some(at) = &self.piston_now else { return Ok(()) };
-        let piston = answer.read(bench, "piston-now", Gauge::Outside, at)?;
+        let of_piston = PartFacts { material: self.piston_metal.clone(), ..bench.part.clone() };
+        let piston = answer.read(&bench.with_part(&of_piston), "piston-now", Gauge::Outside, at)?;
         let now = answer.record(&CLEARANCE_NOW, clearance::clearance(worst, &piston)?);
         let guard = bench.guard();
         let share = |name| cylinder::of_bore(&constant(name)?, &Worked::<Mm>::from(&self.nominal));

@@ -6,11 +6,12 @@ use super::names::{AS_ONE, LEFT, LOOKED_AT, OFF_AIM, PACK, RUNNING, TO_ORDER, WA
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::packs::{Float, Found, Group, Kind, Pack, search};
 use crate::handbook::measuring::{stack, window};
+use crate::operations::kit;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Measured, Mm, Quantity, Ratio, Shift};
-use crate::shop::{DoubtOf, Gauge, ShimStock, Shop, shares_of_reading};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift};
+use crate::shop::{ShimStock, Shop};
 
 /// Shims of the drawer as they count: the thickness with its doubt, and whether it was measured.
 pub(super) struct Stock {
@@ -42,22 +43,8 @@ pub(super) const PILE: Source = Source::fixed("shims of one instrument share its
 
 /// The shims of a stock with what their thickness is worth.
 fn stock(shop: &Shop, stock: &ShimStock) -> Result<Option<Stock>, Refusal> {
-    let Some(at) = stock.thickness().filter(|_| stock.count.value > 0) else { return Ok(None) };
-    let thickness = Worked::from(at);
-    let with = stock.with.as_ref().map(|name| name.value.as_str());
-    let read = Measured { value: at.value, plus_minus: None, grain: None };
-    let (shares, of) = shares_of_reading(Some(shop), &read, with, Gauge::Outside, (at.place, 0))?;
-    let measured = stock.thickness.is_some()
-        && match of {
-            DoubtOf::LastDigit => false,
-            DoubtOf::Named(instrument) => instrument.may_have_read(at.value.number(), Gauge::Outside),
-            DoubtOf::Nothing | DoubtOf::Typed | DoubtOf::Default(_) => true,
-        };
-    let thickness = match measured {
-        true => shares.into_iter().fold(thickness, |t, (cause, half)| t.with_doubt(cause, half)),
-        false => thickness.with_doubt(Cause::Own(at.place, 0), constant::<Mm>("shim-marked-doubt")?.number()),
-    };
-    Ok(Some(Stock { thickness, measured, count: stock.count.value }))
+    let known = kit::shim_thickness(shop, stock)?;
+    Ok(known.map(|(thickness, measured)| Stock { thickness, measured, count: stock.count.value }))
 }
 
 /// What shims have in common with each other and with the float.

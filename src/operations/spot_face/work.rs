@@ -140,6 +140,7 @@ impl SpotFace {
         }
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
         let (Some(edge), Some(at)) = (edge, &self.edge) else {
+            answer.assume_words(Words::of("edge-not-given"));
             answer.not_checked(&["seat-on-metal"], &["edge"]);
             return Ok(());
         };

@@ -13,13 +13,12 @@ use crate::job::{Address, State};
 use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
+use crate::operations::readings::DRILLED;
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity, Ratio};
 use crate::shop::Gauge;
 
-/// The size that a drilled hole gives to others.
-const DRILLED: &str = "drill_diameter";
 /// More holes of one part are not looked through.
 const MOST_DRILLED: usize = 40;
 

@@ -11,8 +11,8 @@ use crate::operations::hole_making::{self, read_at};
 use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Remedy, Verdict, Words, Worked};
-use crate::quantity::Mm;
-use crate::shop::Gauge;
+use crate::quantity::{Mm, Quantity};
+use crate::shop::{Countersink, Gauge};
 
 /// What all lengths share: readings with their doubt, the hole, the drill, the zero, the metal.
 pub(super) struct Case<'a> {
@@ -70,7 +70,7 @@ impl ThreadInsert {
             present_hole,
             present_depth,
             edge,
-            countersink: self.countersunk(answer),
+            countersink: self.countersunk(bench, (&hole, &pitch), answer)?,
             tang: self.tang(answer),
             stop: hole_making::depth_stop(bench, self.machine(bench), answer)?,
             hole,
@@ -96,14 +96,40 @@ impl ThreadInsert {
     }
 
     /// Without a countersink, if left out.
-    fn countersunk(&self, answer: &mut Answer) -> bool {
-        self.countersink.as_ref().map_or_else(
-            || {
-                answer.assume_words(Words::of("no-countersink-asked"));
-                false
-            },
-            |countersink| countersink.value,
-        )
+    fn countersunk(
+        &self,
+        bench: &Bench,
+        (hole, pitch): (&Hole, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<bool, Refusal> {
+        let Some(at) = &self.countersink else {
+            answer.assume_words(Words::of("no-countersink-asked"));
+            return Ok(false);
+        };
+        if at.value {
+            Self::countersink_owned(bench, (hole, pitch), answer)?;
+        }
+        Ok(at.value)
+    }
+
+    /// A countersink of the angle of such mouths, and wide enough to break the thread's edge: what the shop lacks is listed.
+    fn countersink_owned(
+        bench: &Bench,
+        (hole, pitch): (&Hole, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let Some(shop) = bench.shop else { return Ok(()) };
+        let (angle, over) = (insert::rule("countersink-angle")?, insert::rule("countersink-over-hole-major")?);
+        let near = insert::rule("countersink-angle-off")?.number();
+        let (asked, wide) = (angle.number(), hole.major_min.number() + over.number() * pitch.number());
+        let does = |sink: &Countersink| {
+            (sink.angle.value.number() - asked).abs() <= near
+                && sink.diameter.as_ref().is_none_or(|at| at.value.number() >= wide)
+        };
+        if !shop.countersinks().any(does) {
+            answer.missing.push(Words::of("countersink").with("size", Fact::mm(wide)));
+        }
+        Ok(())
     }
 }
 

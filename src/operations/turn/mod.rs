@@ -190,6 +190,7 @@ impl Operation for Turn {
             }
             turning::hold_problems(self.hold.as_ref(), over_all, &mut all);
         }
+        turning::mandrel_stands(self.hold.as_ref(), self.inside.as_ref(), &mut all);
         if let Some(hold) = &self.hold {
             let bored = self.inside.as_ref().map(|bore| turning::Bored::Part(bore.value.number()));
             turning::nothing_to_grip(hold, outside.low.number(), bored, &mut all);
@@ -229,7 +230,7 @@ impl Operation for Turn {
         self.wall_left(bench, (&size, &inside), clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
-        let case = turning::case_left(bench, &piece, keys, &size.removed_most, answer)?;
+        let case = turning::case_left(bench, &piece, keys, &size.removed_at_its_deepest(&clean), answer)?;
         let also = |bench: &Bench, _: Option<usize>, cutting: &turning::CuttingData, answer: &mut Answer| {
             diameter::corner(bench, ends, cutting, answer)
         };
@@ -239,6 +240,7 @@ impl Operation for Turn {
             thinnest: Worked::exact(self.outside.value.low, Origin::Typed(self.outside.place)),
             bored: inside,
             into_the_grip: None,
+            off: None,
             round_within: size.width.as_ref().map(|width| width.scaled(0.5, "the limits, on the radius")),
         };
         let tools = Tools::turning(bench, &also);

@@ -6,16 +6,16 @@ use crate::quantity::{Hardness, Quantity};
 
 /// The row of the table of set-up minutes: seating and truing the part, not the chuck.
 pub(in crate::operations) fn loading(hold: Option<&Hold>) -> &'static str {
-    match hold.map(|hold| hold.held_in.value) {
+    match hold.map(|hold| hold.held_in.value.on_a_lathe()) {
         Some(HeldIn::FourJaw) => "four-jaw chuck, dial",
-        Some(HeldIn::Faceplate | HeldIn::Clamps | HeldIn::AnglePlate) => "faceplate, clamping",
+        Some(HeldIn::Faceplate) => "faceplate, clamping",
         _ => "jaws, loading",
     }
 }
 
 /// How it is held and trued, in lines; `trued` says by what.
 pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str, set_up: &mut SetUp) {
-    set_up.hold.push(kit::held_in(hold, "hold-not-named").into());
+    set_up.hold.push(kit::turns_in(hold, "hold-not-named").into());
     let Some(hold) = hold else { return };
     let held_in = hold.held_in.value;
     if held_in == HeldIn::SoftJaws {

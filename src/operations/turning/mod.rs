@@ -24,7 +24,9 @@ pub(super) use grip::{Reach, mass_from_sizes, stands_out};
 pub(super) use lines::{hold_lines, loading, test_hardness};
 pub(super) use names::*;
 pub(super) use piece::{Asked, Metal, Piece, Way, lathe_for};
-pub(super) use problems::{Bored, LENGTHS_AGREE, hold_problems, lathe_problems, nothing_to_grip, too_long};
+pub(super) use problems::{
+    Bored, LENGTHS_AGREE, hold_problems, lathe_problems, mandrel_stands, nothing_to_grip, too_long,
+};
 pub(super) use sketch::{halves, jaws};
 pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 

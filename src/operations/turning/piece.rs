@@ -68,6 +68,8 @@ pub(in crate::operations) struct Piece<'a> {
     pub lathe: Option<&'a Cutting>,
     pub print: Print,
     pub way: Way,
+    /// How far its outside swings off the spindle's axis, where that is so much that it counts.
+    pub swings: Option<Worked<Mm>>,
 }
 
 impl<'a> Piece<'a> {
@@ -96,7 +98,13 @@ impl<'a> Piece<'a> {
             lathe,
             print,
             way,
+            swings: None,
         }
+    }
+
+    /// The same part, trued by something that lies off its middle.
+    pub(crate) fn swinging(self, off: Option<Worked<Mm>>) -> Self {
+        Self { swings: off, ..self }
     }
 
     /// The same part, cut at a diameter of its own: a bore.

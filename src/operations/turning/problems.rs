@@ -2,10 +2,10 @@
 
 use super::Asked;
 use crate::job::PartFacts;
-use crate::operations::Hold;
 use crate::operations::kit::above_zero;
-use crate::proof::Place;
-use crate::quantity::{Quantity, figure};
+use crate::operations::{HeldIn, Hold};
+use crate::proof::{At, Place};
+use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
 
 /// Lengths taken with a rule need not agree closer than this, mm.
@@ -18,6 +18,10 @@ pub(in crate::operations) fn lathe_problems(asked: &Asked, part: &PartFacts, pla
     above_zero("`thickness-at-rim`", asked.thickness_at_rim, all);
     if let (Some(off), None) = (asked.off_centre, asked.mass) {
         all.push(Problem::new(off.place, "`off-centre` needs the `mass` of the part beside it"));
+    }
+    if let Some(vice) = asked.hold.map(|hold| &hold.held_in).filter(|held_in| held_in.value == HeldIn::Vice) {
+        let says = "no vice turns with a spindle: on a lathe the part is held in jaws, a collet, on a mandrel or bolted to the faceplate";
+        all.push(Problem::new(vice.place, says));
     }
     if part.material.is_none() {
         all.push(Problem::new(place, "the metal is not known: give `material` on the part"));
@@ -66,6 +70,19 @@ pub(in crate::operations) fn nothing_to_grip(hold: &Hold, outside: f64, bored: O
             all.push(Problem::new(gripped.place, says));
         }
         _ => {}
+    }
+}
+
+/// A mandrel stands in the bore of the part, and is as large as that.
+pub(in crate::operations) fn mandrel_stands(hold: Option<&Hold>, bore: Option<&At<Mm>>, all: &mut Vec<Problem>) {
+    let Some(hold) = hold.filter(|hold| hold.held_in.value == HeldIn::Mandrel) else { return };
+    let bore = bore.map_or(0.0, |bore| bore.value.number());
+    if bore <= 0.0 {
+        let says = "a mandrel stands in a bore, and the part has none: give its `inside`";
+        all.push(Problem::new(hold.held_in.place, says));
+    } else if let Some(gripped) = hold.diameter.as_ref().filter(|at| (at.value.number() - bore).abs() > LENGTHS_AGREE) {
+        let says = format!("a mandrel is as large as the bore that it stands in ({} mm)", figure(bore));
+        all.push(Problem::new(gripped.place, says));
     }
 }
 

@@ -14,6 +14,7 @@ use crate::operations::spindle::{a_little_over, speed_habit, step_up_to};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Kilogram, MPerMin, Mm, Quantity, Ratio, RevPerMin, Rounds, Unit, figure, shown};
+use crate::shop::Cutting;
 
 /// The spindle step and what it gives.
 pub(in crate::operations) struct Speed {
@@ -153,12 +154,12 @@ fn capped(
     answer: &mut Answer,
 ) -> Result<(Worked<RevPerMin>, f64), Refusal> {
     let caps = [
-        (chuck_cap(piece, answer)?, "capped-by-chuck"),
-        (unknown_cap(piece)?, "capped-by-hold"),
-        (balance_cap(bench, piece)?, "capped-by-balance"),
-        (overhang_cap(piece)?, "capped-by-overhang"),
+        chuck_cap(piece, answer)?.map(|cap| (cap, "capped-by-chuck")),
+        unknown_cap(piece)?,
+        balance_cap(bench, piece)?.map(|cap| (cap, "capped-by-balance")),
+        overhang_cap(piece)?.map(|cap| (cap, "capped-by-overhang")),
     ];
-    let caps = caps.into_iter().filter_map(|(cap, id)| Some((cap?, id)));
+    let caps = caps.into_iter().flatten();
     let Some((cap, id)) = caps.min_by(|a, b| a.0.number().total_cmp(&b.0.number())) else {
         return Ok((wanted, open));
     };
@@ -182,27 +183,41 @@ fn in_chuck(piece: &Piece) -> bool {
     matches!(held, Some(HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw))
 }
 
-/// The highest speed of the chuck that is named, and whether it is only that of its body.
+/// The highest speed of the chuck or plate that is named, and whether it is only that of its body.
 fn chuck_most(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
     let (Some(lathe), Some(hold)) = (piece.lathe, piece.asked.hold) else { return Ok(None) };
+    if on_a_plate(piece) {
+        return plate_most(lathe);
+    }
     let of = |chuck| super::grip::chuck_most(chuck, hold.held_in.value);
     Ok(super::grip::chuck_of(lathe, Some(hold)).map(of).transpose()?.flatten())
 }
 
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some((most, by_body)) = chuck_most(piece)?.filter(|_| in_chuck(piece)) else { return Ok(None) };
-    let most = if by_body { answer.assume("chuck-most", most) } else { most };
+    let Some((most, by_body)) = chuck_most(piece)? else { return Ok(None) };
+    let most = if by_body && in_chuck(piece) { answer.assume("chuck-most", most) } else { most };
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
-/// Bolted to a plate, or in four jaws of which nobody says how fast they may turn, it turns at the lowest step.
-fn unknown_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let four = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
-    if !on_a_plate(piece) && (!four || chuck_most(piece)?.is_some()) {
-        return Ok(None);
+/// In four jaws of which nobody says how fast they may turn, or bolted to such a plate, it turns at the lowest step; on a plate also
+/// until somebody says how far off its centre it weighs.
+fn unknown_cap(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, &'static str)>, Refusal> {
+    let as_held = |step| (step, "capped-by-hold");
+    let nobody = || lowest_step(piece, "nobody says how fast what holds it may turn").map(as_held);
+    if !on_a_plate(piece) {
+        let four = piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::FourJaw);
+        return Ok(if four && chuck_most(piece)?.is_none() { nobody() } else { None });
     }
-    Ok(lowest_step(piece, false))
+    let plate = piece.lathe.and_then(|lathe| lathe.faceplate.as_ref());
+    Ok(match (plate.and_then(|plate| plate.most.as_ref()), piece.asked.off_centre) {
+        (None, _) => nobody(),
+        (Some(_), None) => {
+            let unbalanced = lowest_step(piece, "nobody says how far off its centre it weighs");
+            unbalanced.map(|step| (step, "capped-until-balanced"))
+        }
+        (Some(_), Some(_)) => None,
+    })
 }
 
 fn on_a_plate(piece: &Piece) -> bool {
@@ -210,14 +225,10 @@ fn on_a_plate(piece: &Piece) -> bool {
     held.is_some_and(|held| held.jaws().is_none() && !held.centres_itself())
 }
 
-/// The lowest step, for what stands out too far or else for what nobody says how fast it may turn.
-fn lowest_step(piece: &Piece, stands_out: bool) -> Option<Worked<RevPerMin>> {
+/// The lowest step, and why.
+fn lowest_step(piece: &Piece, why: &str) -> Option<Worked<RevPerMin>> {
     let lowest = piece.lathe?.spindle.value.lowest()?;
-    let step = figure(lowest.number());
-    let says = match stands_out {
-        true => vec![format!("stands out over the limit: lowest step, {step} rev/min")],
-        false => vec![format!("nobody says how fast what holds it may turn: lowest step, {step} rev/min")],
-    };
+    let says = vec![format!("{why}: lowest step, {} rev/min", figure(lowest.number()))];
     let source = Source::fixed("work that is not sure of its hold begins at the lowest step", Mark::Own);
     Some(Worked::method(lowest, says, source))
 }
@@ -228,13 +239,25 @@ fn chuck_mass(piece: &Piece) -> Worked<Kilogram> {
     mass.map_or_else(|| Worked::assumed(Kilogram::new(0.0), "mass of the chuck not counted"), Worked::from)
 }
 
-fn off_centre(piece: &Piece) -> Option<(Worked<Kilogram>, Worked<Mm>)> {
-    let (mass, off) = (piece.asked.mass?, piece.asked.off_centre?);
-    (off.value.number() > 0.0).then(|| (mass.into(), off.into()))
+/// A mass, and how far it lies off the spindle's axis.
+type OutOfBalance = (Worked<Kilogram>, Worked<Mm>);
+
+/// What is out of balance, and by how much: as typed, else what swings because the part was trued by something off its middle.
+fn off_centre(piece: &Piece) -> Result<Option<OutOfBalance>, Refusal> {
+    let mass = || match piece.asked.mass {
+        Some(mass) => Ok(Some(mass.into())),
+        None => super::grip::mass_from_sizes(&piece.material, [&piece.outside, &piece.inside, &piece.length]),
+    };
+    let off = match (piece.asked.off_centre, &piece.swings) {
+        (Some(off), _) => Some(Worked::from(off)),
+        (None, swings) => swings.clone(),
+    };
+    let Some(off) = off.filter(|off| off.number() > 0.0) else { return Ok(None) };
+    Ok(mass()?.map(|mass| (mass, off)))
 }
 
 fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some((mass, off)) = off_centre(piece) else { return Ok(None) };
+    let Some((mass, off)) = off_centre(piece)? else { return Ok(None) };
     let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece))?;
     let most = holding::balance_speed(&allowed.worst(Side::Low, bench.guard()), &mass, &off)?;
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
@@ -244,7 +267,7 @@ fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>
 fn overhang_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(overhang) = super::grip::overhang(piece)? else { return Ok(None) };
     let out = overhang.out.number() > overhang.most.number();
-    Ok(lowest_step(piece, true).filter(|_| out))
+    Ok(lowest_step(piece, "stands out over the limit").filter(|_| out))
 }
 
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.
@@ -256,7 +279,7 @@ fn keeps_caps(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &m
 /// The real speed at the high side of the plate keeps the chuck's highest.
 fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     const ID: &str = "chuck-speed";
-    let most = if on_a_plate(piece) { plate_most(piece)? } else { chuck_most(piece)?.map(|(most, _)| most) };
+    let most = chuck_most(piece)?.map(|(most, _)| most);
     match (piece.asked.hold, most) {
         _ if bench.shop.is_none() => answer.no_shop(&[ID]),
         (None, _) => answer.not_checked(&[ID], &["hold"]),
@@ -265,7 +288,7 @@ fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &
             let key = match hold.held_in.value {
                 HeldIn::FourJaw => "four-jaw.most",
                 HeldIn::Jaws | HeldIn::SoftJaws => "chuck.most",
-                _ => "lathe.swing",
+                _ => "faceplate.most",
             };
             answer.not_checked(&[ID], &[key]);
         }
@@ -276,16 +299,28 @@ fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &
     Ok(())
 }
 
-/// What the body of the largest plate stands that swings there.
-fn plate_most(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
-    let Some(swing) = piece.lathe.and_then(|lathe| lathe.swing.as_ref()) else { return Ok(None) };
-    jaw_force::chuck_speed_most(&constant("chuck-body-speed")?, &Worked::<Mm>::from(swing)).map(Some)
+/// The highest speed of the faceplate; left out, what its body stands, and of a plate of which nobody knows more, the largest that
+/// swings there.
+fn plate_most(lathe: &Cutting) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
+    let plate = lathe.faceplate.as_ref();
+    if let Some(most) = plate.and_then(|plate| plate.most.as_ref()) {
+        return Ok(Some((most.into(), false)));
+    }
+    let Some(across) = plate.and_then(|plate| plate.diameter.as_ref()).or(lathe.swing.as_ref()) else {
+        return Ok(None);
+    };
+    let by_body = jaw_force::chuck_speed_most(&constant("chuck-body-speed")?, &Worked::<Mm>::from(across))?;
+    Ok(Some((by_body, true)))
 }
 
 /// The force of what is out of balance, at the high side of the plate.
 fn balance(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
-    let Some((mass, off)) = off_centre(piece) else {
-        answer.does_not_apply(&["balance"]);
+    let Some((mass, off)) = off_centre(piece)? else {
+        // What is bolted to a plate is balanced, or nobody knows.
+        match on_a_plate(piece) && piece.asked.off_centre.is_none() {
+            true => answer.not_checked(&["balance"], &["off-centre"]),
+            false => answer.does_not_apply(&["balance"]),
+        }
         return Ok(());
     };
     let high = holding::plate_speed_high(step, &worst("plate-speed-high-side", true)?)?;

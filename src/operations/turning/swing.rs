@@ -3,7 +3,7 @@
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::work_holding as holding;
 use crate::operations::{Answer, HeldIn, Hold};
-use crate::proof::{Check, Keep, Mark, Refusal, Source, Worked};
+use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Cutting;
 
@@ -19,9 +19,15 @@ pub(super) fn asked(outside: &Worked<Mm>, hold: Option<&Hold>, lathe: &Cutting) 
         (gripped.unwrap_or_else(|| outside.clone()), Worked::from(chuck))
     } else {
         let none = || Worked::method(Mm::new(0.0), vec!["no jaws".into()], Source::fixed("geometry", Mark::Derived));
-        (none(), none())
+        (none(), plate_of(lathe, hold).map_or_else(none, Worked::from))
     };
     holding::swing_asked(outside, &gripped, &constant("jaw-room-share")?, &chuck, &clearance).map(Some)
+}
+
+/// The diameter of the faceplate, where it is bolted to that and the shop says.
+fn plate_of<'a>(lathe: &'a Cutting, hold: Option<&Hold>) -> Option<&'a At<Mm>> {
+    let plate = hold.is_some_and(|hold| hold.held_in.value.on_a_lathe() == HeldIn::Faceplate);
+    lathe.faceplate.as_ref().filter(|_| plate)?.diameter.as_ref()
 }
 
 /// Judges the swing.

@@ -30,6 +30,7 @@ impl Operation for Warm {
             press_joint::names::room::VALUES,
             press_joint::names::as_cold::VALUES,
             press_joint::names::oven::VALUES,
+            press_joint::names::oven_set::VALUES,
         ]
     }
 

@@ -3,7 +3,7 @@
 use super::{BORE, Warm};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
 use crate::operations::Answer;
-use crate::operations::press_joint::names::oven::OVEN_SETTING;
+use crate::operations::press_joint::names::oven_set::OVEN_SETTING;
 use crate::quantity::Quantity;
 
 /// The boss with its axis upright, standing on the shelf.

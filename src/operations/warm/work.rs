@@ -3,16 +3,18 @@
 use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, THERE, Warm, sketch};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
-use crate::handbook::joints::heating::StopTemperature;
-use crate::handbook::joints::warm_limits::{Near, Temper, of_near, of_temper};
+use crate::handbook::joints::warm_limits::{Temper, of_temper};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
-use crate::operations::press_joint::names::oven::{HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING};
+use crate::operations::press_joint::names::oven::HOUSING_TEMPERATURE;
+use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{can_be_so_cold, goes_in, oven_doubt, oven_reaches};
+use crate::operations::press_joint::{
+    against_stop, can_be_so_cold, goes_in, neighbours_bear_it, oven_doubt, oven_reaches,
+};
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
@@ -39,8 +41,8 @@ impl Warm {
         self.opens(bench, metal, (&bore, &heat), answer)?;
         let may_be_set = self.stop(bench, metal, &heat, answer)?;
         self.temper(bench, metal, &heat, answer)?;
-        self.neighbours(bench, &heat, answer)?;
-        oven_reaches(bench, &heat.setting, true, answer);
+        neighbours_bear_it(bench, self.near.as_deref(), &heat.hottest, answer)?;
+        oven_reaches(bench, self.set_up.as_ref(), &heat.setting, true, answer);
         goes_in(bench, self.set_up.as_ref(), &[&self.outside, &self.length], answer);
         if may_be_set {
             answer.record(&OVEN_SETTING, heat.setting.clone());
@@ -95,7 +97,7 @@ impl Warm {
         };
         let least = answer.record(&LEAVES_WITH, least);
         answer.record(&THERE, heating::carried(&least, &loss)?);
-        let doubt = oven_doubt(bench, answer)?;
+        let doubt = oven_doubt(bench, self.set_up.as_ref(), answer)?;
         let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
         let setting = heating::oven_at(&least, &times(1.0), &doubt)?;
         let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&least, &times(2.0), &doubt)?);
@@ -132,7 +134,7 @@ impl Warm {
     fn stop(&self, bench: &Bench, metal: &Material, heat: &Heat, answer: &mut Answer) -> Result<bool, Refusal> {
         let stop = heating::stop_temperature(metal, false)?;
         answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
-        let check = against("oven-stop", &heat.hottest, &stop, bench);
+        let check = against_stop("oven-stop", &heat.hottest, &stop, bench);
         let check = check
             .with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down))
             .with("stop", degrees(stop.fails.number()).rounded(Rounds::Down))
@@ -151,7 +153,7 @@ impl Warm {
         }
         let judged = |temper: Temper| {
             let limit = of_temper(temper)?;
-            Ok::<_, Refusal>(against(ID, &heat.hottest, &limit.stop, bench).with("because", limit.reason))
+            Ok::<_, Refusal>(against_stop(ID, &heat.hottest, &limit.stop, bench).with("because", limit.reason))
         };
         if let Some(at) = &self.temper {
             answer.check(judged(at.value)?.at(at.place));
@@ -165,26 +167,6 @@ impl Warm {
                 return Ok(());
             }
             answer.check(check.at(self.place()));
-        }
-        Ok(())
-    }
-
-    /// Does all that sits in it bear it?
-    fn neighbours(&self, bench: &Bench, heat: &Heat, answer: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "neighbours-bear-it";
-        let all = self.near.as_deref().unwrap_or_default();
-        if all.is_empty() {
-            answer.not_checked(&[ID], &["near"]);
-            return Ok(());
-        }
-        if all.iter().all(|at| at.value == Near::Nothing) {
-            answer.does_not_apply(&[ID]);
-            return Ok(());
-        }
-        for at in all.iter().filter(|at| at.value != Near::Nothing) {
-            let limit = of_near(at.value)?;
-            let check = against(ID, &heat.hottest, &limit.stop, bench).at(at.place);
-            answer.check(check.with("near", named(at.value)).with("because", limit.reason));
         }
         Ok(())
     }
@@ -224,12 +206,6 @@ impl Warm {
 /// Under this two lengths are one, mm.
 const ROUNDING: f64 = 1e-9;
 
-/// A thing against its two limits: the hottest that it may become.
-fn against(id: &'static str, hottest: &Worked<Celsius>, stop: &StopTemperature, bench: &Bench) -> Check {
-    let ends = ((hottest, &stop.doubtful), (hottest, &stop.fails));
-    Check::judge_two(id, ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key)
-}
-
 /// What is lost between oven and press, at the most.
 fn lost(bench: &Bench) -> Result<Worked<Ratio>, Refusal> {
     Ok(constant::<Ratio>("carried-loss-housing")?.worst(Side::High, bench.guard()))
@@ -237,22 +213,4 @@ fn lost(bench: &Bench) -> Result<Worked<Ratio>, Refusal> {
 
 fn oven(machine: &Machine) -> Option<&Oven> {
     if let Machine::Oven(oven) = machine { Some(oven) } else { None }
-}
-
-/// Its name in the card.
-const fn named(near: Near) -> Fact {
-    Fact::named(match near {
-        Near::Nothing => "near-nothing",
-        Near::Seals => "near-seals",
-        Near::Bearings => "near-bearings",
-        Near::Babbitt => "near-babbitt",
-        Near::Solder => "near-solder",
-        Near::Magnets => "near-magnets",
-        Near::Paint => "near-paint",
-        Near::Adhesive => "near-adhesive",
-        Near::Plastic => "near-plastic",
-        Near::Fuel => "near-fuel",
-        Near::Oil => "near-oil",
-        Near::ShutHollow => "near-shut-hollow",
-    })
 }

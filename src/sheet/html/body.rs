@@ -255,7 +255,11 @@ impl<'a> Column<'a> {
             Field::Words => {
                 write!(self.out, "<input type=\"text\" id=\"{at}\" {label} data-words autocomplete=\"off\">")
             }
-            Field::Size(unit) | Field::Left(unit, _) => {
+            Field::Size(unit) | Field::Left(unit, _) | Field::Reckoned(unit) => {
+                let behind = match field {
+                    Field::Reckoned(_) => String::new(),
+                    _ => format!("&nbsp;{}", escaped(unit)),
+                };
                 let log = match field {
                     Field::Left(_, LeftAs { key, before: "" }) => format!(" data-log=\"{key}\""),
                     Field::Left(_, LeftAs { key, before }) => {
@@ -266,7 +270,7 @@ impl<'a> Column<'a> {
                 write!(
                     self.out,
                     "<span class=\"blank\"><input type=\"text\" inputmode=\"decimal\" id=\"{at}\" {label}{log} data-unit=\"{0}\" \
-                     autocomplete=\"off\">&nbsp;{0}</span>",
+                     autocomplete=\"off\">{behind}</span>",
                     escaped(unit)
                 )
             }

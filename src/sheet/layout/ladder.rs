@@ -275,13 +275,20 @@ pub(super) fn reading(
         blank if blank >= NARROW && !division.is_empty() => (blank, true),
         _ => (each(right - left - wide), false),
     };
+    // What was measured, what is then to go in the same unit, and where a slide is turned its divisions.
+    let unit = words::unit_of_sizes(print);
+    let mut fields = [(words::reading_of(ended.step), unit), (words::to_go(ended.step), unit)]
+        .into_iter()
+        .chain(std::iter::repeat((words::to_turn(ended.step), words::DIVISIONS)));
     let mut x = left;
     for piece in &pieces {
         match piece {
             Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
             None => {
                 block.open_as(Kind::Span, words::BLANK);
-                block.with_field(Field::Size(words::unit_of_sizes(print)), &words::reading_of(ended.step));
+                if let Some((name, unit)) = fields.next() {
+                    block.with_field(Field::Reckoned(unit), &name);
+                }
                 block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
                 block.close();
                 x += blank + SPACE;

@@ -52,6 +52,8 @@ pub enum Scope {
 pub enum Field {
     /// A size, in a unit.
     Size(&'static str),
+    /// A figure that is reckoned with, in a unit that the words about it say.
+    Reckoned(&'static str),
     /// A size, in a unit, under the name by which the log holds it.
     Left(&'static str, LeftAs),
     /// Words: a day, initials.

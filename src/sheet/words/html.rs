@@ -15,6 +15,14 @@ pub(in crate::sheet) fn reading_of(step: usize) -> String {
     format!("reading of step {step}")
 }
 
+/// What a reading of a step leaves to go, and how far that is turned.
+pub(in crate::sheet) fn to_go(step: usize) -> String {
+    format!("to go by step {step}")
+}
+pub(in crate::sheet) fn to_turn(step: usize) -> String {
+    format!("to turn by step {step}")
+}
+
 /// A pass by its number and what it is for.
 pub(in crate::sheet) fn pass_named(number: usize, kind: crate::operations::PassKind) -> String {
     format!("{} {}", super::PASS, super::pass_number(number, kind))

@@ -168,18 +168,21 @@ impl Maker {
             true => self.one_of(&["soft-jaws", "jaws", "four-jaw", "mandrel", "faceplate", "collet", "clamps"]),
             false => "soft-jaws",
         };
+        // A mandrel stands in a bore.
+        let held = if held == "mandrel" && ring.inside <= 0.0 { "collet" } else { held };
         asked.text("hold.in", held);
-        let grips_inside = wild && ring.inside > 30.0 && self.often(0.2);
+        let on_a_mandrel = held == "mandrel";
+        let grips_inside = wild && !on_a_mandrel && ring.inside > 30.0 && self.often(0.2);
         let on_a_hub = wild && self.often(0.3);
         let own_bore = on_a_hub && ring.inside > 20.0 && self.often(0.4);
-        let gripped = match (grips_inside, own_bore, on_a_hub) {
+        let gripped = match (grips_inside || on_a_mandrel, own_bore, on_a_hub) {
             (true, _, _) => ring.inside,
             (_, true, _) => 0.8 * ring.inside,
             (_, _, true) => ring.inside + (ring.outside - ring.inside) * 0.6,
             _ => ring.outside,
         };
         asked.put("hold.diameter", Entry::Mm(gripped));
-        if own_bore && !grips_inside {
+        if own_bore && !grips_inside && !on_a_mandrel {
             asked.put("hold.inside", Entry::Mm(0.3 * ring.inside));
         }
         let grip = if wild { self.between(0.05, 0.95) } else { self.between(0.5, 0.65) } * ring.length;

@@ -143,6 +143,7 @@ impl Maker {
         asked.text("support.under", if wild { under } else { "boss" });
         if wild {
             asked.text("warm-to", self.one_of(&["90 degC", "170 degC", ""]));
+            asked.text("near", self.one_of(&["[nothing]", "[seals]", "[bearings, paint]", ""]));
             asked.text("guarded", self.one_of(&["true", "false", ""]));
         }
         asked

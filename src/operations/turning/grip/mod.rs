@@ -68,6 +68,8 @@ pub(in crate::operations) struct Reach {
     pub bored: Worked<Mm>,
     /// The bore that runs into the length gripped, whatever the hold says of its own; none where none does.
     pub into_the_grip: Option<Worked<Mm>>,
+    /// How far that bore lies off the middle of the outside; none where it is taken to lie there.
+    pub off: Option<Worked<Mm>>,
     /// How round it must come out, on the radius; none where nobody says.
     pub round_within: Option<Worked<Mm>>,
 }
@@ -100,6 +102,7 @@ struct Held<'a> {
     thinnest: Worked<Mm>,
     bored: Worked<Mm>,
     into_the_grip: Option<Worked<Mm>>,
+    off: Option<Worked<Mm>>,
     way: &'a Way,
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
@@ -156,6 +159,7 @@ pub(super) fn work(
         thinnest: reach.thinnest,
         bored: reach.bored,
         into_the_grip: reach.into_the_grip,
+        off: reach.off,
         way: &piece.way,
         mass: piece.asked.mass.map(Worked::from),
         gaps: piece.asked.slots(),

@@ -7,7 +7,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::ring_and_plate as law;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
-use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Newton, Quantity, Stress};
 
 /// The ring that is gripped.
@@ -16,13 +16,16 @@ struct Ring {
     wall: Worked<Mm>,
 }
 
+/// A wall is not thinner than this, mm: what is left of none.
+const LEAST_WALL: f64 = 2e-4;
+
 /// What is known of the ring.
 enum Gripped {
     /// A ring.
     Ring(Box<Ring>),
-    /// Solid, or held under the bore.
+    /// Solid.
     NoRing,
-    /// Nobody says which diameter, or whether a bore as wide runs into the grip: the key that would.
+    /// Nobody says which diameter, what bore the hub has, or whether a bore as wide runs into the grip: the key that would.
     Unknown(&'static str),
 }
 
@@ -35,11 +38,24 @@ fn gripped(held: &Held) -> Result<Gripped, Refusal> {
     if held.into_the_grip.as_ref().is_some_and(|bore| bore.number() >= outer.number()) {
         return Ok(Gripped::Unknown("hold.overhang"));
     }
-    if inner.number() <= 0.0 || inner.number() >= outer.number() {
+    if inner.number() >= outer.number() {
+        // A hub under the bore of what is cut: it may be as hollow as a tube.
+        return Ok(Gripped::Unknown("hold.inside"));
+    }
+    if inner.number() <= 0.0 {
         return Ok(Gripped::NoRing);
     }
-    let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall: law::ring_wall(&outer, &inner)? };
+    let wall = thinnest(held, law::ring_wall(&outer, &inner)?);
+    let ring = Ring { radius: law::mean_radius(&outer, &inner)?, wall };
     Ok(Gripped::Ring(Box::new(ring)))
+}
+
+/// A bore that lies off the middle leaves one side thinner.
+fn thinnest(held: &Held, even: Worked<Mm>) -> Worked<Mm> {
+    let Some(off) = &held.off else { return even };
+    let source = Source::fixed("a bore off the middle of its ring", Mark::Derived);
+    let wall = Worked::sum(&[(1.0, &even), (-1.0, off)], 0.0, "the thinnest side", source);
+    wall.at_least(LEAST_WALL, "not under nothing")
 }
 
 /// The bore where it is gripped: its own, and what runs in from the face where that is wider.
@@ -56,9 +72,6 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let ring = match gripped(held)? {
         Gripped::Ring(ring) => ring,
         Gripped::NoRing => {
-            if held.hold.inside.is_none() && held.inside.number() > 0.0 {
-                answer.assume_words(Words::of("hub-solid"));
-            }
             answer.does_not_apply(&BOTH);
             return Ok(());
         }

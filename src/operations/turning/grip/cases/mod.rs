@@ -121,6 +121,7 @@ impl Case {
             thinnest: mm(self.sizes[0]),
             bored: mm(self.sizes[1]),
             into_the_grip: None,
+            off: None,
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
@@ -204,7 +205,7 @@ fn collar() -> Case {
 
 /// The worked example of skimming: a slotted hub.
 fn hub() -> Case {
-    let hold = "{in: soft-jaws, diameter: 60 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}";
+    let hold = "{in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}";
     let force = 1350.0 * 0.08_f64.powf(-0.21) * 0.24 * 0.08;
     let mut case = Case::new(hold, [120.0, 84.0, 8.0], force * 1.3 * 1.15);
     case.chuck = "{most: 1800 rev/min, jaw-force: 20 kN, diameter: 160 mm}".into();

@@ -145,8 +145,8 @@ fn a_ring_with_almost_no_wall_fails_with_its_figure() {
     }
     let solid = Case { sizes: [80.0, 0.0, 20.0], ..ring() }.judged();
     let hub = Case { sizes: [120.0, 84.0, 20.0], ..ring() }.judged();
-    for it in [solid, hub] {
-        assert_eq!([state(&it, "ring-lobe"), state(&it, "ring-stress")], [Outcome::DoesNotApply; 2]);
+    for (it, want) in [(solid, Outcome::DoesNotApply), (hub, Outcome::NotChecked)] {
+        assert_eq!([state(&it, "ring-lobe"), state(&it, "ring-stress")], [want; 2]);
     }
 }
 

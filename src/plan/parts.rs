@@ -1,0 +1,68 @@
+//! One part in several jobs: what one of them says of it holds in all, and what they say must not contradict.
+
+use crate::job::PartFacts;
+use crate::proof::{At, Place};
+use crate::reading::Problem;
+use std::collections::HashMap;
+
+/// Takes over from the other jobs what a job does not say of its part, and says where two contradict.
+pub(super) fn agree(all: &mut [Vec<PartFacts>]) -> Vec<Problem> {
+    let mut known: HashMap<String, PartFacts> = HashMap::new();
+    let mut problems = Vec::new();
+    for facts in all.iter().flatten() {
+        let known = known.entry(facts.name.clone()).or_insert_with(|| facts.clone());
+        problems.extend(contradictions(known, facts));
+        take_over(known, facts);
+    }
+    for facts in all.iter_mut().flatten() {
+        if let Some(known) = known.get(&facts.name) {
+            take_over(facts, known);
+        }
+    }
+    problems
+}
+
+fn take_over(facts: &mut PartFacts, from: &PartFacts) {
+    fn fill<T: Clone>(own: &mut Option<T>, theirs: &Option<T>) {
+        if own.is_none() {
+            own.clone_from(theirs);
+        }
+    }
+    fill(&mut facts.material, &from.material);
+    fill(&mut facts.hardness, &from.hardness);
+    // One depth of case is enough: the other would be a second.
+    if facts.case_depth.is_none() && facts.case_depth_total.is_none() {
+        fill(&mut facts.case_depth, &from.case_depth);
+        fill(&mut facts.case_depth_total, &from.case_depth_total);
+    }
+    fill(&mut facts.through_hardened, &from.through_hardened);
+}
+
+/// Every key of which two jobs say different things.
+fn contradictions(known: &PartFacts, facts: &PartFacts) -> Vec<Problem> {
+    let mut all = Vec::new();
+    let mut unlike = |key: &str, place: Option<Place>, differs: bool| {
+        if let Some(place) = place.filter(|_| differs) {
+            let says = format!("another job says another `{key}` of `{}`: one part has one", facts.name);
+            all.push(Problem::new(place, says));
+        }
+    };
+    fn place<T>(at: &Option<At<T>>) -> Option<Place> {
+        at.as_ref().map(|at| at.place)
+    }
+    let id = |facts: &PartFacts| facts.material.as_ref().map(|at| at.value.id().to_owned());
+    unlike("material", place(&facts.material), differ(id(known), id(facts)));
+    let hardness = |facts: &PartFacts| facts.hardness.as_ref().map(|at| at.value.to_string());
+    unlike("hardness", place(&facts.hardness), differ(hardness(known), hardness(facts)));
+    let depth = |facts: &PartFacts| facts.case_depth.as_ref().and_then(|at| at.value.typed());
+    unlike("case-depth", place(&facts.case_depth), differ(depth(known), depth(facts)));
+    let total = |facts: &PartFacts| facts.case_depth_total.as_ref().and_then(|at| at.value.typed());
+    unlike("case-depth-total", place(&facts.case_depth_total), differ(total(known), total(facts)));
+    let through = |facts: &PartFacts| facts.through_hardened.as_ref().map(|at| at.value);
+    unlike("through-hardened", place(&facts.through_hardened), differ(through(known), through(facts)));
+    all
+}
+
+fn differ<T: PartialEq>(one: Option<T>, other: Option<T>) -> bool {
+    one.zip(other).is_some_and(|(one, other)| one != other)
+}
