@@ -76,6 +76,11 @@ pub enum DoubtOf<'a> {
     LastDigit,
 }
 
+/// The instrument that was named, where the shop has it.
+fn named<'a>(shop: Option<&'a Shop>, with: Option<&str>) -> Option<&'a Instrument> {
+    shop?.instrument(with?)
+}
+
 /// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named; a bare 0 has none; else of the shop's default instrument for such a
 /// size whose kind reads it, else half a unit of the last digit typed but not under `typed-doubt-least`.
 ///
@@ -92,7 +97,7 @@ pub fn doubt_of_reading<'a>(
     if let Some(typed) = size.plus_minus {
         return Ok((typed, DoubtOf::Typed));
     }
-    if let Some(named) = with.and_then(|name| shop?.instrument(name)) {
+    if let Some(named) = named(shop, with) {
         return Ok((of(named), DoubtOf::Named(named)));
     }
     if number == 0.0 {
@@ -106,7 +111,7 @@ pub fn doubt_of_reading<'a>(
 }
 
 /// The doubt (k = 2) of one reading by cause: as typed, all its own; with an instrument what its readings share apart, and what
-/// was typed over its doubt. `at` and `nth` say which reading it is.
+/// was typed over its doubt; what was typed counts alone where nobody knows the instrument. `at` and `nth` say which reading it is.
 ///
 /// # Errors
 /// As [`doubt_of_reading`].
@@ -119,7 +124,7 @@ pub fn shares_of_reading<'a>(
 ) -> Result<(Vec<(Cause, f64)>, DoubtOf<'a>), Refusal> {
     let (half, how) = doubt_of_reading(
         shop,
-        &Measured { plus_minus: size.plus_minus.filter(|_| with.is_none()), ..*size },
+        &Measured { plus_minus: size.plus_minus.filter(|_| named(shop, with).is_none()), ..*size },
         with,
         gauge,
     )?;
@@ -137,5 +142,22 @@ impl Shop {
     fn setter_of(&self, instrument: &Instrument, size: f64) -> Option<&Instrument> {
         let named = instrument.set_by.iter().filter_map(|name: &At<String>| self.instrument(&name.value));
         named.into_iter().find(|setter| setter.covers(size))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Beside an instrument that nobody knows, and of a nought, what was typed behind ± counts all the same.
+    #[test]
+    fn a_doubt_that_was_typed_is_never_dropped() {
+        for size in [0.0, 18.0] {
+            for with in [None, Some("depth gauge")] {
+                let read = Measured { value: Mm::new(size), plus_minus: Some(0.4), grain: Some(0.1) };
+                let (shares, _) = shares_of_reading(None, &read, with, Gauge::Depth, (Place::start(0), 0)).unwrap();
+                assert_eq!(shares.iter().map(|(_, half)| *half).collect::<Vec<_>>(), [0.4], "{size} {with:?}");
+            }
+        }
     }
 }
