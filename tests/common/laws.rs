@@ -303,7 +303,7 @@ fn inward(plan: &Plan, planned: &Planned, number: usize, say: &mut impl FnMut(u8
         let shown = target.shown(plan.print);
         let [least, most] = shown.as_slice() else { continue };
         for ((least, most), unit) in least.each().zip(most.each()).zip(most.each().map(|one| of_unit(one.unit))) {
-            let size = |figure: String| figure.parse::<f64>().unwrap_or(f64::NAN) * unit;
+            let size = |figure: String| figure.replace('−', "-").parse::<f64>().unwrap_or(f64::NAN) * unit;
             let (least, most) = (size(least.number.to_string()), size(most.number.to_string()));
             if !(low - 1e-6 <= least && most <= high + 1e-6) {
                 say(12, format!("{}: {least} to {most} is not inside {low} to {high}", blank.words));
