@@ -316,3 +316,27 @@ fn a_chain_over_a_planned_cut_is_not_proven() {
     let after = of(&left(&job, ("idler thrust collar", "face"), &[("length_after", 21.66, 0.004)]));
     assert_eq!((verdict(&after, "all-cuts-known"), after.verdict), (Verdict::Proven, Verdict::Proven));
 }
+
+/// An operation put in above another of its word takes over what the log has of that: a bush that nobody touched would be done.
+#[test]
+fn what_the_log_knows_by_its_place_alone_is_in_doubt() {
+    let bush = BUSH.find("      - ream-bush:").expect("an operation");
+    let (head, operation) = BUSH.split_at(bush);
+    let named = |name: &str| {
+        operation.replacen(
+            "- ream-bush:",
+            &format!("- ream-bush:\n          set-up: {{name: {name}, feature: {name}}}"),
+            1,
+        )
+    };
+    let of = |job: &str, address: &str| {
+        let folder = logged(job, SHOP, &[&[&format!("pump end case/{address}"), "finish_bore=16.010 ± 0.002 mm"]]);
+        let plan = planned(folder.path());
+        let asks = |one: &Value| one["checks"].as_array().unwrap().iter().any(|check| check["check"] == "log-by-place");
+        plan["operations"].as_array().unwrap().iter().map(asks).collect::<Vec<_>>()
+    };
+    assert_eq!(of(BUSH, "ream-bush"), [false], "there is one alone");
+    assert_eq!(of(&format!("{head}{operation}{operation}"), "ream-bush"), [true, true]);
+    assert_eq!(of(&format!("{head}{}{}", named("front"), named("rear")), "rear"), [false, false]);
+    assert_eq!(of(&format!("{head}{}{operation}", named("front")), "ream-bush#2"), [false, false]);
+}

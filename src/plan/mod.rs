@@ -1,6 +1,7 @@
 //! Layer 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
+mod by_place;
 mod cards;
 mod change;
 mod changes;
@@ -138,6 +139,8 @@ fn work_each<R: Registered, T: Send>(
     (0..).zip(jobs).for_each(|(nth, given)| log.add(given.log.clone(), nth));
     let stale = stale::stale(&tasks, &log.cuts);
     log.doubtful.extend(stale);
+    let by_place = by_place::doubtful(&tasks, &log.cuts);
+    log.doubtful.extend(by_place);
     let said = all_worked(&tasks, &log, &frames, &each)?;
     let mut all: Vec<(Plan, Vec<T>)> = frames.into_iter().map(|frame| (frame.plan, Vec::new())).collect();
     for (job, one) in said {
