@@ -65,7 +65,8 @@ fn two_ends_of_one_length_are_not_both_judged_as_found() {
     assert!(taken(&both, 1).is_some());
 }
 
-/// A wall is as thin as it is in the end, whichever cut comes first; another place of the part says so.
+/// A wall is as thin as it is in the end, whichever cut comes first; another place of the part, where another
+/// wall was read, is free.
 #[test]
 fn a_wall_under_a_face_that_is_cut_is_not_there_any_more() {
     let mill = with(MILL, "GG25", "cast aluminium");
@@ -81,8 +82,9 @@ fn a_wall_under_a_face_that_is_cut_is_not_there_any_more() {
     assert!(taken(&drilled, 1).is_some());
     let apart = with(&mill, "          width:", "          set-up: {feature: joint}\n          width:");
     let insert = insert.replacen("          thread:", "          set-up: {feature: boss}\n          thread:", 1);
-    let apart = in_shop(&format!("{apart}{insert}"));
-    assert_eq!(taken(&apart, 1), None, "{:?}", taken(&apart, 1));
+    let elsewhere = in_shop(&format!("{apart}{}", with(&insert, "wall: 18.0 ± 0.3 mm", "wall: 14.0 ± 0.3 mm")));
+    assert_eq!(taken(&elsewhere, 1), None, "{:?}", taken(&elsewhere, 1));
+    assert!(taken(&in_shop(&format!("{apart}{insert}")), 1).is_some(), "18.0 is the thickness that is milled away");
     // After the log it is the same: an old wall is not there.
     let job = format!("{mill}{}", operations(INSERT));
     let logged =
@@ -138,4 +140,30 @@ fn what_nobody_owns_stands_on_the_first_set_up() {
         plan_left(&job, &shop(SHOP), ("pump cover", "mill-face"), &[("thickness_after", 17.2, Unit::Mm, 0.01)])
     };
     assert_eq!(logged.operations[1].answer.verdict_of_set_up(0), Verdict::Doubtful);
+}
+
+/// A feature says where somebody works, not what was measured there: the wall that a cut takes is that wall, whatever it is called.
+#[test]
+fn features_do_not_part_one_size_from_itself() {
+    let head = "job: One\nshop: shop.yaml\nparts:\n  - part: cover\n    material: GG25\n    operations:\n";
+    let mill = "      - mill-face: {set-up: {feature: top}, width: 36 mm, length: 110 mm, thickness: 18.00 ± 0.05 mm, removed: 2.0 mm, cutter: 50 mm, hold: {in: clamps}}\n";
+    let insert = |wall: &str| {
+        format!(
+            "      - thread-insert: {{set-up: {{feature: m8}}, thread: M8, wall: {wall}, hole: blind, tang: out}}\n"
+        )
+    };
+    let bore = |feature: &str| {
+        format!(
+            "      - bore-hole: {{set-up: {{feature: {feature}}}, present: 24.2 ± 0.05 mm, bore: 24.50 .. 24.53 mm, depth: 30 mm, outside: 48.0 ± 0.1 mm, over-all: 30 ± 0.1 mm, hold: {{in: soft-jaws}}}}\n"
+        )
+    };
+    let press = "      - press-in: {set-up: {feature: seat}, housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm}, bush: {outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, stands: flush}\n";
+    let in_doubt = |operations: String| {
+        let plan = crate::common::in_shop(&format!("{head}{operations}"));
+        plan.operations[1].answer.checks.iter().any(|check| check.id == "size-still-there")
+    };
+    assert!(in_doubt(format!("{mill}{}", insert("18.0 ± 0.3 mm"))));
+    assert!(!in_doubt(format!("{mill}{}", insert("12.0 ± 0.3 mm"))), "another wall");
+    assert!(in_doubt(format!("{}{press}", bore("seat"))), "bored away before it is pressed");
+    assert!(!in_doubt(format!("{}{press}", bore("other"))));
 }

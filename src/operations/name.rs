@@ -45,6 +45,8 @@ pub enum PartSize {
     Outside,
     /// A bore.
     Inside,
+    /// A bore that something is pressed into: another than that of what is pressed in.
+    Seat,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.

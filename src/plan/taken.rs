@@ -119,26 +119,46 @@ impl Pair<'_> {
         // What it goes on from is as fresh as it is left; what was typed beside it is as old as it was.
         let is_fresh = |value: &Value| self.goes_on && !matches!(*value.origin, Origin::Typed(_));
         found.iter().filter(|(_, value)| !is_fresh(value)).find_map(|(size, value)| {
-            let cut = cuts.iter().find(|cut| self.takes_from(*size, cut) && cut.eats(*size, value))?;
+            let cut = cuts
+                .iter()
+                .find(|cut| self.takes_from(*size, cut, value) && cut.eats(*size, value, self.is_one_feature()))?;
             Some((self.says(value, cut), value.key))
         })
     }
 
-    /// Whether such a cut takes from such a size at all, as the two stand.
-    fn takes_from(&self, size: PartSize, cut: &Cut) -> bool {
-        let feature =
-            |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
-        let apart = feature(self.own).zip(feature(self.by)).is_some_and(|(own, by)| own != by);
+    /// The features that both name.
+    fn features(&self) -> Option<(&str, &str)> {
+        let (own, by) = (self.own.request.set_up()?.feature.as_ref()?, self.by.request.set_up()?.feature.as_ref()?);
+        Some((own.value.as_str(), by.value.as_str()))
+    }
+
+    /// Whether both name one feature.
+    fn is_one_feature(&self) -> bool {
+        self.features().is_some_and(|(own, by)| own == by)
+    }
+
+    /// Whether such a cut takes from such a size at all, as the two stand. A feature says where somebody works, not what is measured
+    /// there: a wall and an outside that were read as the very size that the cut found are that size, whatever the features are called.
+    fn takes_from(&self, size: PartSize, cut: &Cut, value: &Value) -> bool {
+        let apart = self.features().is_some_and(|(own, by)| own != by);
+        let is_that_size = || {
+            let found =
+                cut.found.map(|found| ((found.number - value.number).abs(), found.plus_minus + value.plus_minus));
+            found.is_some_and(|(off, doubts)| off <= doubts + 1e-9)
+        };
         let comes_first = self.is_later || self.logged.is_some();
         match (size, cut.size) {
             // As much room as there is in the end, whichever cut comes first.
-            (PartSize::Wall | PartSize::Squish, PartSize::Faces) => !apart,
+            (PartSize::Wall | PartSize::Squish, PartSize::Faces) => !apart || is_that_size(),
+            (PartSize::Outside, PartSize::Outside) if is_that_size() => comes_first && !self.done,
             // Two joints of one cylinder: what was read of it is as old as it was, also where the work was done.
             (PartSize::Squish, PartSize::Squish) | (PartSize::ClearanceVolume, PartSize::ClearanceVolume) => {
                 comes_first
             }
             // What was done is judged by what it left. Two faces of one thickness are two features of it.
             (PartSize::Faces, PartSize::Faces) => comes_first && !self.done,
+            // A housing that is bored to its size first cannot have been measured before.
+            (PartSize::Seat, PartSize::Inside) => self.is_one_feature() && comes_first && !self.done,
             (own, by) => own == by && !apart && comes_first && !self.done,
         }
     }
@@ -160,8 +180,8 @@ const TYPED_AS_LEFT: f64 = 0.16;
 
 impl Cut<'_> {
     /// Whether a size was read before this cut: it is nearer to what the cut found than to what it leaves, or it lies between them and is
-    /// neither.
-    fn eats(&self, size: PartSize, value: &Value) -> bool {
+    /// neither. What is cut on one feature, that both name, cannot have been read before as anything but what is left.
+    fn eats(&self, size: PartSize, value: &Value, one_feature: bool) -> bool {
         let Some(found) = self.found else { return false };
         let gone = (found.number - self.left.number).abs();
         if gone <= f64::EPSILON * found.number.abs() {
@@ -172,7 +192,8 @@ impl Cut<'_> {
         }
         let (low, high) = (found.number.min(self.left.number), found.number.max(self.left.number));
         let near = value.plus_minus + found.plus_minus;
-        let reaches = (low - near..=high + near).contains(&value.number);
+        let reaches = (low - near..=high + near).contains(&value.number)
+            || (one_feature && (size == self.size || size == PartSize::Seat));
         let (old, new) = ((value.number - found.number).abs(), (value.number - self.left.number).abs());
         reaches && !(new < old && new <= value.plus_minus + self.left.plus_minus + TYPED_AS_LEFT * gone)
     }

@@ -7,7 +7,7 @@ pub(in crate::operations) mod joint {
     use crate::quantity::{Mm, Newton, Shift, Stress};
 
     names! { pub(in crate::operations),
-        HOUSING_BORE: Mm = new("housing_bore", "bore of the housing");
+        HOUSING_BORE: Mm = new("housing_bore", "bore of the housing").found(PartSize::Seat);
         HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing").found(PartSize::Outside);
         JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch");
         BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing").found(PartSize::Inside);
