@@ -224,3 +224,34 @@ fn the_old_bush_is_out_before_the_new_one_is_begun() {
         is_in_one_place_and_cold(&whole);
     }
 }
+
+/// Two bushes that are made cold: each is cold before it drops in, whether one job says so or two, with a feature named or without.
+#[test]
+fn each_bush_is_cold_before_it_drops_in() {
+    let bush = |name: &str, wish: &str| {
+        format!(
+            "  - part: {name}\n    material: phosphor bronze\n    operations:\n      - chill: {{{wish}in: freezer, outside: 24.036 mm, bore: 18 mm, length: 20 mm, interference: 0.032 mm, opened-by: 0.062 mm, bagged: true}}\n"
+        )
+    };
+    let press = |wish: &str| PRESS_IN.replacen(": {", &format!(": {{{wish}chilled-by: 0.008 mm, "), 1);
+    let case = |all: String| format!("  - part: cover\n    material: cast aluminium\n    operations:\n{all}");
+    let of = |a: &str, b: &str| {
+        let bushes = format!("job: Two\nparts:\n{}{}", bush("one", a), bush("other", b));
+        (bushes, case(format!("{}{}", press(a), press(b))))
+    };
+    let in_time = |day: &Day, chills: [&str; 2], presses: [&str; 2]| {
+        for (chill, press) in chills.into_iter().zip(presses) {
+            let (chill, press) = (line(day, chill), line(day, press));
+            assert!(chill.by_itself_until.unwrap() <= press.start, "{} {}", chill.id, press.id);
+        }
+    };
+    for (a, b) in [("", ""), ("set-up: {feature: front}, ", "set-up: {feature: rear}, ")] {
+        let (bushes, cover) = of(a, b);
+        in_time(&planned(&format!("{bushes}{cover}")), ["1.1", "2.1"], ["3.2", "4.2"]);
+    }
+    let (bushes, cover) = of("", "");
+    let plan = |text: &str| try_plan(text, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"));
+    let two = [plan(&bushes), plan(&format!("job: Cover\nparts:\n{cover}"))];
+    let both = day(&two, &Asked { days: 2, ..Asked::default() }).unwrap();
+    in_time(&both, ["1/1.1", "1/2.1"], ["2/1.2", "2/2.2"]);
+}

@@ -180,15 +180,9 @@ fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize> {
         return all;
     }
     if all.is_empty() && state.kind == StateKind::Cold {
-        // A bush is a part of its own, and no key says which: the only one that is made cold in this job is meant.
-        let makes_cold = |(_, other): &(usize, &Item)| {
-            let is_part = other.takes_part() && other.leaves(StateKind::Cold) && !other.leaves(StateKind::Warm);
-            is_part && other.sheet.0 == item.sheet.0
-        };
-        let cold: Vec<usize> = items.iter().enumerate().filter(makes_cold).map(|(before, _)| before).collect();
-        return if cold.len() == 1 { cold } else { Vec::new() };
+        return made_cold_for(items, after, state).into_iter().collect();
     }
-    let feature = |at: usize| items.get(at)?.operation.of_day.wish.feature.as_ref().map(|at| at.value.as_str());
+    let feature = |at: usize| feature_of(items, at);
     let own = feature(after);
     let is_other = |before: &usize| own.zip(feature(*before)).is_some_and(|(own, other)| own != other);
     all.retain(|before| !is_other(before));
@@ -199,6 +193,26 @@ fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize> {
     let on_it = all.iter().copied().find(|before| own.is_some() && feature(*before) == own);
     let last = all.iter().copied().rfind(|before| *before < after);
     on_it.or(last).or(all.first().copied()).into_iter().collect()
+}
+
+fn feature_of<'a>(items: &'a [Item], at: usize) -> Option<&'a str> {
+    items.get(at)?.operation.of_day.wish.feature.as_ref().map(|at| at.value.as_str())
+}
+
+/// The bush that is made cold for a press. It is a part of its own, and no key says which: of those of this job, or else of every
+/// job, the one on the same feature is meant, else the one that comes as the press does in the order of the files.
+fn made_cold_for(items: &[Item], press: usize, state: &State) -> Option<usize> {
+    let job = items.get(press)?.sheet.0;
+    let makes_cold = |item: &Item| item.takes_part() && item.leaves(StateKind::Cold) && !item.leaves(StateKind::Warm);
+    let all: Vec<usize> = (0..items.len()).filter(|at| items.get(*at).is_some_and(makes_cold)).collect();
+    let of_job: Vec<usize> =
+        all.iter().copied().filter(|at| items.get(*at).is_some_and(|i| i.sheet.0 == job)).collect();
+    let cold = if of_job.is_empty() { all } else { of_job };
+    let own = feature_of(items, press);
+    let on_it = cold.iter().copied().find(|at| own.is_some() && feature_of(items, *at) == own);
+    let needs_cold = |item: &Item| item.set_up.needs.iter().any(|need| need.kind == state.kind);
+    let before = (0..press).filter(|at| items.get(*at).is_some_and(needs_cold)).count();
+    on_it.or_else(|| cold.get(before).copied()).or(cold.last().copied())
 }
 
 /// What drops into a warm part, or is dropped in cold, is measured before the oven and the freezer.
