@@ -196,3 +196,13 @@ fn a_chain_goes_by_the_shoulder_that_was_left() {
     agrees("0.3500", value(of(&after, "chain"), "gap"));
     assert_eq!(of(&after, "chain").verdict, Proven);
 }
+
+/// What came off is what came off: a second face that goes on from it has that less of its case.
+#[test]
+fn what_a_face_took_off_is_what_was_left_less() {
+    let face = include_str!("../examples/face.yaml");
+    let plan = left(face, ("distance piece", "face"), "length_after", 21.40, 0.003);
+    approx::assert_abs_diff_eq!(value(first(&plan), "removed"), 21.85 - 21.40, epsilon = 1e-9);
+    let planned = crate::common::in_shop(face);
+    assert!(value(first(&planned), "removed") < 0.40);
+}

@@ -47,6 +47,9 @@ fn as_left(
     };
     answer.fact(LENGTH_AFTER.key, Fact::figure(planned.number(), crate::quantity::Unit::Mm));
     let gone = kit::gone(1.0, (&ground.piece.length, &left));
+    // Whoever goes on from what came off goes on from what did.
+    answer.fact(REMOVED.key, Fact::figure(removed.number(), crate::quantity::Unit::Mm));
+    answer.record(&REMOVED, gone.clone());
     Ok((answer.record(&LENGTH_AFTER, left), gone))
 }
 
