@@ -182,7 +182,7 @@ impl<'a> Sheet<'a> {
         let height = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
         let all: f64 = findings.iter().map(verdict::Finding::height).sum();
         let whole = all + rest.height() <= room + 1e-9;
-        let mut free = if whole { all } else { room - GOES_ON };
+        let mut free = if whole { all } else { room - rest.height().max(GOES_ON) };
         let mut rows = Vec::new();
         let mut named = Vec::new();
         let mut lines = Vec::new();
