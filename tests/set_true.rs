@@ -156,3 +156,18 @@ fn a_pair_of_jaws_that_stays_is_not_touched() {
     };
     assert_eq!((steps(EXAMPLE), steps(FOUR)), (1, 2));
 }
+
+/// An indicator that cannot see the limit asks for no reading of nothing: the limit stands, and the check says what it is worth.
+#[test]
+fn nobody_is_asked_to_read_less_than_nothing() {
+    let text = include_str!("../examples/set-true.yaml");
+    let from = text.find("true-within: ").expect("a limit");
+    let limit = text[from..].split([',', '\n']).next().expect("its text");
+    for within in ["0.001 mm", "0.003 mm", "0.01 mm", "0.05 mm"] {
+        let plan = crate::common::in_shop(&text.replace(limit, &format!("true-within: {within}")));
+        let steps = plan.operations[0].answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+        for hold in steps.filter_map(|step| step.hold_point.as_ref()) {
+            assert!(hold.limits.numbers().1.is_none_or(|most| most > 0.0), "{within}: {hold:?}");
+        }
+    }
+}

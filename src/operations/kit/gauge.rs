@@ -22,3 +22,10 @@ pub fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> 
         read_before,
     }
 }
+
+/// What may be read at the most, mm: the limit less the doubt. Where that leaves nothing that can be read, to the thousandth, no
+/// reading proves anything, which is said by a check of its own: the limit itself stands, for nobody can read less than nothing.
+pub fn most_to_read(limit: f64, doubt: f64) -> f64 {
+    let left = ((limit - doubt) * 1e3).floor() / 1e3;
+    if left > 0.0 { limit - doubt } else { limit }
+}

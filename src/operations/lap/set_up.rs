@@ -108,7 +108,7 @@ impl Lap {
     /// What may be read so that the face is sure to be flat: what is allowed less the doubt of reading it.
     fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
         let doubt = answer.value(FLAT_FOUND.key).map_or(0.0, |found| found.plus_minus);
-        (self.flat_within.value.number() - doubt * bench.guard() / 2.0).max(0.0)
+        kit::most_to_read(self.flat_within.value.number(), doubt * bench.guard() / 2.0)
     }
 
     fn map_again(&self, bench: &Bench, answer: &Answer, reads: &[Read]) -> HoldPoint {

@@ -104,7 +104,7 @@ impl SetTrue {
     fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
         let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
         let doubt = answer.value(AFTER.key).map_or(0.0, |after| after.plus_minus);
-        (number(WITHIN.key) - doubt * bench.guard() / 2.0).max(0.0)
+        kit::most_to_read(number(WITHIN.key), doubt * bench.guard() / 2.0)
     }
 
     fn read_again(&self, bench: &Bench, answer: &Answer, readings: usize) -> Option<HoldPoint> {
