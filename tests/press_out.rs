@@ -1,7 +1,7 @@
 //! An old bush pressed out: the right way, with everything clear, within what press, bush and casting stand.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{agrees, first, in_shop, state, try_plan, value, verdict, with};
+use crate::common::{agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
 use setover::plan::Plan;
 use setover::proof::{Outcome, Verdict};
 
@@ -186,4 +186,31 @@ fn a_plastic_housing_stays_cool() {
         &format!("{FLANGE}          warm-to: 145 degC\n"),
     );
     assert_eq!(verdict(first(&in_shop(&job)), "may-be-so-warm"), Verdict::Fails);
+}
+
+/// The oven that warms it must be large and hot enough, as for any part that is warmed.
+#[test]
+fn what_is_warmed_to_come_out_goes_into_an_oven_that_reaches_it() {
+    let own = |most: &str| {
+        let oven = "machines:\n  - oven: {name: stove, doubt: 5 degC, inside: 300 mm}\n";
+        let text = with(include_str!("../examples/shop.yaml"), "machines:\n", oven);
+        shop(&with(&text, "oven: 150 degC", &format!("oven: {most}")))
+    };
+    let job = |longest: &str| {
+        let warm = with(
+            JOB,
+            "          held-by:",
+            "          warm-to: 120 degC\n          near: [nothing]\n          held-by:",
+        );
+        with(&warm, "    operations:", &format!("    longest: {longest}\n    operations:"))
+    };
+    let of = |longest: &str, most: &str, check: &str| verdict(first(&plan(&job(longest), Some(&own(most)))), check);
+    assert_eq!(
+        (of("200 mm", "250 degC", "goes-in"), of("420 mm", "250 degC", "goes-in")),
+        (Verdict::Proven, Verdict::Fails)
+    );
+    assert_eq!(
+        (of("200 mm", "250 degC", "oven-reaches"), of("200 mm", "90 degC", "oven-reaches")),
+        (Verdict::Proven, Verdict::Doubtful)
+    );
 }

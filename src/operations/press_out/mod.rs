@@ -55,6 +55,8 @@ impl Operation for PressOut {
                 CheckRule::must("warmth-loosens", &[]),
                 CheckRule::must("may-be-so-warm", &[]),
                 CheckRule::must("neighbours-bear-it", &["near"]),
+                CheckRule::must("oven-reaches", &[]),
+                CheckRule::must("goes-in", &["longest"]),
             ]
         }
     }

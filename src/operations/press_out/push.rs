@@ -7,9 +7,11 @@ use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::operations::kit::degrees;
 use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
-use crate::operations::press_joint::{Metals, against_stop, neighbours_bear_it, oven_doubt, press_reaches};
+use crate::operations::press_joint::{
+    Metals, against_stop, goes_in, neighbours_bear_it, oven_doubt, oven_reaches, press_reaches,
+};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
+use crate::proof::{At, Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress};
 use std::f64::consts::PI;
 
@@ -74,7 +76,13 @@ impl PressOut {
     /// Does warmth loosen this pair, and does the housing bear it? Where the bush grows more than its housing it only tightens.
     pub(super) fn warmth(&self, bench: &Bench, metals: &Metals, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
         let Some(at) = &self.warm_to else {
-            answer.does_not_apply(&["warmth-loosens", "may-be-so-warm", "neighbours-bear-it"]);
+            answer.does_not_apply(&[
+                "warmth-loosens",
+                "may-be-so-warm",
+                "neighbours-bear-it",
+                "oven-reaches",
+                "goes-in",
+            ]);
             return Ok(());
         };
         let warm = at.into();
@@ -88,7 +96,10 @@ impl PressOut {
         let times = |n: f64| Worked::assumed(Ratio::new(n), "the oven may be off either way");
         let doubt = oven_doubt(bench, self.set_up.as_ref(), answer)?;
         let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&warm, &times(2.0), &doubt)?);
-        answer.record(&OVEN_SETTING, heating::oven_at(&warm, &times(1.0), &doubt)?);
+        let setting = answer.record(&OVEN_SETTING, heating::oven_at(&warm, &times(1.0), &doubt)?);
+        oven_reaches(bench, self.set_up.as_ref(), &setting, true, answer);
+        let sizes: Vec<&At<Mm>> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
+        goes_in(bench, self.set_up.as_ref(), &sizes, answer);
         let stop = heating::stop_temperature(&metals.housing, false)?;
         let check = against_stop("may-be-so-warm", &hottest, &stop, bench).at(at.place);
         answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)));
