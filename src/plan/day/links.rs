@@ -8,7 +8,7 @@ use crate::handbook::StateKind;
 use crate::handbook::order_rules::{self, Binds, OrderRule, Scope};
 use crate::handbook::rigging::Aspect;
 use crate::job::{Address, State, StateOf};
-use crate::plan::scope::may_be_on_one_feature;
+use crate::plan::together::scope::may_be_on_one_feature;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 

@@ -1,9 +1,9 @@
 //! Sizes of a part that two of its operations go by: what one of them cuts is no longer there as the other read it, whether it is planned
 //! or was logged.
 
-use super::log::Logged;
-use super::order::Task;
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
+use crate::plan::log::Logged;
+use crate::plan::order::Task;
 use crate::proof::{Check, Origin, Verdict, Words};
 
 /// A size as one operation finds it and leaves it.
@@ -29,7 +29,7 @@ struct Pair<'a> {
 
 /// Holds what each operation found against what the others of its part leave. What goes on from the other, by an `of`, is not
 /// meant; those of one part come together, in the order of the file.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     let cuts: Vec<Cuts> = (0..)
         .zip(worked.iter())
         .map(|(at, (_, by, answer))| Cuts { at, by, cuts: cuts_of(by, answer) })
