@@ -61,6 +61,10 @@ fn bush(name: &str, feature: &str, more: &str) -> String {
 fn a_face_after_an_insert_is_questioned() {
     let wrong = in_shop(&job(&[INSERT.into(), face("end", "21.85 ± 0.01 mm").replace(", feature: end", "")]));
     assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Doubtful);
+    // A hole and the face that it opens in have two names.
+    let named = INSERT.replace(": {thread", ": {set-up: {feature: hole}, thread");
+    let wrong = in_shop(&job(&[named, face("end", "21.85 ± 0.01 mm")]));
+    assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Doubtful);
     let right = in_shop(&job(&[face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()]));
     assert!(right.operations.iter().all(|o| state(o, "order-of-operations") == Outcome::DoesNotApply));
 }
@@ -263,7 +267,8 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
     let skim = of(include_str!("../examples/skim.yaml"));
-    for faced in [of(include_str!("../examples/mill-face.yaml")), skim] {
+    let seat = of(include_str!("../examples/spot-face.yaml"));
+    for faced in [of(include_str!("../examples/mill-face.yaml")), skim, seat] {
         met.lock().unwrap().extend(hold_the_rules(
             &in_shop(&job(&[faced, INSERT.into()])),
             "a face before an insert",
@@ -351,4 +356,24 @@ fn a_joint_counts_on_no_more_room_than_its_warming_makes() {
     assert!(!in_doubt("0.045 mm", "bore"), "0.046 opens for certain");
     assert!(in_doubt("0.062 mm", "bore"));
     assert!(!in_doubt("0.062 mm", "other end"), "another bore");
+}
+
+/// The coil is in, and the face above it is still to be cut: it stands above it in the file, and stands behind it in the shop.
+#[test]
+fn what_the_log_says_is_done_came_first_wherever_it_stands() {
+    let folder = tempfile::tempdir().unwrap();
+    let both = job(&[face("end", "21.85 ± 0.01 mm"), INSERT.into()]).replace("job: ", "shop: shop.yaml\njob: ");
+    std::fs::write(folder.path().join("job.yaml"), both).unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let run = |words: &[&str]| {
+        let mut run = std::process::Command::new(env!("CARGO_BIN_EXE_setover"));
+        run.args(words).current_dir(folder.path());
+        String::from_utf8_lossy(&run.output().unwrap().stdout).into_owned()
+    };
+    let questioned = || run(&["plan", "job.yaml", "--all"]).contains("piece/end stands after piece/thread-insert");
+    assert!(!questioned());
+    run(&["log", "job.yaml", "piece/thread-insert", "set_down=0.5 ± 0.1 mm", "--date", "2026-11-20"]);
+    assert!(questioned(), "{}", run(&["plan", "job.yaml", "--all"]));
+    run(&["log", "job.yaml", "piece/end", "length_after=21.55 ± 0.01 mm", "--date", "2026-11-19"]);
+    assert!(!questioned(), "both are done");
 }

@@ -42,7 +42,7 @@ use crate::operations::Answer;
 
 /// Holds the operations of a group against each other. They come in the order of the files, those of one part together.
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
-    rules::check(worked);
+    rules::check(worked, log);
     taken::check(worked, log);
     trued::check(worked);
     pairs::check(worked, &log.cuts);
