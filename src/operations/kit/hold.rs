@@ -186,6 +186,11 @@ pub struct Hold {
     pub grips: Option<At<Grips>>,
 }
 
+/// The share of a diameter that no truing leaves; without end where the table has it not.
+fn most_out_of_true() -> f64 {
+    crate::handbook::constants::row("true-within-of-diameter").map_or(f64::INFINITY, |row| row.value)
+}
+
 impl Hold {
     /// What it seats on.
     pub fn stop(&self) -> Stop {
@@ -215,6 +220,12 @@ impl Hold {
                 grip.place,
                 format!("the grip is longer than the part ({} mm)", crate::quantity::figure(length)),
             ));
+        }
+        if let (Some(within), Some(diameter)) = (&self.true_within, &self.diameter)
+            && within.value.number() > diameter.value.number() * most_out_of_true()
+        {
+            let says = "`true-within` of the hold is so wide that nothing is true: a slip of the point or the unit?";
+            all.push(Problem::new(within.place, says));
         }
         if let (Some(inside), Some(diameter)) = (&self.inside, &self.diameter)
             && !self.grips_inside()
