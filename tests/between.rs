@@ -41,6 +41,9 @@ parts:
       - ream-bush: {set-up: {feature: bore}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm}, bush: {outside: 20.040 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: warm-housing, by: hand}
 ";
 
+/// A bath that burns.
+const PARAFFIN: &str = "      - wash: {cleaner: paraffin, dirt: oil, cavities: 0}\n";
+
 /// A part warmed on the feature of [`ANEW`], before its press.
 const WARM_ONE: &str = "      - warm: {set-up: {feature: bore}, bore: 20 mm, outside: 40 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}
       - press-out";
@@ -263,6 +266,8 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         .replace("bush: {outside: 20.01", "warm-to: 80 degC, bush: {outside: 20.01")
         .replace("      - press-out", WARM_ONE);
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&warm), "a bush pushed out warm", true));
+    let wet = ANEW.replace("      - press-out", &format!("{PARAFFIN}      - press-out"));
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&wet), "washed in what burns, then warmed", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
@@ -376,4 +381,27 @@ fn what_the_log_says_is_done_came_first_wherever_it_stands() {
     assert!(questioned(), "{}", run(&["plan", "job.yaml", "--all"]));
     run(&["log", "job.yaml", "piece/end", "length_after=21.55 ± 0.01 mm", "--date", "2026-11-19"]);
     assert!(!questioned(), "both are done");
+}
+
+/// What was washed in paraffin goes into no oven before it was aired, or washed in water.
+#[test]
+fn what_burns_is_out_before_the_oven() {
+    let says = |between: &str, washed: &str| {
+        let job = ANEW.replace("      - press-out", &format!("{washed}{between}      - press-out"));
+        let plan = in_shop(&job);
+        let of = plan.operations.iter().find(|planned| planned.word == "ream-bush").unwrap();
+        assert!(plan.operations.iter().all(|planned| {
+            planned.word == "ream-bush" || planned.answer.checks.iter().all(|check| check.id != "fuel-is-out")
+        }));
+        of.answer.checks.iter().find(|check| check.id == "fuel-is-out").map(|check| check.verdict().unwrap())
+    };
+    let water = "      - wash: {set-up: {name: again}, cleaner: water and detergent, dirt: oil, cavities: 0}\n";
+    let air = "      - hand: {does: Air it until it no longer smells., minutes: 30 min, leaves: [aired]}\n";
+    for cleaner in ["paraffin", "white spirit", "brake cleaner"] {
+        let washed = PARAFFIN.replace("paraffin", cleaner);
+        assert_eq!(says("", &washed), Some(Verdict::Doubtful), "{cleaner}");
+        assert_eq!((says(water, &washed), says(air, &washed)), (None, None), "{cleaner}");
+    }
+    assert_eq!(says("", water), None);
+    assert_eq!(says(PARAFFIN, water), Some(Verdict::Doubtful), "the last bath is what is in it");
 }

@@ -333,7 +333,12 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         let head = face.split_once("    operations:\n").unwrap().0;
         format!("{head}    operations:\n{}{insert}\n", of(faced))
     };
-    let milled = [include_str!("../examples/mill-face.yaml"), include_str!("../examples/skim.yaml")].map(milled);
+    let milled = [
+        include_str!("../examples/mill-face.yaml"),
+        include_str!("../examples/skim.yaml"),
+        include_str!("../examples/spot-face.yaml"),
+    ]
+    .map(milled);
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
     let flat = format!(
         "{line_job}      - thread-insert: {{set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
@@ -345,10 +350,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let warm = WARM.replace("PRESS", PRESSED);
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
-    let [milled, skimmed] = milled;
+    let [milled, skimmed, seated] = milled;
     let jobs = [
         milled,
         skimmed,
+        seated,
         bush("", ""),
         line_job,
         face.to_owned(),

@@ -167,7 +167,9 @@ impl Operation for Wash {
         set_up.warns(&["compressed-air"]);
         let each = set_up_minutes::start("hollow, flushed")?;
         set_up.takes(set_up_minutes::start(minutes(self.dirt.value))? + f64::from(hollows) * each);
-        set_up.leaves = of_part(bench, &[StateKind::Washed]);
+        let wet = (self.cleaner.value.harm()? == Harm::Fire).then_some(StateKind::FuelWet);
+        let leaves: Vec<StateKind> = [StateKind::Washed].into_iter().chain(wet).collect();
+        set_up.leaves = of_part(bench, &leaves);
         answer.set_ups.push(set_up);
         Ok(())
     }
