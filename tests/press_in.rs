@@ -134,6 +134,12 @@ fn it_drops_in_only_where_both_bad_ends_leave_room() {
     // 0.5 mm over 24 mm would be a thousand degrees; 0.2 mm off a bush is colder than anything.
     assert_eq!(verdict(first(&more("opened-by: 0.5 mm")), "can-be-so-warm"), Verdict::Fails);
     assert_eq!(verdict(first(&more("chilled-by: 0.2 mm")), "can-be-so-cold"), Verdict::Fails);
+    // So little the freezer of the shop takes off bronze of 24 mm, with what it gains on the way; for more it takes what is colder.
+    let cold = |what: &str| verdict(first(&more(&format!("opened-by: 0.046 mm\n          {what}"))), "can-be-so-cold");
+    assert_eq!(cold("chilled-by: 0.009 mm"), Verdict::Proven);
+    assert_eq!(cold("chilled-by: 0.040 mm"), Verdict::Doubtful);
+    assert_eq!(cold("chilled-by: 0.040 mm\n          chilled-in: freezer"), Verdict::Doubtful);
+    assert_eq!(cold("chilled-by: 0.040 mm\n          chilled-in: nitrogen"), Verdict::Proven);
 }
 
 /// A casting on its flange is in bending; of what nobody said nothing is proven.
