@@ -732,3 +732,23 @@ fn what_is_passed_over_keeps_its_number_and_its_faults() {
     let log = Log::read_near(&whole, Place::start(0), Some(&wanted));
     assert_eq!(log.entries.iter().map(|entry| entry.n.value).collect::<Vec<_>>(), [3, 5, 199, 200]);
 }
+
+/// What the log has as left is set by nobody again, whichever way it is asked for.
+#[test]
+fn done_work_gives_no_setting_in_text_nor_in_json() {
+    let folder = folder(JOB);
+    let text = |words: &[&str]| String::from_utf8(run(folder.path(), words).stdout).expect("text");
+    let ways: [&[&str]; 3] = [
+        &["sheets", "job.yaml", "--format", "text", "-o", "-"],
+        &["sheets", "job.yaml", "--format", "json", "-o", "-"],
+        &["plan", "job.yaml", "--all"],
+    ];
+    for words in ways {
+        assert!(text(words).contains("Then dial on"), "{words:?} as planned");
+    }
+    assert_eq!(log_it(folder.path(), &["length_after=21.677 mm", "with=micrometer"]).status.code(), Some(0));
+    for words in ways {
+        let said = text(words);
+        assert!(said.contains("DONE: the log has its size") && !said.contains("Then dial on"), "{words:?}: {said}");
+    }
+}

@@ -142,6 +142,21 @@ fn it_drops_in_only_where_both_bad_ends_leave_room() {
     assert_eq!(cold("chilled-by: 0.040 mm\n          chilled-in: nitrogen"), Verdict::Proven);
 }
 
+/// What sticks is pressed home only where the press is known to give so much.
+#[test]
+fn what_sticks_is_not_forced_by_a_press_that_cannot() {
+    let job = with(JOB, STANDS, "opened-by: 0.057 mm");
+    let in_press = |most: &str| {
+        let weak = with(SHOP, "arbor press, most: 30 kN", &format!("arbor press{most}"));
+        let plan = try_plan(&job, Some(&shop(&weak))).expect("planned");
+        let steps = steps(&plan);
+        (steps.contains(&"if-it-sticks"), steps.contains(&"if-it-sticks-here"))
+    };
+    assert_eq!(in_press(", most: 30 kN"), (true, false));
+    assert_eq!(in_press(", most: 1 kN"), (false, true));
+    assert_eq!(in_press(""), (false, true));
+}
+
 /// A casting on its flange is in bending; of what nobody said nothing is proven.
 #[test]
 fn it_stands_under_the_boss() {

@@ -114,7 +114,7 @@ impl PressIn {
         goes: GoesIn,
         answer: &mut Answer,
     ) -> Result<SetUp, Refusal> {
-        let mut set_up = asked.at_the_press(("press-in", bench), metals, &[], goes);
+        let mut set_up = asked.at_the_press(("press-in", bench, answer), metals, &[], goes);
         if let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key, Vec::new()) {
             set_up.sketch = frame.at_the_press(answer, asked.cold);
         }

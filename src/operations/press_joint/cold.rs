@@ -5,7 +5,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::operations::{Answer, Bench, SetUpWish};
 use crate::proof::{At, Cause, Refusal, Side, Worked};
-use crate::quantity::{Celsius, Mm, Quantity as _, Ratio};
+use crate::quantity::{Celsius, Mm, Ratio};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
