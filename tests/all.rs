@@ -54,6 +54,7 @@ mod laws;
 mod learn;
 mod left_points;
 mod log;
+mod made_first;
 mod mill_face;
 mod mutants;
 mod one_day;

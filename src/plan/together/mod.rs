@@ -12,7 +12,7 @@
 //!
 //! Once those of a group (operations that need each other or share a part) are worked, by [`check`]:
 //! - [`rules`]: the order in which they stand in the file, against the rules of order; [`scope`] says which two a rule binds.
-//! - [`taken`]: a size that one found and another makes, opens, uncovers or cuts.
+//! - [`taken`]: a size that one found and another makes, opens, uncovers or cuts ([`made`]), at one place of the part ([`place`]).
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
 //! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on.
@@ -25,9 +25,11 @@
 pub(super) mod by_place;
 pub(super) mod drawers;
 mod joints;
+mod made;
 mod made_room;
 mod pairs;
 pub(super) mod parts;
+mod place;
 mod rules;
 pub(super) mod scope;
 pub(super) mod stale;

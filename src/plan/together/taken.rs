@@ -1,43 +1,82 @@
-//! Sizes of a part that two of its operations go by: what one of them cuts is no longer there as the other read it, whether it is planned
-//! or was logged.
+//! Sizes of a part that two of its operations go by: what one of them cuts is no longer there as the other read it, and what one of them
+//! makes, opens or uncovers was not there to be read.
+//!
+//! Each operation declares which of its values are sizes of the part, as found or as its work leaves them ([`OfPart`]). A size that was
+//! found is held against what the last operation before it leaves of that size at that place ([`super::place`]). Planned, it stands
+//! where it covers all that may be left; logged, where the two readings agree; and what goes on from the other by an `of` is what
+//! that leaves.
 
+use super::made::{Made, agree, made_by};
+use super::place::{Here, here};
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
-use crate::proof::{Check, Origin, Verdict, Words};
+use crate::plan::together::stale::Cut;
+use crate::proof::{Check, Fact, Origin, Verdict, Words};
+use crate::quantity::Date;
 
-/// A size as one operation finds it and leaves it.
-struct Cut<'a> {
-    size: PartSize,
-    found: Option<&'a Value>,
-    left: &'a Value,
+/// The check of a size that was read before a cut was logged.
+const STALE: &str = "log-stale";
+/// The check of a size that was read since, and has more metal than the log left.
+const CONTRADICTED: &str = "log-contradicted";
+/// The check of a size that another operation takes metal from.
+const STILL_THERE: &str = "size-still-there";
+/// The check of a size that another operation makes, opens or uncovers first.
+const THERE_YET: &str = "size-there-yet";
+
+/// An operation that makes sizes.
+struct By<'a> {
+    at: usize,
+    task: &'a Task<'a>,
+    made: Vec<Made<'a>>,
+    /// What the log tells of it.
+    logged: Option<&'a Cut>,
+    /// Whether the log may tell of it at all.
+    may_be_logged: bool,
 }
 
-/// How two operations of one part stand to each other.
-struct Pair<'a> {
-    own: &'a Task<'a>,
-    by: &'a Task<'a>,
-    /// Whether it stands behind the one that cuts.
-    is_later: bool,
-    /// The entry of the log that tells of the cut.
-    logged: Option<u32>,
-    /// Whether the log tells of its own work too.
+/// An operation that goes by sizes as they were found.
+struct Own<'a> {
+    at: usize,
+    task: &'a Task<'a>,
+    found: Vec<(PartSize, &'a Value)>,
+    /// The day on which its sizes were read.
+    since: Option<Date>,
+    /// Whether the log tells of its work.
     done: bool,
-    /// Whether it goes on from the one that cuts, by some size.
-    goes_on: bool,
 }
 
-/// Holds what each operation found against what the others of its part leave. What goes on from the other, by an `of`, is not
-/// meant; those of one part come together, in the order of the file.
+/// One size of an operation, with another that makes it.
+struct Pair<'a> {
+    own: &'a Own<'a>,
+    size: PartSize,
+    value: &'a Value,
+    by: &'a By<'a>,
+    made: &'a Made<'a>,
+    here: Here,
+}
+
+/// Holds what each operation found against what the others of its part leave. Those of one part come together, in the order of the
+/// files.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
-    let cuts: Vec<Cuts> = (0..)
+    let by: Vec<By> = (0..)
         .zip(worked.iter())
-        .map(|(at, (_, by, answer))| Cuts { at, by, cuts: cuts_of(by, answer) })
-        .filter(|by| !by.cuts.is_empty())
+        .map(|(at, (_, task, answer))| By {
+            at,
+            task,
+            made: made_by(task, answer),
+            logged: log.logged(&task.address),
+            may_be_logged: task.request.declared().iter().any(|of| of.left.is_some() && answer.value(of.key).is_some()),
+        })
+        .filter(|by| !by.made.is_empty())
         .collect();
     let checks: Vec<Option<(Check, &str)>> = (0..)
         .zip(worked.iter())
-        .map(|(own, (_, task, answer))| taken(&Cuts { at: own, by: task, cuts: Vec::new() }, answer, &cuts, log))
+        .map(|(at, (_, task, answer))| {
+            let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
+            let done = log.logged(&task.address).is_some();
+            Own { at, task, found: found_by(task, answer), since, done }.judged(&by)
+        })
         .collect();
     for ((.., answer), check) in worked.iter_mut().zip(checks) {
         // What was said of a cut that was logged is not said twice.
@@ -46,43 +85,6 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             answer.check_of_size(check, key);
         }
     }
-}
-
-/// The check of a size that was read before a cut was logged.
-const STALE: &str = "log-stale";
-
-/// An operation by its place, with what it cuts.
-struct Cuts<'a> {
-    at: usize,
-    by: &'a Task<'a>,
-    cuts: Vec<Cut<'a>>,
-}
-
-/// The check that a size of an operation is taken by another, and that size; none where all stand.
-fn taken(own: &Cuts, answer: &Answer, all: &[Cuts], log: &Logged) -> Option<(Check, &'static str)> {
-    let found = found_by(own.by, answer);
-    if found.is_empty() {
-        return None;
-    }
-    let since = own.by.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
-    let others = all.iter().filter(|other| {
-        other.at != own.at && other.by.part.name == own.by.part.name && !goes_on_from(other.by, own.by)
-    });
-    others
-        .filter_map(|other| {
-            let logged = log.logged(&other.by.address);
-            let is_newer = logged.and_then(|cut| cut.date).zip(since).is_some_and(|(cut, since)| since > cut);
-            let pair = Pair {
-                own: own.by,
-                by: other.by,
-                is_later: other.at < own.at,
-                logged: logged.map(|cut| cut.entry),
-                done: log.logged(&own.by.address).is_some(),
-                goes_on: goes_on_from(own.by, other.by),
-            };
-            if is_newer { None } else { pair.eaten(&found, &other.cuts) }
-        })
-        .next()
 }
 
 /// Sizes that an operation goes by as they were found.
@@ -99,102 +101,117 @@ fn goes_on_from(one: &Task, other: &Task) -> bool {
     one.named.addresses.iter().any(|at| at.value.owner() == other.address)
 }
 
-/// What an operation cuts, where it takes something off.
-fn cuts_of<'a>(task: &Task, answer: &'a Answer) -> Vec<Cut<'a>> {
-    let declared = task.request.declared();
-    let value = |wanted: OfPart| {
-        let name = declared.iter().find(|name| name.part == Some(wanted) && answer.value(name.key).is_some())?;
-        answer.value(name.key)
-    };
-    let leaves = declared.iter().filter_map(|name| match name.part {
-        Some(OfPart::Leaves(size)) => Some((size, answer.value(name.key)?)),
-        _ => None,
-    });
-    leaves.map(|(size, left)| Cut { size, found: value(OfPart::Found(size)), left }).collect()
+impl Own<'_> {
+    /// The worst that is to be said of its sizes, the first of it, with the value that it is said of; none where all stand.
+    fn judged(&self, all: &[By]) -> Option<(Check, &'static str)> {
+        let others = || all.iter().filter(|by| by.at != self.at && !goes_on_from(by.task, self.task));
+        let others: Vec<&By> = others().filter(|by| by.task.part.name == self.task.part.name).collect();
+        let mut worst: Option<(Verdict, Check, &'static str)> = None;
+        for (size, value) in &self.found {
+            let pairs: Vec<Pair> = others.iter().flat_map(|by| self.pairs(by, (*size, value))).collect();
+            for pair in meant(&pairs) {
+                let Some((verdict, id)) = pair.verdict() else { continue };
+                if worst.as_ref().is_none_or(|(worst, ..)| verdict > *worst) {
+                    worst = Some((verdict, pair.says(id, verdict), value.key));
+                }
+            }
+        }
+        worst.map(|(_, check, key)| (check, key))
+    }
+
+    /// A size of it with all that another makes of it.
+    fn pairs<'a>(&'a self, by: &'a By<'a>, (size, value): (PartSize, &'a Value)) -> impl Iterator<Item = Pair<'a>> {
+        by.made.iter().filter_map(move |made| {
+            let here = here((self.task, &self.found), (by.task, &by.made), (size, value, made))?;
+            Some(Pair { own: self, size, value, by, made, here })
+        })
+    }
+}
+
+/// Those that a size is held against: of what is done before it the last, what was logged though it stands behind it, and all that takes
+/// from it whenever it comes; where nothing is done before it, what must be.
+fn meant<'a>(pairs: &'a [Pair<'a>]) -> Vec<&'a Pair<'a>> {
+    let (whenever, in_turn): (Vec<&Pair>, Vec<&Pair>) =
+        pairs.iter().partition(|pair| pair.made.takes_whenever(pair.size));
+    let (before, behind): (Vec<&Pair>, Vec<&Pair>) = in_turn.into_iter().partition(|pair| pair.by.at < pair.own.at);
+    let last = |here: Here| before.iter().filter(move |pair| pair.here == here).max_by_key(|pair| pair.by.at);
+    let mut meant: Vec<&Pair> = [Here::Surely, Here::Perhaps].into_iter().filter_map(last).copied().collect();
+    meant.extend(behind.iter().filter(|pair| pair.by.logged.is_some()));
+    if meant.is_empty() {
+        meant.extend(behind.iter().find(|pair| pair.made.comes_first()));
+    }
+    meant.extend(whenever);
+    meant
 }
 
 impl Pair<'_> {
-    /// The check that a size of the one no longer stands; none where all do.
-    fn eaten(&self, found: &[(PartSize, &Value)], cuts: &[Cut]) -> Option<(Check, &'static str)> {
-        // What it goes on from is as fresh as it is left; what was typed beside it is as old as it was.
-        let is_fresh = |value: &Value| self.goes_on && !matches!(*value.origin, Origin::Typed(_));
-        found.iter().filter(|(_, value)| !is_fresh(value)).find_map(|(size, value)| {
-            let cut = cuts
-                .iter()
-                .find(|cut| self.takes_from(*size, cut, value) && cut.eats(*size, value, self.is_one_feature()))?;
-            Some((self.says(value, cut), value.key))
-        })
-    }
-
-    /// The features that both name.
-    fn features(&self) -> Option<(&str, &str)> {
-        let (own, by) = (self.own.request.set_up()?.feature.as_ref()?, self.by.request.set_up()?.feature.as_ref()?);
-        Some((own.value.as_str(), by.value.as_str()))
-    }
-
-    /// Whether both name one feature.
-    fn is_one_feature(&self) -> bool {
-        self.features().is_some_and(|(own, by)| own == by)
-    }
-
-    /// Whether such a cut takes from such a size at all, as the two stand. A feature says where somebody works, not what is measured
-    /// there: a wall and an outside that were read as the very size that the cut found are that size, whatever the features are called.
-    fn takes_from(&self, size: PartSize, cut: &Cut, value: &Value) -> bool {
-        let apart = self.features().is_some_and(|(own, by)| own != by);
-        let is_that_size = || {
-            let found =
-                cut.found.map(|found| ((found.number - value.number).abs(), found.plus_minus + value.plus_minus));
-            found.is_some_and(|(off, doubts)| off <= doubts + 1e-9)
-        };
-        let comes_first = self.is_later || self.logged.is_some();
-        match (size, cut.size) {
-            // As much room as there is in the end, whichever cut comes first.
-            (PartSize::Wall | PartSize::Squish, PartSize::Faces) => !apart || is_that_size(),
-            (PartSize::Outside, PartSize::Outside) if is_that_size() => comes_first && !self.done,
-            // Two joints of one cylinder: what was read of it is as old as it was, also where the work was done.
-            (PartSize::Squish, PartSize::Squish) | (PartSize::ClearanceVolume, PartSize::ClearanceVolume) => {
-                comes_first
-            }
-            // What was done is judged by what it left. Two faces of one thickness are two features of it.
-            (PartSize::Faces, PartSize::Faces) => comes_first && !self.done,
-            // A housing that is bored to its size first cannot have been measured before.
-            (PartSize::Seat, PartSize::Inside) => self.is_one_feature() && comes_first && !self.done,
-            (own, by) => own == by && !apart && comes_first && !self.done,
+    /// What is to be said of the size, and in which words; none where it stands.
+    fn verdict(&self) -> Option<(Verdict, &'static str)> {
+        if self.goes_on() || (self.own.done && !self.counts_when_done()) {
+            return None;
+        }
+        let Some(cut) = self.by.logged else { return self.planned() };
+        let is_newer = cut.date.zip(self.own.since).is_some_and(|(cut, since)| since > cut);
+        match is_newer {
+            true => self.has_more_metal().then_some((Verdict::Doubtful, CONTRADICTED)),
+            false => self.is_eaten().then_some((Verdict::Doubtful, STALE)),
         }
     }
 
-    fn says(&self, value: &Value, cut: &Cut) -> Check {
-        let by = self.by.address.to_string();
-        let check = match self.logged {
-            Some(entry) => Check::of_kind(STALE, Verdict::Doubtful).with("entry", format!("L{entry}")),
-            None => Check::of_kind("size-still-there", Verdict::Doubtful).with("size", value.means),
+    /// Whether the size is what the other leaves: what was typed beside what goes on from it is as old as it was.
+    fn goes_on(&self) -> bool {
+        goes_on_from(self.own.task, self.by.task) && !matches!(*self.value.origin, Origin::Typed(_))
+    }
+
+    /// What was done is judged by what it left; the room over a piston goes on counting.
+    const fn counts_when_done(&self) -> bool {
+        matches!(self.size, PartSize::Wall | PartSize::Squish | PartSize::ClearanceVolume)
+    }
+
+    /// Against work that is still to be done. Where it can never be logged, whoever says on which day he read the size says that it was
+    /// done.
+    fn planned(&self) -> Option<(Verdict, &'static str)> {
+        if (self.own.since.is_some() && !self.by.may_be_logged) || !self.is_eaten() {
+            return None;
+        }
+        let id = if self.made.found.is_some() { STILL_THERE } else { THERE_YET };
+        let read_before = self.made.found.is_some_and(|found| agree(self.value, found));
+        let is_wrong = self.here == Here::Surely && !read_before && !self.made.may_leave(self.value);
+        Some((if is_wrong { Verdict::Fails } else { Verdict::Doubtful }, id))
+    }
+
+    /// Whether the size does not stand as it was read.
+    fn is_eaten(&self) -> bool {
+        !self.made.takes_nothing() && !self.made.stands(self.value)
+    }
+
+    /// Whether metal is there that the log says is gone.
+    fn has_more_metal(&self) -> bool {
+        let more = self.value.number - self.made.left.number;
+        let more = if self.made.size.grows_as_metal_goes() { -more } else { more };
+        self.made.is_as_left() && more > self.value.plus_minus + self.made.left.plus_minus
+    }
+
+    fn says(&self, id: &'static str, verdict: Verdict) -> Check {
+        let by = self.by.task.address.to_string();
+        let check = Check::of_kind(id, verdict).with("size", self.value.means).with("by", by.clone());
+        let check = match self.by.logged {
+            Some(cut) => check.with("entry", format!("L{}", cut.entry)),
+            None => check,
         };
-        let mut check = check.with("by", by.clone()).at(self.own.place);
-        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", cut.left.key));
+        let mut check = check.at(self.own.task.place);
+        let [typed, left] = [self.value, self.made.left].map(Value::fact);
+        match id {
+            CONTRADICTED => return check.with("typed", typed).with("left", left),
+            _ if self.made.opens => return check,
+            _ => {}
+        }
+        if verdict == Verdict::Fails {
+            let (least, most) = self.made.ends();
+            let words = Words::of("it-will-not-be-so").with("typed", typed).with("by", by.clone());
+            check.remedy(words.with("least", Fact::mm(least)).with("most", Fact::mm(most)));
+        }
+        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", self.made.left.key));
         check
-    }
-}
-
-/// A size that is nearer than this to what a cut leaves, in parts of what it takes, was typed as it will be.
-const TYPED_AS_LEFT: f64 = 0.16;
-
-impl Cut<'_> {
-    /// Whether a size was read before this cut: it is nearer to what the cut found than to what it leaves, or it lies between them and is
-    /// neither. What is cut on one feature, that both name, cannot have been read before as anything but what is left.
-    fn eats(&self, size: PartSize, value: &Value, one_feature: bool) -> bool {
-        let Some(found) = self.found else { return false };
-        let gone = (found.number - self.left.number).abs();
-        if gone <= f64::EPSILON * found.number.abs() {
-            return false;
-        }
-        if size == PartSize::Squish && self.size == PartSize::Faces {
-            return true;
-        }
-        let (low, high) = (found.number.min(self.left.number), found.number.max(self.left.number));
-        let near = value.plus_minus + found.plus_minus;
-        let reaches = (low - near..=high + near).contains(&value.number)
-            || (one_feature && (size == self.size || size == PartSize::Seat));
-        let (old, new) = ((value.number - found.number).abs(), (value.number - self.left.number).abs());
-        reaches && !(new < old && new <= value.plus_minus + self.left.plus_minus + TYPED_AS_LEFT * gone)
     }
 }
