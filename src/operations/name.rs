@@ -47,6 +47,10 @@ pub enum PartSize {
     Inside,
     /// A bore that something is pressed into: another than that of what is pressed in.
     Seat,
+    /// The bore of what was pressed in: a bore to whoever comes after, and no seat.
+    Bushed,
+    /// How deep a hole is at its full diameter.
+    Depth,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.
@@ -62,6 +66,15 @@ pub enum OfPart {
     Found(PartSize),
     /// As the work leaves it.
     Leaves(PartSize),
+    /// About so large as it comes to light: nobody has read it before, and only a reading says how large it is.
+    Opens(PartSize),
+}
+
+impl PartSize {
+    /// Whether it grows as metal goes.
+    pub const fn grows_as_metal_goes(self) -> bool {
+        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth)
+    }
 }
 
 /// How a value is read once the work is done.
@@ -126,6 +139,12 @@ impl<Q: Quantity> Name<Q> {
     #[must_use]
     pub const fn leaves(self, size: PartSize) -> Self {
         Self { part: Some(OfPart::Leaves(size)), ..self }
+    }
+
+    /// The same name of a size of the part that comes to light by the work.
+    #[must_use]
+    pub const fn opens(self, size: PartSize) -> Self {
+        Self { part: Some(OfPart::Opens(size)), ..self }
     }
 
     /// The declaration, for the list of what an operation can give.

@@ -2,7 +2,7 @@
 //! with lines of the log, which every operation of the job then carries.
 
 use super::order::{self, Task};
-use super::stale::Cut;
+use super::together::stale::Cut;
 use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
 use crate::operations::{Bench, Left, OfRow, Registered, read_left, read_row_left};
 use crate::proof::{At, Check, Figure, Place, Verdict, Worked};

@@ -5,7 +5,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
-use crate::operations::press_joint::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE};
+use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
+use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
