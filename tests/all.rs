@@ -21,6 +21,7 @@ mod cli;
 mod common;
 mod cut_left;
 mod day;
+mod day_done;
 mod day_json;
 mod day_page;
 mod day_parts;

@@ -268,6 +268,11 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&warm), "a bush pushed out warm", true));
     let wet = ANEW.replace("      - press-out", &format!("{PARAFFIN}      - press-out"));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&wet), "washed in what burns, then warmed", true));
+    let washed = LIFE.replace(
+        "      - measure:",
+        "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, to: 90 degC, near: [nothing]}\n      - measure:",
+    );
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&washed), "washed in a fuel, and warmed", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();

@@ -24,8 +24,6 @@ macro_rules! kinds {
 kinds! {
     /// Clean: no oil, no grit.
     Washed = "washed",
-    /// Wet with what burns: it was washed in that, and not aired yet.
-    FuelWet = "fuel-wet",
     /// Aired until nothing is left of what it was washed in.
     Aired = "aired",
     /// Its sizes as found are written down.

@@ -8,11 +8,14 @@ use crate::proof::{Check, Verdict};
 /// How hot an oven, or a flame, may make the part.
 const HOTTEST: &str = "housing_hottest";
 
+/// The step of a wash in what burns.
+const OF_FUEL: &str = "air-the-fuel-off";
+
 /// What an operation does about what burns: leaves the part wet with it, or free of it; nothing where it does neither.
 fn leaves_wet(answer: &Answer) -> Option<bool> {
     let leaves =
         |kind: StateKind| answer.set_ups.iter().flat_map(|set_up| &set_up.leaves).any(|state| state.kind == kind);
-    if leaves(StateKind::FuelWet) {
+    if answer.set_ups.iter().flat_map(|set_up| &set_up.steps).any(|step| step.words.id == OF_FUEL) {
         return Some(true);
     }
     (leaves(StateKind::Aired) || leaves(StateKind::Washed)).then_some(false)
