@@ -186,11 +186,6 @@ pub struct Hold {
     pub grips: Option<At<Grips>>,
 }
 
-/// The share of a diameter that no truing leaves; without end where the table has it not.
-fn most_out_of_true() -> f64 {
-    crate::handbook::constants::row("true-within-of-diameter").map_or(f64::INFINITY, |row| row.value)
-}
-
 impl Hold {
     /// What it seats on.
     pub fn stop(&self) -> Stop {
@@ -222,9 +217,9 @@ impl Hold {
             ));
         }
         if let (Some(within), Some(diameter)) = (&self.true_within, &self.diameter)
-            && within.value.number() > diameter.value.number() * most_out_of_true()
+            && within.value.number() > diameter.value.number()
         {
-            let says = "`true-within` of the hold is so wide that nothing is true: a slip of the point or the unit?";
+            let says = "`true-within` of the hold is wider than what is gripped: a slip of the point or the unit?";
             all.push(Problem::new(within.place, says));
         }
         if let (Some(inside), Some(diameter)) = (&self.inside, &self.diameter)

@@ -1,5 +1,6 @@
 //! What a part was trued to is how true it runs in the cuts that follow in that hold: none is held closer than that.
 
+use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict, Words};
@@ -43,10 +44,25 @@ fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
     }
 }
 
+/// A run-out that is asked for and that no truing leaves.
+fn hardly_meant(task: &Task, most: f64) -> Option<Check> {
+    let hold = task.request.hold()?;
+    let (within, diameter) = (hold.true_within.as_ref()?, hold.diameter.as_ref()?);
+    let wide = within.value.number() > most * diameter.value.number();
+    let check = Check::of_kind("true-within-meant", Verdict::Doubtful).with("within", Fact::mm(within.value.number()));
+    wide.then(|| check.with("gripped", Fact::mm(diameter.value.number())).at(within.place))
+}
+
 /// Holds each cut against the truing that stands before it on its part, in the same kind of hold.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let trued: Vec<Option<f64>> = worked.iter().map(|(_, task, answer)| leaves_true(task, answer)).collect();
     moved(worked, &trued);
+    let most = row("true-within-of-diameter").map_or(f64::INFINITY, |row| row.value);
+    for (_, task, answer) in worked.iter_mut() {
+        hardly_meant(task, most).into_iter().for_each(|check| {
+            answer.check(check);
+        });
+    }
     for own in 0..worked.len() {
         let Some((_, task, _)) = worked.get(own) else { continue };
         let Some(hold) = task.request.hold().filter(|_| trued.get(own).is_some_and(Option::is_none)) else { continue };
