@@ -55,6 +55,7 @@ mod left_points;
 mod log;
 mod mill_face;
 mod mutants;
+mod obeyed;
 mod one_day;
 mod over;
 mod owners;

@@ -61,7 +61,9 @@ impl Tap {
             None if drilled.into_iter().any(near) => Verdict::Doubtful,
             _ => Verdict::Proven,
         };
-        answer.check(Check::of_kind("hole-is-there", verdict).at(self.hole.place));
+        let of = |value: &str| format!("{{of: {}/drill/{value}}}", bench.part.name);
+        let check = Check::of_kind("hole-is-there", verdict).with("hole_of", of("drill_diameter"));
+        answer.check(check.with("depth_of", of("drilled_depth")).at(self.hole.place));
         match self.goes_through() {
             true => {
                 answer.check(Check::of_kind("what-is-behind", Verdict::Doubtful).at(self.depth.place));
@@ -158,6 +160,7 @@ impl Tap {
                 continue;
             }
             let check = check.not_worse_than(Verdict::Doubtful).with("key", FULL_THREAD.key);
+            let check = if keep == Keep::AtLeast { check.unfinished(FULL_THREAD.key) } else { check };
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
             answer.check(check).remedy(Words::of(words).with("asked", mm(asked.number())));
         }
