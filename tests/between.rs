@@ -259,6 +259,11 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         .replace("bush: {outside: 20.01", "warm-to: 80 degC, bush: {outside: 20.01")
         .replace("      - press-out", WARM_ONE);
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&warm), "a bush pushed out warm", true));
+    let washed = LIFE.replace(
+        "      - measure:",
+        "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, to: 90 degC, near: [nothing]}\n      - measure:",
+    );
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&washed), "washed in a fuel, and warmed", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();

@@ -181,8 +181,9 @@ fn what_the_job_lists_the_wrong_way_round_is_put_right() {
         let day = planned(&job([&insert, &face]), SHOP, &asked());
         assert!(start(&day, "2.1") < start(&day, "1.1"), "{insert}{face}");
     }
+    // The name of a face is never that of the hole in it.
     let apart = planned(&job([&at(insert, "joint"), &at(face, "rim")]), SHOP, &asked());
-    assert!(!line(&apart, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
+    assert!(line(&apart, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
 }
 
 #[test]

@@ -44,6 +44,8 @@ pub enum Binds {
     Better,
     /// The later is not done while the earlier lasts, nor before it has rested: it goes before it, or stands after it.
     Apart,
+    /// The later does not come between the earlier and the end of its operation.
+    Between,
 }
 
 /// Between what a rule holds.

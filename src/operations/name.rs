@@ -47,6 +47,10 @@ pub enum PartSize {
     Inside,
     /// A bore that something is pressed into: another than that of what is pressed in.
     Seat,
+    /// The bore of what was pressed in: a bore to whoever comes after, and no seat.
+    Bushed,
+    /// How deep a hole is at its full diameter.
+    Depth,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.
@@ -62,6 +66,15 @@ pub enum OfPart {
     Found(PartSize),
     /// As the work leaves it.
     Leaves(PartSize),
+    /// About so large as it comes to light: nobody has read it before, and only a reading says how large it is.
+    Opens(PartSize),
+}
+
+impl PartSize {
+    /// Whether it grows as metal goes.
+    pub const fn grows_as_metal_goes(self) -> bool {
+        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth)
+    }
 }
 
 /// How a value is read once the work is done.
@@ -128,6 +141,12 @@ impl<Q: Quantity> Name<Q> {
         Self { part: Some(OfPart::Leaves(size)), ..self }
     }
 
+    /// The same name of a size of the part that comes to light by the work.
+    #[must_use]
+    pub const fn opens(self, size: PartSize) -> Self {
+        Self { part: Some(OfPart::Opens(size)), ..self }
+    }
+
     /// The declaration, for the list of what an operation can give.
     pub const fn declare(&self) -> Declared {
         let left = match self.left {
@@ -164,6 +183,8 @@ pub struct Value {
     pub origin: Arc<Origin>,
     /// Whether it does not follow its readings in a straight line over their doubt: its doubt is then the wider side's.
     pub bent: bool,
+    /// Whether both ends of its band are there, each at a place of the part.
+    pub spread: bool,
     /// What it was worked from.
     pub node: Node,
     /// Whether it rests on a figure that was remembered and not read.
@@ -186,6 +207,7 @@ impl Value {
             origin: self.origin.clone(),
             from_memory: self.from_memory,
             bent: self.bent,
+            spread: self.spread,
         }
     }
 
@@ -202,6 +224,7 @@ impl Value {
             rounds: name.rounds,
             origin: worked.origin_of_doubt(),
             bent: worked.is_bent(),
+            spread: worked.is_spread(),
             node: worked.node().clone(),
             from_memory: worked.from_memory(),
         }

@@ -11,7 +11,7 @@ use crate::quantity::{Celsius, Decimals, Measured, Mm, Quantity, Ratio, Row, Shi
 use crate::shop::{DoubtOf, Gauge, Instrument, doubt_of_reading, shares_of_reading};
 
 /// The value of every drilled hole that is the drill itself.
-pub(super) const DRILLED: &str = "drill_diameter";
+const DRILLED: &str = "drill_diameter";
 
 /// What is said of an instrument that cannot have read a size.
 pub(crate) const CANNOT_READ: &str = "no-reading-of-that-instrument";
@@ -73,7 +73,8 @@ impl Answer {
         address: &At<Address>,
     ) -> Result<Worked<Mm>, Refusal> {
         let handed = bench.handed::<Mm>(&address.value)?;
-        let handed = if address.value.value.as_deref() == Some(DRILLED) { drilled(bench, handed)? } else { handed };
+        let handed =
+            if address.value.value.as_deref() == Some(DRILLED) { hole_of_drill(bench, &handed)? } else { handed };
         if bench.look_up(&address.value).is_some_and(|entry| entry.fails) {
             let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(address.place);
             let check = self.check(check.with("key", key).with("doubt", Fact::mm(handed.plus_minus())));
@@ -311,11 +312,11 @@ pub(crate) fn read_row_left(
 }
 
 /// A hole is as large as its drill, and larger by what a drill cuts over: as the shop's habit, else by the rows.
-fn drilled(bench: &Bench, drill: Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+pub(super) fn hole_of_drill(bench: &Bench, drill: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
     let habit = bench.shop.and_then(|shop| shop.habits.drill_over.as_ref());
-    let over = habit.map_or_else(|| insert_drill::drill_over(&drill), |habit| Ok(habit.into()))?;
+    let over = habit.map_or_else(|| insert_drill::drill_over(drill), |habit| Ok(habit.into()))?;
     let (low, high) = (drill.band_end(Side::Low), drill.band_end(Side::High) + over.high());
-    Ok(drill.with_band(low, high))
+    Ok(drill.clone().with_band(low, high))
 }
 
 fn doubt_words(id: &'static str, key: &'static str, half: f64) -> Words {

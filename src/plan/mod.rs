@@ -1,28 +1,18 @@
 //! Layer 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
-mod by_place;
 mod cards;
 mod change;
 mod changes;
 pub mod day;
 pub mod decide;
-mod drawers;
 mod frame;
-mod joints;
 mod log;
-mod made_room;
 mod of_day;
 mod order;
-mod pairs;
-mod parts;
 mod planned;
-mod rules;
-mod scope;
 pub(crate) mod spread;
-mod stale;
-mod taken;
-mod trued;
+mod together;
 mod words;
 mod worked;
 
@@ -42,9 +32,10 @@ use crate::operations::{self, Answer, Bench, Registered};
 use crate::proof::Verdict;
 use crate::reading::Problem;
 use crate::shop::Shop;
-use drawers::Late;
 use frame::Frame;
 use order::Task;
+use together::drawers::Late;
+use together::{by_place, drawers, parts, stale};
 
 /// One of the jobs that are given together: one set of parts and addresses, each job with its own shop, cards and log.
 #[derive(Debug)]
@@ -231,12 +222,7 @@ fn worked<'a, 'b>(
         })
         .collect();
     worked.sort_unstable_by_key(|(at, ..)| *at);
-    rules::check(&mut worked);
-    taken::check(&mut worked, log);
-    trued::check(&mut worked);
-    pairs::check(&mut worked, &log.cuts);
-    joints::check(&mut worked);
-    made_room::check(&mut worked);
+    together::check(&mut worked, log);
     worked
 }
 

@@ -150,6 +150,10 @@ impl Operation for Wash {
             set_up.step("flush-each");
         }
         set_up.step("rinse").step("dry");
+        let harm = self.cleaner.value.harm()?;
+        if matches!(harm, Harm::Fire) {
+            set_up.step("air-the-fuel-off");
+        }
         // Iron and steel rust while they dry; on the others oil only holds dust.
         let rusts = |metal: &Material| {
             matches!(metal.kind(), Kind::Steel | Kind::HardSteel | Kind::GreyIron | Kind::DuctileIron)
@@ -159,7 +163,7 @@ impl Operation for Wash {
             Some(metal) if metal.kind() == Kind::Sintered => set_up.step("soak-in-oil"),
             _ => &mut set_up,
         };
-        set_up.warns(&[match self.cleaner.value.harm()? {
+        set_up.warns(&[match harm {
             Harm::Skin => "bath-burns",
             Harm::Heat => "hot-water",
             Harm::Fire => "bath-catches-fire",

@@ -119,12 +119,6 @@ impl Operation for Drill {
         all
     }
 
-    /// Its size, for a tap that would have the hole before it is there.
-    fn asks(&self, _: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        answer.record(&drilled::names::DIAMETER, (&self.diameter).into());
-        Ok(())
-    }
-
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         self.work_it(bench, answer)
     }

@@ -1,7 +1,7 @@
 //! The hole: how deep, what is left; and its one set-up.
 
 use super::keys::Drill;
-use super::names::{DEPTH, EDGE_WALL, METAL_LEFT, WALL_NEEDED};
+use super::names::{DEPTH, EDGE_WALL, HOLE, METAL_LEFT, WALL_NEEDED};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
@@ -11,6 +11,7 @@ use crate::operations::hole_making;
 use crate::operations::hole_making::drilled::names::{DEPTH_TO_POINT, STICK_OUT, WALL};
 use crate::operations::hole_making::drilled::{Case, Drilled, Run, drilled_by_the_stop, reached};
 use crate::operations::kit::{self, mm};
+use crate::operations::readings::hole_of_drill;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
@@ -21,6 +22,7 @@ impl Drill {
         let machine = hole_making::machine(bench, self.set_up.as_ref());
         let hole = self.hole();
         let case = hole.case(bench, machine, answer)?;
+        answer.record(&HOLE, hole_of_drill(bench, &case.diameter)?);
         let depth = if hole.through {
             answer.does_not_apply(&["break-through"]);
             hole.through(bench, &case, answer)?

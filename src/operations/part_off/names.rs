@@ -1,13 +1,14 @@
 //! The names of the values of a piece that is parted off.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::Mm;
 use crate::shop::Gauge;
 
 names! { pub(super),
     OUTSIDE: Mm = new("outside", "outside where it is parted");
     BORE: Mm = new("bore", "bore of the piece");
-    LENGTH: Mm = new("length_parted", "length of the piece that comes off").left(Gauge::Outside);
+    LENGTH: Mm = new("length_parted", "length of the piece that comes off").left(Gauge::Outside).leaves(PartSize::Faces);
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
     WIDTH: Mm = new("blade_width", "width of the blade");
     REACH: Mm = new("blade_reach_asked", "how far the blade must reach");

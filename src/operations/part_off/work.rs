@@ -77,7 +77,9 @@ impl PartOff {
             }
             return Ok(aim);
         }
-        answer.record(&LENGTH, aim.clone());
+        // Whatever its own sheet accepts is handed on, till it is measured: anything between the limits.
+        let (low, high) = (at.value.low.number(), at.value.high.number());
+        answer.record(&LENGTH, if has_limits { aim.clone().with_band(low, high) } else { aim.clone() });
         if bench.shop.is_none() {
             answer.no_shop(&[ID]);
         } else if !has_limits {

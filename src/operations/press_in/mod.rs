@@ -39,6 +39,7 @@ impl Operation for PressIn {
         &[
             press_joint::names::joint::VALUES,
             press_joint::names::fitted::VALUES,
+            press_joint::names::closed_in::AS_IT_STAYS,
             press_joint::names::room::VALUES,
             press_joint::names::support::VALUES,
             press_joint::names::as_warm::VALUES,

@@ -10,7 +10,7 @@ pub(in crate::operations) mod joint {
         HOUSING_BORE: Mm = new("housing_bore", "bore of the housing").found(PartSize::Seat);
         HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing").found(PartSize::Outside);
         JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch");
-        BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing").found(PartSize::Inside);
+        BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing");
         BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all");
         INTERFERENCE: Shift = new("interference", "bush outside less housing bore");
         INTERFERENCE_MAX: Shift = new("interference_max", "greatest interference: for stress, press and heat");
@@ -33,7 +33,6 @@ pub(in crate::operations) mod joint {
 pub(in crate::operations) mod fitted {
     use crate::names;
     use crate::quantity::{Mm, Newton, NewtonMetre, Ratio, Shift, Stress};
-    use crate::shop::Gauge;
 
     names! { pub(in crate::operations),
         BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush");
@@ -44,7 +43,6 @@ pub(in crate::operations) mod fitted {
         CLOSE_IN: Mm = new("close_in", "what pressing closes the bore by");
         CLOSE_IN_MOST: Mm = new("close_in_most", "most that pressing may close the bore by, greatest interference");
         CLOSE_IN_SHARE: Ratio = new("close_in_share", "close-in over interference");
-        BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in").left(Gauge::Inside);
         BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed");
         BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed");
         BOSS_GROWTH: Mm = new("boss_growth", "what the outside of the housing grows by");
@@ -56,6 +54,21 @@ pub(in crate::operations) mod fitted {
         OUTSIDE_LEAST: Mm = lower("outside_least_proven", "least outside of the bush at which the joint is proven");
         OUTSIDE_MOST: Mm = upper("outside_most_proven", "greatest outside of the bush at which the joint is proven");
     }
+}
+
+/// The bore of a bush that was pressed in.
+pub(in crate::operations) mod closed_in {
+    use crate::names;
+    use crate::operations::{Declared, PartSize};
+    use crate::quantity::Mm;
+    use crate::shop::Gauge;
+
+    names! { pub(in crate::operations),
+        BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in").left(Gauge::Inside);
+    }
+
+    /// The same where nothing follows that changes it.
+    pub(in crate::operations) const AS_IT_STAYS: &[Declared] = &[BORE_PRESSED.leaves(PartSize::Bushed).declare()];
 }
 
 /// What it takes to drop in.

@@ -2,7 +2,8 @@
 
 use super::asked::Asked;
 use super::keys::Stands;
-use super::names::fitted::{BORE_PRESSED, BUSH_OUTSIDE};
+use super::names::closed_in::BORE_PRESSED;
+use super::names::fitted::BUSH_OUTSIDE;
 use super::names::joint::{
     BUSH_BORE, BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
 };

@@ -7,7 +7,7 @@ mod push;
 mod sketch;
 mod work;
 
-use super::{Answer, Bench, Declared, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Operation, PartSize, SetUpWish};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::names;
@@ -20,7 +20,7 @@ use keys::HeldBy;
 pub(super) use keys::PressOut;
 
 names! { ,
-    JOINT: Mm = new("joint_diameter", "diameter of the joint");
+    JOINT: Mm = new("joint_diameter", "diameter of the joint").opens(PartSize::Seat);
     BORE: Mm = new("bore_now", "bore of the bush as it is");
     GRIPPED: Mm = new("gripped_length", "length over which the housing grips the bush");
     TIGHT: Shift = new("interference_at_most", "greatest interference that it may have");

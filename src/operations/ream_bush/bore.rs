@@ -74,7 +74,11 @@ impl ReamBush {
         let on_shaft = shaft.nominal("its doubt stands in the limits of the bore");
         let ends = (clearance_of(&low, &shaft, bench)?, clearance_of(&high, &shaft, bench)?);
         let clearance = clearance::clearance(&half_way, &on_shaft)?.with_band(ends.0.0, ends.1.1);
-        let middle = (low.number() <= high.number()).then(|| answer.record(&FINISH, half_way));
+        let middle = (low.number() <= high.number()).then(|| {
+            // Whatever its own sheet accepts is handed on, till it is measured: anything between the limits.
+            answer.record(&FINISH, half_way.clone().with_band(low.number(), high.number()));
+            half_way
+        });
         let clearance = self.as_left(bench, (&shaft, &low, &high), answer)?.unwrap_or(clearance);
         let clearance = answer.record(&CLEARANCE, clearance);
         let finished = Finished { shaft, clearance, low, high, middle };

@@ -33,6 +33,7 @@ impl Operation for ReamBush {
         &[
             press_joint::names::joint::VALUES,
             press_joint::names::fitted::VALUES,
+            press_joint::names::closed_in::VALUES,
             press_joint::names::room::VALUES,
             press_joint::names::oven::VALUES,
             press_joint::names::oven_set::VALUES,

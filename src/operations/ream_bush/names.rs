@@ -1,6 +1,7 @@
 //! The names of the values of a bush: those of its joint, and those of its running fit.
 
-pub(super) use crate::operations::press_joint::names::fitted::{BORE_HIGH, BORE_LOW, BORE_PRESSED, BUSH_OUTSIDE};
+pub(super) use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
+pub(super) use crate::operations::press_joint::names::fitted::{BORE_HIGH, BORE_LOW, BUSH_OUTSIDE};
 pub(super) use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 pub(super) use crate::operations::press_joint::names::joint::{BUSH_BORE, BUSH_LENGTH, HOUSING_BORE};
 pub(super) use crate::operations::press_joint::names::oven::HOUSING_TEMPERATURE;
@@ -18,7 +19,7 @@ names! { pub(super),
     CLEARANCE_MAX: Shift = upper("clearance_max", "greatest running clearance");
     BORE_MIN: Mm = lower("bore_min", "least finished bore");
     BORE_MAX: Mm = upper("bore_max", "greatest finished bore");
-    FINISH: Mm = new("finish_bore", "finished bore: the middle of its limits, or as it was left").left(Gauge::Inside).leaves(PartSize::Inside);
+    FINISH: Mm = new("finish_bore", "finished bore: the middle of its limits, or as it was left").left(Gauge::Inside).leaves(PartSize::Bushed);
     CLEARANCE: Shift = new("clearance", "running clearance of the finished bore on the shaft as measured");
     MEASURING_WINDOW: Shift = upper("measuring_window", "window of the finished bore, against which an instrument is judged");
     STOCK: Shift = new("ream_stock", "stock left for the reamer, on diameter");

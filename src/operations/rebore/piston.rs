@@ -164,8 +164,12 @@ impl Bore {
         };
         let (bored, honing) = (row.record(&BORED, bored), row.record(&HONING_LEFT, honing));
         let guard = bench.guard();
-        row.record(&BORE_MIN, clearance::bore_least(&piston.worst(Side::High, guard), &window.low)?);
+        let least = row.record(&BORE_MIN, clearance::bore_least(&piston.worst(Side::High, guard), &window.low)?);
         let most = row.record(&BORE_MAX, clearance::bore_most(&piston.worst(Side::Low, guard), &window.high)?);
+        if !is_left && least.number() <= most.number() {
+            // Whatever its own sheet accepts is handed on, till it is measured: anything between the limits.
+            row.record(&FINISH, finish.clone().with_band(least.number(), most.number()));
+        }
         let read = if is_left { finish.clone() } else { self.as_read(bench, &finish)? };
         Ok(Made { piston, measured, finish, read, bored, honing, most })
     }

@@ -7,7 +7,7 @@ use crate::shop::Gauge;
 
 names! { pub(super),
     SEAT: Mm = new("seat_diameter", "cutter, and seat");
-    HOLE: Mm = new("hole", "the hole as it was found");
+    HOLE: Mm = new("hole", "the hole as it was found").found(PartSize::Inside);
     PILOT: Mm = new("pilot", "the pilot of the cutter");
     PLAY: Mm = new("pilot_play", "play of the pilot in its hole");
     OUT_OF_SQUARE: Mm = new("seat_out_of_square", "how far the seat may stand out of square over its own width");
@@ -15,7 +15,7 @@ names! { pub(super),
     WALL: Mm = new("wall", "metal from the raw face to the far side").found(PartSize::Wall);
     DEPTH: Mm = new("seat_depth", "depth of the seat from the highest place of the raw face").left(Gauge::Depth);
     UNEVEN: Mm = new("uneven", "how uneven the raw face is across the seat");
-    METAL_LEFT: Mm = new("metal_left", "metal left under the seat").left(Gauge::Depth);
+    METAL_LEFT: Mm = new("metal_left", "metal left under the seat").left(Gauge::Depth).leaves(PartSize::Wall);
     EDGE_LEFT: Mm = new("edge_left", "metal between the seat and the nearest edge");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the highest place");
     SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");

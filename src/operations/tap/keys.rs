@@ -59,7 +59,6 @@ impl Operation for Tap {
                 CheckRule::must("tap-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
                 CheckRule::must("what-is-behind", &[]),
-                CheckRule::must("hole-is-there", &[]),
                 CheckRule::must("held", &["hold"]),
                 CheckRule::must("grip", &["hold.tested"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),

@@ -1,11 +1,12 @@
 //! The names of the values of a tapped hole.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{Mm, NewtonMetre, Ratio};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    HOLE: Mm = new("hole", "the hole as it was found");
+    HOLE: Mm = new("hole", "the hole as it was found").found(PartSize::Inside);
     MINOR_MIN: Mm = lower("minor_min", "least minor diameter of the thread");
     MINOR_MAX: Mm = upper("minor_max", "greatest minor diameter of the thread");
     TAP_DRILL: Mm = new("tap_drill", "drill of the table for this thread");
@@ -14,7 +15,7 @@ names! { pub(super),
     FULL_THREAD: Mm = new("full_thread", "depth of the full thread").left(Gauge::Depth);
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's end reaches: full thread and lead");
     TURNS: Ratio = new("turns", "turns of the tap from its first bite");
-    HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter");
+    HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter").found(PartSize::Depth);
     BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end");
     TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap; its band reaches to what the short form says");
     TORQUE_SHORT: NewtonMetre = lower("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");

@@ -9,18 +9,14 @@ use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::{hand_taps, insert, tap_strength, tapping};
 use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
-use crate::job::{Address, State};
+use crate::job::State;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
-use crate::operations::readings::DRILLED;
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity, Ratio};
 use crate::shop::Gauge;
-
-/// More holes of one part are not looked through.
-const MOST_DRILLED: usize = 40;
 
 impl Tap {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
@@ -30,7 +26,7 @@ impl Tap {
         answer.fact("thread", self.thread.value.name());
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
-        self.drilled_here(bench, &hole, answer);
+        self.stands_out(answer);
         self.limits(bench, &hole, answer)?;
         let lead = self.lead(answer);
         let depth: Worked<Mm> = (&self.depth).into();
@@ -47,23 +43,8 @@ impl Tap {
         self.set_up_of(bench, lead, answer)
     }
 
-    /// A hole that this job drills first cannot have been measured: what is typed of it is a wish. Behind a hole that goes through
-    /// the tap's end stands out, and nobody was asked into what.
-    fn drilled_here(&self, bench: &Bench, hole: &Worked<Mm>, answer: &mut Answer) {
-        let number = |n: usize| if n == 1 { "drill".to_owned() } else { format!("drill#{n}") };
-        let drilled = (1..=MOST_DRILLED).filter_map(|n| {
-            let address = Address::of(&bench.address.part, &number(n)).value(DRILLED);
-            bench.look_up(&address).map(|entry| entry.figure.number)
-        });
-        // A drill within half a pitch of the hole that was typed makes it.
-        let near = |size: f64| (size - hole.number()).abs() <= self.thread.value.pitch().number() / 2.0;
-        let verdict = match self.hole.value.address() {
-            None if drilled.into_iter().any(near) => Verdict::Doubtful,
-            _ => Verdict::Proven,
-        };
-        let of = |value: &str| format!("{{of: {}/drill/{value}}}", bench.part.name);
-        let check = Check::of_kind("hole-is-there", verdict).with("hole_of", of("drill_diameter"));
-        answer.check(check.with("depth_of", of("drilled_depth")).at(self.hole.place));
+    /// Behind a hole that goes through the tap's end stands out, and nobody was asked into what.
+    fn stands_out(&self, answer: &mut Answer) {
         match self.goes_through() {
             true => {
                 answer.check(Check::of_kind("what-is-behind", Verdict::Doubtful).at(self.depth.place));

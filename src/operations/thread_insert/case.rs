@@ -2,7 +2,7 @@
 
 use super::hole::Hole;
 use super::keys::{HoleKind, Tang, ThreadInsert};
-use super::names::{BEYOND, EDGE_WALL, WALL};
+use super::names::{BEYOND, EDGE_WALL, PRESENT_DEPTH, PRESENT_HOLE, WALL};
 use super::zero::Zero;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
@@ -52,7 +52,9 @@ impl ThreadInsert {
         let beyond = beyond.map(|gap| answer.record(&BEYOND, gap));
         let old = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
         let present_hole = answer.read_if(bench, "present-hole", Gauge::Inside, old.as_ref())?;
+        let present_hole = present_hole.map(|hole| answer.record(&PRESENT_HOLE, hole));
         let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;
+        let present_depth = present_depth.map(|depth| answer.record(&PRESENT_DEPTH, depth));
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
         let least_left = match (&self.least_left, self.hole.value) {
             (Some(at), _) => Worked::exact(at.value.high, Origin::Typed(at.place)),

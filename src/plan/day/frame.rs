@@ -193,6 +193,8 @@ pub enum Because {
     After,
     /// Set-ups of one operation stand in turn.
     InTurn,
+    /// The part is in an oven or freezer until then.
+    Away,
     /// This one follows at once behind what is hot by hand, and is bound: by what.
     AtOnce(String, Box<Self>),
 }
@@ -205,6 +207,7 @@ impl fmt::Display for Because {
             Self::State(state) => write!(f, "needs {state}"),
             Self::Reads(address) => write!(f, "reads {address}"),
             Self::After => f.write_str("after"),
+            Self::Away => f.write_str("fetched"),
             Self::InTurn => f.write_str("in turn"),
             Self::AtOnce(id, own) => write!(f, "{id} follows at once: {own}"),
         }
@@ -333,6 +336,8 @@ pub enum Stop {
     OperationFails,
     /// No day of the shop holds it with what must be watched after it.
     NoDayHoldsIt,
+    /// What it was to stand before is done, and would be undone by it: by what rule.
+    TooLate(String),
 }
 
 /// A set-up that the days asked for do not hold.

@@ -60,7 +60,7 @@ impl Found<'_> {
         });
         let fails = item.operation.verdict == Verdict::Fails;
         let out_of_part = |(other, out): (&Item, &Out)| {
-            let follows = |stop: &Stop| matches!(stop, Stop::WaitsFor | Stop::NotFetched);
+            let follows = |stop: &Stop| matches!(stop, Stop::WaitsFor | Stop::NotFetched | Stop::TooLate(_));
             let is_stop = out.as_ref().is_some_and(|(stop, _)| !follows(stop));
             is_stop && other.same_part(item) && !other.same_operation(item)
         };
@@ -123,7 +123,7 @@ impl Found<'_> {
     }
 
     fn because(&self, link: usize) -> Option<Because> {
-        self.links.musts.get(link).map(|link| link.because.clone())
+        self.made.musts.get(link).map(|link| link.because.clone())
     }
 
     fn why(&self, reason: Reason) -> Why {
@@ -232,8 +232,9 @@ fn rank(because: &Because) -> u8 {
         Because::After => 1,
         Because::State(_) => 2,
         Because::Reads(_) => 3,
-        Because::InTurn => 4,
-        Because::AtOnce(..) => 5,
+        Because::Away => 4,
+        Because::InTurn => 5,
+        Because::AtOnce(..) => 6,
     }
 }
 

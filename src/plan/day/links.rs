@@ -2,13 +2,12 @@
 
 use super::frame::Because;
 use super::items::Item;
+use super::passing::{brought, held_true, measured_first};
 use super::rounded;
+use super::ruled::{Comes, by_rule};
 use super::search::Minute;
-use crate::handbook::StateKind;
 use crate::handbook::order_rules::{self, Binds, OrderRule, Scope};
-use crate::handbook::rigging::Aspect;
 use crate::job::{Address, State, StateOf};
-use crate::plan::scope::may_be_on_one_feature;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 
@@ -26,10 +25,15 @@ pub(super) struct Link {
 }
 
 impl Link {
+    /// Whether the later one says itself that it needs what the earlier made warm or cold.
+    pub(super) fn is_wanted(&self) -> bool {
+        matches!(&self.because, Because::State(state) if state.kind.passes())
+    }
+
     /// Whether the later one takes what the earlier made warm or cold, while it lasts.
     pub(super) fn fetches(&self, items: &[Item]) -> bool {
-        if let Because::State(state) = &self.because {
-            return state.kind.passes();
+        if matches!(self.because, Because::State(_)) {
+            return self.is_wanted();
         }
         let (load, press) = (items.get(self.before), items.get(self.after));
         load.is_some_and(Item::passes_off) && press.is_some_and(Item::presses)
@@ -71,11 +75,13 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     rules().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
     reads(items, &mut links);
+    // What is warm or cold is wanted so at once: of all that comes again this is sure.
+    states(items, true, &mut links);
     measured_first(items, &mut links);
     held_true(items, &mut links);
     // What comes again in a part's life is bound to what stands before it in time: all else is known by now.
     rules().for_each(|rule| by_rule(items, rule, Comes::Again, &mut links));
-    states(items, &mut links);
+    states(items, false, &mut links);
     in_turn(items, &mut links);
     // What must be the other way round is no wish.
     let wishes = std::mem::take(&mut links.wishes);
@@ -121,30 +127,33 @@ impl Links {
         all
     }
 
-    fn must(&mut self, before: usize, after: usize, rest: Minute, because: Because) {
+    pub(super) fn must(&mut self, before: usize, after: usize, rest: Minute, because: Because) {
         if before != after {
             self.musts.push(Link { before, after, rest, because });
         }
     }
 }
 
-/// Whether a rule speaks of work that comes once in a part's life, or again.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Comes {
-    Once,
-    Again,
-}
-
 /// Whether one set-up must come before another by what is known so far, near or far. What the job itself says is left aside: where it
 /// stands against a rule it is refused, and unbinds none.
-fn is_before(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
+pub(super) fn is_before(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
+    is_before_by((items, links), |_| true, first, then)
+}
+
+/// The same by way of some set-ups alone.
+pub(super) fn is_before_by(
+    (items, links): (&[Item], &Links),
+    may: impl Fn(usize) -> bool,
+    first: usize,
+    then: usize,
+) -> bool {
     let mut seen = vec![false; items.len()];
     let mut open = vec![first];
     while let Some(at) = open.pop() {
         if at == then {
             return true;
         }
-        if seen.get(at).is_none_or(|seen| *seen) {
+        if seen.get(at).is_none_or(|seen| *seen) || !may(at) {
             continue;
         }
         seen.get_mut(at).into_iter().for_each(|seen| *seen = true);
@@ -167,106 +176,13 @@ fn in_turn(items: &[Item], links: &mut Links) {
     }
 }
 
-/// The set-ups that bring a state to another. What is warm passes off: of several that make a part warm the one on the same feature
-/// is meant, else the last before it in the file, else the first.
-fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize> {
-    let Some(item) = items.get(after) else { return Vec::new() };
-    let brings = |(before, other): &(usize, &Item)| {
-        let later_in_turn = other.same_operation(item) && *before > after;
-        *before != after && !later_in_turn && other.set_up.leaves.contains(state)
-    };
-    let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
-    if !state.kind.passes() || !matches!(state.of, StateOf::Part(_)) {
-        return all;
-    }
-    if all.is_empty() && state.kind == StateKind::Cold {
-        return made_cold_for(items, after, state).into_iter().collect();
-    }
-    let feature = |at: usize| feature_of(items, at);
-    let own = feature(after);
-    let is_other = |before: &usize| own.zip(feature(*before)).is_some_and(|(own, other)| own != other);
-    all.retain(|before| !is_other(before));
-    // An old bush is out before the new one's warmth: what is warmed behind it in the file is warmed for that.
-    if item.leaves(StateKind::PressedOut) {
-        all.retain(|before| *before < after);
-    }
-    let on_it = all.iter().copied().find(|before| own.is_some() && feature(*before) == own);
-    let last = all.iter().copied().rfind(|before| *before < after);
-    on_it.or(last).or(all.first().copied()).into_iter().collect()
-}
-
-fn feature_of<'a>(items: &'a [Item], at: usize) -> Option<&'a str> {
-    items.get(at)?.operation.of_day.wish.feature.as_ref().map(|at| at.value.as_str())
-}
-
-/// The bush that is made cold for a press. It is a part of its own, and no key says which: of those of this job, or else of every
-/// job, the one on the same feature is meant, else the one that comes as the press does in the order of the files.
-fn made_cold_for(items: &[Item], press: usize, state: &State) -> Option<usize> {
-    let job = items.get(press)?.sheet.0;
-    let makes_cold = |item: &Item| item.takes_part() && item.leaves(StateKind::Cold) && !item.leaves(StateKind::Warm);
-    let all: Vec<usize> = (0..items.len()).filter(|at| items.get(*at).is_some_and(makes_cold)).collect();
-    let of_job: Vec<usize> =
-        all.iter().copied().filter(|at| items.get(*at).is_some_and(|i| i.sheet.0 == job)).collect();
-    let cold = if of_job.is_empty() { all } else { of_job };
-    let own = feature_of(items, press);
-    let on_it = cold.iter().copied().find(|at| own.is_some() && feature_of(items, *at) == own);
-    let needs_cold = |item: &Item| item.set_up.needs.iter().any(|need| need.kind == state.kind);
-    let before = (0..press).filter(|at| items.get(*at).is_some_and(needs_cold)).count();
-    on_it.or_else(|| cold.get(before).copied()).or(cold.last().copied())
-}
-
-/// What drops into a warm part, or is dropped in cold, is measured before the oven and the freezer.
-fn measured_first(items: &[Item], links: &mut Links) {
-    for (press, item) in items.iter().enumerate() {
-        for state in item.set_up.needs.iter().filter(|state| state.kind.passes()) {
-            let name = if state.kind == StateKind::Warm { "measure-before-warm" } else { "measure-before-cold" };
-            let Some(rule) = order_rules::all().iter().find(|rule| rule.rule == name) else { continue };
-            for load in brought(items, press, state) {
-                let of_press = |at: &usize| items.get(*at).is_some_and(|own| own.same_operation(item));
-                let is_load = |at: usize| items.get(at).zip(items.get(load)).is_some_and(|(a, b)| a.same_operation(b));
-                for before in (0..press).filter(of_press).filter(|at| !is_load(*at)) {
-                    let measures = items.get(before).is_some_and(Item::only_measures);
-                    if measures && !is_before(items, links, load, before) {
-                        links.must(before, load, 0, Because::Rule(rule));
-                    }
-                }
-            }
-        }
-    }
-}
-
-/// What is held as it was set true comes after that.
-fn held_true(items: &[Item], links: &mut Links) {
-    for (by, item) in items.iter().enumerate() {
-        let Some(state) = item.set_up.leaves.iter().find(|state| state.kind == StateKind::True) else { continue };
-        for rider in riders(items, by) {
-            if !is_before(items, links, rider, by) {
-                links.must(by, rider, 0, Because::State(state.clone()));
-            }
-        }
-    }
-}
-
-/// The set-ups behind one in the file that go on with its part as it is held there, up to the first that does not.
-pub(super) fn riders(items: &[Item], by: usize) -> Vec<usize> {
-    let Some(first) = items.get(by) else { return Vec::new() };
-    let device = |item: &Item| item.set_up.rigging.get(&Aspect::Device).cloned();
-    let of_part = items.iter().enumerate().skip(by + 1).filter(|(_, item)| item.same_part(first));
-    let goes_on = |(_, item): &(usize, &Item)| {
-        let as_held = device(item).is_none_or(|own| Some(own) == device(first));
-        item.set_up.station == first.set_up.station && item.set_up.machine == first.set_up.machine && as_held
-    };
-    let is_anew = |item: &Item| item.set_up.leaves.iter().any(|state| state.kind == StateKind::True);
-    of_part.take_while(|own| goes_on(own) && !is_anew(own.1)).map(|(at, _)| at).collect()
-}
-
-/// Each state that is needed, on every set-up that brings it. A part comes more than once into some states: of those the last
+/// Each state that is needed, those that pass off or the others, on every set-up that brings it. A part comes more than once into some states: of those the last
 /// before it in the file is meant that need not come after it. What only follows in the file is another, and of these none that
 /// needs the state itself: that renews it.
-fn states(items: &[Item], links: &mut Links) {
+fn states(items: &[Item], passing: bool, links: &mut Links) {
     for (after, item) in items.iter().enumerate() {
         let rest = item.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
-        for state in &item.set_up.needs {
+        for state in item.set_up.needs.iter().filter(|state| state.kind.passes() == passing) {
             let mut all = brought(items, after, state);
             if state.kind.comes_again() && matches!(state.of, StateOf::Part(_)) {
                 let renews = |at: usize| {
@@ -348,87 +264,4 @@ fn no_set_up(items: &[Item], address: &At<Address>) -> Problem {
     let asked = address.value.value.as_deref().unwrap_or_default().replace('_', "-");
     let place: Place = address.place;
     Problem::new(place, format!("`{owner}` has no set-up `{asked}`; {}", near(&asked, known)))
-}
-
-/// A rule of order, between all that it binds.
-fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut Links) {
-    let answers = |word: &order_rules::Word| -> Vec<usize> {
-        items.iter().enumerate().filter(|(_, item)| word.is_in(&item.work())).map(|(at, _)| at).collect()
-    };
-    let (befores, afters) = (answers(&rule.before), answers(&rule.after));
-    for after in &afters {
-        let both = |at: &usize| befores.contains(at) && afters.contains(at);
-        let bound = |before: &&usize| {
-            let pair = items.get(**before).zip(items.get(*after));
-            *before != after && pair.is_some_and(|(one, other)| binds(rule, one, other))
-        };
-        if rule.scope == Scope::Pair {
-            if comes == Comes::Again {
-                continue;
-            }
-            let first = befores.iter().filter(bound).filter(|before| *before < after);
-            links.wishes.extend(first.map(|first| Wish { rule, first: *first, then: *after }));
-            continue;
-        }
-        let mut own: Vec<usize> =
-            befores.iter().filter(bound).filter(|before| !(both(before) && both(after))).copied().collect();
-        let again = comes_again(items, *after) || own.iter().any(|before| comes_again(items, *before));
-        if again != (comes == Comes::Again) {
-            continue;
-        }
-        if rule.fetches() && items.get(*after).is_some_and(|item| item.leaves(StateKind::PressedOut)) {
-            own.retain(|before| before < after);
-        }
-        if again {
-            own.retain(|before| !is_before(items, links, *after, *before));
-            own = one_of(items, rule, &own, *after, &afters);
-        }
-        for before in own {
-            match rule.kind {
-                Binds::Must => links.must(before, *after, rounded(rule.rest_min), Because::Rule(rule)),
-                Binds::Better => links.wishes.push(Wish { rule, first: before, then: *after }),
-                Binds::Apart => {}
-            }
-        }
-    }
-}
-
-/// Whether its kind of work comes more than once in a part's life.
-fn comes_again(items: &[Item], at: usize) -> bool {
-    items.get(at).is_some_and(|item| item.set_up.leaves.iter().any(|state| state.kind.comes_again()))
-}
-
-/// Of work that comes again: the last before it in the file; where none is, the first after it, unless the later work comes again.
-fn one_of(items: &[Item], rule: &OrderRule, befores: &[usize], after: usize, afters: &[usize]) -> Vec<usize> {
-    if let Some(last) = befores.iter().copied().rfind(|before| *before < after) {
-        return vec![last];
-    }
-    let again = |other: &&usize| {
-        let pair = items.get(**other).zip(items.get(after));
-        **other > after && pair.is_some_and(|(one, other)| binds(rule, one, other))
-    };
-    if afters.iter().any(|other| again(&other)) { Vec::new() } else { befores.first().copied().into_iter().collect() }
-}
-
-/// Whether a rule is held between two set-ups.
-fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
-    let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.clone());
-    match rule.scope {
-        Scope::Shop => true,
-        Scope::Part => one.same_part(other),
-        Scope::Assembly => {
-            // Left out it is the job's own; where it is typed it holds over all jobs that are given.
-            let typed = |item: &'_ Item<'_>| item.operation.of_day.assembly.clone();
-            let name = |item: &'_ Item<'_>| typed(item).unwrap_or_else(|| item.plan.job.clone());
-            if typed(one).or(typed(other)).is_some() { name(one) == name(other) } else { one.sheet.0 == other.sheet.0 }
-        }
-        Scope::Pair => {
-            let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
-            half(one, other) && half(other, one)
-        }
-        Scope::Feature => {
-            let may_be = || may_be_on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref());
-            one.same_operation(other) || (one.same_part(other) && may_be())
-        }
-    }
 }

@@ -1,17 +1,23 @@
 //! The day planned: set-ups of several jobs put in the best order that the trade allows.
 //!
-//! [`search`] knows numbers and minutes alone; what stands beside it here makes its model out of plans (`items`, `links`,
-//! `carried`, `times`, `stopped`, `made`) and a day of clock times out of its answer (`solved`, `lines`, `pull`).
+//! [`search`] knows numbers and minutes alone; what stands beside it here makes its model out of plans (`items`, `links` with `ruled`
+//! and `passing`, `carried`, `times`, `done`, `stopped`, `made` with `away` and `kept`) and a day of clock times out of its answer
+//! (`solved`, `lines`, `pull`).
 
 mod asked;
+mod away;
 mod carried;
+mod done;
 mod frame;
 mod items;
+mod kept;
 mod lines;
 mod links;
 mod logged;
 mod made;
+mod passing;
 mod pull;
+mod ruled;
 pub mod search;
 mod solved;
 mod stopped;
@@ -27,6 +33,7 @@ use super::Plan;
 use crate::handbook::order_rules::{self, Binds};
 use crate::proof::Mark;
 use crate::reading::{Problem, near};
+use done::Known;
 use items::Item;
 use lines::Found;
 use links::Links;
@@ -59,28 +66,28 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     }
     no_circle(&items, &links)?;
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
-    let mut done = made::done(&items, asked, times.start, &mut assumed)?;
-    let logged = logged::logged(&items, &links.musts, &times, &mut done, &mut assumed);
-    made::with_all_before(&items, &links.musts, asked, &mut done, &mut assumed);
+    let mut done = done::done(&items, asked, times.start, &mut assumed)?;
+    let logged = logged::logged(&items, &links.musts, &times, &mut done.when, &mut assumed);
+    done.with_all_before(&items, &links.musts, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
-    made::done_again((&items, &links.musts), &times, false, &mut done, &mut assumed);
-    let mut is_done: Vec<bool> = done.iter().map(Option::is_some).collect();
-    let mut out = stopped::stopped(&items, &links.musts, &is_done, shop, &mut assumed);
+    let known = Known { items: &items, links: &links, shop };
+    done.again(&known, &times, false, &mut assumed);
+    let (mut out, mut late) = stopped::stopped(&known, &done, &mut assumed);
     loop {
-        let ground = Ground { items: &items, links: &links, out: &out, times: &times, shop, asked, done: done.clone() };
+        let ground = Ground { known, out: &out, times: &times, asked, done: &done };
         let mut assumed_of_work = Vec::new();
         let made = made::made(&ground, &mut assumed_of_work)?;
         let in_hand = asked.at_work.as_ref().and_then(|id| made.spec.pieces.iter().position(|piece| piece.id == *id));
         match solved::solved(made.spec.clone(), in_hand) {
             Ok(solved) => {
                 assumed.extend(assumed_of_work);
+                assumed.extend(late);
                 let found = Found { items: &items, links: &links, out: &out, made: &made, solved: &solved };
                 return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out, logged)));
             }
             // What is warm already may be in the way: it is fetched on its day, or warmed again.
-            Err(_) if made::done_again((&items, &links.musts), &times, true, &mut done, &mut assumed) => {
-                is_done = done.iter().map(Option::is_some).collect();
-                out = stopped::stopped(&items, &links.musts, &is_done, shop, &mut assumed);
+            Err(_) if done.again(&known, &times, true, &mut assumed) => {
+                (out, late) = stopped::stopped(&known, &done, &mut assumed);
             }
             Err(Unsolved::Never(pieces)) => {
                 for piece in pieces {
@@ -89,7 +96,7 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
                         *slot = item.map(|item| (Stop::NoDayHoldsIt, item));
                     }
                 }
-                stopped::spread(&items, &links.musts, &is_done, &mut out);
+                stopped::spread(&known, &done, &mut out);
             }
             Err(Unsolved::NoOrder) => {
                 let says = solved::not_apart(&made.spec).map_or_else(

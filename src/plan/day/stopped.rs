@@ -1,6 +1,7 @@
 //! What stands outside the day: what must not be cut or fitted, and all that needs it.
 
 use super::carried::has_room;
+use super::done::{Done, Known};
 use super::frame::{Assumed, Stop};
 use super::items::Item;
 use super::links::Link;
@@ -10,14 +11,9 @@ use crate::proof::Verdict;
 /// Why a set-up is out, and the number of the one that stops it.
 pub(super) type Out = Option<(Stop, usize)>;
 
-/// What is out, set-up by set-up.
-pub(super) fn stopped(
-    items: &[Item],
-    links: &[Link],
-    done: &[bool],
-    shop: Option<&ShopOfDay>,
-    assumed: &mut Vec<Assumed>,
-) -> Vec<Out> {
+/// What is out, set-up by set-up; and what comes late behind something that is done, and is to be done all the same.
+pub(super) fn stopped(known: &Known, done: &Done, assumed: &mut Vec<Assumed>) -> (Vec<Out>, Vec<Assumed>) {
+    let Known { items, links, shop } = *known;
     let mut out: Vec<Out> = items.iter().map(|_| None).collect();
     for (at, item) in items.iter().enumerate() {
         if let Some(reason) = too_large(item, shop, assumed) {
@@ -27,16 +23,18 @@ pub(super) fn stopped(
         }
     }
     // What is done is done.
-    out.iter_mut().zip(done).filter(|(_, done)| **done).for_each(|(out, _)| *out = None);
-    spread(items, links, done, &mut out);
-    out
+    out.iter_mut().enumerate().filter(|(at, _)| done.is(*at)).for_each(|(_, out)| *out = None);
+    let (too_late, late) = done.late(items, &links.musts);
+    too_late.into_iter().for_each(|(at, behind, because)| put(&mut out, at, (Stop::TooLate(because), behind)));
+    spread(known, done, &mut out);
+    (out, late)
 }
 
 /// All that must come after what is out is out, and what is made warm or cold for nothing.
-pub(super) fn spread(items: &[Item], links: &[Link], done: &[bool], out: &mut [Out]) {
+pub(super) fn spread(known: &Known, done: &Done, out: &mut [Out]) {
     loop {
-        spread_on(links, done, out);
-        let next = (0..items.len()).find_map(|at| Some((at, for_nothing(items, links, done, out, at)?)));
+        spread_on(known, done, out);
+        let next = (0..known.items.len()).find_map(|at| Some((at, for_nothing(known, done, out, at)?)));
         let Some((at, cause)) = next else { return };
         put(out, at, (Stop::NotFetched, cause));
     }
@@ -44,25 +42,32 @@ pub(super) fn spread(items: &[Item], links: &[Link], done: &[bool], out: &mut [O
 
 /// The one that stops the first set-up that would fetch a load, where all of these are out; none where the load serves another
 /// purpose.
-fn for_nothing(items: &[Item], links: &[Link], done: &[bool], out: &[Out], at: usize) -> Option<usize> {
+fn for_nothing(known: &Known, done: &Done, out: &[Out], at: usize) -> Option<usize> {
     let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
-    let is_done = |at: usize| done.get(at).is_some_and(|done| *done);
-    let leaves = &items.get(at).filter(|_| !is_out(at) && !is_done(at))?.set_up.leaves;
-    let fetches = |link: &&Link| link.before == at && link.fetches(items);
-    let mut fetchers = links.iter().filter(fetches).map(|link| link.after).peekable();
+    let leaves = &known.items.get(at).filter(|_| !is_out(at) && !done.is(at))?.set_up.leaves;
+    let fetches = |link: &&Link| link.before == at && link.fetches(known.items);
+    let mut fetchers = known.links.musts.iter().filter(fetches).map(|link| link.after).peekable();
     let first = *fetchers.peek()?;
-    let none = leaves.iter().all(|state| state.kind.passes()) && fetchers.all(is_out);
+    let none = leaves.iter().all(|state| state.kind.passes()) && fetchers.all(|at| is_out(at) || done.is(at));
     none.then(|| out.get(first).and_then(|out| out.as_ref()).map_or(first, |(_, cause)| *cause))
 }
 
-fn spread_on(links: &[Link], done: &[bool], out: &mut [Out]) {
+fn spread_on(known: &Known, done: &Done, out: &mut [Out]) {
+    // Work of the bench that came too late stops nothing: it was to serve what is done.
+    let is_nothing = |(stop, at): (&Stop, usize)| {
+        matches!(stop, Stop::TooLate(_)) && known.items.get(at).is_some_and(Item::only_measures)
+    };
     loop {
         let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
-        let is_done = |at: usize| done.get(at).is_some_and(|done| *done);
-        let next = links.iter().find(|link| is_out(link.before) && !is_out(link.after) && !is_done(link.after));
+        let stops = |at: usize| out.get(at).and_then(Option::as_ref).is_some_and(|(stop, _)| !is_nothing((stop, at)));
+        let links = known.links.musts.iter();
+        let next = { links }.find(|link| stops(link.before) && !is_out(link.after) && !done.is(link.after));
         let Some((before, after)) = next.map(|link| (link.before, link.after)) else { return };
         // The first cause is named, not what stands between.
-        let cause = out.get(before).and_then(|out| out.as_ref()).map_or(before, |(_, cause)| *cause);
+        let cause = match out.get(before).and_then(Option::as_ref) {
+            Some((Stop::TooLate(_), _)) | None => before,
+            Some((_, cause)) => *cause,
+        };
         put(out, after, (Stop::WaitsFor, cause));
     }
 }

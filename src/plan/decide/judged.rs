@@ -4,7 +4,7 @@ use super::frame::{Limit, Size, Why};
 use crate::handbook::{StateKind, remedies};
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench, CANNOT_READ};
-use crate::plan::stale::Cut;
+use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
 use crate::quantity::{Measured, Mm, Quantity};

@@ -315,6 +315,12 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
         Stop::WaitsFor => format!("{what}: waits for {}, which is left out", out.stopped_by),
         Stop::NotFetched => format!("{what}: nothing fetches it, since {} is left out", out.stopped_by),
         Stop::OperationFails => format!("{what}: belongs to {}, which fails", out.stopped_by),
+        Stop::TooLate(because) => {
+            let by = &out.stopped_by;
+            format!(
+                "{what}: was to stand before {by}, which is done ({because}): look again; where it is done too, say so"
+            )
+        }
         Stop::NoDayHoldsIt => format!("{what}: no working day is long enough for it and what must be watched after it"),
     }
 }
@@ -367,7 +373,7 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
             format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
         }
         Assumed::Again(id) => {
-            format!("{id} is done again: what it made warm or cold is not so any more when it is wanted")
+            format!("{id} must be done again: what it made warm or cold is not so any more when it is wanted")
         }
     }
 }
@@ -401,6 +407,7 @@ pub(in crate::sheet) fn because(because: &Because) -> String {
         Because::Reads(address) => format!("it reads {address}"),
         Because::After => "the job says so".into(),
         Because::InTurn => "set-ups of one operation, in turn".into(),
+        Because::Away => "its part is in the oven or freezer until then".into(),
         Because::AtOnce(..) => because.to_string(),
     }
 }

@@ -1,12 +1,12 @@
 //! Entries of the log that know their operation by its place in the file alone: another put in above it would take them over.
 
-use super::order::Task;
 use super::stale::Cut;
 use crate::job::Address;
+use crate::plan::order::Task;
 use crate::proof::{Check, Verdict};
 
 /// The check of each operation without a name that shares its word with another of its part, where the log tells of one of them.
-pub(super) fn doubtful(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
+pub(in crate::plan) fn doubtful(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
     let is_unnamed = |task: &Task| task.request.set_up().is_none_or(|wish| wish.name.is_none());
     let alike = |one: &Task, other: &Task| {
         one.part.name == other.part.name && one.request.word() == other.request.word() && is_unnamed(other)

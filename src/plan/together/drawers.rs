@@ -1,22 +1,22 @@
 //! What the operations of all jobs take out of one drawer: the earlier in the files has it, the later finds what is left.
 
-use super::order::Task;
-use super::spread;
 use crate::job::Address;
 use crate::operations::Answer;
+use crate::plan::order::Task;
+use crate::plan::spread;
 use crate::proof::{Verdict, Words};
 use crate::shop::{Shop, StockAt, Take};
 use std::collections::HashMap;
 
 /// What an operation finds no more in the drawers, and who takes that before it.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Gone {
+pub(in crate::plan) struct Gone {
     stocks: HashMap<StockAt, u32>,
     earlier: Vec<Address>,
 }
 
 /// What is gone for each operation that comes too late, by its place in the files.
-pub(super) type Late = HashMap<usize, Gone>;
+pub(in crate::plan) type Late = HashMap<usize, Gone>;
 
 /// What an answer takes; an operation that fails is not done and takes nothing.
 fn taken(answer: &Answer) -> Vec<Take> {
@@ -57,10 +57,10 @@ fn add(all: &mut Late, late: Late) {
 }
 
 /// What operations take, each with its place in the files.
-pub(super) type Takes = Vec<(usize, Vec<Take>)>;
+pub(in crate::plan) type Takes = Vec<(usize, Vec<Take>)>;
 
 /// What each operation of a group takes out of the drawers.
-pub(super) fn takes_of(worked: &[(usize, &Task, Answer)]) -> Takes {
+pub(in crate::plan) fn takes_of(worked: &[(usize, &Task, Answer)]) -> Takes {
     worked.iter().map(|(at, _, answer)| (*at, taken(answer))).filter(|(_, takes)| !takes.is_empty()).collect()
 }
 
@@ -68,7 +68,7 @@ pub(super) fn takes_of(worked: &[(usize, &Task, Answer)]) -> Takes {
 const ROUNDS: usize = 1_000;
 
 /// What is gone out of the drawers for each operation that comes too late, when it has taken what else there is.
-pub(super) fn late<'a, 'b: 'a>(
+pub(in crate::plan) fn late<'a, 'b: 'a>(
     tasks: &'a [Task<'b>],
     (groups, takes): (&[Vec<usize>], Vec<Takes>),
     of_group: impl Fn(&[usize], &Late) -> Vec<(usize, &'a Task<'b>, Answer)> + Sync,
@@ -98,12 +98,12 @@ pub(super) fn late<'a, 'b: 'a>(
 
 impl Gone {
     /// The shop as the operation finds it.
-    pub(super) fn shop(&self, shop: &Shop) -> Shop {
+    pub(in crate::plan) fn shop(&self, shop: &Shop) -> Shop {
         Shop { drawers: shop.drawers.without(&self.stocks), ..shop.clone() }
     }
 
     /// Says who took it.
-    pub(super) fn put_down(&self, answer: &mut Answer) {
+    pub(in crate::plan) fn put_down(&self, answer: &mut Answer) {
         let mut told: Vec<&Address> = Vec::new();
         for earlier in &self.earlier {
             if !told.contains(&earlier) {

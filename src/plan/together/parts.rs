@@ -6,7 +6,7 @@ use crate::reading::Problem;
 use std::collections::HashMap;
 
 /// Takes over from the other jobs what a job does not say of its part, and says where two contradict.
-pub(super) fn agree(all: &mut [Vec<PartFacts>]) -> Vec<Problem> {
+pub(in crate::plan) fn agree(all: &mut [Vec<PartFacts>]) -> Vec<Problem> {
     let mut known: HashMap<String, PartFacts> = HashMap::new();
     let mut problems = Vec::new();
     for facts in all.iter().flatten() {

@@ -1,13 +1,13 @@
 //! Parts that are one of a pair: each must name the other, and one half that fails fails both.
 
-use super::order::{Task, places};
 use super::stale::Cut;
 use crate::operations::Answer;
+use crate::plan::order::{Task, places};
 use crate::proof::{Check, Fact, Verdict, Words};
 
 /// Each half must be planned and named by the other; the worse verdict of the two stands on both sheets, and so does that they do not
 /// lose the same.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)], logged: &[Cut]) {
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], logged: &[Cut]) {
     let places = places(worked.iter().map(|(_, task, _)| *task));
     let partners: Vec<Option<usize>> = worked
         .iter()

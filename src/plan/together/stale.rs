@@ -1,15 +1,15 @@
 //! Sizes that were read before a cut took them away: the log tells of the cut, the job still has the old size.
 
-use super::order::Task;
 use crate::job::Address;
 use crate::operations::{Declared, SetUpWish};
+use crate::plan::order::Task;
 use crate::proof::{Check, Verdict};
 use crate::quantity::Date;
 use crate::shop::Gauge;
 
 /// What the log says was done to a part by one operation.
 #[derive(Clone, Debug)]
-pub(super) struct Cut {
+pub(in crate::plan) struct Cut {
     /// The operation.
     pub of: Address,
     /// The values that were left.
@@ -21,7 +21,7 @@ pub(super) struct Cut {
 }
 
 /// Each operation that is still to be done by a size which the log says was cut since, with the check that says so.
-pub(super) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
+pub(in crate::plan) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
     let cuts: Vec<(&Cut, &Task)> = all
         .iter()
         .filter_map(|cut| Some((cut, tasks.iter().find(|task| task.address == cut.of)?)))

@@ -1,9 +1,9 @@
 //! Rules of order between the operations of a part: read from the table, not written in code.
 
-use super::order::Task;
 use super::scope::on_one_feature;
 use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
 use crate::operations::Answer;
+use crate::plan::order::Task;
 use crate::proof::{Check, Verdict};
 use std::collections::HashMap;
 
@@ -55,7 +55,7 @@ impl Stands {
 
 /// Holds the order in which the operations of each part stand in the file against the rules of the trade. Those of one part come
 /// together.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     if worked.len() < 2 {
         return;
     }

@@ -1,9 +1,9 @@
 //! Room that a joint counts on, held against what an oven of the same job makes: each was typed alone.
 
-use super::order::Task;
 use super::scope::may_be_one_feature;
 use crate::handbook::StateKind;
 use crate::operations::{Answer, Value};
+use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
 use crate::quantity::Decimals;
 
@@ -13,7 +13,7 @@ const ASKED: &str = "housing_as_warm";
 const THERE: &str = "temperature_at_press";
 /// Holds each joint that drops in against the last warming before it of the same part. Those of one part come together, in the order
 /// of the file.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let feature = |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
     let found: Vec<Option<Check>> = worked
         .iter()

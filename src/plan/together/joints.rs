@@ -1,9 +1,9 @@
 //! Joints of a part that another operation warms again: each was judged alone, by how warm its own keys say that it runs.
 
-use super::order::Task;
 use crate::handbook::StateKind;
 use crate::handbook::constants::row;
 use crate::operations::{Answer, SetUp, Value};
+use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
 
 /// How hot an oven may make the part.
@@ -14,7 +14,7 @@ const WARMED_AGAIN: &str = "joint-warmed-again";
 const STAYS_COOL: &str = "stays-cool";
 
 /// Holds each joint that was judged as if it stayed cool against the ovens that come behind it. Those of one part come together.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let Ok(cool) = row("bush-yield-temperature-most").map(|row| row.value) else { return };
     let ovens: Vec<(usize, &Task, &Value)> =
         worked.iter().filter_map(|(at, task, answer)| Some((*at, *task, answer.value(HOTTEST)?))).collect();

@@ -1,7 +1,7 @@
 //! What a part was trued to is how true it runs in the cuts that follow in that hold: none is held closer than that.
 
-use super::order::Task;
 use crate::operations::{Answer, OfPart, PartSize};
+use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict, Words};
 use crate::quantity::Quantity;
 
@@ -15,7 +15,7 @@ fn leaves_true(task: &Task, answer: &Answer) -> Option<f64> {
 }
 
 /// Holds each cut against the truing that stands before it on its part, in the same kind of hold.
-pub(super) fn check(worked: &mut [(usize, &Task, Answer)]) {
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let trued: Vec<Option<f64>> = worked.iter().map(|(_, task, answer)| leaves_true(task, answer)).collect();
     for own in 0..worked.len() {
         let Some((_, task, _)) = worked.get(own) else { continue };

@@ -1,0 +1,174 @@
+//! A part in an oven or freezer is nowhere else, and what is warm is not worked: of what comes in the day, and of what is done
+//! already when it begins.
+
+use super::carried::has_room;
+use super::done::Known;
+use super::frame::{Assumed, Because};
+use super::items::{Item, Stands};
+use super::links::{Link, is_before};
+use super::made::Ground;
+use super::rounded;
+use super::search::{Apart, Inside, Minute, Piece, Takes};
+use super::{carried::Wants, made};
+use crate::handbook::StateKind;
+use crate::handbook::order_rules::OrderRule;
+
+/// Whether a set-up stands before another that makes its part warm, or takes it away, or after it with some rest: how long that is,
+/// and by which rule. Not what fetches it.
+pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, Option<&'static OrderRule>)> {
+    let (one, own) = known.items.get(load).zip(known.items.get(other))?;
+    let fetches = |link: &Link| (link.before, link.after) == (load, other) && link.fetches(known.items);
+    if load == other || !own.same_part(one) || known.links.musts.iter().any(fetches) {
+        return None;
+    }
+    let (before, after) = (one.work(), own.work());
+    let binds = |rule: &&&'static OrderRule| rule.before.is_in(&before) && rule.after.is_in(&after);
+    let rules = known.links.apart.iter().filter(binds).copied();
+    match rules.max_by_key(|rule| rounded(rule.rest_min)) {
+        // What is cut or measured cold says itself how long its metal cools.
+        Some(rule) if one.leaves(StateKind::Warm) => {
+            let own_rest = own.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
+            Some((rounded(rule.rest_min).max(own_rest), Some(rule)))
+        }
+        Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
+        None => is_away(known, one).then_some((0, None)),
+    }
+}
+
+/// Whether its part lies in an oven or freezer behind it.
+fn is_away(known: &Known, item: &Item) -> bool {
+    let has_tail = item.set_up.tail.is_some_and(|tail| rounded(tail.minutes) > 0);
+    has_tail && item.takes_part() && has_room(item.stands(known.shop).kind)
+}
+
+/// What stands apart in the day.
+pub(super) fn apart(known: &Known, item_of: &[usize]) -> Vec<Apart> {
+    let mut all = Vec::new();
+    for (load, at) in item_of.iter().enumerate() {
+        for (other, own) in item_of.iter().enumerate() {
+            all.extend(bars(known, *at, *own).map(|(rest, _)| Apart { load, other, rest }));
+        }
+    }
+    all
+}
+
+/// The earliest at which a set-up may begin by what is done already: the rest behind that, what still runs unattended of it, and
+/// parts that are warm, or away.
+pub(super) fn not_before(ground: &Ground, item: usize) -> Minute {
+    let known = &ground.known;
+    let release = |link: &Link| Some(over(ground, link.before)? + link.rest);
+    let own = known.links.musts.iter().filter(|link| link.after == item).filter_map(release);
+    let cold = |load: usize| {
+        let (rest, _) = bars(known, load, item)?;
+        let over = match fetched(ground, load) {
+            Fetched::At(time) => time,
+            Fetched::By(_) => return None,
+            Fetched::Never => over(ground, load)?,
+        };
+        Some(over + rest)
+    };
+    let came_out = ground.done.came_out.iter();
+    let came_out = came_out.filter_map(|(load, out)| Some(out + bars(known, *load, item)?.0));
+    own.chain((0..known.items.len()).filter_map(cold)).chain(came_out).max().unwrap_or_default()
+}
+
+/// What comes after a part is fetched that was made warm, or is away, when the hands begin.
+pub(super) fn behind_what_is_warm(ground: &Ground, item_of: &[usize]) -> Vec<Link> {
+    let known = &ground.known;
+    let mut all = Vec::new();
+    for load in (0..known.items.len()).filter(|at| ground.done.is(*at)) {
+        let Fetched::By(fetcher) = fetched(ground, load) else { continue };
+        for other in item_of.iter().copied().filter(|other| *other != fetcher) {
+            let Some((rest, rule)) = bars(known, load, other) else { continue };
+            if !is_before(known.items, known.links, other, fetcher) {
+                let because = rule.map_or(Because::Away, Because::Rule);
+                all.push(Link { before: fetcher, after: other, rest, because });
+            }
+        }
+    }
+    all
+}
+
+/// How what is done, and was made warm or cold, comes out.
+enum Fetched {
+    /// It is out since then.
+    At(Minute),
+    /// A set-up of the day fetches it.
+    By(usize),
+    /// It comes out when its time is over.
+    Never,
+}
+
+fn fetched(ground: &Ground, load: usize) -> Fetched {
+    let known = &ground.known;
+    let own = |link: &&Link| link.before == load && link.fetches(known.items);
+    let fetchers = || known.links.musts.iter().filter(own);
+    let done = fetchers().filter_map(|link| ground.done.at(link.after)).max();
+    let in_day = |wanted: bool| {
+        let own = fetchers().filter(move |link| !wanted || link.is_wanted()).map(|link| link.after);
+        own.filter(|fetcher| made::is_in(ground, *fetcher)).min_by_key(|fetcher| (*fetcher < load, *fetcher))
+    };
+    match (done, in_day(true).or_else(|| in_day(false))) {
+        (Some(time), _) => Fetched::At(time),
+        (None, Some(fetcher)) => Fetched::By(fetcher),
+        (None, None) => Fetched::Never,
+    }
+}
+
+/// When what is done is over with its tail: where something that waited for it is done too, before that began.
+fn over(ground: &Ground, item: usize) -> Option<Minute> {
+    let known = &ground.known;
+    let set_up = |at: usize| known.items.get(at).map(|item| item.set_up);
+    let began = |link: &Link| Some(ground.done.at(link.after)?.saturating_sub(rounded(set_up(link.after)?.minutes?)));
+    let followed = known.links.musts.iter().filter(|link| link.before == item).filter_map(began).min();
+    let tail = set_up(item)?.tail.map_or(0, |tail| rounded(tail.minutes));
+    Some(followed.unwrap_or(Minute::MAX).min(ground.done.at(item)? + tail))
+}
+
+/// What lies in the freezer while its mate is in the oven takes one place there: a bush, not the part that the job speaks of.
+pub(super) fn beside(
+    ground: &Ground,
+    item_of: &[usize],
+    (pieces, machines): (&mut [Piece], &mut Vec<(Stands, Wants)>),
+    assumed: &mut Vec<Assumed>,
+) {
+    let Known { items, shop, .. } = &ground.known;
+    for (piece, item) in pieces.iter_mut().zip(item_of) {
+        let Some(stands) = items.get(*item).and_then(|item| item.beside(*shop)) else { continue };
+        if stands.room.is_none() {
+            assumed.push(Assumed::Room(stands.name.clone(), 1));
+        }
+        piece.beside = Some(Takes { machine: made::number_of(machines, &stands), want: None, places: 1 });
+    }
+}
+
+/// What is done, and is in an oven or freezer still: until it is fetched, or over.
+pub(super) fn inside(
+    ground: &Ground,
+    machines: &mut [(Stands, Wants)],
+    piece_of: &dyn Fn(usize) -> Option<usize>,
+    assumed: &mut Vec<Assumed>,
+) -> Vec<Inside> {
+    let Known { items, shop, .. } = &ground.known;
+    let mut all = Vec::new();
+    for (at, item) in items.iter().enumerate().filter(|(at, _)| ground.done.is(*at)) {
+        let fetched_by = match fetched(ground, at) {
+            Fetched::At(_) => continue,
+            Fetched::By(fetcher) => piece_of(fetcher),
+            Fetched::Never => None,
+        };
+        let Some(over) = over(ground, at).filter(|_| item.set_up.tail.is_some()) else { continue };
+        if fetched_by.is_none() && over <= ground.times.start {
+            continue;
+        }
+        let places = item.operation.of_day.places.unwrap_or(1);
+        for (stands, places) in [(Some(item.stands(*shop)), places), (item.beside(*shop), 1)] {
+            let Some(stands) = stands.filter(|stands| has_room(stands.kind)) else { continue };
+            let machine = machines.iter_mut().enumerate().find(|(_, (known, _))| known.name == stands.name);
+            let Some((machine, (_, wants))) = machine else { continue };
+            let want = wants.number(item, &stands, *shop, assumed);
+            all.push(Inside { takes: Takes { machine, want, places }, over, fetched_by });
+        }
+    }
+    all
+}

@@ -1,0 +1,122 @@
+//! Rules of order, held between the set-ups of a day.
+
+use super::frame::Because;
+use super::items::Item;
+use super::links::{Links, Wish, is_before};
+use super::rounded;
+use crate::handbook::StateKind;
+use crate::handbook::order_rules::{self, Binds, OrderRule, Scope, Word};
+use crate::plan::together::scope::may_be_on_one_feature;
+
+/// Whether a rule speaks of work that comes once in a part's life, or again.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Comes {
+    Once,
+    Again,
+}
+
+/// A rule of order, between all that it binds.
+pub(super) fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut Links) {
+    let answers = |word: &order_rules::Word| -> Vec<usize> {
+        items.iter().enumerate().filter(|(_, item)| word.is_in(&item.work())).map(|(at, _)| at).collect()
+    };
+    let (befores, afters) = (answers(&rule.before), answers(&rule.after));
+    for after in &afters {
+        let both = |at: &usize| befores.contains(at) && afters.contains(at);
+        let bound = |before: &&usize| {
+            let pair = items.get(**before).zip(items.get(*after));
+            *before != after && pair.is_some_and(|(one, other)| binds(rule, one, other))
+        };
+        if rule.scope == Scope::Pair {
+            if comes == Comes::Again {
+                continue;
+            }
+            let first = befores.iter().filter(bound).filter(|before| *before < after);
+            links.wishes.extend(first.map(|first| Wish { rule, first: *first, then: *after }));
+            continue;
+        }
+        let mut own: Vec<usize> =
+            befores.iter().filter(bound).filter(|before| !(both(before) && both(after))).copied().collect();
+        let again = comes_again(items, *after) || own.iter().any(|before| comes_again(items, *before));
+        if again != (comes == Comes::Again) {
+            continue;
+        }
+        if rule.fetches() && items.get(*after).is_some_and(|item| item.leaves(StateKind::PressedOut)) {
+            own.retain(|before| before < after);
+        }
+        if again {
+            own.retain(|before| !is_before(items, links, *after, *before));
+            let mut one = one_of(items, rule, &own, *after, &afters);
+            let orphans =
+                own.iter().filter(|before| !one.contains(before) && is_orphan(items, rule, **before, &afters));
+            let orphans: Vec<usize> = orphans.copied().collect();
+            one.extend(orphans);
+            own = one;
+        }
+        for before in own {
+            match rule.kind {
+                Binds::Must => links.must(before, *after, rounded(rule.rest_min), Because::Rule(rule)),
+                Binds::Better => links.wishes.push(Wish { rule, first: before, then: *after }),
+                Binds::Apart | Binds::Between => {}
+            }
+        }
+    }
+}
+
+/// Whether its kind of work comes more than once in a part's life.
+fn comes_again(items: &[Item], at: usize) -> bool {
+    items.get(at).is_some_and(|item| item.set_up.leaves.iter().any(|state| state.kind.comes_again()))
+}
+
+/// Of work that comes again: the last before it in the file; where none is, the first after it, unless the later work comes again.
+/// Where whole operations are meant, all of that operation.
+fn one_of(items: &[Item], rule: &OrderRule, befores: &[usize], after: usize, afters: &[usize]) -> Vec<usize> {
+    let whole = |one: usize| -> Vec<usize> {
+        let is_whole = matches!(rule.before, Word::Operation(_));
+        let of_one = |at: usize| items.get(at).zip(items.get(one)).is_some_and(|(own, one)| own.same_operation(one));
+        befores.iter().copied().filter(|at| *at == one || is_whole && of_one(*at)).collect()
+    };
+    if let Some(last) = befores.iter().copied().rfind(|before| *before < after) {
+        return whole(last);
+    }
+    let again = |other: &&usize| {
+        let pair = items.get(**other).zip(items.get(after));
+        **other > after && pair.is_some_and(|(one, other)| binds(rule, one, other))
+    };
+    if afters.iter().any(|other| again(&other)) {
+        Vec::new()
+    } else {
+        befores.first().map_or_else(Vec::new, |first| whole(*first))
+    }
+}
+
+/// Whether it comes once, and stands in the file behind every later work that it may have to come before: nobody says of which, and
+/// it comes before them all. An old bush that is pushed out below two new ones may be in the way of either.
+fn is_orphan(items: &[Item], rule: &OrderRule, before: usize, afters: &[usize]) -> bool {
+    let Some(own) = items.get(before) else { return false };
+    let follows = |after: &&usize| **after > before && items.get(**after).is_some_and(|other| binds(rule, own, other));
+    matches!(rule.after, Word::Step(_)) && !comes_again(items, before) && !afters.iter().any(|after| follows(&after))
+}
+
+/// Whether a rule is held between two set-ups.
+fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
+    let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.clone());
+    match rule.scope {
+        Scope::Shop => true,
+        Scope::Part => one.same_part(other),
+        Scope::Assembly => {
+            // Left out it is the job's own; where it is typed it holds over all jobs that are given.
+            let typed = |item: &'_ Item<'_>| item.operation.of_day.assembly.clone();
+            let name = |item: &'_ Item<'_>| typed(item).unwrap_or_else(|| item.plan.job.clone());
+            if typed(one).or(typed(other)).is_some() { name(one) == name(other) } else { one.sheet.0 == other.sheet.0 }
+        }
+        Scope::Pair => {
+            let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
+            half(one, other) && half(other, one)
+        }
+        Scope::Feature => {
+            let may_be = || may_be_on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref());
+            one.same_operation(other) || (one.same_part(other) && may_be())
+        }
+    }
+}

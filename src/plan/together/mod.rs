@@ -1,0 +1,51 @@
+//! What operations of one part say of each other.
+//!
+//! An operation is worked alone: it knows its own keys, its part and what it names of others by `of`. That a drill opens the very hole
+//! whose size a tap was given, that a face is cut whose thickness a thread insert counts on, that an oven warms a joint which was judged
+//! as if it stayed cool: none of them can see it. Here all operations of a part stand side by side, with the answers that they gave, and
+//! what one of them contradicts in another becomes a check of that other. Nothing here makes a figure; a verdict can only become worse.
+//!
+//! Before anything is worked:
+//! - [`parts`]: what several jobs say of one part is one, or refused.
+//! - [`stale`]: a size that was read before the log tells of a cut to it.
+//! - [`by_place`]: an entry of the log that knows its operation by its place in the file alone.
+//!
+//! Once those of a group (operations that need each other or share a part) are worked, by [`check`]:
+//! - [`rules`]: the order in which they stand in the file, against the rules of order; [`scope`] says which two a rule binds.
+//! - [`taken`]: a size that one found and another makes, opens, uncovers or cuts ([`made`]), at one place of the part ([`place`]).
+//! - [`trued`]: a cut that asks to run truer than its truing left the part.
+//! - [`pairs`]: halves that are cut alike or not at all.
+//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on.
+//!
+//! Over all groups: [`drawers`], which hand out what lies in a drawer once.
+//!
+//! Who is meant is found by what operations declare of their values (`found`, `leaves`) and leave behind, never by their names: an
+//! operation that is added takes part without a line here.
+
+pub(super) mod by_place;
+pub(super) mod drawers;
+mod joints;
+mod made;
+mod made_room;
+mod pairs;
+pub(super) mod parts;
+mod place;
+mod rules;
+pub(super) mod scope;
+pub(super) mod stale;
+mod taken;
+mod trued;
+
+use super::log::Logged;
+use super::order::Task;
+use crate::operations::Answer;
+
+/// Holds the operations of a group against each other. They come in the order of the files, those of one part together.
+pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
+    rules::check(worked);
+    taken::check(worked, log);
+    trued::check(worked);
+    pairs::check(worked, &log.cuts);
+    joints::check(worked);
+    made_room::check(worked);
+}

@@ -1,0 +1,123 @@
+//! Whether two operations of one part work at one place of it, as far as a size goes: by the features that they name, else by how near the
+//! sizes lie to each other.
+
+use super::made::{Made, agree};
+use crate::handbook::constants::row;
+use crate::operations::{PartSize, Value};
+use crate::plan::order::Task;
+
+/// How surely a size is the one that another operation makes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::plan) enum Here {
+    /// Both name one feature, and no other size of it is meant.
+    Surely,
+    /// It may be another.
+    Perhaps,
+}
+
+/// The features that both name.
+fn features<'a>(own: &'a Task, by: &'a Task) -> Option<(&'a str, &'a str)> {
+    let (own, by) = (own.request.set_up()?.feature.as_ref()?, by.request.set_up()?.feature.as_ref()?);
+    Some((own.value.as_str(), by.value.as_str()))
+}
+
+/// Whether both name features, and others.
+fn is_apart(named: Option<(&str, &str)>) -> bool {
+    named.is_some_and(|(own, by)| own != by)
+}
+
+/// Whether such a size is one that such work makes.
+const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
+    use PartSize::{Bushed, ClearanceVolume, Depth, Faces, Inside, Outside, Seat, Squish, Wall};
+    match size {
+        Wall => matches!(made, Faces | Wall),
+        Squish => matches!(made, Faces | Squish),
+        Inside => matches!(made, Inside | Bushed),
+        Seat => matches!(made, Inside | Seat),
+        Faces => matches!(made, Faces),
+        Outside => matches!(made, Outside),
+        Depth => matches!(made, Depth),
+        ClearanceVolume => matches!(made, ClearanceVolume),
+        // How true it runs is held against its truing; nobody finds a bushed bore otherwise than as a bore.
+        PartSize::RunOut | Bushed => false,
+    }
+}
+
+/// Whether a size that one operation found is the one that another makes, and how surely; none where it is another size. A feature says
+/// where somebody works, not what is measured there: a wall, a thickness or an outside that was read as the very size that the cut
+/// found is that size, whatever the features are called.
+pub(in crate::plan) fn here(
+    (own, found): (&Task, &[(PartSize, &Value)]),
+    (by, all): (&Task, &[Made]),
+    (size, value, made): (PartSize, &Value, &Made),
+) -> Option<Here> {
+    if !is_of_kind(size, made.size) {
+        return None;
+    }
+    if size == PartSize::Depth {
+        // A hole is known by how wide it is.
+        let holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
+        let mut wide = holes.flat_map(|(size, value)| all.iter().map(move |made| (*size, *value, made)));
+        return wide.find_map(|wide| here((own, found), (by, all), wide));
+    }
+    let named = features(own, by);
+    let (is_apart, is_one) = (is_apart(named), named.is_some_and(|(own, by)| own == by));
+    let was_that = || made.found.is_some_and(|found| agree(value, found));
+    let perhaps = match (size, made.size) {
+        // What is milled off a joint is off the room over the piston, which is no size of the face.
+        (PartSize::Squish, PartSize::Faces) => !is_apart,
+        // Both joints of a cylinder, whatever they are called.
+        (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
+        // Two seats sunk into walls of one thickness are two walls.
+        (PartSize::Wall, PartSize::Wall) => is_one && lies_between(value, made),
+        (PartSize::Wall | PartSize::Outside, _) if is_apart => was_that(),
+        (PartSize::Wall, _) => lies_between(value, made),
+        // Two faces of one length are two features of it.
+        (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),
+        _ if is_apart => false,
+        _ if is_one => return by_name(value, made),
+        _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
+    };
+    perhaps.then_some(Here::Perhaps)
+}
+
+/// Whether a size is one of which a part has many, alike.
+const fn is_bore(size: PartSize) -> bool {
+    matches!(size, PartSize::Inside | PartSize::Seat | PartSize::Bushed)
+}
+
+/// Whether a size lies between what a cut found and what it leaves, within the doubt of both readings.
+fn lies_between(value: &Value, made: &Made) -> bool {
+    let Some(found) = made.found.filter(|found| found.unit == value.unit) else { return false };
+    let (low, high) = (found.number.min(made.left.number), found.number.max(made.left.number));
+    let near = value.plus_minus + found.plus_minus;
+    (low - near..=high + near).contains(&value.number)
+}
+
+/// How far a size lies outside what may be left, as a share of the smaller of the two; its doubt is not counted.
+fn off(value: &Value, made: &Made) -> Option<f64> {
+    let (low, high) = made.ends();
+    let off = (low - value.number).max(value.number - high).max(0.0);
+    let smaller = value.number.min(high);
+    (value.unit == made.left.unit && smaller > 0.0).then(|| (off - value.plus_minus).max(0.0) / smaller)
+}
+
+/// A row of the table; nothing is that size where it is not there.
+fn share(name: &'static str) -> f64 {
+    row(name).map_or(0.0, |row| row.value)
+}
+
+/// Whether nobody who gives no feature would call them two sizes.
+fn is_near(value: &Value, made: &Made) -> bool {
+    off(value, made).is_some_and(|off| off <= share("one-size-unnamed"))
+}
+
+/// Of one feature: an oil hole in a bore and a step on a shaft are other sizes of it.
+fn by_name(value: &Value, made: &Made) -> Option<Here> {
+    let off = off(value, made)?;
+    match off {
+        _ if off <= share("one-size-named") => Some(Here::Surely),
+        _ if off <= share("another-size-named") => Some(Here::Perhaps),
+        _ => None,
+    }
+}

@@ -1,0 +1,217 @@
+//! Sizes of a part that two of its operations go by: what one of them cuts is no longer there as the other read it, and what one of them
+//! makes, opens or uncovers was not there to be read.
+//!
+//! Each operation declares which of its values are sizes of the part, as found or as its work leaves them ([`OfPart`]). A size that was
+//! found is held against what the last operation before it leaves of that size at that place ([`super::place`]). Planned, it stands
+//! where it covers all that may be left; logged, where the two readings agree; and what goes on from the other by an `of` is what
+//! that leaves.
+
+use super::made::{Made, agree, made_by};
+use super::place::{Here, here};
+use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
+use crate::plan::log::Logged;
+use crate::plan::order::Task;
+use crate::plan::together::stale::Cut;
+use crate::proof::{Check, Fact, Origin, Verdict, Words};
+use crate::quantity::Date;
+
+/// The check of a size that was read before a cut was logged.
+const STALE: &str = "log-stale";
+/// The check of a size that was read since, and has more metal than the log left.
+const CONTRADICTED: &str = "log-contradicted";
+/// The check of a size that another operation takes metal from.
+const STILL_THERE: &str = "size-still-there";
+/// The check of a size that another operation makes, opens or uncovers first.
+const THERE_YET: &str = "size-there-yet";
+
+/// An operation that makes sizes.
+struct By<'a> {
+    at: usize,
+    task: &'a Task<'a>,
+    made: Vec<Made<'a>>,
+    /// What the log tells of it.
+    logged: Option<&'a Cut>,
+    /// Whether the log may tell of it at all.
+    may_be_logged: bool,
+}
+
+/// An operation that goes by sizes as they were found.
+struct Own<'a> {
+    at: usize,
+    task: &'a Task<'a>,
+    found: Vec<(PartSize, &'a Value)>,
+    /// The day on which its sizes were read.
+    since: Option<Date>,
+    /// Whether the log tells of its work.
+    done: bool,
+}
+
+/// One size of an operation, with another that makes it.
+struct Pair<'a> {
+    own: &'a Own<'a>,
+    size: PartSize,
+    value: &'a Value,
+    by: &'a By<'a>,
+    made: &'a Made<'a>,
+    here: Here,
+}
+
+/// Holds what each operation found against what the others of its part leave. Those of one part come together, in the order of the
+/// files.
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
+    let by: Vec<By> = (0..)
+        .zip(worked.iter())
+        .map(|(at, (_, task, answer))| By {
+            at,
+            task,
+            made: made_by(task, answer),
+            logged: log.logged(&task.address),
+            may_be_logged: task.request.declared().iter().any(|of| of.left.is_some() && answer.value(of.key).is_some()),
+        })
+        .filter(|by| !by.made.is_empty())
+        .collect();
+    let checks: Vec<Option<(Check, &str)>> = (0..)
+        .zip(worked.iter())
+        .map(|(at, (_, task, answer))| {
+            let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
+            let done = log.logged(&task.address).is_some();
+            Own { at, task, found: found_by(task, answer), since, done }.judged(&by)
+        })
+        .collect();
+    for ((.., answer), check) in worked.iter_mut().zip(checks) {
+        // What was said of a cut that was logged is not said twice.
+        let said = |check: &Check| answer.checks.iter().any(|other| other.id == check.id && other.id == STALE);
+        if let Some((check, key)) = check.filter(|(check, _)| !said(check)) {
+            answer.check_of_size(check, key);
+        }
+    }
+}
+
+/// Sizes that an operation goes by as they were found.
+fn found_by<'a>(task: &Task, answer: &'a Answer) -> Vec<(PartSize, &'a Value)> {
+    let found = |name: &&Declared| match name.part {
+        Some(OfPart::Found(size)) => Some((size, answer.value(name.key)?)),
+        _ => None,
+    };
+    task.request.declared().iter().filter_map(found).collect()
+}
+
+/// Whether one of two operations goes on from the other.
+fn goes_on_from(one: &Task, other: &Task) -> bool {
+    one.named.addresses.iter().any(|at| at.value.owner() == other.address)
+}
+
+impl Own<'_> {
+    /// The worst that is to be said of its sizes, the first of it, with the value that it is said of; none where all stand.
+    fn judged(&self, all: &[By]) -> Option<(Check, &'static str)> {
+        let others = || all.iter().filter(|by| by.at != self.at && !goes_on_from(by.task, self.task));
+        let others: Vec<&By> = others().filter(|by| by.task.part.name == self.task.part.name).collect();
+        let mut worst: Option<(Verdict, Check, &'static str)> = None;
+        for (size, value) in &self.found {
+            let pairs: Vec<Pair> = others.iter().flat_map(|by| self.pairs(by, (*size, value))).collect();
+            for pair in meant(&pairs) {
+                let Some((verdict, id)) = pair.verdict() else { continue };
+                if worst.as_ref().is_none_or(|(worst, ..)| verdict > *worst) {
+                    worst = Some((verdict, pair.says(id, verdict), value.key));
+                }
+            }
+        }
+        worst.map(|(_, check, key)| (check, key))
+    }
+
+    /// A size of it with all that another makes of it.
+    fn pairs<'a>(&'a self, by: &'a By<'a>, (size, value): (PartSize, &'a Value)) -> impl Iterator<Item = Pair<'a>> {
+        by.made.iter().filter_map(move |made| {
+            let here = here((self.task, &self.found), (by.task, &by.made), (size, value, made))?;
+            Some(Pair { own: self, size, value, by, made, here })
+        })
+    }
+}
+
+/// Those that a size is held against: of what is done before it the last, what was logged though it stands behind it, and all that takes
+/// from it whenever it comes; where nothing is done before it, what must be.
+fn meant<'a>(pairs: &'a [Pair<'a>]) -> Vec<&'a Pair<'a>> {
+    let (whenever, in_turn): (Vec<&Pair>, Vec<&Pair>) =
+        pairs.iter().partition(|pair| pair.made.takes_whenever(pair.size));
+    let (before, behind): (Vec<&Pair>, Vec<&Pair>) = in_turn.into_iter().partition(|pair| pair.by.at < pair.own.at);
+    let last = |here: Here| before.iter().filter(move |pair| pair.here == here).max_by_key(|pair| pair.by.at);
+    let mut meant: Vec<&Pair> = [Here::Surely, Here::Perhaps].into_iter().filter_map(last).copied().collect();
+    meant.extend(behind.iter().filter(|pair| pair.by.logged.is_some()));
+    if meant.is_empty() {
+        meant.extend(behind.iter().find(|pair| pair.made.comes_first()));
+    }
+    meant.extend(whenever);
+    meant
+}
+
+impl Pair<'_> {
+    /// What is to be said of the size, and in which words; none where it stands.
+    fn verdict(&self) -> Option<(Verdict, &'static str)> {
+        if self.goes_on() || (self.own.done && !self.counts_when_done()) {
+            return None;
+        }
+        let Some(cut) = self.by.logged else { return self.planned() };
+        let is_newer = cut.date.zip(self.own.since).is_some_and(|(cut, since)| since > cut);
+        match is_newer {
+            true => self.has_more_metal().then_some((Verdict::Doubtful, CONTRADICTED)),
+            false => self.is_eaten().then_some((Verdict::Doubtful, STALE)),
+        }
+    }
+
+    /// Whether the size is what the other leaves: what was typed beside what goes on from it is as old as it was.
+    fn goes_on(&self) -> bool {
+        goes_on_from(self.own.task, self.by.task) && !matches!(*self.value.origin, Origin::Typed(_))
+    }
+
+    /// What was done is judged by what it left; the room over a piston goes on counting.
+    const fn counts_when_done(&self) -> bool {
+        matches!(self.size, PartSize::Wall | PartSize::Squish | PartSize::ClearanceVolume)
+    }
+
+    /// Against work that is still to be done. Where it can never be logged, whoever says on which day he read the size says that it was
+    /// done.
+    fn planned(&self) -> Option<(Verdict, &'static str)> {
+        if (self.own.since.is_some() && !self.by.may_be_logged) || !self.is_eaten() {
+            return None;
+        }
+        let id = if self.made.found.is_some() { STILL_THERE } else { THERE_YET };
+        let read_before = self.made.found.is_some_and(|found| agree(self.value, found));
+        let is_wrong = self.here == Here::Surely && !read_before && !self.made.may_leave(self.value);
+        Some((if is_wrong { Verdict::Fails } else { Verdict::Doubtful }, id))
+    }
+
+    /// Whether the size does not stand as it was read.
+    fn is_eaten(&self) -> bool {
+        !self.made.takes_nothing() && !self.made.stands(self.value)
+    }
+
+    /// Whether metal is there that the log says is gone.
+    fn has_more_metal(&self) -> bool {
+        let more = self.value.number - self.made.left.number;
+        let more = if self.made.size.grows_as_metal_goes() { -more } else { more };
+        self.made.is_as_left() && more > self.value.plus_minus + self.made.left.plus_minus
+    }
+
+    fn says(&self, id: &'static str, verdict: Verdict) -> Check {
+        let by = self.by.task.address.to_string();
+        let check = Check::of_kind(id, verdict).with("size", self.value.means).with("by", by.clone());
+        let check = match self.by.logged {
+            Some(cut) => check.with("entry", format!("L{}", cut.entry)),
+            None => check,
+        };
+        let mut check = check.at(self.own.task.place);
+        let [typed, left] = [self.value, self.made.left].map(Value::fact);
+        match id {
+            CONTRADICTED => return check.with("typed", typed).with("left", left),
+            _ if self.made.opens => return check,
+            _ => {}
+        }
+        if verdict == Verdict::Fails {
+            let (least, most) = self.made.ends();
+            let words = Words::of("it-will-not-be-so").with("typed", typed).with("by", by.clone());
+            check.remedy(words.with("least", Fact::mm(least)).with("most", Fact::mm(most)));
+        }
+        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", self.made.left.key));
+        check
+    }
+}

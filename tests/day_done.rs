@@ -1,0 +1,190 @@
+//! A day that is begun already: what is done, what lies in the oven, what can come no more; and what is warm, or damp with a fuel.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{shop, try_plan};
+use setover::plan::day::{Asked, Assumed, Day, Line, Stop, day};
+
+const SHOP: &str = include_str!("../demo/shop.yaml");
+const WARM: &str = "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.028 mm, near: [nothing], temper: as-cast}\n";
+const PRESS_IN: &str = "      - press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.030 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, opened-by: 0.055 mm, stands: flush, support: {inside: 30 mm, under: boss}}\n";
+const OUT: &str = "      - press-out: {housing: {outside: 46 mm, length: 20 mm}, bush: {outside: 24.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 23.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}}\n";
+const REAM: &str = "      - ream-bush: {housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium, finish: Ra 0.8 um}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, duty: gear, oil-holes: [{diameter: 3 mm, at: 10 mm}], assemble: warm-and-chill, by: hand}\n";
+const MILL: &str = "      - mill-face: {width: 36 mm, length: 110 mm, thickness: 18.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, stick-out: 60 mm, way: conventional, uneven: 0.50 ± 0.05 mm, tram: {reads: 0.02 ± 0.01 mm, over: 200 mm}, flat-within: 0.05 mm, square-within: 0.10 mm, least-thickness: 17 mm, bears: on-solid, hold: {in: clamps, tested: 120 N·m, true-within: 0.03 mm}}\n";
+const LAP: &str = "      - lap: {points: {radius: 48 mm, at: 0 45 90 135 180 225 270 315 deg, reads: 0 42 18 -35 6 47 9 -30 um}, with: lever indicator, flat-within: 0.03 mm, face: {long: 110 mm, wide: 110 mm}, out-first: [{what: studs, count: 4}]}\n";
+
+fn cover(operations: &[&str]) -> String {
+    let head = "job: Cover\nparts:\n  - part: pump cover\n    material: cast aluminium\n    operations:\n";
+    format!("{head}{}", operations.concat())
+}
+
+fn set_up(operation: &str, wish: &str) -> String {
+    operation.replacen(": {", &format!(": {{set-up: {{{wish}}}, "), 1)
+}
+
+/// The day of a job from a time on, with what is done, `ID` or `ID@TIME`.
+fn from(job: &str, from: &str, done: &[&str]) -> Day {
+    let done = done.iter().map(|word| match word.split_once('@') {
+        Some((id, at)) => (id.to_owned(), Some(at.parse().unwrap())),
+        None => ((*word).to_owned(), None),
+    });
+    let asked = Asked { done: done.collect(), from: Some(from.parse().unwrap()), days: 2, ..Asked::default() };
+    let plans = vec![try_plan(job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+    day(&plans, &asked).unwrap_or_else(|all| panic!("{all:#?}"))
+}
+
+fn planned(job: &str) -> Day {
+    from(job, "08:00", &[])
+}
+
+fn line<'a>(day: &'a Day, id: &str) -> &'a Line {
+    day.lines.iter().find(|line| line.id == id).unwrap_or_else(|| panic!("no line {id}"))
+}
+
+fn is_in(day: &Day, id: &str) -> bool {
+    day.lines.iter().any(|line| line.id == id)
+}
+
+fn is_again(day: &Day, id: &str) -> bool {
+    day.assumed.iter().any(|own| matches!(own, Assumed::Again(again) if again == id))
+}
+
+/// Where the new bush is in, or its housing in the oven for it, the old one is pushed out no more.
+#[test]
+fn an_old_bush_is_not_pushed_out_behind_the_new_one() {
+    let job = cover(&[OUT, REAM]);
+    for done in [["2.2@08:10"], ["2.3@08:10"], ["2.6@08:10"]] {
+        let day = from(&job, "08:10", &done);
+        let out = day.left_out.iter().find(|out| out.id == "1.1").expect("left out");
+        assert_eq!(out.stop, Stop::TooLate("press-out-before-measure".into()));
+        assert!(!is_in(&day, "1.1") && out.stopped_by == "2.1" && !day.is_whole(), "{done:?}");
+        assert!(!is_again(&day, "2.2"));
+    }
+    let in_oven = from(&job, "08:10", &["2.2@08:10"]);
+    assert_eq!(line(&in_oven, "2.3").start, 8 * 60 + 55);
+}
+
+/// A face is not cut over an insert that is in.
+#[test]
+fn a_face_is_not_cut_over_an_insert_that_is_in() {
+    let insert = "      - thread-insert: {thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let job = cover(&[&set_up(MILL, "feature: top"), &set_up(insert, "feature: m6")]);
+    assert!(line(&planned(&job), "1.1").end <= line(&planned(&job), "2.1").start);
+    let turned = cover(&[&set_up(insert, "feature: m6"), &set_up(MILL, "feature: top")]);
+    assert!(line(&planned(&turned), "2.1").end <= line(&planned(&turned), "1.1").start);
+    let day = from(&job, "10:00", &["2.2"]);
+    assert!(matches!(&day.left_out[0].stop, Stop::TooLate(because) if because == "mill-face-before-insert"));
+}
+
+/// What nobody fetched for hours is not warm, and pushes no bush home.
+#[test]
+fn what_was_warmed_hours_ago_is_warmed_again() {
+    let job = cover(&[REAM]);
+    let late = from(&job, "14:40", &["1.1", "1.2@08:10"]);
+    assert!(is_again(&late, "1.2") && line(&late, "1.3").start >= line(&late, "1.2").by_itself_until.unwrap());
+    let soon = from(&job, "09:40", &["1.1", "1.2@08:10"]);
+    assert!(!is_again(&soon, "1.2") && !is_in(&soon, "1.2"));
+    // Hot by hand it waits for nobody.
+    let torch = "job: Torch\nparts:\n  - part: flange\n    operations:\n      - hand: {set-up: {name: torch}, does: Warm it with the torch., minutes: 10 min, leaves: [warm]}\n      - hand: {set-up: {name: drop}, does: Drop the ring on., minutes: 5 min, needs: [warm]}\n";
+    let day = from(torch, "09:00", &["1.1@08:30"]);
+    assert_eq!(line(&day, "2.1").start, line(&day, "1.1").end);
+}
+
+/// A part that lies in the oven is not measured, and not elsewhere: what must come before it is fetched has it out, and cold.
+#[test]
+fn a_part_that_is_in_the_oven_is_not_measured() {
+    let job = cover(&[WARM, PRESS_IN]);
+    let day = from(&job, "08:30", &["1.1"]);
+    assert!(is_again(&day, "1.1"));
+    let (measure, warm) = (line(&day, "2.1"), line(&day, "1.1"));
+    assert!(measure.start >= 8 * 60 + 30 + 60 && measure.end <= warm.start, "{} {}", measure.start, warm.start);
+    // Nothing else is done on it before it is out, and nothing to size before it is cold.
+    let job = cover(&[WARM, PRESS_IN, MILL, OUT]);
+    let day = from(&job, "08:30", &["4.1@08:00", "2.1@08:15", "1.1@08:30"]);
+    let home = line(&day, "2.2");
+    assert_eq!(home.start, 9 * 60 + 15);
+    assert!(line(&day, "3.1").start >= home.end + 60, "{:?}", day.lines);
+    let fetched = from(&job, "09:30", &["4.1@08:00", "2.1@08:15", "1.1@08:30", "2.2@09:20"]);
+    assert!(line(&fetched, "3.1").start >= 9 * 60 + 20 + 60);
+    let alone = from(&cover(&[WARM, MILL]), "08:30", &["1.1@08:30"]);
+    assert!(line(&alone, "2.1").start >= 9 * 60 + 15 + 60);
+}
+
+/// Below the new bushes that they make room for old ones come out first all the same, of whatever bore.
+#[test]
+fn every_old_bush_is_out_before_a_housing_is_measured() {
+    let cold = PRESS_IN.replace("opened-by: 0.055 mm, ", "");
+    let named = |operation: &str, name: &str| set_up(operation, &format!("name: {name}"));
+    let ins = [named(&cold, "in a"), named(&cold, "in b")];
+    let outs = [named(OUT, "out a"), named(OUT, "out b")];
+    let day = planned(&cover(&[&ins[0], &ins[1], &outs[0], &outs[1]]));
+    for (out, measure) in [("3.1", "1.1"), ("3.1", "2.1"), ("4.1", "1.1"), ("4.1", "2.1")] {
+        assert!(line(&day, out).end <= line(&day, measure).start, "{out} {measure}");
+    }
+    // Old, new, old, new, of one bore after the other: each stands as it is typed.
+    let turns = planned(&cover(&[&outs[0], &ins[0], &outs[1], &ins[1]]));
+    let ids: Vec<&str> = turns.lines.iter().map(|line| line.id.as_str()).collect();
+    assert_eq!(ids, ["1.1", "2.1", "2.2", "2.3", "3.1", "4.1", "4.2", "4.3"]);
+}
+
+/// A casting warmed once for two bushes: both are measured before, and go in one after the other while it is warm.
+#[test]
+fn one_warming_serves_two_bushes() {
+    for [a, b] in [["name: in a", "name: in b"], ["name: in a, feature: a", "name: in b, feature: b"]] {
+        let (one, other) = (set_up(PRESS_IN, a), set_up(PRESS_IN, b));
+        for job in [cover(&[WARM, &one, &other]), cover(&[&one, &other, WARM])] {
+            let day = planned(&job);
+            let at = |id: &str| if job.find("- warm") < job.find("in a") { id.to_owned() } else { shifted(id) };
+            let (warm, [first, next]) = (line(&day, &at("1.1")), ["2.2", "3.2"].map(|id| line(&day, &at(id))));
+            assert!(["2.1", "3.1"].iter().all(|id| line(&day, &at(id)).end <= warm.start));
+            assert_eq!((Some(first.start), next.start), (warm.by_itself_until, first.end));
+        }
+        // One is in, and the casting cools: it is warmed again for the other.
+        let job = cover(&[WARM, &one, &other]);
+        let day = from(&job, "10:00", &["2.1@08:20", "3.1@08:40", "1.1@08:45", "2.2@09:35"]);
+        assert!(is_again(&day, "1.1") && line(&day, "3.2").start >= line(&day, "1.1").by_itself_until.unwrap());
+    }
+}
+
+/// The id where the first of three operations stands last.
+fn shifted(id: &str) -> String {
+    let (operation, set_up) = id.split_once('.').unwrap();
+    let operation: usize = operation.parse().unwrap();
+    format!("{}.{set_up}", if operation == 1 { 3 } else { operation - 1 })
+}
+
+/// Between the map of a face and its lapping its casting is neither warmed nor pressed into, nor another bush pushed out of it.
+#[test]
+fn a_map_is_lapped_before_the_casting_is_warmed_again() {
+    let bush = set_up(PRESS_IN, "name: bush");
+    for job in [cover(&[WARM, &bush, LAP]), cover(&[LAP, WARM, &bush]), cover(&[OUT, LAP, WARM]), cover(&[WARM, LAP])] {
+        let day = planned(&job);
+        let map = day.lines.iter().find(|line| line.set_up == "Map the face").expect("a map");
+        let lap = day.lines.iter().find(|line| line.set_up == "Lap the face").expect("a lap");
+        for own in &day.lines {
+            let moves = ["kitchen oven", "arbor press"].contains(&own.machine.as_str());
+            assert!(!moves || own.start < map.start || own.start >= lap.end, "{} {job}", own.id);
+        }
+    }
+    let day = from(&cover(&[LAP, WARM]), "09:00", &["1.1"]);
+    assert!(line(&day, "1.2").end <= line(&day, "2.1").start);
+}
+
+/// What was washed in a fuel dries in the open before it comes near heat.
+#[test]
+fn what_is_damp_with_a_fuel_does_not_go_into_the_oven() {
+    let wash =
+        |cleaner: &str| format!("      - wash: {{cleaner: {cleaner}, dirt: oil, cavities: 3, plugs-out: true}}\n");
+    let (fuel, water) = (wash("paraffin"), wash("water and detergent"));
+    let between = |job: &str, wash: &str, warm: &str| {
+        let day = planned(job);
+        let (wash, warm) = (line(&day, wash), line(&day, warm));
+        (warm.start >= wash.end).then(|| warm.start - wash.end)
+    };
+    assert!(between(&cover(&[&fuel, WARM]), "1.1", "2.1") >= Some(60));
+    assert!(between(&cover(&[&wash("brake cleaner"), REAM]), "1.1", "2.2") >= Some(60));
+    let warm_out = OUT.replace("interference:", "warm-to: 120 degC, near: [nothing], interference:");
+    assert!(between(&cover(&[&fuel, &warm_out]), "1.1", "2.1") >= Some(60));
+    assert!(between(&cover(&[&water, WARM]), "1.1", "2.1") < Some(60));
+    let done = from(&cover(&[&fuel, WARM]), "09:00", &["1.1@08:50"]);
+    assert!(line(&done, "2.1").start >= 8 * 60 + 50 + 60);
+}

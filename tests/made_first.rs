@@ -1,0 +1,215 @@
+//! A size that a job makes, opens or lays bare cannot have been read before: what is typed of it stands only where it covers all that the
+//! work may leave. Over every pair of operations that meet in such a size.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{SHOP, in_shop, shop};
+use setover::job::JobFile;
+use setover::operations::Request;
+use setover::plan::{Cards, Given, Logged, Plan, Planned, work_together};
+use setover::proof::{Place, Verdict};
+use setover::reading::Node;
+
+/// What makes a size, and what goes by it: the other's keys with `SIZE` where it is typed, and from where to where it may be left;
+/// nothing where only a reading can tell.
+struct Pair {
+    part: &'static str,
+    maker: &'static str,
+    user: &'static str,
+    left: Option<(f64, f64)>,
+    /// About so large.
+    about: f64,
+}
+
+const BORE: &str = "bore-hole: {present: 24.2 ± 0.05 mm, bore: 25.00 .. 25.05 mm, depth: 30 mm, through: true, behind: 6.0 ± 0.5 mm, outside: 48.0 ± 0.1 mm, over-all: 30 ± 0.1 mm, eccentric: 0.05 ± 0.02 mm, least-wall: 10 mm, true-to: bore, finish: Ra 3.2 um, hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}SET}";
+const PRESS: &str = "press-in: {housing: {bore: SIZE, outside: 48 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: ROUND mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, support: {inside: 30 mm, under: boss}SET}";
+const REAM: &str = "ream-bush: {housing: {bore: SIZE, outside: 48 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: ROUND mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: press, gauge: plugs, by: hand, oil-holes: [{diameter: 3 mm, at: 10 mm}]SET}";
+const REAMED: &str = "ream-bush: {housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: press, gauge: plugs, by: hand, oil-holes: [{diameter: 3 mm, at: 10 mm}]SET}";
+const FIT: &str = "fit-up: {bore: SIZE, shaft: 15.900 ± 0.004 mm, shaft-material: mild steel, clearance: 0.030 .. 9 mm, running: {bore: 60 degC, shaft: 60 degC}SET}";
+const DRILL: &str = "drill: {diameter: 6.8 mm, depth: 20 mm, wall: 30.0 ± 0.3 mm, edge: 14.0 ± 0.2 mm, stick-out: 60 mm, hold: {in: vice, tested: 30 N·m}SET}";
+const TAP: &str = "tap: {thread: M8, hole: SIZE, depth: 10 mm, hole-depth: 20.0 ± 0.3 mm, lead: plug, worn: false, hold: {in: vice, tested: 30 N·m}SET}";
+const TAP_DEEP: &str = "tap: {thread: M8, hole: 6.84 ± 0.08 mm, depth: 4 mm, hole-depth: SIZE, lead: plug, worn: false, hold: {in: vice, tested: 30 N·m}SET}";
+const SEAT: &str = "spot-face: {hole: SIZE, diameter: 18 mm, depth: 2.0 mm, pilot: 6.70 ± 0.01 mm, pilot-length: 12 mm, uneven: 1.0 ± 0.1 mm, wall: 30.0 ± 0.2 mm, least-left: 10 mm, square-within: 0.3 mm, hold: {in: clamps, tested: 60 N·m}SET}";
+const INSERT: &str = "thread-insert: {thread: M8, wall: 30.0 ± 0.3 mm, hole: blind, present-hole: SIZE, present-depth: 20.0 ± 0.3 mm, edge: 14 ± 0.2 mm, tang: outSET}";
+const PART_OFF: &str = "part-off: {outside: 22 mm, bore: 12 mm, length: 8.2 .. 8.6 mm, over-all: 60 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 22 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.1 mm, stop: step, nipped: hard}SET}";
+const FACE: &str = "face: {outside: 22 mm, inside: 12 mm, length: SIZE, wear: 0.12 ± 0.02 mm, finish: Ra 3.2 um, least-length: 1 mm, hold: {in: collet, tested: 30 N·m, diameter: 22 mm, grip: 4 mm, overhang: 2 mm, true-within: 0.02 mm, stop: step}SET}";
+const PRESS_OUT: &str = "press-out: {housing: {outside: 48 mm, length: 20 mm}, bush: {outside: 25.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 24.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}SET}";
+
+/// What stands for each operation where the size itself is none of the pair.
+const PRESSED: &str = "press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, support: {inside: 30 mm, under: boss}SET}";
+
+fn pairs() -> Vec<Pair> {
+    let pair = |part, maker, user, left: Option<(f64, f64)>, about| Pair { part, maker, user, left, about };
+    vec![
+        pair("cast aluminium", BORE, PRESS, Some((25.0, 25.05)), 25.02),
+        pair("cast aluminium", BORE, REAM, Some((25.0, 25.05)), 25.02),
+        pair("cast aluminium", BORE, FIT, Some((25.0, 25.05)), 25.02),
+        pair("cast aluminium", REAMED, FIT, Some((16.0094, 16.0348)), 16.022),
+        pair("cast aluminium", PRESSED, FIT, Some((17.97, 17.98)), 17.975),
+        pair("cast aluminium", DRILL, TAP, Some((6.8, 6.9)), 6.85),
+        pair("cast aluminium", DRILL, TAP_DEEP, Some((19.85, 20.15)), 20.0),
+        pair("GG25", DRILL, SEAT, Some((6.8, 6.9)), 6.85),
+        pair("cast aluminium", DRILL, INSERT, Some((6.8, 6.9)), 6.85),
+        pair("phosphor bronze", PART_OFF, FACE, Some((8.2, 8.6)), 8.4),
+        pair("cast aluminium", PRESS_OUT, PRESS, None, 25.02),
+        pair("cast aluminium", PRESS_OUT, REAM, None, 25.02),
+    ]
+}
+
+/// The lines of a part, one an operation; `set` is what stands in its set-up.
+fn job(part: &str, operations: &[(&str, &str)]) -> String {
+    let line = |(of, set): &(&str, &str)| {
+        let set = if set.is_empty() { String::new() } else { format!(", set-up: {{{set}}}") };
+        format!("      - {}\n", of.replace("SET}", &format!("{set}}}")))
+    };
+    let lines: String = operations.iter().map(line).collect();
+    format!("job: One\nparts:\n  - part: part\n    material: {part}\n    operations:\n{lines}")
+}
+
+/// An operation that goes by a size, and a bush that is made for it.
+fn typed(goes_by: &str, size: f64, doubt: f64) -> String {
+    goes_by
+        .replace("SIZE", &format!("{size:.4} ± {doubt:.4} mm"))
+        .replace("ROUND", &format!("{:.4} ± 0.004", size + 0.035))
+}
+
+/// What is said of a size that was not there to be read.
+fn said(of: &Planned) -> Option<Verdict> {
+    let ids = ["size-there-yet", "size-still-there"];
+    let check = of.answer.checks.iter().find(|check| ids.contains(&check.id))?;
+    assert!(of.verdict >= check.verdict().unwrap());
+    check.verdict()
+}
+
+/// The features that both name, one alone, or neither; and names that say nothing.
+const SETS: [(&str, &str); 5] =
+    [("feature: a", "feature: a"), ("", ""), ("feature: a", ""), ("", "feature: a"), ("name: x", "name: y")];
+
+fn user(plan: &Plan) -> &Planned {
+    plan.operations.last().unwrap()
+}
+
+#[test]
+fn what_is_typed_of_a_size_that_is_made_first_stands_only_where_it_covers_it() {
+    for Pair { part, maker, user: goes_by, left, about } in pairs() {
+        for (makes, goes) in SETS {
+            let of = |size: f64, doubt: f64| {
+                let typed = typed(goes_by, size, doubt);
+                let plan = in_shop(&job(part, &[(maker, makes), (&typed, goes)]));
+                said(user(&plan))
+            };
+            let case = format!("{maker} / {goes_by} / {makes} {goes}");
+            // As fine as an instrument reads it: nobody can have.
+            assert!(of(about, 0.002) >= Some(Verdict::Doubtful), "{case}");
+            let Some((least, most)) = left else {
+                assert_eq!(of(about, 0.3), Some(Verdict::Doubtful), "{case}: only a reading tells");
+                continue;
+            };
+            let half = (most - least) / 2.0;
+            assert_eq!(of(about, 4.0 * half), None, "{case}: whatever is left, it is that");
+            for off in [-1.0, 1.0] {
+                let beyond = of(about + off * 12.0 * half.min(0.02), 0.002);
+                assert!(beyond >= Some(Verdict::Doubtful), "{case} {off}: {beyond:?}");
+            }
+            let far = of(about * 1.08, 0.002);
+            let named = makes == goes && makes.starts_with("feature");
+            assert_eq!(far, Some(if named { Verdict::Fails } else { Verdict::Doubtful }), "{case}");
+        }
+    }
+}
+
+/// Which job it stands in makes no size readable, nor does where in the file.
+#[test]
+fn jobs_that_are_given_together_and_another_order_are_no_way_out() {
+    let cards = Cards::built_in(Request::WORDS.iter().copied()).expect("cards");
+    let shop = shop(SHOP);
+    for Pair { part, maker, user: goes_by, about, .. } in pairs() {
+        let typed = typed(goes_by, about, 0.002);
+        let read = |text: String| -> JobFile<Request> {
+            JobFile::read(Node::yaml(&text, Place::start(0)).expect("YAML")).expect("job")
+        };
+        let jobs = [read(job(part, &[(maker, "")])), read(job(part, &[(&typed, "name: other")]))];
+        let given = jobs.iter().map(|job| Given { job, shop: Some(&shop), cards: &cards, log: Logged::default() });
+        let plans = work_together(&given.collect::<Vec<_>>()).unwrap();
+        assert!(said(user(&plans[1])) >= Some(Verdict::Doubtful), "{maker} / {goes_by}");
+        // What must come first comes first, wherever it stands.
+        if maker == DRILL || maker == PRESS_OUT {
+            let turned = in_shop(&job(part, &[(&typed, "feature: a"), (maker, "feature: a")]));
+            assert!(said(&turned.operations[0]) >= Some(Verdict::Doubtful), "{maker} / {goes_by}");
+        }
+    }
+}
+
+/// Another feature is another size, and so is one that is far from it; what stands nearer to the work is what counts.
+#[test]
+fn another_size_is_another() {
+    for Pair { part, maker, user: goes_by, about, .. } in pairs() {
+        let of = |size: f64, set: (&str, &str)| {
+            let typed = typed(goes_by, size, 0.002);
+            said(user(&in_shop(&job(part, &[(maker, set.0), (&typed, set.1)]))))
+        };
+        let case = format!("{maker} / {goes_by}");
+        if maker != PART_OFF {
+            assert_eq!(of(about, ("feature: a", "feature: b")), None, "{case}");
+        }
+        if !goes_by.contains("hole-depth: SIZE") {
+            assert_eq!(of(about * if goes_by == TAP { 0.7 } else { 1.4 }, ("", "")), None, "{case}");
+        }
+    }
+    // Drilled, then bored: the bore is what is pressed into.
+    let seat = typed(PRESS, 25.025, 0.025);
+    let drill = DRILL.replace("6.8 mm", "24 mm");
+    let plan = in_shop(&job("cast aluminium", &[(&drill, "feature: a"), (BORE, "feature: a"), (&seat, "feature: a")]));
+    assert_eq!(said(user(&plan)), None);
+    let plan = in_shop(&job("cast aluminium", &[(BORE, "feature: a"), (&drill, "feature: a"), (&seat, "feature: a")]));
+    assert_eq!(said(user(&plan)), Some(Verdict::Fails), "drilled away after it was bored");
+}
+
+/// What cannot be logged was done when somebody says on which day he read what it laid bare.
+#[test]
+fn a_day_on_which_it_was_read_frees_what_no_log_can_tell() {
+    for goes_by in [PRESS, REAM] {
+        let typed = typed(goes_by, 25.02, 0.004);
+        let of = |set: &str| said(user(&in_shop(&job("cast aluminium", &[(PRESS_OUT, ""), (&typed, set)]))));
+        assert_eq!((of(""), of("measured: 2026-11-20")), (Some(Verdict::Doubtful), None));
+        let bored = |set: &str| said(user(&in_shop(&job("cast aluminium", &[(BORE, ""), (&typed, set)]))));
+        assert!(bored("measured: 2026-11-20") >= Some(Verdict::Doubtful), "a bore is logged when it is bored");
+    }
+}
+
+/// Going on from what is left, nothing was typed too early.
+#[test]
+fn going_on_from_it_is_no_reading() {
+    let pairs = [
+        (BORE, PRESS, "bore-hole/diameter_after"),
+        (BORE, FIT, "bore-hole/diameter_after"),
+        (REAMED, FIT, "ream-bush/finish_bore"),
+        (DRILL, TAP, "drill/hole_drilled"),
+        (DRILL, TAP, "drill/drill_diameter"),
+        (DRILL, SEAT, "drill/hole_drilled"),
+        (PART_OFF, FACE, "part-off/length_parted"),
+    ];
+    for (maker, goes_by, of) in pairs {
+        let on = goes_by.replace("SIZE", &format!("{{of: part/{of}}}")).replace("ROUND", "25.06 ± 0.004");
+        for (makes, goes) in SETS {
+            if makes.starts_with("name") {
+                continue;
+            }
+            let plan = in_shop(&job("GG25", &[(maker, makes), (&on, goes)]));
+            assert_eq!(said(user(&plan)), None, "{of} {makes} {goes}");
+        }
+    }
+}
+
+/// A piece is as long as its limits allow, and whoever goes on from it is judged at the bad one.
+#[test]
+fn a_piece_that_is_handed_on_is_as_short_as_it_may_be() {
+    let face =
+        FACE.replace("SIZE", "{of: part/part-off/length_parted}").replace("least-length: 1 mm", "least-length: LEAST");
+    let of = |least: &str| {
+        let plan = in_shop(&job("phosphor bronze", &[(PART_OFF, ""), (&face.replace("LEAST", least), "")]));
+        let check = user(&plan).answer.checks.iter().find(|check| check.id == "least-length").unwrap();
+        check.verdict().unwrap()
+    };
+    // 8.2 less 0.12 and what cleans it up.
+    assert_eq!((of("7.8 mm"), of("8.1 mm")), (Verdict::Proven, Verdict::Doubtful));
+}
