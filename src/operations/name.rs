@@ -183,6 +183,8 @@ pub struct Value {
     pub origin: Arc<Origin>,
     /// Whether it does not follow its readings in a straight line over their doubt: its doubt is then the wider side's.
     pub bent: bool,
+    /// Whether both ends of its band are there, each at a place of the part.
+    pub spread: bool,
     /// What it was worked from.
     pub node: Node,
     /// Whether it rests on a figure that was remembered and not read.
@@ -205,6 +207,7 @@ impl Value {
             origin: self.origin.clone(),
             from_memory: self.from_memory,
             bent: self.bent,
+            spread: self.spread,
         }
     }
 
@@ -221,6 +224,7 @@ impl Value {
             rounds: name.rounds,
             origin: worked.origin_of_doubt(),
             bent: worked.is_bent(),
+            spread: worked.is_spread(),
             node: worked.node().clone(),
             from_memory: worked.from_memory(),
         }

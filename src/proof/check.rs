@@ -289,7 +289,7 @@ impl<W> Check<W> {
 
 impl Check {
     /// Judges at the worst end (ISO 14253-1): the end of the bands, then the doubt of figure and limit together. Proven when
-    /// that holds, doubtful when the middle does. `guard` is the factor on the standard uncertainty; 2 keeps the doubts
+    /// that holds, doubtful when the middle does; of what was read at several places each must hold. `guard` is the factor on the standard uncertainty; 2 keeps the doubts
     /// (k = 2) as they are.
     pub fn judge<Q: Quantity>(id: &'static str, got: &Worked<Q>, keep: Keep, limit: &Worked<Q>, guard: f64) -> Self {
         Self::judge_two(id, (got, limit), keep, (got, limit), guard)
@@ -309,7 +309,8 @@ impl Check {
         let doubt = root_sum_square(&both) * guard / 2.0;
         let (at_worst_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
         let margin = settled(keep.inside(at_worst_end, limit) - doubt, limit);
-        let holds = settled(keep.inside(middle.number(), doubtful_to.number()), doubtful_to.number()) >= 0.0;
+        let holds = keep.inside(middle.as_there(keep.bad()), doubtful_to.as_there(keep.bad_limit()));
+        let holds = settled(holds, doubtful_to.number()) >= 0.0;
         let verdict = match holds {
             _ if margin >= 0.0 => Verdict::Proven,
             true => Verdict::Doubtful,

@@ -10,8 +10,8 @@ use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm, foretold,
-    measured_when_cold, says_what_is_proven, under_the_boss,
+    Asked, Chilled, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
+    foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Words, Worked};
@@ -62,7 +62,8 @@ impl PressIn {
         const ID: &str = "drops-in";
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
         can_be_so_warm(bench, self.opened_by.as_ref(), (Some(&metals.housing), &metals.bush, &d), answer)?;
-        can_be_so_cold(bench, self.chilled_by.as_ref(), (Some(&metals.bush), &d), answer)?;
+        let chilled = Chilled { by: self.chilled_by.as_ref(), cold_in: self.chilled_in.as_ref() };
+        can_be_so_cold(bench, chilled, (Some(&metals.bush), &d), answer)?;
         let Some(place) = self.opened_by.as_ref().or(self.chilled_by.as_ref()).map(|at| at.place) else {
             answer.does_not_apply(&[ID]);
             return Ok(false);
@@ -114,7 +115,7 @@ impl PressIn {
         goes: GoesIn,
         answer: &mut Answer,
     ) -> Result<SetUp, Refusal> {
-        let mut set_up = asked.at_the_press(("press-in", bench), metals, &[], goes);
+        let mut set_up = asked.at_the_press(("press-in", bench, answer), metals, &[], goes);
         if let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key, Vec::new()) {
             set_up.sketch = frame.at_the_press(answer, asked.cold);
         }
