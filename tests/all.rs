@@ -26,6 +26,7 @@ mod day_json;
 mod day_page;
 mod day_parts;
 mod day_planner;
+mod day_sense;
 mod day_told;
 mod decide;
 mod decide_table;
