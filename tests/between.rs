@@ -273,6 +273,17 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, to: 90 degC, near: [nothing]}\n      - measure:",
     );
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&washed), "washed in a fuel, and warmed", true));
+    let polished = format!(
+        "{}      - turn: {{present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm}}\n",
+        include_str!("../examples/polish-seal.yaml")
+    );
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&polished), "a track polished, and a journal turned", true));
+    let decided = LIFE.to_owned()
+        + "      - press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm}, bush: {outside: 24.030 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, stands: flush}\n";
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&decided), "decided, then pressed", true));
+    let of_anew = ANEW.lines().find(|line| line.contains("- press-out")).unwrap();
+    let bare = include_str!("../examples/lap.yaml").replacen("      - lap:", &format!("{of_anew}\n      - lap:"), 1);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&bare), "lapped bare", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();

@@ -354,6 +354,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
     let [milled, skimmed, seated] = milled;
+    let bare = WARM.replace("PRESS", &format!("{}{LAP}", PUSHED.replace("warm-to: 90 degC, ", "")));
     let jobs = [
         milled,
         skimmed,
@@ -368,6 +369,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         track,
         warm,
         pushed,
+        bare,
         include_str!("../examples/bore.yaml").to_owned(),
         fitted,
     ];

@@ -39,6 +39,16 @@ pub(super) struct Inputs {
     shops: Vec<(PathBuf, Shop)>,
 }
 
+/// What the log changed.
+#[derive(Default)]
+pub(super) struct Since {
+    pub changes: Vec<Change>,
+    /// What held before anything was logged and by those entries holds no longer.
+    pub no_longer: Vec<Change>,
+    /// The number of the last entry.
+    pub last: u32,
+}
+
 impl Inputs {
     /// Those of a run in these units, whatever the shop prints in.
     pub(super) fn printing(units: Option<impl Into<Print>>) -> Self {
@@ -246,13 +256,28 @@ impl Inputs {
         plans
     }
 
-    /// What the entries of each log after one changed in the plans of jobs.
-    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Vec<Change> {
+    /// What the entries of each log after one changed in the plans of jobs, and what by them holds no longer.
+    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Since {
         let jobs = self.with_logs(paths, shop);
+        let last = jobs.iter().map(|one| one.log.last).max().unwrap_or(0);
+        if since > last {
+            let says = match last {
+                0 => format!("there is no L{since}: nothing is in the log yet"),
+                last => format!(
+                    "there is no L{since}: the last entry is L{last}; --since L0 shows what all of them changed"
+                ),
+            };
+            self.problems.push(Problem::new(None, says));
+            return Since::default();
+        }
         let mut upto = |upto| self.together(&jobs, upto, work_together);
-        let (Some(old), Some(new)) = (upto(Some(since)), upto(None)) else { return Vec::new() };
+        let (Some(unlogged), Some(old), Some(new)) = (upto(Some(0)), upto(Some(since)), upto(None)) else {
+            return Since::default();
+        };
         let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
-        changes(&old, &new, &logs, since)
+        let by_then = |change: &Change| change.entry.is_some_and(|entry| entry > since);
+        let no_longer = no_longer(&unlogged, &new, &logs).into_iter().flatten().filter(by_then).collect();
+        Since { changes: changes(&old, &new, &logs, since), no_longer, last }
     }
 
     /// Reads all jobs as one, works them and decides over their parts.

@@ -105,7 +105,7 @@ impl SetTrue {
         let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
         let line = Blank { target, ..line }.left_as(&AFTER);
         set_up.blanks.push(kit::read_with(line, readings, bench, Gauge::Indicator));
-        let most = |of: &Value, allowed: f64| (allowed - of.plus_minus * bench.guard() / 2.0).max(0.0);
+        let most = |of: &Value, allowed: f64| kit::most_to_read(allowed, of.plus_minus * bench.guard() / 2.0);
         let mut line = |id, of: Option<&Value>, allowed: Option<f64>, name| {
             let Some((of, allowed)) = of.zip(allowed) else { return };
             let line = Blank { target: Some(Target::UpTo(mm(most(of, allowed)))), ..kit::blank(id, None, None) };
@@ -122,8 +122,11 @@ impl SetTrue {
     /// What an indicator may show in a turn so that it is sure to be true: what is allowed less the doubt of reading it.
     fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
         let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
-        let doubt = answer.value(AFTER.key).map_or(0.0, |after| after.plus_minus);
-        kit::most_to_read(number(WITHIN.key), doubt * bench.guard() / 2.0)
+        kit::most_to_read(number(WITHIN.key), Self::doubt_of_reading(bench, answer))
+    }
+
+    fn doubt_of_reading(bench: &Bench, answer: &Answer) -> f64 {
+        answer.value(AFTER.key).map_or(0.0, |after| after.plus_minus) * bench.guard() / 2.0
     }
 
     fn read_again(&self, bench: &Bench, answer: &Answer, readings: usize) -> Option<HoldPoint> {
@@ -131,7 +134,9 @@ impl SetTrue {
         let named = self.with.as_ref().map(|name| Fact::from(&name.value));
         let used = kit::gauge_used(bench, self.true_within.value.number(), Gauge::Indicator, false).name;
         let limits = Limits::asked((None, Some(self.most_read(bench, answer))), PLACES, Unit::Mm);
-        Some(HoldPoint::asking(AFTER.key, readings, named.unwrap_or(used), limits))
+        let within = answer.value(WITHIN.key).map_or(0.0, |within| within.number);
+        let says = kit::cannot_decide(within, Self::doubt_of_reading(bench, answer));
+        Some(HoldPoint::asking(AFTER.key, readings, named.unwrap_or(used), limits).saying(says))
     }
 
     const fn minutes(&self) -> &'static str {
