@@ -82,6 +82,36 @@ fn a_slip_in_warmth_or_metal_gives_what_the_page_says() {
     assert_abs_diff_eq!(value(&swapped, "clearance_running"), 0.1466, epsilon = 0.0005);
 }
 
+/// A plastic bush that iron holds has no way to grow but into its bore: 2 × 5 × (80 - 11.5) × 60 × (1 + nu) / (1 - nu), in
+/// millionths; one whose wall nobody measured is never proven, and a thicker wall leaves less.
+#[test]
+fn a_held_bush_grows_into_its_own_bore() {
+    let nylon = |wall: &str| {
+        let job =
+            with(&with(BUSH, "phosphor bronze", "nylon"), "25.012", "25.110").replace("0.030 .. 0.080", "0.10 .. 0.20");
+        fitted(&with(
+            &job,
+            "{bore: 60 degC, shaft: 70 degC}",
+            &format!("{{bore: 80 degC, shaft: 80 degC}}\n          least-running: 0.05 mm{wall}"),
+        ))
+    };
+    let wall = |mm: &str| nylon(&format!("\n          bush-wall: {mm} mm"));
+    let unsaid = nylon("");
+    assert!(value(&unsaid, "clearance_following") > 0.12);
+    assert_eq!((verdict(&unsaid, "running"), unsaid.verdict), (Verdict::Doubtful, Verdict::Doubtful));
+    assert_eq!(verdict(&wall("5"), "running"), Verdict::Fails, "{}", value(&wall("5"), "clearance_following"));
+    let left = |mm: &str| value(&wall(mm), "clearance_following");
+    assert!(left("1") < value(&unsaid, "clearance_following") && left("3") < left("1"));
+    let bronze = |more: &str| {
+        value(
+            &fitted(&with(BUSH, "carried-by: grey iron barrel\n", &format!("carried-by: grey iron barrel\n{more}"))),
+            "clearance_following",
+        )
+    };
+    let thick = bronze("          bush-wall: 3 mm\n");
+    assert!(thick < bronze("") && thick > bronze("") - 0.005, "{thick}");
+}
+
 /// An interference is no running fit, whether it was asked for or measured.
 #[test]
 fn an_interference_does_not_run() {

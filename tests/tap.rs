@@ -1,7 +1,7 @@
 //! A thread cut by hand: its hole inside the limits, room under the tap, a tap that does not break off in the casting.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{agrees, first, in_shop, state, try_plan, value, verdict, with};
+use crate::common::{agrees, first, in_shop, shop, state, try_plan, value, verdict, with};
 use setover::proof::{Outcome, Verdict};
 
 const JOB: &str = include_str!("../examples/tap.yaml");
@@ -19,8 +19,10 @@ fn the_example_holds_and_its_figures_are_those_of_the_book() {
     agrees("73.9", value(first(&plan), "percent_of_thread"));
     // 8 - 1.299 × 1.25 × 0.7
     agrees("6.863", value(first(&plan), "drill_for_usual_percent"));
-    let (deep, left) = (value(first(&plan), "tap_depth"), value(first(&plan), "bottom_left"));
-    assert!((deep + left - 25.0).abs() < 1e-9, "{deep} {left}");
+    // 16 of thread, 4 threads of lead of 1.25, 4 of male centre (ASME B18.29.2M notes: 0.5 D up to 8 mm); 27 deep.
+    let (end, left) = (value(first(&plan), "tap_end"), value(first(&plan), "bottom_left"));
+    assert!((value(first(&plan), "tap_depth") - 21.0).abs() < 1e-9 && (end - 25.0).abs() < 1e-9, "{end}");
+    assert!((end + left - 27.0).abs() < 1e-9, "{end} {left}");
     // A core of 3.6 mm at 1600 MPa: pi × 1600 × 46.656 / 16 000.
     agrees("14.66", value(first(&plan), "tap_breaks_at"));
 }
@@ -40,18 +42,27 @@ fn a_hole_outside_the_limits_fails() {
 /// A tap that meets the bottom breaks; a blind hole whose depth nobody measured is never proven.
 #[test]
 fn a_tap_never_meets_the_bottom_unasked() {
-    let room = |depth: &str| verdict(first(&in_shop(&with(JOB, "25.0 ± 0.3", depth))), "room-under-the-tap");
-    let deep = value(first(&in_shop(JOB)), "tap_depth");
-    assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.25 + 0.35)), Verdict::Proven);
-    assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.25 + 0.2)), Verdict::Doubtful);
+    let room = |depth: &str| verdict(first(&in_shop(&with(JOB, "27.0 ± 0.3", depth))), "room-under-the-tap");
+    let (deep, end) = (value(first(&in_shop(JOB)), "tap_depth"), value(first(&in_shop(JOB)), "tap_end"));
+    assert_eq!(room(&format!("{:.2} ± 0.3", end + 1.25 + 0.35)), Verdict::Proven);
+    assert_eq!(room(&format!("{:.2} ± 0.3", end + 1.25 + 0.2)), Verdict::Doubtful);
+    assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.25 + 0.35)), Verdict::Doubtful, "its male centre meets the floor");
     assert_eq!(room(&format!("{:.2} ± 0.3", deep + 1.0)), Verdict::Fails);
-    let unread = in_shop(&with(JOB, "          hole-depth: 25.0 ± 0.3 mm\n", ""));
+    let ground = |centre: &str| {
+        let text =
+            format!("shop: Quay\nunits: metric\npaper: A4\ntools:\n  - tap: {{thread: M8, lead: plug{centre}}}\n");
+        let job = with(JOB, "27.0 ± 0.3", &format!("{:.2} ± 0.3", deep + 1.25 + 0.35));
+        verdict(first(&try_plan(&job, Some(&shop(&text))).unwrap()), "room-under-the-tap")
+    };
+    assert_eq!(ground(", male-centre: false"), Verdict::Proven);
+    assert_eq!(ground(""), Verdict::Doubtful, "a plug tap of that size has one");
+    let unread = in_shop(&with(JOB, "          hole-depth: 27.0 ± 0.3 mm\n", ""));
     assert_eq!(state(first(&unread), "room-under-the-tap"), Outcome::NotChecked);
     assert_eq!(first(&unread).verdict, Verdict::Doubtful);
-    let through = in_shop(&with(JOB, "hole-depth: 25.0 ± 0.3 mm", "through: true"));
+    let through = in_shop(&with(JOB, "hole-depth: 27.0 ± 0.3 mm", "through: true"));
     assert_eq!(state(first(&through), "room-under-the-tap"), Outcome::DoesNotApply);
-    let longer = verdict(first(&in_shop(&with(JOB, "depth: 16 mm\n", "depth: 20 mm\n"))), "room-under-the-tap");
-    assert_eq!(longer, Verdict::Fails, "four millimetres more of thread");
+    let longer = verdict(first(&in_shop(&with(JOB, "depth: 16 mm\n", "depth: 24 mm\n"))), "room-under-the-tap");
+    assert_eq!(longer, Verdict::Fails, "eight millimetres more of thread");
 }
 
 /// A smaller hole, a worn tap, a tougher metal ask more torque; a small tap stands little.
@@ -66,7 +77,7 @@ fn torque_rises_the_bad_way_and_a_small_worn_tap_is_not_proven() {
     assert!(torque(&with(JOB, "cast aluminium", "mild steel")) > sharp);
     let small = with(&with(JOB, "thread: M8", "thread: M2"), "6.80 ± 0.03", "1.45 ± 0.01");
     let small = with(&with(&small, "cast aluminium", "EN8"), "worn: false", "worn: true");
-    let small = with(&with(&small, "depth: 16 mm\n", "depth: 4 mm\n"), "25.0 ± 0.3", "12.0 ± 0.3");
+    let small = with(&with(&small, "depth: 16 mm\n", "depth: 4 mm\n"), "27.0 ± 0.3", "12.0 ± 0.3");
     assert_ne!(verdict(first(&in_shop(&small)), "tap-stands-it"), Verdict::Proven);
 }
 
@@ -87,7 +98,7 @@ fn a_hard_part_a_lining_and_an_empty_drawer_are_found() {
 /// The hole that `drill` leaves is what the tap finds: one address, one state, and the doubt of what was drilled.
 #[test]
 fn a_tap_follows_its_drill() {
-    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 25 mm, wall: 40 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
+    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 27 mm, wall: 42 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
     let plan = in_shop(job);
     let tap = plan.operations.last().unwrap();
     let needs: Vec<String> = tap.answer.set_ups[0].needs.iter().map(ToString::to_string).collect();
@@ -116,7 +127,7 @@ fn a_tap_that_may_not_reach_is_never_proven() {
     let deep = |depth: &str, hole: &str| {
         with(
             &with(JOB, "depth: 16 mm", &format!("depth: {depth}")),
-            "hole-depth: 25.0 ± 0.3 mm",
+            "hole-depth: 27.0 ± 0.3 mm",
             &format!("hole-depth: {hole}"),
         )
     };

@@ -164,6 +164,8 @@ pub struct Tap {
     pub lead: Option<At<Lead>>,
     /// How deep it goes, from its point to where it is thicker than its hole; left out, what the thread of a hand tap is long.
     pub reach: Option<At<Mm>>,
+    /// Whether it still has its male centre; left out, a bottoming tap has none and every other up to 8 mm has one.
+    pub male_centre: Option<At<bool>>,
 }
 
 /// A tap for wire thread inserts.

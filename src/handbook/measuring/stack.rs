@@ -50,6 +50,15 @@ formula! {
         -> g: Shift { L * alpha * (T - 20.0) / 1000000.0 }
     source Derived "linear expansion from the reference temperature of ISO 1"
 }
+formula! {
+    /// By how much less the bore of a bush opens than what carries it, where it would grow more and is held round and lengthwise: its
+    /// wall has no way but inward.
+    wall_grows_inward(t: Mm = "the wall of the bush" in 0.0..=500.0, alpha: Expansion = "its thermal expansion" in 0.0..=200.0,
+        alpha_c: Expansion = "that of what carries it" in 0.0..=200.0, nu: Ratio = "its Poisson's ratio" in 0.0..=0.49,
+        T: Celsius = "the temperature" in -80.0..=600.0)
+        -> g: Shift { 2.0 * t * (alpha - alpha_c) * (T - 20.0) / 1000000.0 * (1.0 + nu) / (1.0 - nu) }
+    source Derived "Hooke's law: held in two directions, its strain in the third is (1 + nu) / (1 - nu) times the free one"
+}
 
 #[cfg(test)]
 mod tests {
@@ -77,6 +86,9 @@ mod tests {
         let bare = bare_by_pack(&of(0.08), &of(2.33)).unwrap();
         assert_abs_diff_eq!(pack_wanted(&bare, &of(0.15)).unwrap().number(), 2.26, epsilon = 1e-12);
         assert_abs_diff_eq!(float_left(&bare, &of(2.26)).unwrap().number(), 0.15, epsilon = 1e-12);
+        // Held in two directions: 2 x 5 x 70e-6 x 60 x 1.4 / 0.6.
+        let inward = wall_grows_inward(&of(5.0), &of(80.0), &of(10.0), &of(0.4), &of(80.0)).unwrap();
+        assert_abs_diff_eq!(inward.number(), 0.098, epsilon = 1e-12);
         assert_abs_diff_eq!(grown_by(&of(100.0), &of(11.5), &of(60.0)).unwrap().number(), 0.046, epsilon = 1e-12);
     }
 }

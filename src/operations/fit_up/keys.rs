@@ -7,7 +7,7 @@ use crate::job::{Address, PartFacts, Reading};
 use crate::operations::kit::{Clearance, above_zero, near_whole};
 use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Celsius, Shift};
+use crate::quantity::{Celsius, Mm, Shift};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -43,6 +43,9 @@ pub struct FitUp {
     /// What carries the bore, where that holds it: both are worked, the worse judges; left out, the bore is taken to carry itself,
     /// and a bush to be carried by nobody knows what.
     pub(super) carried_by: Option<At<Material>>,
+    /// The wall of the bush, from its bore to its outside; left out, what it grows inward is not counted, and of plastic nothing is
+    /// proven.
+    pub(super) bush_wall: Option<At<Mm>>,
     /// How warm both run.
     pub(super) running: Option<Running>,
     /// Name, feature, remark; left out, none.
@@ -134,10 +137,14 @@ impl Operation for FitUp {
         let mut all = Vec::new();
         above_zero("`bore`", &self.bore, &mut all);
         above_zero("`shaft`", &self.shaft, &mut all);
+        above_zero("`bush-wall`", self.bush_wall.as_ref(), &mut all);
         self.problems_of_fit(&mut all);
         self.problems_of_warmth(part, &mut all);
         if let (Some(carried), None) = (&self.carried_by, &self.running) {
             all.push(Problem::new(carried.place, "`carried-by` says how the bore grows: give `running` with it"));
+        }
+        if let (Some(wall), None) = (&self.bush_wall, &self.carried_by) {
+            all.push(Problem::new(wall.place, "`bush-wall` is held by what carries it: give `carried-by` with it"));
         }
         all
     }

@@ -13,6 +13,7 @@ names! { pub(super),
     MOST: Shift = upper("clearance_max", "greatest clearance wanted");
     BORE_GROWS: Shift = new("bore_grows", "what the bore grows until it runs");
     CARRIER_GROWS: Shift = new("bore_grows_held", "what the bore grows where it follows what carries it");
+    WALL_INWARD: Shift = new("wall_grows_inward", "what the bush's wall grows into its bore, held by what carries it");
     SHAFT_GROWS: Shift = new("shaft_grows", "what the shaft grows until it runs");
     BORE_WARM: Mm = new("bore_running", "the bore when it runs");
     BORE_HELD: Mm = new("bore_running_held", "the bore when it runs, growing with what carries it");

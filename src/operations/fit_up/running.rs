@@ -2,12 +2,13 @@
 
 use super::keys::FitUp;
 use super::names::{
-    BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, LEAST_RUNNING, RUNNING, SEIZES, SHAFT_GROWS, SHAFT_WARM,
+    BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, LEAST_RUNNING, RUNNING, SEIZES, SHAFT_GROWS,
+    SHAFT_WARM, WALL_INWARD,
 };
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating::temperature_to_enter;
 use crate::handbook::materials::groups::{Kind, Material};
-use crate::handbook::measuring::stack::grown_by;
+use crate::handbook::measuring::stack::{grown_by, wall_grows_inward};
 use crate::operations::{Answer, Bench, Name, kit};
 use crate::proof::{At, Cause, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Mm, Quantity, Shift};
@@ -65,7 +66,15 @@ impl FitUp {
         let mut tightest = self.judge_warm(bench, answer, cold, (&RUNNING, &bore_grows, &shaft_grows));
         if let Some(carrier) = &self.carried_by {
             let alpha = kit::expansion(&carrier.value, Cause::Named("expansion of what carries the bore"))?;
-            let held = answer.record(&CARRIER_GROWS, grown(&cold.bore, &alpha, &bore_at)?);
+            let follows = grown(&cold.bore, &alpha, &bore_at)?;
+            let held = match self.wall_inward((&of_bore.value, &own, &alpha), &bore_at, answer)? {
+                Some(inward) => {
+                    let terms = [(1.0, &follows), (-1.0, &inward)];
+                    Worked::sum(&terms, 0.0, "what carries it grows, less what its wall grows inward", WARM)
+                }
+                None => follows,
+            };
+            let held = answer.record(&CARRIER_GROWS, held);
             answer.record(&BORE_HELD, warm(&cold.bore, &held));
             let following = self.judge_warm(bench, answer, cold, (&FOLLOWING, &held, &shaft_grows));
             if following.number() < tightest.number() {
@@ -80,6 +89,28 @@ impl FitUp {
         let closes = tightest.scaled(-1.0, "what the shaft must not grow");
         answer.record(&SEIZES, temperature_to_enter(&shaft_at, &closes, &shaft_alpha, &cold.shaft)?);
         Ok(())
+    }
+
+    /// What the wall of a bush that is held takes from its bore: nothing where it grows less than what carries it.
+    fn wall_inward(
+        &self,
+        (metal, own, carrier): (&Material, &Worked<Expansion>, &Worked<Expansion>),
+        at: &Worked<Celsius>,
+        answer: &mut Answer,
+    ) -> Result<Option<Worked<Shift>>, Refusal> {
+        let Some(wall) = &self.bush_wall else {
+            answer.assume_words(Words::of("wall-not-counted"));
+            return Ok(None);
+        };
+        let inward = wall_grows_inward(&wall.into(), own, carrier, &metal.poisson()?, at)?;
+        let inward = inward.at_least(0.0, "a bush that grows less is not held");
+        Ok(Some(answer.record(&WALL_INWARD, inward)))
+    }
+
+    /// Whether the bore is in a plastic, whose wall grows far into it where it is held, and nobody said how thick that is.
+    fn wall_unsaid(&self, bench: &Bench) -> bool {
+        let grows = |metal: &At<Material>| matches!(metal.value.kind(), Kind::Plastic | Kind::Lining);
+        self.bush_wall.is_none() && self.carried_by.is_some() && self.bore_metal(bench.part).is_some_and(grows)
     }
 
     /// Whether the bore is in a metal of bushes, which something else carries, and nobody said what.
@@ -110,10 +141,14 @@ impl FitUp {
             }
         }
         let place = self.running.as_ref().map_or(self.bore.place, |running| running.bore.place);
-        let unsaid = self.carrier_unsaid(bench);
+        let thick = self.wall_unsaid(bench);
+        let unsaid = thick || self.carrier_unsaid(bench);
         for (keep, limit) in limits {
             let check = Check::judge(ID, &warm, keep, &limit, bench.guard()).about(name.key).at(place);
-            answer.check(if unsaid { check.not_better_than(Verdict::Doubtful) } else { check });
+            let check = answer.check(if unsaid { check.not_better_than(Verdict::Doubtful) } else { check });
+            if thick {
+                check.remedy(Words::of("say-how-thick"));
+            }
         }
         warm
     }

@@ -13,7 +13,8 @@ names! { pub(super),
     DRILL_FOR: Mm = new("drill_for_usual_percent", "drill that leaves the usual percentage of thread");
     PERCENT: Ratio = new("percent_of_thread", "percentage of thread that this hole leaves");
     FULL_THREAD: Mm = new("full_thread", "depth of the full thread").left(Gauge::Depth);
-    TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's end reaches: full thread and lead");
+    TAP_DEPTH: Mm = new("tap_depth", "depth that the tap cuts to: full thread and lead");
+    TAP_END: Mm = new("tap_end", "depth that the tap's end reaches: full thread, lead and male centre");
     TURNS: Ratio = new("turns", "turns of the tap from its first bite");
     HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter").found(PartSize::Depth);
     BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end");

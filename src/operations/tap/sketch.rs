@@ -1,7 +1,7 @@
 //! The section through the tapped hole, in millimetres of the part: its axis upright, the face at `y` = 0.
 
 use super::keys::Tap;
-use super::names::{BOTTOM_LEFT, FULL_THREAD, HOLE, HOLE_DEPTH, TAP_DEPTH};
+use super::names::{BOTTOM_LEFT, FULL_THREAD, HOLE, HOLE_DEPTH, TAP_END};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
 
@@ -16,7 +16,7 @@ pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
     let value = |key: &str| answer.value(key).map(|value| value.number);
     let major = asked.thread.value.major().number();
     let (r, thread) = (value(HOLE.key).unwrap_or(major) / 2.0, value(FULL_THREAD.key).unwrap_or(major));
-    let end = value(TAP_DEPTH.key).unwrap_or(thread);
+    let end = value(TAP_END.key).unwrap_or(thread);
     let floor = value(HOLE_DEPTH.key).unwrap_or(end + 0.5 * major);
     let (side, bottom) = (SHOWN * major, floor.max(end) + UNDER * major);
     let p = Point::new;
@@ -39,7 +39,7 @@ pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
     sketch.between("hole left", "hole right", Side::Below, Shows::diameter(HOLE.key));
     sketch.between("face", "end of the thread", Side::Right, Shows::value(FULL_THREAD.key));
     sketch.line(Stroke::Phantom, vec![p(-r, end), p(r, end)]);
-    sketch.between("face", "end of the tap", Side::Left, Shows::value(TAP_DEPTH.key));
+    sketch.between("face", "end of the tap", Side::Left, Shows::value(TAP_END.key));
     // Also where the tap would have to go through the floor: that is what fails.
     if value(BOTTOM_LEFT.key).is_some() {
         sketch.between("end of the tap", "floor", Side::Right, Shows::value(BOTTOM_LEFT.key));

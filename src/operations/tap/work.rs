@@ -3,11 +3,11 @@
 use super::keys::Tap;
 use super::names::{
     BOTTOM_LEFT, BREAKS_AT, DRILL_FOR, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH,
-    TAP_DRILL, TORQUE, TORQUE_SHORT, TURNS,
+    TAP_DRILL, TAP_END, TORQUE, TORQUE_SHORT, TURNS,
 };
 use super::sketch;
 use crate::handbook::constants::constant;
-use crate::handbook::threads::{hand_taps, insert, tap_strength, tapping};
+use crate::handbook::threads::{hand_taps, insert, insert_zero, tap_strength, tapping};
 use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::State;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
@@ -16,7 +16,7 @@ use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity, Ratio};
-use crate::shop::Gauge;
+use crate::shop::{self, Gauge};
 
 impl Tap {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
@@ -33,9 +33,10 @@ impl Tap {
         let pitch = self.thread.value.pitch();
         let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
         answer.record(&TURNS, insert::turns(&deep, &pitch)?);
-        self.room(bench, (&deep, &pitch), answer)?;
+        let end = answer.record(&TAP_END, self.end(bench, &deep, lead)?);
+        self.room(bench, (&deep, &end, &pitch), answer)?;
         self.as_left(bench, &depth, answer)?;
-        self.reaches(bench, &deep, lead, answer);
+        self.reaches(bench, (&deep, &end), lead, answer);
         let torque = self.torque(bench, &material, (&hole, lead), answer)?;
         let asks = Asks { torque: torque.as_ref(), across: &self.thread.value.major(), grabs: false };
         hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
@@ -89,11 +90,36 @@ impl Tap {
         Ok(())
     }
 
-    /// Room under the tap's end, so much as the chips want: a tap that meets the bottom breaks.
+    /// Where the tap's end comes: a small one stands on its male centre, unless it is a bottoming tap or the shop says that it has
+    /// none.
+    fn end(&self, bench: &Bench, deep: &Worked<Mm>, lead: Lead) -> Result<Worked<Mm>, Refusal> {
+        let major = self.thread.value.major();
+        let centred: Vec<bool> = self
+            .taps_of(bench, lead)
+            .map(|tap| tap.male_centre.as_ref().map_or(lead != Lead::Bottoming, |at| at.value))
+            .collect();
+        let has = centred.iter().any(|has| *has) || centred.is_empty() && lead != Lead::Bottoming;
+        if !has || major.number() > insert::rule("male-centre-largest")?.number() {
+            return Ok(deep.clone());
+        }
+        insert_zero::tap_end(deep, &insert::male_centre(&major)?)
+    }
+
+    /// The taps of the drawer for this thread that have such a lead: one whose lead nobody wrote down is a plug tap.
+    fn taps_of<'a>(&self, bench: &Bench<'a>, lead: Lead) -> impl Iterator<Item = &'a shop::Tap> + use<'a> {
+        let taps = bench.shop.into_iter().flat_map({
+            let thread = self.thread.value;
+            move |shop| shop.taps(thread)
+        });
+        taps.filter(move |tap| tap.lead.as_ref().map_or(Lead::Plug, |at| at.value) == lead)
+    }
+
+    /// Room under the tap's end, so much as the chips want: a tap that meets the bottom breaks. Where only its male centre would
+    /// meet it, it may stand in the cone that the drill left.
     fn room(
         &self,
         bench: &Bench,
-        (deep, pitch): (&Worked<Mm>, &Worked<Mm>),
+        (deep, end, pitch): (&Worked<Mm>, &Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         const ID: &str = "room-under-the-tap";
@@ -110,13 +136,18 @@ impl Tap {
             answer.does_not_apply(&[ID]);
             return Ok(());
         }
-        let left = answer.record(&BOTTOM_LEFT, insert::metal_left(&depth, deep)?);
+        let left = answer.record(&BOTTOM_LEFT, insert::metal_left(&depth, end)?);
+        let under_the_lead = insert::metal_left(&depth, deep)?;
         let clear = pitch.scaled(insert::rule("end-clearance")?.number(), "so many pitches under the lead");
-        let check = Check::judge(ID, &left, Keep::AtLeast, &clear, bench.guard());
+        let ends = ((&left, &clear), (&under_the_lead, &clear));
+        let check = Check::judge_two(ID, ends.0, Keep::AtLeast, ends.1, bench.guard());
         let check = answer.check(check.about(BOTTOM_LEFT.key).at(at.place));
         if !check.is_proven() {
             let short = clear.number() - left.worst_number(Side::Low, bench.guard());
             check.remedy(Words::of("less-thread").with("by", mm(short)));
+            if end.number() > deep.number() {
+                check.remedy(Words::of("no-male-centre"));
+            }
         }
         Ok(())
     }
@@ -150,14 +181,13 @@ impl Tap {
 
     /// Does the tap go so deep? By what was measured of the one in the drawer; else what the thread of a hand tap is long is proven,
     /// and what lies deeper is not known.
-    fn reaches(&self, bench: &Bench, deep: &Worked<Mm>, lead: Lead, answer: &mut Answer) {
+    fn reaches(&self, bench: &Bench, (deep, end): (&Worked<Mm>, &Worked<Mm>), lead: Lead, answer: &mut Answer) {
         const ID: &str = "tap-reaches";
-        let taps = bench.shop.into_iter().flat_map(|shop| shop.taps(self.thread.value));
-        let of_lead = taps.filter(|tap| tap.lead.as_ref().map_or(Lead::Plug, |at| at.value) == lead);
+        let of_lead = self.taps_of(bench, lead);
         let measured =
             of_lead.filter_map(|tap| tap.reach.as_ref()).max_by(|a, b| a.value.number().total_cmp(&b.value.number()));
         let check = match (measured, hand_taps::thread_length(&self.thread.value.major())) {
-            (Some(reach), _) => Check::judge(ID, deep, Keep::AtMost, &reach.into(), bench.guard()),
+            (Some(reach), _) => Check::judge(ID, end, Keep::AtMost, &reach.into(), bench.guard()),
             (None, Ok(known)) => {
                 Check::judge(ID, deep, Keep::AtMost, &known, bench.guard()).not_worse_than(Verdict::Doubtful)
             }
@@ -214,9 +244,10 @@ impl Tap {
     /// What the drawer lacks is a doubt and a line on the missing list.
     fn drawer(&self, bench: &Bench, lead: Lead, answer: &mut Answer) {
         const ID: &str = "tap-in-drawer";
-        let Some(shop) = bench.shop else { return answer.no_shop(&[ID]) };
-        // A tap whose lead nobody wrote down is a plug tap.
-        let owned = shop.taps(self.thread.value).any(|tap| tap.lead.as_ref().map_or(Lead::Plug, |at| at.value) == lead);
+        if bench.shop.is_none() {
+            return answer.no_shop(&[ID]);
+        }
+        let owned = self.taps_of(bench, lead).next().is_some();
         if !owned {
             answer.missing.push(Words::of("tap").with("thread", self.thread.value.name()).with("lead", lead.text()));
         }

@@ -118,6 +118,9 @@ impl Maker {
             asked.text("running", format!("{{bore: {bore:.0} degC, shaft: {shaft:.0} degC}}"));
             if self.often(0.4) {
                 asked.text("carried-by", "GG25");
+                if self.often(0.5) {
+                    asked.text("bush-wall", self.one_of(&["2 mm", "3 mm", "6 mm"]));
+                }
             }
             if wild && self.often(0.5) {
                 asked.text("least-running", "0.005 mm");

@@ -23,7 +23,7 @@ impl Maker {
         if self.often(0.3) {
             asked.text("through", "true");
         } else if !wild || self.often(0.8) {
-            let least = depth + if wild { 2.0 } else { 8.0 } * pitch;
+            let least = depth + if wild { 2.0 } else { 9.0 } * pitch;
             let deep = self.read(least, least + 6.0, (0.05, 0.4));
             asked.put("hole-depth", deep);
         }
