@@ -88,7 +88,7 @@ fn a_slip_in_warmth_or_metal_gives_what_the_page_says() {
 fn a_held_bush_grows_into_its_own_bore() {
     let nylon = |wall: &str| {
         let job =
-            with(&with(BUSH, "phosphor bronze", "nylon"), "25.012", "25.110").replace("0.030 .. 0.080", "0.10 .. 0.20");
+            with(&with(BUSH, "phosphor bronze", "nylon"), "25.012", "25.110").replace("0.030 .. 0.080", "0.10 .. 0.40");
         fitted(&with(
             &job,
             "{bore: 60 degC, shaft: 70 degC}",
@@ -125,6 +125,14 @@ fn an_interference_does_not_run() {
     );
     assert_eq!((verdict(&tight, "fit-runs"), tight.verdict), (Verdict::Fails, Verdict::Fails));
     assert!(value(&tight, "clearance") < 0.0);
+    // A fit of another size is a slip: 250 typed for 25 allows ten times what was meant.
+    for other in ["250 H7/f7", "28 H7/f7"] {
+        let slip = named(&with(BUSH, "clearance: 0.030 .. 0.080 mm", &format!("clearance: {other}")));
+        assert!(try_plan(&slip, Some(&owned())).is_err(), "{other}");
+    }
+    // How little it may be does not say that it may be any amount.
+    let loose = with(PISTON, "bore: 120 degC, shaft: 130 degC", "bore: 400 degC, shaft: 130 degC");
+    assert_ne!(verdict(&fitted(&loose), "running"), Verdict::Proven);
     let hole_alone = named(&with(BUSH, "clearance: 0.030 .. 0.080 mm", "clearance: 25 H7"));
     assert!(try_plan(&hole_alone, Some(&owned())).is_err());
 }

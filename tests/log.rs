@@ -753,3 +753,22 @@ fn done_work_gives_no_setting_in_text_nor_in_json() {
         assert!(said.contains("DONE: the log has its size") && !said.contains("Then dial on"), "{words:?}: {said}");
     }
 }
+
+/// A figure that is written down before the work closes nothing: the barrel is not bored because its piston was measured.
+#[test]
+fn a_figure_read_before_the_work_does_not_close_it() {
+    let folder = folder(include_str!("../examples/bore.yaml"));
+    let text = |words: &[&str]| String::from_utf8(run(folder.path(), words).stdout).expect("text");
+    let log = |what: &str, with: &str| {
+        let logged = run(folder.path(), &["log", "job.yaml", "pump barrel/bore", what, with]);
+        assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
+    };
+    log("piston=46.432 ± 0.004 mm", "note=in hand");
+    let day = text(&["day", "job.yaml", "--date", "2026-11-30"]);
+    assert!(day.contains("1.1") && !day.contains("Done, as the log says"), "{day}");
+    assert!(!text(&["plan", "job.yaml", "--all"]).contains("DONE: the log"), "nothing was bored");
+    // What was honed was bored before.
+    log("finish_bore=46.516 ± 0.004 mm", "note=after honing");
+    let plan = text(&["plan", "job.yaml", "--all"]);
+    assert_eq!(plan.matches("DONE: the log").count(), 2, "{plan}");
+}

@@ -121,6 +121,14 @@ fn what_hurts_at_the_mill_is_asked_for() {
     left_out("bears", "clamped-on-metal");
     left_out("stick-out", "cutter-stiff");
     // A thin cutter far out bends: 12 mm out of 120.
+    // What carries a single tooth is thin, however wide it sweeps.
+    let fly = |across: &str| {
+        let job =
+            with(&with(JOB, "cutter: 50 mm", &format!("cutter: {across} mm")), "stick-out: 60 mm", "stick-out: 120 mm");
+        let job = job.replacen("          cutter:", "          teeth: 1\n          cutter:", 1);
+        value(first(&in_shop(&job)), "cutter_gives")
+    };
+    assert!(fly("80") >= fly("25") * 0.9, "{} {}", fly("80"), fly("25"));
     let thin = with(&with(JOB, "cutter: 50 mm", "cutter: 12 mm"), "stick-out: 60 mm", "stick-out: 120 mm");
     assert_eq!(of("cutter-stiff", &thin), Verdict::Fails);
     // Held by nothing, untried, tried too little, on a support under a press.

@@ -299,3 +299,18 @@ fn logged(job: &str, address: &str, bore: f64, doubt: f64) -> Plan {
     let cards = Cards::built_in(Request::WORDS.iter().copied()).unwrap();
     work(&job, Some(&shop(SHOP)), &cards, log).unwrap()
 }
+
+/// Who does not say how warm it runs is not better off than who does: a steel bush in aluminium lets go.
+#[test]
+fn a_bush_that_lets_go_when_warm_is_not_proven_by_silence() {
+    let steel = with(&with(JOB, "phosphor bronze", "mild steel"), "24.036", "24.029");
+    let silent = in_shop(&steel);
+    assert_eq!(verdict(first(&silent), "grip-when-warm"), Verdict::Doubtful);
+    assert_ne!(first(&silent).verdict, Verdict::Proven);
+    let said = |degrees: &str| {
+        let with_running =
+            with(&steel, STANDS, &format!("stands: flush\n          running: {{housing: {degrees} degC}}"));
+        verdict(first(&in_shop(&with_running)), "grip-when-warm")
+    };
+    assert_eq!((said("30"), said("90")), (Verdict::Proven, Verdict::Fails));
+}

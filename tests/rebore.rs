@@ -326,6 +326,11 @@ fn a_bore_is_read_all_along() {
         (read("6 20 34"), read("1 2 3"), read("2 4 38")),
         (Verdict::Proven, Verdict::Doubtful, Verdict::Doubtful)
     );
+    // Nothing was read where the rings turn about, at either end.
+    assert_eq!(
+        (read("18 20 22"), read("12 20 34"), read("6 20 28")),
+        (Verdict::Doubtful, Verdict::Doubtful, Verdict::Doubtful)
+    );
     let deep = try_plan(&at("6 20 60"), Some(&shop(crate::common::SHOP))).unwrap_err();
     assert!(deep.iter().any(|problem| problem.to_string().contains("40 mm long")), "{deep:?}");
 }

@@ -62,7 +62,7 @@ pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station,
-    Step, Stop, Target, Times, Wait,
+    Step, Stop, Target, Times, Wait, done_by,
 };
 pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};
 pub use owners::Stage;

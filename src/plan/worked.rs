@@ -3,7 +3,7 @@
 use super::frame::Plan;
 use super::of_day::WorkedSetUp;
 use crate::job::{Log, LogEntry};
-use crate::operations::SetUp;
+use crate::operations::{SetUp, done_by};
 use crate::reading::{Problem, near};
 
 /// The set-ups of a plan that its log tells of. An entry names its set-up, or gives a figure that is written on the sheet of one.
@@ -16,14 +16,18 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
         let Some(of) = &entry.of else { continue };
         let operations = plan.operations.iter().enumerate();
         for (operation, planned) in operations.filter(|(_, planned)| planned.address == of.value) {
-            match set_ups(&planned.answer.set_ups, entry) {
+            let own = log.standing(None).filter(|other| other.of.as_ref().is_some_and(|other| other.value == of.value));
+            let given: Vec<&str> =
+                own.flat_map(|other| other.values.iter().map(|(name, _)| name.value.as_str())).collect();
+            let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(()));
+            match set_ups(&planned.answer.set_ups, &closed, entry) {
                 Ok(own) => all.extend(own.into_iter().map(|set_up| WorkedSetUp {
                     at: (operation, set_up),
                     entry: entry.n.value,
                     date: entry.date.as_ref().map(|date| date.value),
                     from: entry.from,
                     to: entry.to,
-                    is_done: (entry.to.is_some() || !entry.values.is_empty())
+                    is_done: (entry.to.is_some() || closed.get(set_up).is_some_and(Option::is_some))
                         && !entry.values.iter().any(|(name, _)| planned.answer.unfinished(&name.value).is_some()),
                 })),
                 Err(problem) => problems.push(problem),
@@ -33,8 +37,9 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
     if problems.is_empty() { Ok(all) } else { Err(problems) }
 }
 
-/// The set-ups of an operation that an entry tells of.
-fn set_ups(all: &[SetUp<String>], entry: &LogEntry) -> Result<Vec<usize>, Problem> {
+/// The set-ups of an operation that an entry tells of: the one that it names, else those whose figures it has, and those before one
+/// that it closes.
+fn set_ups(all: &[SetUp<String>], closed: &[Option<()>], entry: &LogEntry) -> Result<Vec<usize>, Problem> {
     if let Some(named) = &entry.set_up {
         let found = all.iter().position(|set_up| set_up.id == named.value);
         return found.map(|at| vec![at]).ok_or_else(|| {
@@ -45,5 +50,7 @@ fn set_ups(all: &[SetUp<String>], entry: &LogEntry) -> Result<Vec<usize>, Proble
     let gives = |key: &str| entry.values.iter().any(|(name, _)| name.value == key);
     let written =
         |set_up: &SetUp<String>| set_up.blanks.iter().filter_map(|blank| blank.log).any(|left| gives(left.key));
-    Ok(all.iter().enumerate().filter(|(_, set_up)| written(set_up)).map(|(at, _)| at).collect())
+    let last = all.iter().zip(closed).rposition(|(set_up, closed)| closed.is_some() && written(set_up));
+    let of_it = |at: usize, set_up: &SetUp<String>| written(set_up) || last.is_some_and(|last| at < last);
+    Ok(all.iter().enumerate().filter(|(at, set_up)| of_it(*at, set_up)).map(|(at, _)| at).collect())
 }

@@ -135,7 +135,7 @@ impl Keep {
     }
 
     /// How far a figure is inside a limit; negative is outside.
-    const fn inside(self, got: f64, limit: f64) -> f64 {
+    pub(crate) const fn inside(self, got: f64, limit: f64) -> f64 {
         match self {
             Self::AtLeast => got - limit,
             Self::AtMost => limit - got,

@@ -3,7 +3,7 @@
 
 use super::words;
 use crate::drawing::{Balloon, Item};
-use crate::operations::{Answer, Picture, SetUp, Step};
+use crate::operations::{Answer, Picture, SetUp, Step, done_by};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
@@ -54,15 +54,9 @@ pub(super) fn on_page(planned: &Planned) -> Option<Planned> {
 
 /// An operation of which the log has a set-up's size as it was left.
 fn as_left(planned: &Planned) -> Option<Planned> {
-    let entries: Vec<Option<u32>> =
-        planned.answer.set_ups.iter().map(|set_up| entry_of(set_up, &planned.answer)).collect();
+    let entry = |key: &str| planned.answer.value(key).and_then(|value| value.origin.entry());
+    let entries = done_by(&planned.answer.set_ups, entry);
     entries.iter().any(Option::is_some).then(|| without_what_is_done(planned, &entries))
-}
-
-/// The entry of the log that has a size as the set-up left it.
-fn entry_of(set_up: &SetUp<String>, answer: &Answer<String>) -> Option<u32> {
-    let left = set_up.blanks.iter().filter_map(|blank| blank.log);
-    left.filter_map(|left| answer.value(left.key)).find_map(|value| value.origin.entry())
 }
 
 /// The operation with a line in place of the steps of each set-up that was worked: no setting, no target, no tool, no zero.

@@ -4,7 +4,7 @@ use super::names;
 use crate::handbook::Material;
 use crate::handbook::joints::clearance::Duty;
 use crate::job::{Address, PartFacts, Reading};
-use crate::operations::kit::{Clearance, above_zero, near_whole};
+use crate::operations::kit::{Clearance, above_zero, is_near, near_whole};
 use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Celsius, Mm, Shift};
@@ -58,6 +58,14 @@ impl FitUp {
         let Some(At { value: Clearance::Fit(fit), place }) = &self.clearance else { return };
         if fit.shaft.is_none() {
             all.push(Problem::new(*place, "a fit of two measured parts names both, as in `20 H7/f7`"));
+        }
+        if let (Some(nominal), Some(shaft)) = (fit.nominal, self.shaft.value.typed())
+            && !is_near(nominal, shaft)
+        {
+            all.push(Problem::new(
+                *place,
+                "the shaft is not of the size of this fit: look at the size before its letters",
+            ));
         }
         if fit.nominal.is_none()
             && let Some(shaft) = self.shaft.value.typed().filter(|shaft| *shaft > 0.0)

@@ -133,13 +133,11 @@ impl FitUp {
         let warm = answer.record(name, warm);
         let nothing = Worked::assumed(Shift::new(0.0), "nothing left seizes");
         let mut limits = vec![(Keep::AtLeast, nothing)];
-        match &self.least_running {
-            Some(least) => limits.push((Keep::AtLeast, answer.record(&LEAST_RUNNING, least.into()))),
-            None => {
-                limits.push((Keep::AtLeast, cold.limits.0.clone()));
-                limits.push((Keep::AtMost, cold.limits.1.clone()));
-            }
-        }
+        limits.push(match &self.least_running {
+            Some(least) => (Keep::AtLeast, answer.record(&LEAST_RUNNING, least.into())),
+            None => (Keep::AtLeast, cold.limits.0.clone()),
+        });
+        limits.push((Keep::AtMost, cold.limits.1.clone()));
         let place = self.running.as_ref().map_or(self.bore.place, |running| running.bore.place);
         let thick = self.wall_unsaid(bench);
         let unsaid = thick || self.carrier_unsaid(bench);

@@ -28,6 +28,8 @@ pub struct LeftAs {
     pub key: &'static str,
     /// What stands before the figure, where something does, as the parameter of a roughness.
     pub before: &'static str,
+    /// Whether it is what the work of the set-up leaves: until it is written down the work is not done, whatever else is.
+    pub closes: bool,
 }
 
 impl Blank {
@@ -35,7 +37,14 @@ impl Blank {
     #[must_use]
     pub(crate) fn left_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
         let declared = name.declare();
-        Self { log: declared.left.map(|_| LeftAs { key: declared.key, before: Q::BEFORE }), ..self }
+        Self { log: declared.left.map(|_| LeftAs { key: declared.key, before: Q::BEFORE, closes: true }), ..self }
+    }
+
+    /// The same line of a size that may be written down before the work is done, or that the work is done without.
+    #[must_use]
+    pub(crate) fn also_left_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
+        let line = self.left_as(name);
+        Self { log: line.log.map(|left| LeftAs { closes: false, ..left }), ..line }
     }
 }
 

@@ -79,6 +79,11 @@ pub(in crate::operations) fn nominal_of_fit(
     Ok(whole)
 }
 
+/// Whether a size is near enough to that of a fit to be meant by it.
+pub(in crate::operations) fn is_near(nominal: f64, size: f64) -> bool {
+    constant::<Mm>("fit-size-near").is_ok_and(|near| (nominal - size).abs() <= near.number())
+}
+
 /// The whole millimetre that a size is near enough to name a fit by.
 pub(in crate::operations) fn near_whole(size: f64) -> Option<f64> {
     let near = constant::<Mm>("fit-nominal-near").ok()?.number();

@@ -97,7 +97,7 @@ impl Lap {
             Gauge::Indicator,
         ));
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
-        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.left_as(&REMOVED));
+        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.also_left_as(&REMOVED));
         if answer.value(SET_DOWN_AFTER.key).is_some() {
             set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
         }

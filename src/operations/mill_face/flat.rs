@@ -79,6 +79,11 @@ impl MillFace {
             return Ok(());
         };
         let shank = drill_column::drill_body(&cutter.across, &constant("mill-shank-share")?)?;
+        // The head of a fly cutter is wide, what carries it is not.
+        let shank = match cutter.teeth.number() <= 1.0 {
+            true => shank.at_most(constant::<Mm>("fly-cutter-shank")?.number(), "what carries one tooth"),
+            false => shank,
+        };
         let bar = deflection::second_moment_round(&shank)?;
         // A cutter of carbide has inserts on a shank of steel, or a shank no stiffer than steel is taken to be.
         let modulus = if cutter.tool.is_carbide() { worst("tool-modulus-steel", false)? } else { modulus };

@@ -12,7 +12,7 @@ use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::operations::Answer;
 use crate::operations::kit::degrees;
 use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Quantity, Shift};
+use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
 /// Where the joint lives.
 pub(in crate::operations) struct Climate {
@@ -20,6 +20,9 @@ pub(in crate::operations) struct Climate {
     pub cold: Service,
     /// Warm: one for each temperature that the bush may have.
     pub warm: Vec<Warm>,
+    /// Where nobody said how warm it runs and the housing would let go of the bush: as warm as it is taken to become, and what that
+    /// adds to the interference.
+    pub let_go: Option<(Worked<Celsius>, Worked<Shift>)>,
 }
 
 /// One way in which the joint may be warm.
@@ -56,7 +59,8 @@ impl Climate {
         sizes: &Sizes,
         guard: f64,
     ) -> Result<Option<(f64, f64)>, Refusal> {
-        let least = sizes.loss.number() + self.loosest().map_or(0.0, |warm| (-warm.adds.number()).max(0.0));
+        let adds = self.loosest().map(|warm| &warm.adds).or(self.let_go.as_ref().map(|(_, adds)| adds));
+        let least = sizes.loss.number() + adds.map_or(0.0, |adds| (-adds.number()).max(0.0));
         let Some(cold) = joint.proven_most(self.cold, guard)? else { return Ok(None) };
         let mut most = cold.number();
         for warm in &self.warm {
@@ -65,6 +69,21 @@ impl Climate {
         }
         Ok(Some((least, most)))
     }
+}
+
+/// What warmth that nobody typed takes from the interference, where the housing grows more than the bush by as much as matters.
+fn let_go(
+    metals: &Metals,
+    sizes: &Sizes,
+    most: Worked<Celsius>,
+) -> Result<Option<(Worked<Celsius>, Worked<Shift>)>, Refusal> {
+    let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
+    if alpha_o.number() - alpha_i.number() <= constant::<Expansion>("expansion-alike")?.number() {
+        return Ok(None);
+    }
+    let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+    let adds = heating::tightened_by(&d, &alpha_i, &most, &alpha_o, &most)?;
+    Ok(Some((most, adds)))
 }
 
 /// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
@@ -90,7 +109,7 @@ impl Asked<'_> {
         let Some(running) = self.running else {
             let most = constant::<Celsius>("bush-yield-temperature-most")?;
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
-            return Ok(Climate { cold, warm: Vec::new() });
+            return Ok(Climate { cold, warm: Vec::new(), let_go: let_go(metals, sizes, most)? });
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();
@@ -111,7 +130,7 @@ impl Asked<'_> {
             let trusted = trusted(&[(&metals.bush, bush.number()), (&metals.housing, housing.number())])?;
             warm.push(Warm { service, bush, adds, trusted });
         }
-        Ok(Climate { cold: Service { hottest, ..cold }, warm })
+        Ok(Climate { cold: Service { hottest, ..cold }, warm, let_go: None })
     }
 
     /// The temperature of the shaft: as typed, else that of the housing.

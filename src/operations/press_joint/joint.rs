@@ -223,12 +223,22 @@ impl Asked<'_> {
         climate: &Climate,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
+        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
         let (Some(running), Some(loosest)) = (self.running, climate.loosest()) else {
-            answer.does_not_apply(&["grip-when-warm"]);
+            let Some((most, adds)) = &climate.let_go else {
+                answer.does_not_apply(&["grip-when-warm"]);
+                return Ok(());
+            };
+            // As warm as it is taken to become: what would not hold there is in doubt until somebody says how warm it runs.
+            answer.fact("running_temperature", degrees(most.number()));
+            let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, adds)?);
+            let grip = Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard());
+            let grip = grip.about(INTERFERENCE_WARM.key).with("running_temperature", degrees(most.number()));
+            let grip = answer.check(grip.not_worse_than(Verdict::Doubtful));
+            grip.remedy(Words::of("say-how-warm")).remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
             return Ok(());
         };
         answer.fact("running_temperature", degrees(running.housing.value.number()));
-        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
         let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, &loosest.adds)?);
         let grip =
             Check::judge("grip-when-warm", &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_WARM.key);

@@ -203,11 +203,16 @@ impl Bore {
         let depths = &self.readings.value.depths;
         let length = self.length.value.number();
         let mut all = depths.value.numbers().unwrap_or_default();
-        all.extend([0.0, length]);
         all.sort_by(f64::total_cmp);
-        let apart = all.windows(2).map(|two| if let [one, next] = two { next - one } else { 0.0 }).fold(0.0, f64::max);
-        let most = constant::<Ratio>("bore-unread-most")?.number() * length;
-        let verdict = if apart <= most { Verdict::Proven } else { Verdict::Doubtful };
+        let (first, last) = (all.first().copied().unwrap_or(length), all.last().copied().unwrap_or_default());
+        let between =
+            all.windows(2).map(|two| if let [one, next] = two { next - one } else { 0.0 }).fold(0.0, f64::max);
+        let share = |name| constant::<Ratio>(name).map(|share| share.number() * length);
+        // Rings turn about near the ends, and wear most there.
+        let at_an_end = first.max(length - last);
+        let seen = between <= share("bore-unread-most")? && at_an_end <= share("bore-end-unread-most")?;
+        let verdict = if seen { Verdict::Proven } else { Verdict::Doubtful };
+        let apart = between.max(at_an_end);
         answer.check(Check::of_kind("read-all-along", verdict).at(depths.place).with("apart", Fact::mm(apart)));
         Ok(())
     }

@@ -61,7 +61,7 @@ impl Bore {
         set_up.leaves = vec![kit::of_this(bench, StateKind::Bored)];
         set_up.warns(&["swarf", "plated-bore"]);
         if let Some(piston) = kit::found(answer, PISTON.key) {
-            let line = kit::blank("piston-in-hand", Some(piston), None).left_as(&PISTON);
+            let line = kit::blank("piston-in-hand", Some(piston), None).also_left_as(&PISTON);
             set_up.blanks.push(kit::read_with(line, 1, bench, Gauge::Outside));
         }
         let bored = kit::blank("bored-to", None, kit::found(answer, BORED.key));
@@ -95,7 +95,7 @@ impl Bore {
         let gap = kit::found(answer, RING_GAP.key);
         let line = kit::blank("finished-to", None, limits);
         set_up.blanks.push(kit::read_with(line.left_as(&FINISH), places, bench, Gauge::Inside));
-        set_up.blanks.extend(gap.map(|gap| kit::blank("ring-gap", None, Some(gap)).left_as(&RING_GAP)));
+        set_up.blanks.extend(gap.map(|gap| kit::blank("ring-gap", None, Some(gap)).also_left_as(&RING_GAP)));
         answer.set_ups.push(set_up);
         Ok(())
     }

@@ -114,7 +114,7 @@ impl Shim {
         let target = Fact::span(mm(low), mm(high));
         let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target));
         set_up.blanks.push(kit::read_with(line.left_as(&LEFT), READINGS, bench, Gauge::Indicator));
-        let pack_in = kit::blank("pack-in", None, kit::found(answer, PACK.key)).left_as(&PACK);
+        let pack_in = kit::blank("pack-in", None, kit::found(answer, PACK.key)).also_left_as(&PACK);
         set_up.blanks.push(kit::read_with(pack_in, 1, bench, Gauge::Outside));
         answer.set_ups.push(set_up);
         Ok(())

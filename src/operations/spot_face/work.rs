@@ -264,7 +264,7 @@ impl SpotFace {
         set_up.blanks.push(line("wall-found", kit::found(answer, WALL.key), None));
         set_up.blanks.push(line("left-under-it", None, kit::aimed(answer, METAL_LEFT.key)).left_as(&METAL_LEFT));
         let deep = kit::aimed(answer, DEPTH.key).map(|deep| deep.to(Decimals::Exactly(2)));
-        set_up.blanks.push(line("seat-deep", None, deep).left_as(&DEPTH));
+        set_up.blanks.push(line("seat-deep", None, deep).also_left_as(&DEPTH));
         set_up.blanks.push(kit::blank("seat-across", None, Some(mm(self.diameter.value.number()))));
         answer.set_ups.push(set_up);
         Ok(())

@@ -1,6 +1,7 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
-use super::frame::{Cure, Order, Why};
+use super::frame::{Cure, Order, Row, Why};
+use super::mends::leaves_outside;
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, Weight};
@@ -68,7 +69,8 @@ impl<'a> Work<'a> {
     }
 
     /// The cure of a feature of a part by these remedies, first choice first.
-    pub(super) fn cure(&self, part: &str, feature: &str, remedies: &[&str]) -> Cured<'a> {
+    pub(super) fn cure(&self, row: &Row, remedies: &[&str]) -> Cured<'a> {
+        let (part, feature) = (row.part.as_str(), row.feature.as_str());
         let mut why = Vec::new();
         let mut doubtful: Option<&Planned> = None;
         let mut unplanned: Option<&str> = None;
@@ -84,10 +86,15 @@ impl<'a> Work<'a> {
                 unplanned = unplanned.or(Some(*remedy));
                 continue;
             };
-            match planned.verdict {
+            let outside = leaves_outside(planned, row.found.as_ref(), &row.limits);
+            let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict);
+            why.extend(outside.map(|(_, end, unit)| Why::LeavesIt(planned.word.clone(), end, unit)));
+            match planned.verdict.max(mends) {
                 Verdict::Proven => return self.by(planned, Cure::Proven(planned.word.clone()), why),
                 verdict => {
-                    why.extend(open(planned, verdict));
+                    if planned.verdict != Verdict::Proven {
+                        why.extend(open(planned, planned.verdict));
+                    }
                     if verdict == Verdict::Doubtful {
                         doubtful = doubtful.or(Some(planned));
                     }

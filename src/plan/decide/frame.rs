@@ -148,6 +148,8 @@ pub enum Why {
     Nearest(String, String, f64, Unit),
     /// A check that leaves a remedy doubtful or makes it fail: remedy, what was asked, its state, what would mend it.
     Checked(String, String, Verdict, Option<String>),
+    /// What a remedy leaves does not lie inside the limits: remedy, and the size at its worst.
+    LeavesIt(String, f64, Unit),
     /// A remedy that could not be worked out.
     Refused(String, String),
     /// Another feature of the part decides over it.

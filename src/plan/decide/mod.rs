@@ -4,6 +4,7 @@
 mod cured;
 mod frame;
 mod judged;
+mod mends;
 
 pub use frame::{Cure, Decided, Decision, Limit, Order, Row, Size, Why};
 
@@ -197,7 +198,7 @@ fn number(size: crate::quantity::Mm) -> f64 {
 
 /// Puts the decision to a row, and the rows of its mates behind it.
 fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
-    let cure = |row: &Row| work.cure(&row.part, &row.feature, remedies);
+    let cure = |row: &Row| work.cure(row, remedies);
     match row.verdict {
         Some(Verdict::Proven) => row.decision = Decision::Reuse,
         Some(Verdict::Doubtful) => {

@@ -261,8 +261,8 @@ impl<'a> Column<'a> {
                     _ => format!("&nbsp;{}", escaped(unit)),
                 };
                 let log = match field {
-                    Field::Left(_, LeftAs { key, before: "" }) => format!(" data-log=\"{key}\""),
-                    Field::Left(_, LeftAs { key, before }) => {
+                    Field::Left(_, LeftAs { key, before: "", .. }) => format!(" data-log=\"{key}\""),
+                    Field::Left(_, LeftAs { key, before, .. }) => {
                         format!(" data-log=\"{key}\" data-before=\"{}\"", escaped(before))
                     }
                     _ => String::new(),

@@ -176,6 +176,9 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             let state = if *verdict == Verdict::Fails { "fails" } else { "is doubtful" };
             format!("{word} {state}: {asks}{remedy}")
         }
+        Why::LeavesIt(word, end, unit) => {
+            format!("{word} leaves it outside: {} at its worst", apart(*end, *unit, print))
+        }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
         Why::After(operation) => format!("it is matched to what {operation} leaves"),

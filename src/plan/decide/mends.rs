@@ -1,0 +1,55 @@
+//! Whether a remedy mends what is worn: what it leaves must lie inside the limits of the feature, as its plan aims at it.
+
+use super::frame::{Limit, Size};
+use crate::handbook::constants::constant;
+use crate::operations::{Answer, Value};
+use crate::plan::Planned;
+use crate::proof::{Keep, Verdict};
+use crate::quantity::{Mm, Unit};
+
+/// What is there before an operation and after it, by the keys of its values; before and found are of one size where they lie as near
+/// each other as a size to its own. Where nothing is named before, the operation is for that size alone.
+const BEFORE_AND_AFTER: [(Option<&str>, &str); 5] = [
+    (Some("present"), "diameter_after"),
+    (Some("size"), "diameter_after"),
+    (Some("length"), "length_after"),
+    (None, "flat_after"),
+    (None, "float_left"),
+];
+
+/// What an operation leaves that is not inside the limits: how surely, and the end that lies outside.
+pub(super) fn leaves_outside(
+    planned: &Planned,
+    found: Option<&Size>,
+    limits: &[Limit],
+) -> Option<(Verdict, f64, Unit)> {
+    let answer = &planned.answer;
+    let after = BEFORE_AND_AFTER.iter().find_map(|(before, after)| {
+        let after = answer.value(after)?;
+        let Some(before) = before else { return Some(after) };
+        let (before, found) = (answer.value(before)?, found?);
+        let near = constant::<Mm>("fit-size-near").ok()?.number();
+        ((before.number - found.number).abs() <= near).then_some(after)
+    })?;
+    let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
+        let end = worst(answer, after, limit.keep);
+        match (limit.keep.inside(after.number, limit.number), limit.keep.inside(end, limit.number)) {
+            (middle, _) if middle < 0.0 => Some((Verdict::Fails, after.number, after.unit)),
+            (_, end_inside) if end_inside < 0.0 => Some((Verdict::Doubtful, end, after.unit)),
+            _ => None,
+        }
+    });
+    outside.max_by_key(|(verdict, ..)| *verdict)
+}
+
+/// The end of what may be left on the side of a limit: its band and doubt, and what the operation itself still allows.
+fn worst(answer: &Answer<String>, after: &Value, keep: Keep) -> f64 {
+    let (low, high) = after.band.unwrap_or((after.number, after.number));
+    let allowed = answer.checks.iter().filter(|check| check.about == Some(after.key));
+    let allowed =
+        allowed.filter_map(|check| check.judged).filter(|judged| judged.keep == keep).map(|judged| judged.limit);
+    match keep {
+        Keep::AtMost => allowed.fold(high.max(after.number) + after.plus_minus, f64::max),
+        Keep::AtLeast => allowed.fold(low.min(after.number) - after.plus_minus, f64::min),
+    }
+}
