@@ -1,5 +1,6 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
+use super::today::not_yet;
 use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text, whole_path};
 use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
@@ -185,6 +186,7 @@ impl Inputs {
         }
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
         let job = JobFile::<Request>::read(node).map_err(|all| self.problems.extend(all)).ok();
+        self.problems.extend(job.iter().flat_map(not_yet));
         let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {
             (Some(path), _) => Some((path.into(), None)),
             (None, Some(at)) => Some((folder.unwrap_or(Path::new("")).join(&at.value), Some(at.place))),

@@ -1,6 +1,7 @@
 //! `setover log JOB PART/OPERATION NAME=SIZE…`: writes down what was left, and shows what was written.
 
 use super::load::{Inputs, log_of};
+use super::today::today;
 use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
@@ -13,7 +14,6 @@ use crate::sheet::terminal;
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 #[derive(clap::Args)]
 pub(super) struct LogArguments {
@@ -319,13 +319,4 @@ fn new_line(item: &Node, frame: &NewLine, inputs: &mut Inputs) -> Option<NewLine
 fn key_of(key: &str) -> String {
     let key = key.trim();
     if LOG_KEYS.contains(&key) { key.to_owned() } else { key.replace('-', "_") }
-}
-
-/// Seconds of a day.
-const DAY: u64 = 24 * 60 * 60;
-
-/// The day by the clock (UTC): read nowhere else, and data from here on.
-fn today() -> Date {
-    let since = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
-    Date::since_1970(u32::try_from(since / DAY).unwrap_or(0))
 }

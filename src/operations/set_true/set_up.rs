@@ -8,6 +8,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
+use crate::operations::turning;
 use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target, Value};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Quantity, Unit};
@@ -30,7 +31,25 @@ impl SetTrue {
         answer.picture = Some(self.polar(answer, &centre, (&moves, shims.as_ref())));
         self.face(bench, answer)?;
         self.second_plane(bench, answer, &centre)?;
+        self.clears_the_bed(bench, answer)?;
         self.the_set_up(bench, answer, (&moves, shims.as_ref()))
+    }
+
+    /// Whether what is gripped clears the bed, the jaws about it.
+    fn clears_the_bed(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "swing";
+        let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
+        match (&self.hold.value.diameter, lathe) {
+            (_, None) if bench.shop.is_none() => answer.no_shop(&[ID]),
+            (None, _) => answer.not_checked(&[ID], &["hold.diameter"]),
+            (_, None) => answer.not_checked(&[ID], &["lathe"]),
+            (Some(at), Some(lathe)) => {
+                // Where nobody says how wide the chuck is, the part alone.
+                turning::part_clears_the_bed(&at.into(), lathe, bench.guard(), answer)?;
+                return turning::clears_the_bed(&at.into(), Some(&self.hold.value), lathe, bench.guard(), answer);
+            }
+        }
+        Ok(())
     }
 
     fn the_set_up(
