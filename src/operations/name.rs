@@ -51,6 +51,10 @@ pub enum PartSize {
     Bushed,
     /// How deep a hole is at its full diameter.
     Depth,
+    /// Metal that is gone from a surface since it was new.
+    Gone,
+    /// How far an insert sits below the face of the part.
+    SetDown,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.
@@ -73,7 +77,7 @@ pub enum OfPart {
 impl PartSize {
     /// Whether it grows as metal goes.
     pub const fn grows_as_metal_goes(self) -> bool {
-        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth)
+        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth | Self::Gone)
     }
 }
 

@@ -28,7 +28,7 @@ fn is_apart(named: Option<(&str, &str)>) -> bool {
 
 /// Whether such a size is one that such work makes.
 const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
-    use PartSize::{Bushed, ClearanceVolume, Depth, Faces, Inside, Outside, Seat, Squish, Wall};
+    use PartSize::{Bushed, ClearanceVolume, Depth, Faces, Gone, Inside, Outside, Seat, SetDown, Squish, Wall};
     match size {
         Wall => matches!(made, Faces | Wall),
         Squish => matches!(made, Faces | Squish),
@@ -37,6 +37,8 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Faces => matches!(made, Faces),
         Outside => matches!(made, Outside),
         Depth => matches!(made, Depth),
+        Gone => matches!(made, Gone),
+        SetDown => matches!(made, SetDown),
         ClearanceVolume => matches!(made, ClearanceVolume),
         // How true it runs is held against its truing; nobody finds a bushed bore otherwise than as a bore.
         PartSize::RunOut | Bushed => false,
@@ -68,6 +70,10 @@ pub(in crate::plan) fn here(
         (PartSize::Squish, PartSize::Faces) => !is_apart,
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
+        // Of one surface: one feature, or the very diameter that the other leaves.
+        (PartSize::Gone, _) => is_one || (!is_apart && goes_on_there(found, all)),
+        // The face that is lapped holds every insert of the part.
+        (PartSize::SetDown, _) => true,
         // Two seats sunk into walls of one thickness are two walls.
         (PartSize::Wall, PartSize::Wall) => is_one && lies_between(value, made),
         (PartSize::Wall | PartSize::Outside, _) if is_apart => was_that(),
@@ -79,6 +85,13 @@ pub(in crate::plan) fn here(
         _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
     };
     perhaps.then_some(Here::Perhaps)
+}
+
+/// Whether one found a diameter that the other leaves.
+fn goes_on_there(found: &[(PartSize, &Value)], all: &[Made]) -> bool {
+    let is_diameter = |size: PartSize| matches!(size, PartSize::Outside | PartSize::Inside);
+    let diameters = found.iter().filter(|(size, _)| is_diameter(*size));
+    diameters.into_iter().any(|(size, value)| all.iter().any(|made| made.size == *size && agree(value, made.left)))
 }
 
 /// Whether a size is one of which a part has many, alike.
