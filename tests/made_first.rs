@@ -280,3 +280,55 @@ fn a_seat_takes_from_the_wall_of_what_comes_behind_it() {
 fn seat_alone() -> String {
     SEAT.replace("SIZE", "6.80 ± 0.02 mm")
 }
+
+/// What stands about a bore is as thin as it is in the end, whichever cut comes first.
+#[test]
+fn an_outside_about_a_bore_is_as_thin_as_it_is_left() {
+    const TURN: &str = "turn: {present: 48.0 ± 0.1 mm, outside: 30.0 .. 30.1 mm, length: 10.0 ± 0.2 mm, over-all: 30 ± 0.1 mm, inside: 24.2 mm, corner: 0.4 mm, hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}SET}";
+    let press = typed(PRESS, 25.02, 0.004);
+    for about in [BORE, &press, PRESS_OUT] {
+        let of = |operations: [(&str, &str); 2], word: &str| {
+            let plan = in_shop(&job("cast aluminium", &operations));
+            said(plan.operations.iter().find(|planned| planned.word == word).unwrap())
+        };
+        let word = about.split(':').next().unwrap();
+        for set in ["", "feature: a"] {
+            let other = if set.is_empty() { "" } else { "feature: b" };
+            assert!(of([(TURN, other), (about, set)], word) >= Some(Verdict::Doubtful), "{about}");
+            assert!(of([(about, set), (TURN, other)], word) >= Some(Verdict::Doubtful), "{about}");
+        }
+        let thick = about.replace("outside: 48", "outside: 70");
+        assert_eq!(of([(&thick, "feature: a"), (TURN, "feature: b")], word), None, "another outside");
+    }
+}
+
+/// A face that is cut takes from the hole in it: what was read of that is too deep.
+#[test]
+fn a_hole_is_less_deep_by_what_its_face_loses() {
+    const MILL: &str = "mill-face: {width: 36 mm, length: 110 mm, thickness: 30.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, least-thickness: 17 mm, hold: {in: clamps, tested: 120 N·m, true-within: 0.03 mm}SET}";
+    let tap = TAP.replace("hole: SIZE", "hole: 6.80 ± 0.03 mm");
+    let of = |faced: &str, sets: [&str; 2]| said(user(&in_shop(&job("GG25", &[(faced, sets[0]), (&tap, sets[1])]))));
+    assert_eq!((of(MILL, ["", ""]), of(MILL, ["feature: a", ""])), (Some(Verdict::Doubtful), Some(Verdict::Doubtful)));
+    assert_eq!(of(MILL, ["feature: a", "feature: b"]), None, "another face");
+    let seat = seat_alone();
+    assert_eq!(of(&seat, ["feature: a", "feature: a"]), Some(Verdict::Doubtful));
+    assert_eq!((of(&seat, ["", ""]), of(&seat, ["feature: a", "feature: b"])), (None, None));
+    let on = tap.replace("hole-depth: 20.0 ± 0.3 mm", "hole-depth: {of: part/drill/drilled_depth}");
+    let on = on.replace("hole: 6.80 ± 0.03 mm", "hole: {of: part/drill/hole_drilled}");
+    let drilled_on = |operations: &[(&str, &str)]| said(user(&in_shop(&job("GG25", operations))));
+    assert_eq!(drilled_on(&[(MILL, ""), (DRILL, "feature: a"), (&on, "feature: a")]), None);
+    assert_eq!(drilled_on(&[(DRILL, ""), (MILL, ""), (&on, "")]), Some(Verdict::Doubtful));
+}
+
+/// A hole that is opened on the tap's own feature is opened before it, wherever it stands.
+#[test]
+fn a_hole_opened_behind_its_tap_is_opened_before_it() {
+    let tap = TAP.replace("SIZE", "{of: part/one/hole_drilled}");
+    let wide = DRILL.replace("6.8 mm", "8.5 mm");
+    let tapped = |set: &str| {
+        let plan = in_shop(&job("GG25", &[(DRILL, "name: one, feature: a"), (&tap, "feature: a"), (&wide, set)]));
+        said(&plan.operations[1])
+    };
+    assert_eq!(tapped("name: two, feature: a"), Some(Verdict::Fails));
+    assert_eq!(tapped("name: two, feature: b"), None);
+}

@@ -8,7 +8,7 @@ use crate::shop::Gauge;
 names! { pub(super),
     WALL: Mm = new("wall", "metal from the face to the far side").found(PartSize::Wall);
     PRESENT_HOLE: Mm = new("present_hole", "greatest diameter of the hole that is there").found(PartSize::Inside);
-    PRESENT_DEPTH: Mm = new("present_depth", "depth of the hole that is there, to its deepest point").found(PartSize::Depth);
+    PRESENT_DEPTH: Mm = new("present_depth", "depth of the hole that is there, to its deepest point").found(PartSize::Reached);
     BEYOND: Mm = new("beyond", "open gap behind the wall before something moves");
     INSERT_LENGTH: Mm = new("insert_length", "nominal length of the insert");
     DRILL_DIAMETER: Mm = new("drill_diameter", "drill for the insert hole");

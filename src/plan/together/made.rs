@@ -66,10 +66,11 @@ impl Made<'_> {
         self.left.band.unwrap_or_else(|| reach(self.left))
     }
 
-    /// Whether it takes from such a size whichever of the two comes first: a wall and the room over a piston are as much as there is in
+    /// Whether it takes from such a size whichever of the two comes first: walls and the room over a piston are as much as there is in
     /// the end.
     pub(in crate::plan) fn takes_whenever(&self, size: PartSize) -> bool {
-        self.size == PartSize::Faces && matches!(size, PartSize::Wall | PartSize::Squish)
+        let of_face = matches!(size, PartSize::Wall | PartSize::Squish);
+        (self.size == PartSize::Faces && of_face) || (self.size == PartSize::Outside && size == PartSize::Around)
     }
 
     /// Whether it comes before whatever goes by it, wherever it stands in the file: a hole before what is done in it, an old bush before

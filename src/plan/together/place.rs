@@ -28,7 +28,9 @@ fn is_apart(named: Option<(&str, &str)>) -> bool {
 
 /// Whether such a size is one that such work makes.
 const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
-    use PartSize::{Bushed, ClearanceVolume, Depth, Faces, Gone, Inside, Outside, Seat, SetDown, Squish, Wall};
+    use PartSize::{
+        Around, Bushed, ClearanceVolume, Depth, Faces, Gone, Inside, Outside, Reached, Seat, SetDown, Squish, Wall,
+    };
     match size {
         Wall => matches!(made, Faces | Wall),
         Squish => matches!(made, Faces | Squish),
@@ -36,7 +38,9 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Seat => matches!(made, Inside | Seat),
         Faces => matches!(made, Faces),
         Outside => matches!(made, Outside),
-        Depth => matches!(made, Depth),
+        Around => matches!(made, Outside),
+        Depth => matches!(made, Depth | Faces | Wall),
+        Reached => matches!(made, Depth),
         Gone => matches!(made, Gone),
         SetDown => matches!(made, SetDown),
         ClearanceVolume => matches!(made, ClearanceVolume),
@@ -56,7 +60,7 @@ pub(in crate::plan) fn here(
     if !is_of_kind(size, made.size) {
         return None;
     }
-    if size == PartSize::Depth {
+    if made.size == PartSize::Depth {
         // A hole is known by how wide it is.
         let holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
         let mut wide = holes.flat_map(|(size, value)| all.iter().map(move |made| (*size, *value, made)));
@@ -66,8 +70,9 @@ pub(in crate::plan) fn here(
     let (is_apart, is_one) = (is_apart(named), named.is_some_and(|(own, by)| own == by));
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
-        // What is milled off a joint is off the room over the piston, which is no size of the face.
-        (PartSize::Squish, PartSize::Faces) => !is_apart,
+        // What is milled off a face is off the room over the piston and off the hole in it, which are no sizes of the face.
+        (PartSize::Squish | PartSize::Depth, PartSize::Faces) => !is_apart,
+        (PartSize::Depth, PartSize::Wall) => is_one,
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
         // Of one surface: one feature, or the very diameter that the other leaves.
@@ -76,7 +81,7 @@ pub(in crate::plan) fn here(
         (PartSize::SetDown, _) => true,
         // Two seats sunk into walls of one thickness are two walls.
         (PartSize::Wall, PartSize::Wall) => is_one && lies_between(value, made),
-        (PartSize::Wall | PartSize::Outside, _) if is_apart => was_that(),
+        (PartSize::Wall | PartSize::Outside | PartSize::Around, _) if is_apart => was_that(),
         (PartSize::Wall, _) => lies_between(value, made),
         // Two faces of one length are two features of it.
         (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),
