@@ -84,9 +84,16 @@ impl Search<'_> {
             let open: Vec<(Next, u64)> = self.open(&base);
             // What is left is the same for all that have done the same.
             let left: Vec<Left> = open.iter().map(|(_, done)| self.left(&mut work, *done)).collect();
+            let left_now = self.left(&mut work, same.done);
             for label in same.groups.iter().flatten() {
                 same.pending.unpack(label, &mut base);
+                let floor = self.sums.quickly(self.model, &base, &left_now);
                 for ((step, done), left) in open.iter().zip(&left) {
+                    // What no order does better from here, with the pairs that this one turns round: most end here.
+                    let turned = base.so_far.turned + self.turns(&base, step.number) + left.turned;
+                    if self.best.is_some_and(|best| Vector { turned, ..floor } >= best) {
+                        continue;
+                    }
                     work.copy(&base);
                     if work.append(self.model, step.number, step.later, None).is_none() {
                         continue;
@@ -121,6 +128,11 @@ impl Search<'_> {
             }
         }
         Some(next)
+    }
+
+    /// Pairs that a set-up turns round where it comes next.
+    fn turns(&self, state: &State, number: usize) -> u32 {
+        self.model.known.get(number).map_or(0, |known| known.ranked_before.count_outside(&state.done))
     }
 
     /// What may come next where these are done, in the order before, each with the set that is done then.

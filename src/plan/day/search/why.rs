@@ -119,11 +119,17 @@ fn slack(model: &mut Model, order: &[Next], reached: Vector, (number, start): (u
     };
     // The latest start that holds lies from `low` on, below `high`.
     let (mut low, mut high) = (start, reached.finish.max(start) + 1);
+    // Most have none: whether a minute is too much is asked first.
+    let mut middle = start + 1;
     while low + 1 < high {
-        let middle = low + (high - low) / 2;
         set(model, middle);
         let holds = time(model, order).is_some_and(|now| (now.late, now.finish) <= (reached.late, reached.finish));
-        if holds { low = middle } else { high = middle }
+        if holds {
+            low = middle
+        } else {
+            high = middle
+        }
+        middle = low + (high - low) / 2;
     }
     set(model, not_before);
     low - start
