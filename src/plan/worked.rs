@@ -24,6 +24,7 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
                     from: entry.from,
                     to: entry.to,
                     is_done: entry.to.is_some() || !entry.values.is_empty(),
+                    gives: entry.values.iter().map(|(name, _)| name.value.clone()).collect(),
                 })),
                 Err(problem) => problems.push(problem),
             }

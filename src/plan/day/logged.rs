@@ -6,7 +6,7 @@ use super::links::Link;
 use super::search::Minute;
 use super::times::Times;
 use crate::plan::WorkedSetUp;
-use crate::proof::Verdict;
+use crate::proof::{Check, Verdict};
 
 /// Takes in what the log says is done; gives it, with its entries. What fails by what was logged is not taken as done: nothing is
 /// built on it, and it stands among what is left out with its reason.
@@ -25,6 +25,10 @@ pub(super) fn logged(
         else {
             continue;
         };
+        if let Some(check) = unfinished(item) {
+            assumed.push(Assumed::NotFinished(item.id(), worked.entry, check.asks.clone()));
+            continue;
+        }
         let when = when(worked, times);
         let rests = item.set_up.tail.is_some() || musts.iter().any(|link| link.before == at && link.rest > 0);
         if when.is_none() && rests {
@@ -32,7 +36,7 @@ pub(super) fn logged(
         }
         *slot = Some(when.unwrap_or(times.start));
         let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
-        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry });
+        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry, not_logged: not_logged(item) });
     }
     all
 }
@@ -43,4 +47,27 @@ fn when(worked: &WorkedSetUp, times: &Times) -> Option<Minute> {
         return Some(0);
     }
     worked.to.map(|to| to.minutes().min(times.start))
+}
+
+/// What the log gives of the operation of a set-up.
+fn gives(item: &Item, key: &str) -> bool {
+    let own = item.plan.worked.iter().filter(|worked| worked.at.0 == item.sheet.1);
+    own.flat_map(|worked| &worked.gives).any(|given| given == key)
+}
+
+/// The check by which metal still stands where a set-up cut: what was measured is not inside its limit, and fails nothing.
+fn unfinished<'a>(item: &Item<'a>) -> Option<&'a Check<String>> {
+    let checks = item.operation.answer.checks.iter().filter(|_| item.cuts_metal());
+    let doubtful = checks.filter(|check| check.stamps() == Some(Verdict::Doubtful));
+    let outside = |check: &&Check<String>| {
+        let judged = check.judged.as_ref();
+        judged.is_some_and(|judged| judged.inside(judged.got, judged.limit) < 0.0)
+    };
+    doubtful.filter(outside).find(|check| check.about.is_some_and(|key| gives(item, key)))
+}
+
+/// What is to be written down of a set-up and is not in the log.
+fn not_logged(item: &Item) -> Vec<&'static str> {
+    let asked = item.set_up.blanks.iter().filter_map(|blank| Some(blank.log?.key));
+    asked.filter(|key| !gives(item, key)).collect()
 }
