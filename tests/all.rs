@@ -58,6 +58,7 @@ mod log;
 mod made_first;
 mod mill_face;
 mod mutants;
+mod obeyed;
 mod one_day;
 mod over;
 mod owners;

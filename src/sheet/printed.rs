@@ -67,12 +67,18 @@ fn entry_of(set_up: &SetUp<String>, answer: &Answer<String>) -> Option<u32> {
 
 /// The operation with a line in place of the steps of each set-up that was worked: no setting, no target, no tool, no zero.
 fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
-    let mut planned = planned.clone();
+    let whole = planned;
+    let mut planned = whole.clone();
     planned.in_one_unit = None;
     for (set_up, entry) in planned.answer.set_ups.iter_mut().zip(entries) {
         let Some(entry) = entry else { continue };
-        set_up.steps = vec![Step { id: words::DONE_ID, words: words::done(*entry), cut: None, hold_point: None }];
-        set_up.blanks.clear();
+        let still_stands = set_up.blanks.iter().find_map(|blank| whole.answer.unfinished(blank.log.as_ref()?.key));
+        let says = match still_stands {
+            Some(check) => words::unfinished(*entry, check.remedies.first().map_or("", |remedy| &remedy.words)),
+            None => words::done(*entry),
+        };
+        let id = if still_stands.is_some() { words::UNFINISHED_ID } else { words::DONE_ID };
+        set_up.steps = vec![Step { id, words: says, cut: None, hold_point: None }];
         set_up.lies.clear();
         // What was typed and what was left stays.
         let is_known = |key: &str| {
@@ -85,7 +91,10 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
             Item::Balloon { balloon, .. } => !matches!(balloon, Balloon::Zero | Balloon::Tool),
             _ => true,
         });
-        (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
+        if still_stands.is_none() {
+            set_up.blanks.clear();
+            (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
+        }
     }
     planned
 }

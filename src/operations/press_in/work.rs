@@ -4,7 +4,7 @@ use super::{LEFT_AT_THE_PRESS, PressIn};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::kit;
+use crate::operations::kit::{self, mm};
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
 use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
@@ -13,10 +13,14 @@ use crate::operations::press_joint::{
     Asked, Chilled, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
     foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
-use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
+use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
+use crate::quantity::{Decimals, Quantity, Ratio, Rounds, Shift, Unit};
 use crate::shop::Gauge;
+
+/// The end of what a workshop reads of a bore, mm, and its decimals.
+const THOUSANDTH: f64 = 0.001;
+const PLACES: i32 = 3;
 
 /// Under this two lengths are one, mm.
 const ROUNDING: f64 = 1e-9;
@@ -153,8 +157,16 @@ fn cool_and_measure(
         let before = answer.value(BUSH_BORE.key).filter(|_| asked.bush.bore.is_some()).map(|before| before.number);
         // By more or less than was foretold it is not home, loose or collapsed.
         let (least, most) = foretold(bore, gauge.doubt, bench.guard());
-        let before = Some(before.map_or(most, |before| before.min(most)));
-        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(Some(least)).under(before);
+        let most = before.map_or(most, |before| most.min(before - THOUSANDTH));
+        let ends = if least < most { (Some(least), Some(most)) } else { (Some(least), None) };
+        // Bush and gauge may each be off: near the bore that it had nothing is sure. What was foretold is looked for all the same: good
+        // work must be able to meet it.
+        let off = answer.value(BUSH_BORE.key).map_or(0.0, |before| before.plus_minus);
+        let off = off.hypot(gauge.doubt.unwrap_or_default()) * bench.guard() / 2.0;
+        let sure = before.map(|before| before - off).filter(|sure| *sure < most);
+        let says = sure.map(|sure| Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down)));
+        let limits = Limits::asked(ends, PLACES, Unit::Mm);
+        let hold = HoldPoint::asking(bore.key, READINGS, gauge.name, limits).saying(says);
         set_up.hold_at(Words::of("measure-closed-in-only"), hold);
     }
     set_up.step("what-was-measured-decides");

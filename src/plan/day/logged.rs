@@ -6,7 +6,7 @@ use super::links::Link;
 use super::search::Minute;
 use super::times::Times;
 use crate::plan::WorkedSetUp;
-use crate::proof::{Check, Verdict};
+use crate::proof::Verdict;
 
 /// Takes in what the log says is done; gives it, with its entries. What fails by what was logged is not taken as done: nothing is
 /// built on it, and it stands among what is left out with its reason.
@@ -20,15 +20,13 @@ pub(super) fn logged(
     let mut all = Vec::new();
     for (at, (item, slot)) in items.iter().zip(done).enumerate() {
         let (_, operation, set_up) = item.sheet;
-        let mut own = item.plan.worked.iter().filter(|worked| worked.is_done && worked.at == (operation, set_up));
-        let Some(worked) = own.next_back().filter(|_| slot.is_none() && item.operation.verdict != Verdict::Fails)
-        else {
-            continue;
-        };
-        if let Some(check) = unfinished(item) {
+        let own = || item.plan.worked.iter().filter(|worked| worked.at == (operation, set_up));
+        let stands = |worked: &WorkedSetUp| worked.gives.iter().find_map(|key| item.operation.answer.unfinished(key));
+        if let Some((worked, check)) = own().find_map(|worked| Some((worked, stands(worked)?))) {
             assumed.push(Assumed::NotFinished(item.id(), worked.entry, check.asks.clone()));
-            continue;
         }
+        let is_open = slot.is_none() && item.operation.verdict != Verdict::Fails;
+        let Some(worked) = own().rfind(|worked| worked.is_done && is_open) else { continue };
         let when = when(worked, times);
         let rests = item.set_up.tail.is_some() || musts.iter().any(|link| link.before == at && link.rest > 0);
         if when.is_none() && rests {
@@ -53,17 +51,6 @@ fn when(worked: &WorkedSetUp, times: &Times) -> Option<Minute> {
 fn gives(item: &Item, key: &str) -> bool {
     let own = item.plan.worked.iter().filter(|worked| worked.at.0 == item.sheet.1);
     own.flat_map(|worked| &worked.gives).any(|given| given == key)
-}
-
-/// The check by which metal still stands where a set-up cut: what was measured is not inside its limit, and fails nothing.
-fn unfinished<'a>(item: &Item<'a>) -> Option<&'a Check<String>> {
-    let checks = item.operation.answer.checks.iter().filter(|_| item.cuts_metal());
-    let doubtful = checks.filter(|check| check.stamps() == Some(Verdict::Doubtful));
-    let outside = |check: &&Check<String>| {
-        let judged = check.judged.as_ref();
-        judged.is_some_and(|judged| judged.inside(judged.got, judged.limit) < 0.0)
-    };
-    doubtful.filter(outside).find(|check| check.about.is_some_and(|key| gives(item, key)))
 }
 
 /// What is to be written down of a set-up and is not in the log.

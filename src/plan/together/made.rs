@@ -34,6 +34,11 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
     made.collect()
 }
 
+/// Whether the log may tell of an operation at all.
+pub(in crate::plan) fn may_be_logged(task: &Task, answer: &Answer) -> bool {
+    task.request.declared().iter().any(|name| name.left.is_some() && answer.value(name.key).is_some())
+}
+
 /// Whether two readings may be of one size.
 pub(in crate::plan) fn agree(one: &Value, other: &Value) -> bool {
     let ((low, high), (least, most)) = (reach(one), reach(other));

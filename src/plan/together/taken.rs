@@ -6,7 +6,7 @@
 //! where it covers all that may be left; logged, where the two readings agree; and what goes on from the other by an `of` is what
 //! that leaves.
 
-use super::made::{Made, agree, made_by};
+use super::made::{Made, agree, made_by, may_be_logged};
 use super::place::{Here, here};
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
@@ -66,7 +66,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             task,
             made: made_by(task, answer),
             logged: log.logged(&task.address),
-            may_be_logged: task.request.declared().iter().any(|of| of.left.is_some() && answer.value(of.key).is_some()),
+            may_be_logged: may_be_logged(task, answer),
         })
         .filter(|by| !by.made.is_empty())
         .collect();
