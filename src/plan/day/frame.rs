@@ -380,7 +380,7 @@ pub enum Assumed {
     ComesLate(String, String, String),
     /// What was made warm or cold is not so any more: it is done again.
     Again(String),
-    /// What is not finished by what the log says of it: the entry, and what was asked.
+    /// What is not finished by what the log says of it: the entry, and why.
     NotFinished(String, u32, String),
     /// What does not come while a load is in the oven: it would be in there for hours.
     KeptOut(String, String),

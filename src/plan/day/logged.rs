@@ -23,7 +23,8 @@ pub(super) fn logged(
         let own = || item.plan.worked.iter().filter(|worked| worked.at == (operation, set_up));
         let stands = |worked: &WorkedSetUp| worked.gives.iter().find_map(|key| item.operation.answer.unfinished(key));
         if let Some((worked, check)) = own().find_map(|worked| Some((worked, stands(worked)?))) {
-            assumed.push(Assumed::NotFinished(item.id(), worked.entry, check.asks.clone()));
+            let says = check.remedies.first().map_or(&check.asks, |remedy| &remedy.words);
+            assumed.push(Assumed::NotFinished(item.id(), worked.entry, says.clone()));
         }
         let is_open = slot.is_none() && item.operation.verdict != Verdict::Fails;
         let Some(worked) = own().rfind(|worked| worked.is_done && is_open) else { continue };

@@ -81,8 +81,8 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::ComesLate(id, done, because) => {
             format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
         }
-        Assumed::NotFinished(id, entry, asks) => {
-            format!("{id} is not finished by L{entry}, and stays in the day ({asks})")
+        Assumed::NotFinished(id, entry, says) => {
+            format!("{id} is not finished by L{entry}, and stays in the day: {says}")
         }
         Assumed::KeptOut(load, other) => {
             format!("{other} does not come while {load} is in the oven: that would be in there for hours")
