@@ -49,8 +49,16 @@ pub enum PartSize {
     Seat,
     /// The bore of what was pressed in: a bore to whoever comes after, and no seat.
     Bushed,
-    /// How deep a hole is at its full diameter.
+    /// An outside about a bore, whose wall must stand: it is as thin as it is left in the end.
+    Around,
+    /// How deep a hole is at its full diameter, from its face.
     Depth,
+    /// How deep something reaches already: what takes from the face lets it reach no deeper.
+    Reached,
+    /// Metal that is gone from a surface since it was new.
+    Gone,
+    /// How far an insert sits below the face of the part.
+    SetDown,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.
@@ -73,7 +81,7 @@ pub enum OfPart {
 impl PartSize {
     /// Whether it grows as metal goes.
     pub const fn grows_as_metal_goes(self) -> bool {
-        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth)
+        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth | Self::Reached | Self::Gone)
     }
 }
 

@@ -216,12 +216,6 @@ impl Hold {
                 format!("the grip is longer than the part ({} mm)", crate::quantity::figure(length)),
             ));
         }
-        if let (Some(within), Some(diameter)) = (&self.true_within, &self.diameter)
-            && within.value.number() > diameter.value.number()
-        {
-            let says = "`true-within` of the hold is wider than what is gripped: a slip of the point or the unit?";
-            all.push(Problem::new(within.place, says));
-        }
         if let (Some(inside), Some(diameter)) = (&self.inside, &self.diameter)
             && !self.grips_inside()
             && inside.value.number() >= diameter.value.number()

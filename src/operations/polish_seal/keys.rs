@@ -73,7 +73,7 @@ pub struct PolishSeal {
 
 impl Operation for PolishSeal {
     fn values(&self) -> &'static [&'static [Declared]] {
-        const { &[names::VALUES, &[turning::CASE_LEFT.declare()]] }
+        const { &[names::VALUES, &[turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()]] }
     }
 
     fn checks(&self) -> &'static [CheckRule] {
