@@ -83,8 +83,7 @@ fn a_sheet_of_work_that_is_done_sets_nothing() {
         for (at, name) in &job.asked {
             let planned = &job.plan.operations[*at];
             let own = |set_up: &SetUp<String>| {
-                let closing = set_up.blanks.iter().filter_map(|blank| blank.log).filter(|left| left.closes);
-                closing.map(|left| left.key).eq([name.key])
+                set_up.blanks.iter().filter_map(|blank| blank.log).any(|left| left.key == name.key && left.closes)
             };
             let Some(number) = planned.answer.set_ups.iter().position(own) else { continue };
             let value = planned.answer.value(name.key).unwrap();

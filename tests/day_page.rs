@@ -111,7 +111,8 @@ fn what_was_logged_is_out_of_the_day() {
     let (_folder, job) = logged("ream-bush", &format!("- {{n: 1, {BUSH}, bore_after_pressing: 15.929 mm}}\n"));
     let (ids, json) = told(&[&job]);
     assert_eq!(ids, ["1.5", "1.6"]);
-    assert_eq!(json["done_by_log"], serde_json::json!([{"id": "1.4", "entry": 1}]));
+    let done = |id: &str| serde_json::json!({"id": id, "entry": 1});
+    assert_eq!(json["done_by_log"], serde_json::json!(["1.1", "1.2", "1.3", "1.4"].map(done)));
     // A line by hand names its set-up and when it was done: what rests after it counts from then.
     let by_hand = |to: &str| logged("ream-bush", &format!("- {{n: 1, {BUSH}, set-up: press-home, to: \"{to}\"}}\n"));
     let (_folder, job) = by_hand("10:02");

@@ -28,7 +28,7 @@ pub struct LeftAs {
     pub key: &'static str,
     /// What stands before the figure, where something does, as the parameter of a roughness.
     pub before: &'static str,
-    /// Whether it is what the work of the set-up leaves: until it is written down the work is not done, whatever else is.
+    /// Whether it is what the work of the set-up leaves: what is read before does not say that it was done.
     pub closes: bool,
 }
 

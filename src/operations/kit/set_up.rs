@@ -205,17 +205,17 @@ impl SetUp {
     }
 }
 
-/// Which set-ups of an operation are done, by the figures that were written down: one is when all that its work leaves is given, and
-/// so is what comes before one that is. `given` is what tells of a figure, by its key; of the last of them the set-up is told.
+/// Which set-ups of an operation are done, by the figures that were written down: one is when a size that its work leaves is given,
+/// and so is what comes before one that is. `given` is what tells of a figure, by its key.
 pub fn done_by<W, E: Copy>(set_ups: &[SetUp<W>], given: impl Fn(&str) -> Option<E>) -> Vec<Option<E>> {
-    let closed = |set_up: &SetUp<W>| {
-        let closing = set_up.blanks.iter().filter_map(|blank| blank.log).filter(|left| left.closes);
-        closing.map(|left| given(left.key)).try_fold(None, |_, told| told.map(Some)).flatten()
+    let told = |set_up: &SetUp<W>| {
+        let mut closing = set_up.blanks.iter().filter_map(|blank| blank.log).filter(|left| left.closes);
+        closing.find_map(|left| given(left.key))
     };
     let mut done = Vec::with_capacity(set_ups.len());
     for set_up in set_ups.iter().rev() {
         let later = done.last().copied().flatten();
-        done.push(closed(set_up).or(later));
+        done.push(told(set_up).or(later));
     }
     done.reverse();
     done

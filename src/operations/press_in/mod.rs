@@ -114,6 +114,9 @@ impl Operation for PressIn {
         self.asked(&bush).problems(part, &mut all);
         above_zero("`opened-by`", self.opened_by.as_ref(), &mut all);
         above_zero("`chilled-by`", self.chilled_by.as_ref(), &mut all);
+        if let (Some(cold), None) = (&self.chilled_in, &self.chilled_by) {
+            all.push(Problem::new(cold.place, "`chilled-in` says what makes it cold: give `chilled-by` with it"));
+        }
         above_zero("`inside`", self.support.as_ref().map(|support| &support.inside), &mut all);
         above_zero("`height`", self.support.as_ref().and_then(|support| support.height.as_ref()), &mut all);
         if let Some(at) = &self.housing.fitted {

@@ -109,7 +109,7 @@ impl SetTrue {
         let mut line = |id, of: Option<&Value>, allowed: Option<f64>, name| {
             let Some((of, allowed)) = of.zip(allowed) else { return };
             let line = Blank { target: Some(Target::UpTo(mm(most(of, allowed)))), ..kit::blank(id, None, None) };
-            set_up.blanks.push(kit::read_with(line.left_as(name), JAWS.len(), bench, Gauge::Indicator));
+            set_up.blanks.push(kit::read_with(line.also_left_as(name), JAWS.len(), bench, Gauge::Indicator));
         };
         let square = self.square_within.as_ref().map(|square| square.value.number());
         line("face-reads", answer.value(FACE_AFTER.key), square, &FACE_AFTER);

@@ -59,6 +59,9 @@ impl Operation for Warm {
         above_zero("`length`", &self.length, &mut all);
         above_zero("`interference`", self.interference.as_ref(), &mut all);
         above_zero("`chilled-by`", self.chilled_by.as_ref(), &mut all);
+        if let (Some(cold), None) = (&self.chilled_in, &self.chilled_by) {
+            all.push(Problem::new(cold.place, "`chilled-in` says what makes it cold: give `chilled-by` with it"));
+        }
         if self.bore.value.number() >= self.outside.value.number() {
             let says = format!("no larger outside than its bore ({} mm)", figure(self.bore.value.number()));
             all.push(Problem::new(self.outside.place, says));

@@ -96,8 +96,11 @@ impl Maker {
         if wild {
             asked.text("bored-after", self.one_of(&["true", "false", ""]));
             asked.text("opened-by", self.one_of(&["0.05 mm", "0.12 mm", "", "", ""]));
-            asked.text("chilled-by", self.one_of(&["0.01 mm", "0.1 mm", "", "", ""]));
-            asked.text("chilled-in", self.one_of(&["freezer", "dry-ice", "nitrogen", "", ""]));
+            let by = self.one_of(&["0.01 mm", "0.1 mm", "", "", ""]);
+            asked.text("chilled-by", by);
+            if !by.is_empty() {
+                asked.text("chilled-in", self.one_of(&["freezer", "dry-ice", "nitrogen", "", ""]));
+            }
             if self.often(0.5) {
                 asked.text("running.housing", format!("{:.0} degC", self.between(40.0, 120.0)));
             }
