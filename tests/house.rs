@@ -267,6 +267,7 @@ const READS_NO_FIGURE: [(&str, &str); 6] = [
     ("laid.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
     // A line never breaks between a figure and its unit, whoever wrote them.
     ("lines.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
+    ("lines.rs", "next.contains(|c: char| c.is_ascii_digit())"),
 ];
 
 /// A figure is data until it is set: nothing in `sheet/` reads one out of a text again.

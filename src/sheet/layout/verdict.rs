@@ -37,7 +37,12 @@ impl Finding {
         self.rows.iter().map(|row| row.height).sum()
     }
 
-    const fn of(name: String, rows: Vec<Block>) -> Self {
+    /// The least that says what it is, mm: without its remedies, where those can be left out.
+    pub(super) fn least(&self) -> f64 {
+        if self.alone.is_empty() { self.height() } else { self.alone.iter().map(|row| row.height).sum() }
+    }
+
+    pub(super) const fn of(name: String, rows: Vec<Block>) -> Self {
         Self { name, rows, alone: Vec::new() }
     }
 }
@@ -201,24 +206,47 @@ pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
     tally::closest(sheet.owned())
 }
 
-/// Where findings had no room, and in the same line how many are proven.
-pub(super) fn more(names: &[String], sheet: &Sheet, width: f64) -> Result<Block, Fault> {
-    let text = format!("{}; {}", words::and_more(names, &sheet.working_id()), sentence(&counted(sheet)));
-    let text = on_one_line(STRONG, &text, width)?;
-    let mut block = Block::new(0.0);
-    block.height = block.lines(0.0, BETWEEN / 2.0, STRONG, &[text])? + BETWEEN / 2.0;
-    Ok(block)
+/// Where findings had no room, and behind it how many are proven: in as many lines as some height holds, one at least.
+pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -> Result<Block, Fault> {
+    let counted = sentence(&counted(sheet));
+    let text =
+        if names.is_empty() { counted } else { format!("{}; {counted}", words::and_more(names, &sheet.working_id())) };
+    let style = if names.is_empty() { BODY } else { STRONG };
+    let set = |lines: &[String]| -> Result<Block, Fault> {
+        let mut block = Block::new(0.0);
+        block.height = block.lines(0.0, BETWEEN / 2.0, style, lines)? + BETWEEN / 2.0;
+        Ok(block)
+    };
+    let lines = style.wrap(&text, width)?;
+    for held in (2..=lines.len()).rev() {
+        let (whole, last) = lines.split_at(held - 1);
+        let last = on_one_line(style, &last.join(" "), width)?;
+        let block = set(&[whole, &[last]].concat())?;
+        if block.height <= high + 1e-9 {
+            return Ok(block);
+        }
+    }
+    set(&[on_one_line(style, &text, width)?])
 }
 
-/// The foot from its top: a line, the cautions run in, the standing line, and what was assumed, marks and units.
-pub(super) fn foot(sheet: &Sheet, memory: bool, width: f64) -> Result<Vec<Block>, Fault> {
+/// The foot from its top: a line, cautions run in, the standing line, and what was assumed, marks and units: set closely, those
+/// stand behind the last caution.
+pub(super) fn foot(
+    sheet: &Sheet,
+    cautions: &[String],
+    (memory, closely): (bool, bool),
+    width: f64,
+) -> Result<Vec<Block>, Fault> {
     let mut rule = Block::new(0.6);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
     let mut rows = vec![rule];
-    rows.extend(run_in(&BODY.wrap(&super::lists::cautions(sheet).join(" • "), width)?)?);
     let assumed = sheet.planned.answer.assumed.len();
     let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
-    for (text, style) in [(words::STANDING, STRONG), (&last, BODY)] {
+    let behind = std::slice::from_ref(&last);
+    let (run, apart): (_, &[String]) =
+        if closely { ([cautions, behind].concat(), &[]) } else { (cautions.to_vec(), behind) };
+    rows.extend(run_in(&run, width)?);
+    for (text, style) in [(words::STANDING, STRONG)].into_iter().chain(apart.iter().map(|last| (last.as_str(), BODY))) {
         let mut some = Vec::new();
         for line in style.wrap(text, width)? {
             some.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
@@ -230,12 +258,12 @@ pub(super) fn foot(sheet: &Sheet, memory: bool, width: f64) -> Result<Vec<Block>
 }
 
 /// Items run in, parted by marks: a row a line, and still a list to whoever hears it.
-fn run_in(lines: &[String]) -> Result<Vec<Block>, Fault> {
+pub(super) fn run_in(items: &[String], width: f64) -> Result<Vec<Block>, Fault> {
     let mut rows = Vec::new();
     let mut goes_on = false;
-    for line in lines {
+    for line in BODY.wrap(&items.join(" • "), width)? {
         let mut row = Block::new(0.0);
-        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(line))? + TIGHT;
+        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(&line))? + TIGHT;
         rows.push(row.in_items("• ", &mut goes_on)?);
     }
     for row in &mut rows {
