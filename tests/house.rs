@@ -254,7 +254,7 @@ const TAKEN_APART: [&str; 12] = [
     "strip_suffix(",
     "replace(\"",
 ];
-const READS_NO_FIGURE: [(&str, &str); 6] = [
+const READS_NO_FIGURE: [(&str, &str); 7] = [
     // Keys of a job, nested ones with dots.
     ("words.rs", "key.split_once('.')"),
     // The words before a target's figure, each a run of its own.

@@ -247,7 +247,7 @@ pub(super) fn page(n: usize, all: usize) -> String {
 
 /// Minutes begun are counted, as the day counts them.
 pub(super) fn whole_minutes(minutes: f64) -> f64 {
-    (minutes - 1e-6).ceil().max(0.0)
+    f64::max((minutes - 1e-6).ceil(), 0.0) + 0.0
 }
 
 /// Time at the machine, and what runs unattended.

@@ -25,7 +25,7 @@ const UNDER_TICK: f64 = 0.5;
 /// Between two steps in one row, mm.
 const APART: f64 = 2.0;
 /// Between what is set for a pass and a step beside it, mm: nobody reads the number of the step as that of the setting.
-const FROM_PASS: f64 = 6.0;
+const FROM_PASS: f64 = 3.0;
 /// Frame of what must be measured before anything goes on, mm.
 const FRAME: f64 = 0.7;
 /// Width and height of the blank of such a frame, mm.

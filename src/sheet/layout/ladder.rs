@@ -203,7 +203,7 @@ fn row(
     block.close();
     if high < ROW {
         block.open(Kind::Cell);
-        block.text(Point::new(end + 3.0, base), Anchor::Left, STRONG, words::AGAIN)?;
+        block.text(Point::new(end + 2.0, base), Anchor::Left, BODY, words::AGAIN)?;
         block.close();
         return Ok(());
     }

@@ -15,6 +15,8 @@ pub(super) const ABOVE_FOOT: f64 = 0.4;
 pub(super) const FEWEST: usize = 3;
 /// Least height of a line of words, mm.
 pub(super) const LINE: f64 = 4.0;
+/// How closely the foot may be set.
+const MOST_CLOSELY: u8 = 2;
 /// What heights may be short of what they were made for, mm.
 const DUST: f64 = 1e-9;
 
@@ -63,7 +65,9 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let cautions = lists::cautions(sheet);
     let room = height - ABOVE_FOOT;
     // The worst, and a line for what else there is.
-    let at_worst = findings.iter().position(|finding| !finding.alone.is_empty()).unwrap_or(0);
+    let stamping = |finding: &Finding| finding.stamps && !finding.alone.is_empty();
+    let at_worst = findings.iter().position(stamping).or_else(|| findings.iter().position(|finding| finding.stamps));
+    let at_worst = at_worst.unwrap_or(findings.len());
     let worst = findings.get(at_worst).map_or(0.0, |worst| worst.height().min(worst.least()));
     let line = verdict::more(&[], sheet, (width, 0.0))?.height.min(rest.height());
     let said: f64 = lines.iter().map(Finding::height).sum();
@@ -72,7 +76,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let mut found = None;
     for keeps in [true, false].into_iter().take(1 + usize::from(may_go_on)) {
         let free = room - worst - line - if keeps { said } else { 0.0 };
-        for closely in [false, true] {
+        for closely in 0..=MOST_CLOSELY {
             let whole = foot(sheet, (memory, closely, width), &cautions, cautions.len())?;
             if found.is_none() && high(&whole.rows) <= free + DUST {
                 found = Some((whole, keeps));
@@ -83,7 +87,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
         let free = room - worst - line - if keeps { said } else { 0.0 };
         for overleaf in [false, true] {
             for held in (0..cautions.len()).rev().filter(|_| found.is_none()).collect::<Vec<_>>() {
-                let made = foot(sheet, (memory, true, width), &cautions, held)?;
+                let made = foot(sheet, (memory, MOST_CLOSELY, width), &cautions, held)?;
                 let above = high(&made.later) <= spare + DUST;
                 let enough = made.later.len() >= FEWEST || goes_on || held == 0;
                 if found.is_none() && high(&made.rows) <= free + DUST && if overleaf { enough } else { above } {
@@ -94,7 +98,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     }
     let (foot, keeps) = match found {
         Some(found) => found,
-        None => (foot(sheet, (memory, true, width), &cautions, 0)?, false),
+        None => (foot(sheet, (memory, MOST_CLOSELY, width), &cautions, 0)?, false),
     };
     let mut over = Vec::new();
     let mut above = Vec::new();
@@ -148,7 +152,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
 /// The foot with the first of the cautions; set closely, where room is short.
 fn foot(
     sheet: &Sheet,
-    (memory, closely, width): (bool, bool, f64),
+    (memory, closely, width): (bool, u8, f64),
     cautions: &[String],
     held: usize,
 ) -> Result<Foot, Fault> {

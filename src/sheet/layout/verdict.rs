@@ -29,6 +29,8 @@ pub(super) struct Finding {
     pub rows: Vec<Block>,
     /// The same without its remedies, for where it has no room whole; empty of what is no check's.
     pub alone: Vec<Block>,
+    /// Whether the stamp is doubtful for it.
+    pub stamps: bool,
 }
 
 impl Finding {
@@ -43,7 +45,7 @@ impl Finding {
     }
 
     pub(super) const fn of(name: String, rows: Vec<Block>) -> Self {
-        Self { name, rows, alone: Vec::new() }
+        Self { name, rows, alone: Vec::new(), stamps: false }
     }
 }
 
@@ -64,7 +66,7 @@ pub(super) fn remedies(check: &Check<String>) -> Vec<String> {
 
 /// A check that is not proven, with its figures and its remedies.
 pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result<Finding, Fault> {
-    let mut made = said_of(check, print, "", width)?;
+    let mut made = said_of(check, (print, true), "", width)?;
     for remedy in remedies(check) {
         made.rows.extend(mended(&remedy, width)?);
     }
@@ -75,7 +77,9 @@ pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result
 /// The same without its remedies, which stand on another page.
 pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let at = if remedies(check).is_empty() { String::new() } else { words::remedies_at(&sheet.working_id()) };
-    let mut made = said_of(check, sheet.plan.print, &at, width)?;
+    // How far it is outside stands under the stamp.
+    let whole = check.judged.as_ref().is_none_or(|judged| judged.margin >= 0.0) || sheet.may_not_be_cut();
+    let mut made = said_of(check, (sheet.plan.print, whole), &at, width)?;
     labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made)
 }
@@ -87,10 +91,10 @@ fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
     Ok(some)
 }
 
-fn said_of(check: &Check<String>, print: Print, at: &str, width: f64) -> Result<Finding, Fault> {
+fn said_of(check: &Check<String>, (print, whole): (Print, bool), at: &str, width: f64) -> Result<Finding, Fault> {
     let mut text = words::marked(&check.asks, check.from_memory);
     if let Some(judged) = &check.judged {
-        text = format!("{text}: {}", figures::in_line(judged, print));
+        text = format!("{text}: {}", figures::in_line(judged, print, whole));
     }
     let rows = said(&format!("{text}{at}"), width)?;
     Ok(Finding::of(check.id.replace('-', " "), rows))
@@ -138,7 +142,9 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     open.retain(|check| !sheet.may_not_be_cut() || check.stamps() != Some(Verdict::Fails));
     open.sort_by(|one, other| worse_first(one, other));
     for check in open {
-        all.push(Finding { alone: without_remedies(check, sheet, width)?.rows, ..finding(check, print, width)? });
+        let alone = without_remedies(check, sheet, width)?.rows;
+        let stamps = check.stamps() == Some(Verdict::Doubtful);
+        all.push(Finding { alone, stamps, ..finding(check, print, width)? });
     }
     let mut unmade_first = Vec::new();
     if sheet.number == 1 {
@@ -147,7 +153,7 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
             let text = words::unmade(unmade);
             let mut rows = said(&text, width)?;
             labelled(&mut rows, words::verdict(Verdict::Doubtful))?;
-            unmade_first.push(Finding::of(text, rows));
+            unmade_first.push(Finding { stamps: true, ..Finding::of(text, rows) });
         }
     }
     all.splice(0..0, unmade_first);
@@ -229,12 +235,12 @@ pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -
     set(&[on_one_line(style, &text, width)?])
 }
 
-/// The foot from its top: a line, cautions run in, the standing line, and what was assumed, marks and units: set closely, those
-/// stand behind the last caution.
+/// The foot from its top: a line, cautions run in, the standing line, and what was assumed, marks and units: set closely, the
+/// last of those stands behind the last caution, set most closely both.
 pub(super) fn foot(
     sheet: &Sheet,
     cautions: &[String],
-    (memory, closely): (bool, bool),
+    (memory, closely): (bool, u8),
     width: f64,
 ) -> Result<Vec<Block>, Fault> {
     let mut rule = Block::new(0.6);
@@ -242,11 +248,14 @@ pub(super) fn foot(
     let mut rows = vec![rule];
     let assumed = sheet.planned.answer.assumed.len();
     let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
-    let behind = std::slice::from_ref(&last);
-    let (run, apart): (_, &[String]) =
-        if closely { ([cautions, behind].concat(), &[]) } else { (cautions.to_vec(), behind) };
-    rows.extend(run_in(&run, width)?);
-    for (text, style) in [(words::STANDING, STRONG)].into_iter().chain(apart.iter().map(|last| (last.as_str(), BODY))) {
+    let standing = words::STANDING.to_owned();
+    let (behind, apart) = match closely {
+        0 => (vec![], vec![(&standing, STRONG), (&last, BODY)]),
+        1 => (vec![last.clone()], vec![(&standing, STRONG)]),
+        _ => (vec![standing.clone(), last.clone()], vec![]),
+    };
+    rows.extend(run_in(&[cautions, &behind].concat(), width)?);
+    for (text, style) in apart {
         let mut some = Vec::new();
         for line in style.wrap(text, width)? {
             some.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
