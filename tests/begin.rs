@@ -24,7 +24,7 @@ fn said(output: &Output) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
 }
 
-const SHOP: &str = "shed\nfoo\nboth\nLetter\n38, 62 rev/min\n38 62 100 165 rev/min\n0.1 0.2 mm/rev\n\n0.02\n1 thou\n0.02 mm\n230 mm\n160 mm\n1800 rev/min\n8 in\n1000 rev/min\n2.5 mm\n1 mm\n80 135 210 rev/min\n0.02 mm\n4 um\n0 mm\n25 mm\n";
+const SHOP: &str = "shed\nfoo\nboth\nLetter\n38, 62 rev/min\n38 62 100 165\n0.75 kW\n0.1 0.2 mm/rev\n\n0.02\n1 thou\n0.1 in\n0.02 mm\n4 mm\ndiameter\nnone\n230 mm\n1 mm\n160 mm\n1800 rev/min\n25 kN\n8 in\n1000 rev/min\n\n2.5 mm\nHSS\n0.4 mm\n12 mm\n60 mm\nHSS\n0.2 mm\n2 mm\n15 mm\n80 135 210 rev/min\n1.1 kW\n0.02 mm\n4 mm\n400 750 1250\n0.55 kW\n1 mm\n30 kN\n1 mm\n13 mm\n0.1 mm\n16 H7\nM6, M8\n0 mm to 25 mm\n5 um\n25 to 50 mm\n25 mm to 50 mm\n6 um\n10 mm to 50 mm\n8 um\n0 mm to 150 mm\n0.03 mm\n0.8 mm\n6 um\n2 um\n";
 
 #[test]
 fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
@@ -45,9 +45,15 @@ fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
             shop.lines().filter(|line| !line.trim_start().starts_with('#') && !line.is_empty()).collect();
         match name {
             "asked" => assert!(
-                ["spindle: 38 62 100 165 rev/min", "most: 1800 rev/min", "four-jaw:", "screw-pitch: 2.5 mm"]
-                    .iter()
-                    .all(|line| shop.contains(line)),
+                [
+                    "spindle: 38 62 100 165 rev/min",
+                    "most: 1800 rev/min",
+                    "four-jaw:",
+                    "screw-pitch: 2.5 mm",
+                    "per-turn: 4 mm"
+                ]
+                .iter()
+                .all(|line| shop.contains(line)),
                 "{shop}"
             ),
             _ => assert_eq!(keys.len(), 1, "{shop}"),
@@ -66,6 +72,74 @@ fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
         assert!(asked.contains(piece), "{piece}: {asked}");
     }
 }
+
+#[derive(serde::Deserialize)]
+struct Question {
+    id: String,
+    example: String,
+    inch: Option<String>,
+}
+
+/// Every question answered as its example says, in millimetres and in inches: the first job is proven, and no job of such a shop is
+/// doubtful for want of something that nobody asked for.
+#[test]
+fn a_shop_that_answered_everything_proves_its_first_job() {
+    let questions: Vec<Question> = serde_yaml::from_str(include_str!("../src/cli/start/questions.yaml")).unwrap();
+    for units in ["metric", "inch"] {
+        let folder = tempfile::tempdir().unwrap();
+        let answer = |question: &Question| match (question.id.as_str(), &question.inch) {
+            ("units", _) => units.to_owned(),
+            (_, Some(inch)) if units == "inch" => inch.clone(),
+            _ => question.example.clone(),
+        };
+        let answers: String = questions.iter().map(|question| answer(question) + "\n").collect();
+        let output = talk(folder.path(), &["start", "."], &answers);
+        let text = said(&output);
+        assert!(text.contains("\nPROVEN: plate/drill"), "{units}: {text}");
+        let shop = std::fs::read_to_string(folder.path().join("shop.yaml")).unwrap();
+        assert!(!shop.contains("left out"), "{units}: {shop}");
+        let jobs =
+            if units == "inch" { FIRST_JOBS.replace("diameter: 5 mm", "diameter: 3/16 in") } else { FIRST_JOBS.into() };
+        std::fs::write(folder.path().join("more.yaml"), jobs).unwrap();
+        let plan = said(&talk(folder.path(), &["plan", "more.yaml", "--format", "json"], ""));
+        let plan: serde_json::Value = serde_json::from_str(&plan).unwrap_or_else(|_| panic!("{plan}"));
+        let operations = plan["operations"].as_array().unwrap();
+        assert_eq!(operations.len(), 4);
+        for operation in operations {
+            let address = &operation["address"];
+            assert!(operation["missing"].as_array().unwrap().is_empty(), "{units} {address}: {}", operation["missing"]);
+            let open = operation["checks"].as_array().unwrap().iter().filter(|check| {
+                check["weight"] == "must" && (check["state"] != "proven" && check["state"] != "does-not-apply")
+            });
+            let open: Vec<String> =
+                open.map(|check| format!("{} {} {}", check["id"], check["state"], check["missing"])).collect();
+            assert!(open.is_empty(), "{units} {address}: {open:?}");
+        }
+    }
+}
+
+/// Drilled, turned, bored and pressed, as a first day has them.
+const FIRST_JOBS: &str = "
+job: a first day
+shop: shop.yaml
+parts:
+  - part: pin
+    material: EN8
+    operations:
+      - turn: {present: 24.50 ± 0.03 mm, outside: 23.80 .. 23.90 mm, length: 30 ± 0.3 mm, over-all: 90 ± 0.5 mm, corner: 0.8 mm, hold: {in: jaws, diameter: 24.5 mm, grip: 50 mm, overhang: 38 mm, true-within: 0.05 mm, nipped: hard, tested: 60 ± 2 N·m}}
+  - part: flange
+    material: GG20
+    operations:
+      - bore-hole: {present: 25.0 ± 0.02 mm, bore: 25.80 .. 25.90 mm, depth: 38 mm, through: true, outside: 75.0 ± 0.1 mm, over-all: 38 ± 0.1 mm, least-wall: 15 mm, true-to: bore, eccentric: 0 ± 0.05 mm, behind: 8 mm, hold: {in: four-jaw, diameter: 75 mm, grip: 20 mm, overhang: 18 mm, true-within: 0.02 mm, tested: 80 ± 3 N·m}}
+  - part: plate
+    material: 6082-T6
+    operations:
+      - drill: {diameter: 5 mm, depth: 10 mm, wall: 25.0 ± 0.2 mm, edge: 20.0 ± 0.5 mm, stick-out: 55 mm, hold: {in: vice, tested: 25 ± 2 N·m}}
+  - part: lever
+    material: GG20
+    operations:
+      - press-in: {housing: {bore: 25.375 ± 0.005 mm, outside: 44.5 mm, length: 32 mm}, bush: {outside: 25.390 ± 0.005 mm, bore: 19.1 ± 0.005 mm, length: 32 mm, material: phosphor bronze}, stands: flush, support: {inside: 28 mm, height: 50 mm, under: boss}}
+";
 
 /// What was skipped stands in remarks that need nothing but their sign taken away.
 #[test]

@@ -41,6 +41,9 @@ parts:
       - ream-bush: {set-up: {feature: bore}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm}, bush: {outside: 20.040 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, assemble: warm-housing, by: hand}
 ";
 
+/// A bath that burns.
+const PARAFFIN: &str = "      - wash: {cleaner: paraffin, dirt: oil, cavities: 0}\n";
+
 /// A part warmed on the feature of [`ANEW`], before its press.
 const WARM_ONE: &str = "      - warm: {set-up: {feature: bore}, bore: 20 mm, outside: 40 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}
       - press-out";
@@ -60,6 +63,10 @@ fn bush(name: &str, feature: &str, more: &str) -> String {
 #[test]
 fn a_face_after_an_insert_is_questioned() {
     let wrong = in_shop(&job(&[INSERT.into(), face("end", "21.85 ± 0.01 mm").replace(", feature: end", "")]));
+    assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Doubtful);
+    // A hole and the face that it opens in have two names.
+    let named = INSERT.replace(": {thread", ": {set-up: {feature: hole}, thread");
+    let wrong = in_shop(&job(&[named, face("end", "21.85 ± 0.01 mm")]));
     assert_eq!(verdict(&wrong.operations[1], "order-of-operations"), Verdict::Doubtful);
     let right = in_shop(&job(&[face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()]));
     assert!(right.operations.iter().all(|o| state(o, "order-of-operations") == Outcome::DoesNotApply));
@@ -259,16 +266,30 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         .replace("bush: {outside: 20.01", "warm-to: 80 degC, bush: {outside: 20.01")
         .replace("      - press-out", WARM_ONE);
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&warm), "a bush pushed out warm", true));
+    let wet = ANEW.replace("      - press-out", &format!("{PARAFFIN}      - press-out"));
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&wet), "washed in what burns, then warmed", true));
     let washed = LIFE.replace(
         "      - measure:",
         "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, to: 90 degC, near: [nothing]}\n      - measure:",
     );
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&washed), "washed in a fuel, and warmed", true));
+    let polished = format!(
+        "{}      - turn: {{present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm}}\n",
+        include_str!("../examples/polish-seal.yaml")
+    );
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&polished), "a track polished, and a journal turned", true));
+    let decided = LIFE.to_owned()
+        + "      - press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm}, bush: {outside: 24.030 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, stands: flush}\n";
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&decided), "decided, then pressed", true));
+    let of_anew = ANEW.lines().find(|line| line.contains("- press-out")).unwrap();
+    let bare = include_str!("../examples/lap.yaml").replacen("      - lap:", &format!("{of_anew}\n      - lap:"), 1);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&bare), "lapped bare", true));
     let faced = [face("end", "21.85 ± 0.01 mm").replace(", feature: end", ""), INSERT.into()];
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&faced)), "a face and an insert", true));
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
     let skim = of(include_str!("../examples/skim.yaml"));
-    for faced in [of(include_str!("../examples/mill-face.yaml")), skim] {
+    let seat = of(include_str!("../examples/spot-face.yaml"));
+    for faced in [of(include_str!("../examples/mill-face.yaml")), skim, seat] {
         met.lock().unwrap().extend(hold_the_rules(
             &in_shop(&job(&[faced, INSERT.into()])),
             "a face before an insert",
@@ -356,4 +377,47 @@ fn a_joint_counts_on_no_more_room_than_its_warming_makes() {
     assert!(!in_doubt("0.045 mm", "bore"), "0.046 opens for certain");
     assert!(in_doubt("0.062 mm", "bore"));
     assert!(!in_doubt("0.062 mm", "other end"), "another bore");
+}
+
+/// The coil is in, and the face above it is still to be cut: it stands above it in the file, and stands behind it in the shop.
+#[test]
+fn what_the_log_says_is_done_came_first_wherever_it_stands() {
+    let folder = tempfile::tempdir().unwrap();
+    let both = job(&[face("end", "21.85 ± 0.01 mm"), INSERT.into()]).replace("job: ", "shop: shop.yaml\njob: ");
+    std::fs::write(folder.path().join("job.yaml"), both).unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let run = |words: &[&str]| {
+        let mut run = std::process::Command::new(env!("CARGO_BIN_EXE_setover"));
+        run.args(words).current_dir(folder.path());
+        String::from_utf8_lossy(&run.output().unwrap().stdout).into_owned()
+    };
+    let questioned = || run(&["plan", "job.yaml", "--all"]).contains("piece/end stands after piece/thread-insert");
+    assert!(!questioned());
+    run(&["log", "job.yaml", "piece/thread-insert", "set_down=0.5 ± 0.1 mm", "--date", "2026-11-20"]);
+    assert!(questioned(), "{}", run(&["plan", "job.yaml", "--all"]));
+    run(&["log", "job.yaml", "piece/end", "length_after=21.55 ± 0.01 mm", "--date", "2026-11-19"]);
+    assert!(!questioned(), "both are done");
+}
+
+/// What was washed in paraffin goes into no oven before it was aired, or washed in water.
+#[test]
+fn what_burns_is_out_before_the_oven() {
+    let says = |between: &str, washed: &str| {
+        let job = ANEW.replace("      - press-out", &format!("{washed}{between}      - press-out"));
+        let plan = in_shop(&job);
+        let of = plan.operations.iter().find(|planned| planned.word == "ream-bush").unwrap();
+        assert!(plan.operations.iter().all(|planned| {
+            planned.word == "ream-bush" || planned.answer.checks.iter().all(|check| check.id != "fuel-is-out")
+        }));
+        of.answer.checks.iter().find(|check| check.id == "fuel-is-out").map(|check| check.verdict().unwrap())
+    };
+    let water = "      - wash: {set-up: {name: again}, cleaner: water and detergent, dirt: oil, cavities: 0}\n";
+    let air = "      - hand: {does: Air it until it no longer smells., minutes: 30 min, leaves: [aired]}\n";
+    for cleaner in ["paraffin", "white spirit", "brake cleaner"] {
+        let washed = PARAFFIN.replace("paraffin", cleaner);
+        assert_eq!(says("", &washed), Some(Verdict::Doubtful), "{cleaner}");
+        assert_eq!((says(water, &washed), says(air, &washed)), (None, None), "{cleaner}");
+    }
+    assert_eq!(says("", water), None);
+    assert_eq!(says(PARAFFIN, water), Some(Verdict::Doubtful), "the last bath is what is in it");
 }

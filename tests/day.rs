@@ -174,10 +174,11 @@ fn what_the_job_lists_the_wrong_way_round_is_put_right() {
     assert_eq!((first.id.as_str(), first.machine.as_str()), ("2.1", "belt lathe"), "{day:#?}");
     let rule = |because: &Because| matches!(because, Because::Rule(rule) if rule.rule == "face-before-insert");
     assert!(line(&day, "1.1").after.iter().any(|edge| edge.because.iter().any(rule)));
-    // A feature that only one of them names may be the other's.
+    // A feature that only one of them names may be the other's; a hole and the face that it opens in have two names.
     let at =
         |operation: &str, feature: &str| operation.replacen(": {", &format!(": {{set-up: {{feature: {feature}}}, "), 1);
-    for (insert, face) in [(at(insert, "joint"), face.to_owned()), (insert.to_owned(), at(face, "joint"))] {
+    let named = [(at(insert, "hole"), at(face, "rim")), (at(insert, "joint"), face.to_owned())];
+    for (insert, face) in named.into_iter().chain([(insert.to_owned(), at(face, "joint"))]) {
         let day = planned(&job([&insert, &face]), SHOP, &asked());
         assert!(start(&day, "2.1") < start(&day, "1.1"), "{insert}{face}");
     }
@@ -335,7 +336,12 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         let head = face.split_once("    operations:\n").unwrap().0;
         format!("{head}    operations:\n{}{insert}\n", of(faced))
     };
-    let milled = [include_str!("../examples/mill-face.yaml"), include_str!("../examples/skim.yaml")].map(milled);
+    let milled = [
+        include_str!("../examples/mill-face.yaml"),
+        include_str!("../examples/skim.yaml"),
+        include_str!("../examples/spot-face.yaml"),
+    ]
+    .map(milled);
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
     let flat = format!(
         "{line_job}      - thread-insert: {{set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
@@ -347,10 +353,12 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let warm = WARM.replace("PRESS", PRESSED);
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
-    let [milled, skimmed] = milled;
+    let [milled, skimmed, seated] = milled;
+    let bare = WARM.replace("PRESS", &format!("{}{LAP}", PUSHED.replace("warm-to: 90 degC, ", "")));
     let jobs = [
         milled,
         skimmed,
+        seated,
         bush("", ""),
         line_job,
         face.to_owned(),
@@ -361,6 +369,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         track,
         warm,
         pushed,
+        bare,
         include_str!("../examples/bore.yaml").to_owned(),
         fitted,
     ];

@@ -142,6 +142,37 @@ fn an_operation_puts_right_the_feature_that_it_names() {
     assert_eq!(of("rear bush"), "plan-first", "it goes back worn");
 }
 
+/// One bush is reamed, and two are worn: nobody says which. Wear and size of one face are one place.
+#[test]
+fn one_operation_without_a_feature_puts_right_one_of_two() {
+    let bush =
+        std::fs::read_to_string("examples/ream-bush.yaml").unwrap().replace("part: pump end case", "part: thing");
+    let shop = format!("{}/examples/shop.yaml", env!("CARGO_MANIFEST_DIR"));
+    let decided = |job: &str, found: [&str; 2]| {
+        let line = |feature: &str, found: &str| {
+            format!("      - {{feature: {feature}, found: {found}, service: at most 0.05 mm, remedies: [ream-bush]}}\n")
+        };
+        let worn = format!(
+            "job: Worn\nparts:\n  - part: thing\n    material: cast aluminium\n    inspect:\n{}{}",
+            line("front bush", found[0]),
+            line("rear bush", found[1])
+        );
+        let all = try_decide(&[&worn, job], &["--shop", &shop]).unwrap();
+        [row(&all, "thing", "front bush").clone(), row(&all, "thing", "rear bush").clone()]
+    };
+    let two = decided(&bush, ["16.09 ± 0.01 mm", "16.12 ± 0.01 mm"]);
+    for row in &two {
+        assert_eq!(row["decision"], "plan-first", "{row}");
+        assert!(row["why"].to_string().contains("names no feature"), "{row}");
+        assert_eq!(row["sheets"].as_array().map_or(0, Vec::len), 0);
+    }
+    let named = crate::common::with(&bush, "- ream-bush:", "- ream-bush:\n          set-up: {feature: front bush}");
+    let [front, rear] = decided(&named, ["16.09 ± 0.01 mm", "16.12 ± 0.01 mm"]);
+    assert_eq!((&front["decision"], &rear["decision"]), (&"put-right".into(), &"plan-first".into()));
+    let [size, wear] = decided(&bush, ["16.09 ± 0.01 mm", "0.12 ± 0.01 mm"]);
+    assert_eq!((&size["decision"], &wear["decision"]), (&"put-right".into(), &"put-right".into()));
+}
+
 /// Nobody says what sort of size a feature is: a micrometer reads neither a bore nor a lift, and lends neither its doubt.
 #[test]
 fn a_bare_reading_has_the_doubt_of_the_sort_that_is_read_worst() {

@@ -398,3 +398,44 @@ fn a_four_jaw_chuck_turns_no_faster_than_its_own_highest() {
     // The other chuck's 1800 says nothing of a four-jaw that says nothing of itself.
     assert_eq!(speed(&at(&four, "")), 38.0);
 }
+
+/// Bolted to a plate, what nobody balanced turns out of balance, at the lowest step too.
+#[test]
+fn what_is_clamped_on_a_plate_is_balanced_or_in_doubt() {
+    let turn = include_str!("../examples/turn.yaml");
+    let held = |in_: &str, more: &str| {
+        let line = turn.lines().find(|line| line.contains("hold:")).unwrap();
+        let hold = format!(
+            "          hold: {{in: {in_}, tested: 400 N·m, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step}}{more}"
+        );
+        let plan = common::in_shop(&turn.replace(line, &hold));
+        common::state(common::first(&plan), "balance")
+    };
+    for plate in ["clamps", "angle-plate", "faceplate"] {
+        assert_eq!(held(plate, ""), Outcome::Made(Verdict::Doubtful), "{plate}");
+        let balanced = held(plate, "\n          off-centre: 0 mm\n          mass: 0.3 kg");
+        assert_eq!(balanced, Outcome::DoesNotApply, "{plate}");
+    }
+    assert_eq!(held("four-jaw", ""), Outcome::DoesNotApply);
+}
+
+/// No jaw is as long as its chuck is wide, and a run-out wider than a tenth of the diameter is hardly meant.
+#[test]
+fn a_grip_and_a_truth_that_cannot_be_meant() {
+    let skim = include_str!("../examples/skim.yaml");
+    let line = skim.lines().find(|line| line.contains("hold:")).unwrap();
+    let gripped = |grip: &str| {
+        let hold = format!(
+            "          hold: {{in: soft-jaws, diameter: 60 mm, grip: {grip}, overhang: 20 mm, true-within: 0.02 mm, stop: step, inside: 0 mm}}"
+        );
+        common::verdict(common::first(&common::in_shop(&skim.replace(line, &hold))), "grip-length")
+    };
+    assert_eq!((gripped("12 mm"), gripped("1200 mm")), (Verdict::Proven, Verdict::Doubtful));
+    let part_off = include_str!("../examples/part-off.yaml");
+    let true_to = |within: &str| {
+        let job = common::with(part_off, "true-within: 0.1 mm", &format!("true-within: {within}"));
+        let plan = common::in_shop(&job);
+        common::first(&plan).answer.checks.iter().any(|check| check.id == "true-within-meant")
+    };
+    assert_eq!(["0.1 mm", "1 mm", "6 mm", "100 mm"].map(true_to), [false, false, true, true]);
+}

@@ -239,3 +239,20 @@ fn a_face_lapped_too_little_is_not_flat() {
     assert_eq!(stands(&[("removed", found + 0.001, 0.002), ("flat_after", 0.005, 0.002)]).0, Some(Verdict::Proven));
     assert_ne!(stands(&[("removed", 0.010, 0.002)]).1, Verdict::Proven);
 }
+
+/// Four places, each read twice, are four places.
+#[test]
+fn a_place_that_was_read_twice_is_one() {
+    let round = |at: &str, reads: &str| {
+        let from = "at: 0 45 90 135 180 225 270 315 deg, reads: 0 42 18 -35 6 47 9 -30 um";
+        let job = with(EXAMPLE, from, &format!("at: {at} deg, reads: {reads} um"));
+        crate::common::try_plan(&job, Some(&shop(SHOP))).err()
+    };
+    let twice = round("0 450 900 1350 1800 2250 2700 3150", "0 42 18 -35 6 47 9 -30").expect("four places");
+    assert!(twice.iter().any(|problem| problem.says.contains("stands once")), "{twice:?}");
+    assert!(round("0 45 90 135 180 225 270 315 360", "0 42 18 -35 6 47 9 -30 1").is_some());
+    assert!(round("0 40 80 120 160 200 240 280 320", "0 42 18 -35 6 47 9 -30 1").is_none());
+    let points = "points: [{x: 0 mm, y: 0 mm, reads: 0 um}, {x: 90 mm, y: 0 mm, reads: 30 um}, {x: 90 mm, y: 90 mm, reads: -10 um}, {x: 90 mm, y: 0 mm, reads: 35 um}]";
+    let from = "points: {radius: 48 mm, at: 0 45 90 135 180 225 270 315 deg, reads: 0 42 18 -35 6 47 9 -30 um}";
+    assert!(crate::common::try_plan(&with(EXAMPLE, from, points), Some(&shop(SHOP))).is_err());
+}

@@ -374,7 +374,8 @@ fn what_changed_since_an_entry_names_its_cause() {
     let folder = folder(&format!("{JOB}{CHAIN}"));
     let since = |entry: &str| said(&run(folder.path(), &["plan", "job.yaml", "--since", entry]));
     assert_eq!(log_it(folder.path(), &["note=begun"]).status.code(), Some(0));
-    assert_eq!(since("L1"), "Nothing has changed.\n");
+    assert_eq!(since("L1"), "Nothing has changed: L1 is the last entry. --since L0 shows all.\n");
+    assert!(since("L9").contains("there is no L9: the last entry is L1"), "{}", since("L9"));
     assert_eq!(log_it(folder.path(), &["length_after=21.677 ± 0.004 mm"]).status.code(), Some(0));
     let all = since("L1");
     let line = |of: &str| all.lines().find(|line| line.starts_with(of)).unwrap_or_else(|| panic!("{of}: {all}"));
@@ -382,14 +383,14 @@ fn what_changed_since_an_entry_names_its_cause() {
     assert!(line("distance piece/face/length: ").ends_with("→ 21.677 ± 0.004 mm (L2)"), "{all}");
     assert!(line("distance piece/face/length_after: ").contains("→ 21.5"), "{all}");
     assert!(!all.contains("collar/face/wear"), "what is the same is not told: {all}");
-    assert_eq!(since("L2"), "Nothing has changed.\n");
+    assert_eq!(since("L2"), "Nothing has changed: L2 is the last entry. --since L0 shows all.\n");
     let json = run(folder.path(), &["plan", "job.yaml", "--since", "1", "--format", "json"]);
     let json: serde_json::Value = serde_json::from_slice(&json.stdout).expect("json");
     let first = &json["changes"][0];
     assert_eq!((first["kind"].as_str(), first["entry"].as_u64()), (Some("figure"), Some(2)), "{first}");
     // Taken back, all is as it was, and the entry that took it back is the cause.
     assert_eq!(run(folder.path(), &["log", "job.yaml", "--withdraws", "L2"]).status.code(), Some(0));
-    assert_eq!(since("L1"), "Nothing has changed.\n");
+    assert_eq!(since("L1"), "Nothing has changed since L1.\n");
     assert!(since("L2").contains("collar/face/length_after: 21.677 ± 0.004 mm → "), "{}", since("L2"));
     assert!(since("L2").contains("(L3)"), "{}", since("L2"));
 }
@@ -541,10 +542,36 @@ fn readings_in_a_row_are_the_turn_that_they_make_or_one_size_at_several_places()
     assert!((value["value"].as_f64().expect("a figure") - 21.6755).abs() < 1e-9, "{value}");
     // A mixed fraction is one figure and no row.
     let folder = self::folder(JOB);
-    assert_eq!(log_it(folder.path(), &["length_after=1 3/8 in", "with=micrometer"]).status.code(), Some(0));
+    assert_eq!(log_it(folder.path(), &["length_after=1 3/8 in"]).status.code(), Some(0));
     let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
     let plan: serde_json::Value = serde_json::from_slice(&plan.stdout).expect("json");
     assert_eq!(plan["operations"][0]["values"]["length_after"]["value"].as_f64(), Some(34.925));
+}
+
+/// Every place that was read is there: what fails at one of them fails, however good the middle of all is.
+#[test]
+fn one_place_that_fails_is_not_made_better_by_the_others() {
+    let cut = "      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, square-within: 0.02 mm, hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}, least-case: 0.5 mm, removed-before: 0 mm, float: opens, as-found-float: 0.42 ± 0.01 mm, bears: in-groove, set-up: {name: end A, feature: ends}}\n";
+    let job = format!(
+        "job: one\nshop: shop.yaml\nparts:\n  - part: piece\n    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.0 ± 0.1 mm\n    operations:\n{cut}"
+    );
+    let state = |read: &str| {
+        let folder = folder(&job);
+        let logged = run(
+            folder.path(),
+            &["log", "job.yaml", "piece/end A", &format!("length_after={read} mm"), "with=micrometer"],
+        );
+        assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
+        let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_slice(&plan.stdout).expect("json");
+        let checks = plan["operations"][0]["checks"].as_array().expect("checks").clone();
+        let case = checks.iter().find(|check| check["check"] == "case").unwrap_or_else(|| panic!("{checks:#?}"));
+        case["state"].as_str().expect("a state").to_owned()
+    };
+    assert_eq!(state("21.60"), "proven");
+    assert_eq!(state("21.25"), "fails");
+    assert_eq!(state("21.60 21.60 21.60 21.25"), "fails", "the middle, 21.425, would be doubtful");
+    assert_eq!(state("21.60 21.60 21.60 21.55"), "proven");
 }
 
 /// The page for a screen writes its blanks out as entries: each that the log asks for says under which name.
@@ -705,4 +732,24 @@ fn what_is_passed_over_keeps_its_number_and_its_faults() {
     let wanted = NearInLog { numbers: [3].into(), names: vec!["line 5 ".into()], first: Some(199) };
     let log = Log::read_near(&whole, Place::start(0), Some(&wanted));
     assert_eq!(log.entries.iter().map(|entry| entry.n.value).collect::<Vec<_>>(), [3, 5, 199, 200]);
+}
+
+/// What the log has as left is set by nobody again, whichever way it is asked for.
+#[test]
+fn done_work_gives_no_setting_in_text_nor_in_json() {
+    let folder = folder(JOB);
+    let text = |words: &[&str]| String::from_utf8(run(folder.path(), words).stdout).expect("text");
+    let ways: [&[&str]; 3] = [
+        &["sheets", "job.yaml", "--format", "text", "-o", "-"],
+        &["sheets", "job.yaml", "--format", "json", "-o", "-"],
+        &["plan", "job.yaml", "--all"],
+    ];
+    for words in ways {
+        assert!(text(words).contains("Then dial on"), "{words:?} as planned");
+    }
+    assert_eq!(log_it(folder.path(), &["length_after=21.677 mm", "with=micrometer"]).status.code(), Some(0));
+    for words in ways {
+        let said = text(words);
+        assert!(said.contains("DONE: the log has its size") && !said.contains("Then dial on"), "{words:?}: {said}");
+    }
 }

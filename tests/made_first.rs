@@ -213,3 +213,122 @@ fn a_piece_that_is_handed_on_is_as_short_as_it_may_be() {
     // 8.2 less 0.12 and what cleans it up.
     assert_eq!((of("7.8 mm"), of("8.1 mm")), (Verdict::Proven, Verdict::Doubtful));
 }
+
+const HARD: &str = "      - face: {set-up: {name: NAME, feature: FEATURE}, outside: 52 mm, inside: 32 mm, length: LENGTH, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, least-case: 0.1 mm, removed-before: BEFORE, hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}}\n";
+
+/// Twice over one face the second finds less case, whatever was typed of its history; the other end has its own.
+#[test]
+fn metal_that_goes_first_is_gone_before() {
+    let of = |features: [&str; 2], before: &str| {
+        let face = |name: &str, feature: &str, length: &str, before: &str| {
+            let face = HARD.replace("NAME", name).replace("FEATURE", feature).replace("LENGTH", length);
+            face.replace("BEFORE", before)
+        };
+        let job = format!(
+            "job: Two\nparts:\n  - part: ring\n    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.2 ± 0.1 mm\n    operations:\n{}{}",
+            face("one", features[0], "21.85 ± 0.01 mm", "0 mm"),
+            face("two", features[1], "{of: ring/one/length_after}", before),
+        );
+        said(user(&in_shop(&job)))
+    };
+    assert_eq!(of(["end", "end"], "0 mm"), Some(Verdict::Doubtful));
+    assert_eq!(of(["end", "end"], "0.10 ± 0.02 mm"), Some(Verdict::Doubtful));
+    assert_eq!(of(["end", "end"], "0.45 ± 0.02 mm"), None);
+    assert_eq!(of(["end", "end"], "{of: ring/one/removed}"), None);
+    assert_eq!(of(["end", "far end"], "0 mm"), None);
+}
+
+/// A track that is turned first has lost so much of its case, whether a feature is named or not.
+#[test]
+fn a_track_is_polished_on_the_case_that_turning_leaves() {
+    let job = |before: &str, size: &str| {
+        format!(
+            "job: Track\nparts:\n  - part: shaft\n    material: case-hardened steel\n    hardness: 58 HRC\n    case-depth: 0.8 ± 0.05 mm\n    operations:\n      - turn: {{present: 25.50 ± 0.02 mm, outside: 24.95 .. 24.97 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, finish: Ra 0.8 um, least-case: 0.2 mm, removed-before: 0 mm, hold: {{in: jaws, diameter: 25.5 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.02 mm, stop: step}}}}\n      - polish-seal: {{track: 25 mm, size: {size}, groove: 0.012 ± 0.004 mm, removed-before: {before}, speed: 900 rev/min, dirt: clean, run-out: 0.03 ± 0.004 mm, seal-off-centre: 0.05 ± 0.02 mm}}\n"
+        )
+    };
+    let size = "{of: shaft/turn/diameter_after}";
+    assert_eq!(said(user(&in_shop(&job("0 mm", size)))), Some(Verdict::Doubtful));
+    assert_eq!(said(user(&in_shop(&job("0.28 ± 0.02 mm", size)))), None);
+    assert_eq!(said(user(&in_shop(&job("{of: shaft/turn/removed}", size)))), None);
+    assert_eq!(said(user(&in_shop(&job("0 mm", "24.0 ± 0.01 mm")))), None, "another track");
+}
+
+/// How far an insert sits down is known when it is in.
+#[test]
+fn an_insert_that_goes_in_first_is_measured_before_its_face_is_lapped() {
+    let job = |set_down: &str| {
+        format!(
+            "job: Lap\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - thread-insert: {{thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n      - lap: {{grid: {{x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}}, flat-within: 0.03 mm, face: {{long: 190 mm, wide: 110 mm}}, out-first: [{{what: dowels, count: 2}}], inserts: [{{thread: M6, set-down: {set_down}}}]}}\n"
+        )
+    };
+    let planned = in_shop(&job("0.75 ± 0.1 mm"));
+    assert_eq!(said(user(&planned)), Some(Verdict::Doubtful));
+    assert_eq!(said(user(&in_shop(&job("{of: cover/thread-insert/set_down}")))), None);
+}
+
+/// A seat over a hole takes nothing from what the drill goes by when that comes first; an insert behind the seat has less wall.
+#[test]
+fn a_seat_takes_from_the_wall_of_what_comes_behind_it() {
+    let seat = SEAT.replace("SIZE", "{of: part/drill/hole_drilled}");
+    let plan = in_shop(&job("GG25", &[(DRILL, "feature: a"), (&seat, "feature: a")]));
+    assert!(plan.operations.iter().all(|planned| said(planned).is_none()));
+    let insert = INSERT.replace("present-hole: SIZE, present-depth: 20.0 ± 0.3 mm", "present-hole: none");
+    let behind = |set: &str| said(user(&in_shop(&job("GG25", &[(&seat_alone(), "feature: a"), (&insert, set)]))));
+    assert_eq!((behind("feature: a"), behind("feature: b")), (Some(Verdict::Doubtful), None));
+}
+
+fn seat_alone() -> String {
+    SEAT.replace("SIZE", "6.80 ± 0.02 mm")
+}
+
+/// What stands about a bore is as thin as it is in the end, whichever cut comes first.
+#[test]
+fn an_outside_about_a_bore_is_as_thin_as_it_is_left() {
+    const TURN: &str = "turn: {present: 48.0 ± 0.1 mm, outside: 30.0 .. 30.1 mm, length: 10.0 ± 0.2 mm, over-all: 30 ± 0.1 mm, inside: 24.2 mm, corner: 0.4 mm, hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}SET}";
+    let press = typed(PRESS, 25.02, 0.004);
+    for about in [BORE, &press, PRESS_OUT] {
+        let of = |operations: [(&str, &str); 2], word: &str| {
+            let plan = in_shop(&job("cast aluminium", &operations));
+            said(plan.operations.iter().find(|planned| planned.word == word).unwrap())
+        };
+        let word = about.split(':').next().unwrap();
+        for set in ["", "feature: a"] {
+            let other = if set.is_empty() { "" } else { "feature: b" };
+            assert!(of([(TURN, other), (about, set)], word) >= Some(Verdict::Doubtful), "{about}");
+            assert!(of([(about, set), (TURN, other)], word) >= Some(Verdict::Doubtful), "{about}");
+        }
+        let thick = about.replace("outside: 48", "outside: 70");
+        assert_eq!(of([(&thick, "feature: a"), (TURN, "feature: b")], word), None, "another outside");
+    }
+}
+
+/// A face that is cut takes from the hole in it: what was read of that is too deep.
+#[test]
+fn a_hole_is_less_deep_by_what_its_face_loses() {
+    const MILL: &str = "mill-face: {width: 36 mm, length: 110 mm, thickness: 30.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, least-thickness: 17 mm, hold: {in: clamps, tested: 120 N·m, true-within: 0.03 mm}SET}";
+    let tap = TAP.replace("hole: SIZE", "hole: 6.80 ± 0.03 mm");
+    let of = |faced: &str, sets: [&str; 2]| said(user(&in_shop(&job("GG25", &[(faced, sets[0]), (&tap, sets[1])]))));
+    assert_eq!((of(MILL, ["", ""]), of(MILL, ["feature: a", ""])), (Some(Verdict::Doubtful), Some(Verdict::Doubtful)));
+    assert_eq!(of(MILL, ["feature: a", "feature: b"]), None, "another face");
+    let seat = seat_alone();
+    assert_eq!(of(&seat, ["feature: a", "feature: a"]), Some(Verdict::Doubtful));
+    assert_eq!((of(&seat, ["", ""]), of(&seat, ["feature: a", "feature: b"])), (None, None));
+    let on = tap.replace("hole-depth: 20.0 ± 0.3 mm", "hole-depth: {of: part/drill/drilled_depth}");
+    let on = on.replace("hole: 6.80 ± 0.03 mm", "hole: {of: part/drill/hole_drilled}");
+    let drilled_on = |operations: &[(&str, &str)]| said(user(&in_shop(&job("GG25", operations))));
+    assert_eq!(drilled_on(&[(MILL, ""), (DRILL, "feature: a"), (&on, "feature: a")]), None);
+    assert_eq!(drilled_on(&[(DRILL, ""), (MILL, ""), (&on, "")]), Some(Verdict::Doubtful));
+}
+
+/// A hole that is opened on the tap's own feature is opened before it, wherever it stands.
+#[test]
+fn a_hole_opened_behind_its_tap_is_opened_before_it() {
+    let tap = TAP.replace("SIZE", "{of: part/one/hole_drilled}");
+    let wide = DRILL.replace("6.8 mm", "8.5 mm");
+    let tapped = |set: &str| {
+        let plan = in_shop(&job("GG25", &[(DRILL, "name: one, feature: a"), (&tap, "feature: a"), (&wide, set)]));
+        said(&plan.operations[1])
+    };
+    assert_eq!(tapped("name: two, feature: a"), Some(Verdict::Fails));
+    assert_eq!(tapped("name: two, feature: b"), None);
+}

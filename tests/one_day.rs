@@ -159,14 +159,14 @@ fn a_size_that_a_logged_cut_took_away_is_stale() {
     };
     assert!(!of_far(TWICE), "nothing was cut yet");
     let words =
-        ["log", "twice.yaml", "distance piece/near end", "length_after=21.68 ± 0.005 mm", "--date", "2026-12-04"];
+        ["log", "twice.yaml", "distance piece/near end", "length_after=21.68 ± 0.005 mm", "--date", "2026-11-04"];
     let logged = run(&folder, &words);
     assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
     assert!(of_far(TWICE));
     let measured = |day: &str| with(TWICE, "{name: far end}", &format!("{{name: far end, measured: {day}}}"));
-    assert!(of_far(&measured("2026-12-03")), "read on the day before");
-    assert!(of_far(&measured("2026-12-04")), "on that day, before or after: nobody says");
-    assert!(!of_far(&measured("2026-12-05")), "read since");
+    assert!(of_far(&measured("2026-11-03")), "read on the day before");
+    assert!(of_far(&measured("2026-11-04")), "on that day, before or after: nobody says");
+    assert!(!of_far(&measured("2026-11-05")), "read since");
     let handed = TWICE.replacen(
         "length: 21.87 ± 0.01 mm, wear: 0.10",
         "length: {of: distance piece/near end/length_after}, wear: 0.10",

@@ -195,3 +195,12 @@ fn what_passes_over_leaves_the_track_alone() {
 fn without_a_shop_it_plans_too() {
     assert_eq!(first(&plan(SEAL, None)).answer.refused, None);
 }
+
+#[test]
+fn a_track_that_does_not_clear_the_bed_is_not_polished_there() {
+    let of = |track: &str, size: &str| {
+        let job = with(EXAMPLE, "track: 25 mm", &format!("track: {track}"));
+        verdict(&one(&with(&job, "24.962", size)), "swing")
+    };
+    assert_eq!((of("25 mm", "24.962"), of("325 mm", "324.962")), (Verdict::Proven, Verdict::Fails));
+}

@@ -134,6 +134,27 @@ fn it_drops_in_only_where_both_bad_ends_leave_room() {
     // 0.5 mm over 24 mm would be a thousand degrees; 0.2 mm off a bush is colder than anything.
     assert_eq!(verdict(first(&more("opened-by: 0.5 mm")), "can-be-so-warm"), Verdict::Fails);
     assert_eq!(verdict(first(&more("chilled-by: 0.2 mm")), "can-be-so-cold"), Verdict::Fails);
+    // So little the freezer of the shop takes off bronze of 24 mm, with what it gains on the way; for more it takes what is colder.
+    let cold = |what: &str| verdict(first(&more(&format!("opened-by: 0.046 mm\n          {what}"))), "can-be-so-cold");
+    assert_eq!(cold("chilled-by: 0.009 mm"), Verdict::Proven);
+    assert_eq!(cold("chilled-by: 0.040 mm"), Verdict::Doubtful);
+    assert_eq!(cold("chilled-by: 0.040 mm\n          chilled-in: freezer"), Verdict::Doubtful);
+    assert_eq!(cold("chilled-by: 0.040 mm\n          chilled-in: nitrogen"), Verdict::Proven);
+}
+
+/// What sticks is pressed home only where the press is known to give so much.
+#[test]
+fn what_sticks_is_not_forced_by_a_press_that_cannot() {
+    let job = with(JOB, STANDS, "opened-by: 0.057 mm");
+    let in_press = |most: &str| {
+        let weak = with(SHOP, "arbor press, most: 30 kN", &format!("arbor press{most}"));
+        let plan = try_plan(&job, Some(&shop(&weak))).expect("planned");
+        let steps = steps(&plan);
+        (steps.contains(&"if-it-sticks"), steps.contains(&"if-it-sticks-here"))
+    };
+    assert_eq!(in_press(", most: 30 kN"), (true, false));
+    assert_eq!(in_press(", most: 1 kN"), (false, true));
+    assert_eq!(in_press(""), (false, true));
 }
 
 /// A casting on its flange is in bending; of what nobody said nothing is proven.

@@ -621,3 +621,50 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
     assert!(wrong.is_empty(), "{wrong:#?}");
     assert!(made.into_inner().unwrap() > 2_000 || jobs_asked(300) < 300);
 }
+
+/// What a check that was not made says to type is not in the job already: whoever types it finds the line gone.
+#[test]
+fn no_check_asks_for_what_was_typed() {
+    let found: Mutex<BTreeMap<String, (usize, String)>> = Mutex::default();
+    let asked_of = Mutex::new(0_usize);
+    over_jobs(jobs_asked(600), |number| {
+        let mut maker = Maker::of(number);
+        let asked = maker.asked();
+        let shop = shop(SHOP);
+        let look = |asked: &Asked, shop: Option<&Shop>| {
+            let Some(planned) = worked(asked, shop) else { return };
+            if planned.answer.refused.is_some() {
+                return;
+            }
+            let of_part = |key: &str| key.strip_prefix("part.").map(str::to_owned);
+            let typed = |key: &str| match of_part(key) {
+                Some(key) => asked.part.iter().any(|(own, _)| *own == key),
+                None => {
+                    let under = format!("{key}.");
+                    asked.keys.iter().any(|(own, _)| *own == key || own.starts_with(&under))
+                }
+            };
+            for check in planned.answer.checks.iter().filter(|check| check.state == Outcome::NotChecked) {
+                *asked_of.lock().unwrap() += check.missing.len();
+                for key in check.missing.iter().filter(|key| typed(key)) {
+                    let mut found = found.lock().unwrap();
+                    let says =
+                        || format!("asks for {:?}\n{}", check.missing, job_of("part", std::slice::from_ref(asked)));
+                    found.entry(format!("{} {}: {key}", planned.word, check.id)).or_insert_with(|| (0, says())).0 += 1;
+                }
+            }
+        };
+        for shop in [Some(&shop), None] {
+            look(&asked, shop);
+            for left in (0..asked.keys.len()).take(8) {
+                let mut without = asked.clone();
+                without.keys.remove(left);
+                look(&without, shop);
+            }
+        }
+    });
+    let found = found.into_inner().unwrap();
+    let says: Vec<String> = found.iter().map(|(what, (count, how))| format!("{what} ({count})\n{how}")).collect();
+    assert!(*asked_of.lock().unwrap() > 1_000, "{asked_of:?}");
+    assert!(found.is_empty(), "{}", says.join("\n"));
+}

@@ -171,3 +171,12 @@ fn nobody_is_asked_to_read_less_than_nothing() {
         }
     }
 }
+
+#[test]
+fn what_does_not_clear_the_bed_is_not_trued() {
+    let gripped = |hold: &str| {
+        let plan = in_shop(&with(EXAMPLE, "hold: {in: four-jaw", &format!("hold: {{in: four-jaw, diameter: {hold}")));
+        verdict(first(&plan), "swing")
+    };
+    assert_eq!((gripped("60 mm"), gripped("500 mm")), (Verdict::Proven, Verdict::Fails));
+}

@@ -532,6 +532,7 @@ fn check(number: usize) -> Check<String> {
             if verdict == Verdict::Fails { 4 } else { 0 }
         ],
         place: None,
+        unfinished: None,
         facts: Vec::new(),
         worked_from: None,
     }

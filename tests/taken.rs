@@ -167,3 +167,47 @@ fn features_do_not_part_one_size_from_itself() {
     assert!(in_doubt(format!("{}{press}", bore("seat"))), "bored away before it is pressed");
     assert!(!in_doubt(format!("{}{press}", bore("other"))));
 }
+
+/// 21.85 faced to 21.60 by the log: a reading of a later day counts, unless it has metal that is gone; one of a day to come is none.
+#[test]
+fn a_later_reading_has_no_metal_that_the_log_says_is_gone() {
+    let folder = tempfile::tempdir().unwrap();
+    let write = |length: &str, measured: &str| {
+        let set_up = |name: &str, more: &str| {
+            format!("          set-up: {{name: {name}, feature: {name}{more}}}\n          outside:")
+        };
+        let second = operations(FACE).replace("          outside:", &set_up("rear", measured));
+        let second = second.replace("21.85 ± 0.01 mm", length);
+        let first = FACE.replace("          outside:", &set_up("front", ""));
+        std::fs::write(folder.path().join("job.yaml"), format!("{first}{second}")).unwrap();
+    };
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let run = |words: &[&str]| {
+        let mut run = std::process::Command::new(env!("CARGO_BIN_EXE_setover"));
+        let out = run.args(words).current_dir(folder.path()).output().unwrap();
+        (out.status.code(), format!("{}{}", String::from_utf8_lossy(&out.stdout), String::from_utf8_lossy(&out.stderr)))
+    };
+    write("21.85 ± 0.01 mm", "");
+    run(&["log", "job.yaml", "distance piece/front", "length_after=21.60 ± 0.003 mm", "--date", "2026-11-20"]);
+    let says = |length: &str, measured: &str, of: &str| {
+        write(length, measured);
+        run(&["plan", "job.yaml", "--all"]).1.contains(of)
+    };
+    let (stale, contradicted) = ("were its sizes read after", "does it agree with the log");
+    for (length, measured, of, want) in [
+        ("21.85 ± 0.01 mm", "", stale, true),
+        ("21.85 ± 0.01 mm", ", measured: 2026-11-20", stale, true),
+        ("21.85 ± 0.01 mm", ", measured: 2026-11-21", stale, false),
+        ("21.85 ± 0.01 mm", ", measured: 2026-11-21", contradicted, true),
+        ("21.70 ± 0.01 mm", ", measured: 2026-11-21", contradicted, true),
+        ("21.60 ± 0.01 mm", ", measured: 2026-11-21", contradicted, false),
+        ("21.61 ± 0.01 mm", ", measured: 2026-11-21", contradicted, false),
+        ("21.55 ± 0.01 mm", ", measured: 2026-11-21", contradicted, false),
+        ("21.60 ± 0.01 mm", "", stale, false),
+    ] {
+        assert_eq!(says(length, measured, of), want, "{length}{measured}: {of}");
+    }
+    write("21.60 ± 0.01 mm", ", measured: 2131-01-01");
+    let (code, page) = run(&["plan", "job.yaml"]);
+    assert!(code == Some(2) && page.contains("that day is to come"), "{page}");
+}

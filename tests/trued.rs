@@ -45,3 +45,34 @@ fn a_cut_runs_no_truer_than_its_truing_left_it() {
     };
     assert_eq!((left(&closer, 0.008), left(&closer, 0.02), left(TRUED, 0.06)), (false, true, true));
 }
+
+/// Trued in four jaws and then gripped by three, or on another lathe: nothing of it is true there, and nobody cut it where it was.
+#[test]
+fn what_is_moved_after_its_truing_is_not_true_any_more() {
+    let says = |job: &str| open(&common::plan(job, Some(&shop(&two_lathes()))).operations[1], "trued-elsewhere");
+    let on = |job: &str, lathe: &str| {
+        with(
+            job,
+            "          hold: {in: four-jaw, tested",
+            &format!("          set-up: {{machine: {lathe}}}\n          hold: {{in: four-jaw, tested"),
+        )
+    };
+    assert!(!says(TRUED) && !says(&on(TRUED, "belt lathe")));
+    assert!(says(&on(TRUED, "other lathe")));
+    assert!(says(&with(TRUED, "hold: {in: four-jaw, tested", "hold: {in: jaws, tested")));
+    assert!(says(&with(TRUED, "hold: {in: four-jaw, tested: 400 N·m,", "hold: {in: faceplate, tested: 400 N·m,")));
+    // What was cut where it was trued has had its truth.
+    let turn = TRUED.split_once("      - turn:").unwrap().1;
+    let both = format!("{TRUED}      - turn:{}", with(turn, "in: four-jaw, tested", "in: jaws, tested"));
+    let plan = common::plan(&both, Some(&shop(&two_lathes())));
+    assert!(plan.operations[1..].iter().all(|planned| !open(planned, "trued-elsewhere")));
+}
+
+/// The shop of the examples with a second lathe like its first.
+fn two_lathes() -> String {
+    let from = SHOP.find("  - lathe:").unwrap();
+    let to = SHOP[from..].find("\n  - mill").unwrap() + from + 1;
+    let lathe = &SHOP[from..to];
+    assert!(lathe.contains("name: belt lathe"));
+    format!("{}{lathe}{}{}", &SHOP[..from], with(lathe, "name: belt lathe", "name: other lathe"), &SHOP[to..])
+}

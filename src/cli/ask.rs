@@ -53,8 +53,7 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     interview.draft.lists = lists;
     interview.draft.operation.clone_from(&arguments.operation);
     // A job names its shop from its own folder.
-    interview.draft.shop =
-        shop.map(|path| std::path::absolute(path).unwrap_or_else(|_| path.into()).display().to_string());
+    interview.draft.shop = shop.map(|path| from_folder_of(&output, path).display().to_string());
     interview.all()?;
     let plan = interview.mended()?;
     let written = Target::of(&output, &[]).and_then(|target| target.write(interview.draft.text().as_bytes()));
@@ -64,6 +63,17 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     interview.dialogue.say(&format!("\nWritten: {0}. Again at any time: setover plan {0}", output.display()))?;
     Ok(exit_code(&plans, false))
 }
+
+/// A file as a job names it: from the folder that the job lies in, where it lies there or below.
+fn from_folder_of(job: &Path, file: &Path) -> PathBuf {
+    let whole = |path: &Path| std::path::absolute(path).unwrap_or_else(|_| path.into());
+    let folder = whole(job).parent().map(Path::to_path_buf).unwrap_or_default();
+    let file = whole(file);
+    file.strip_prefix(&folder).map(Path::to_path_buf).unwrap_or(file)
+}
+
+/// How a part is held is asked in the order in which it is set up.
+const HELD: [&str; 5] = ["hold.in", "hold.diameter", "hold.grip", "hold.overhang", "hold.true-within"];
 
 /// The single keys with their paths, those that must be given first.
 fn flat(keys: Vec<Key>) -> Vec<Key> {
@@ -94,12 +104,13 @@ impl Interview<'_> {
         self.dialogue.say(&self.card.does.clone())?;
         self.dialogue
             .say("An empty line skips a question. Sizes carry their unit: 18.0 ± 0.3 mm, 0.709 in, 9 thou.")?;
-        self.draft.part = match self.dialogue.ask("Which part is it?", "timing chest")? {
-            Reply::Given(name) => name,
-            Reply::Skipped | Reply::Ended => "part".into(),
-        };
+        self.draft.part =
+            match self.dialogue.ask("Which part is it?", "as in timing chest; skipped: it is called part")? {
+                Reply::Given(name) => name,
+                Reply::Skipped | Reply::Ended => "part".into(),
+            };
         for (key, question, example) in FIRST {
-            self.one(key, question, example, false)?;
+            self.one(key, question, &format!("as in {example}"), false)?;
         }
         for key in self.asked.clone().into_iter().filter(|key| key.required) {
             self.key(&key, None)?;
@@ -108,13 +119,30 @@ impl Interview<'_> {
         let mut seen: Vec<String> = Vec::new();
         loop {
             let plan = self.mended()?;
-            let Some((key, check)) = wanted(&plan, &seen) else { return Ok(()) };
+            let Some((key, check)) = wanted(&plan, &seen) else { break };
+            // What it is held in comes before where it is gripped.
+            let first =
+                HELD.iter().copied().find(|held| !self.is_answered(held) && !seen.iter().any(|one| one == held));
+            let key = match first.filter(|_| key.starts_with("hold.")) {
+                Some(held) if self.is_answered("hold.in") || held == "hold.in" => held.to_owned(),
+                _ => key,
+            };
             seen.push(key.clone());
             let Some(found) = self.asked.iter().find(|one| one.key == key).cloned() else { continue };
             if !self.key(&found, Some(&check))? {
                 return Ok(());
             }
         }
+        // A hold that nobody names is doubtful wherever something turns or presses.
+        let held = self.asked.iter().find(|one| one.key == "hold.in").cloned();
+        if let Some(held) = held.filter(|held| !self.is_answered(&held.key) && !seen.contains(&held.key)) {
+            self.key(&held, None)?;
+        }
+        Ok(())
+    }
+
+    fn is_answered(&self, key: &str) -> bool {
+        self.draft.answers.iter().any(|(own, _)| own == key)
     }
 
     /// Asks one key; whether more may be asked.
@@ -127,11 +155,11 @@ impl Interview<'_> {
             (None, _) => format!("{} ({})", key.means, key.key),
         };
         let question = match for_check {
-            Some(check) => format!("{question}\nSkipped, this is not checked and the sheet stays doubtful: {check}"),
+            Some(check) => format!("{question}\nSkipped, the sheet stays doubtful: {check}"),
             None => question,
         };
         let hint = match (key.words.is_empty(), key.asks.is_empty()) {
-            (false, _) => key.takes.clone(),
+            (false, _) => key.words.iter().map(|(word, means)| in_words(word, means)).collect::<Vec<_>>().join("; "),
             (true, false) => format!("{}, as in {}", key.asks, key.example),
             (true, true) => {
                 if key.example.is_empty() {
@@ -149,6 +177,11 @@ impl Interview<'_> {
         loop {
             match self.dialogue.ask(&format!("\n{question}"), hint)? {
                 Reply::Ended if required => {
+                    let text = self.draft.text();
+                    if !self.draft.answers.is_empty() {
+                        self.dialogue.say("\nThe job as far as it was answered, to copy:")?;
+                        text.lines().try_for_each(|line| self.dialogue.say(line))?;
+                    }
                     return Err(Stop::Arguments(format!(
                         "no more answers came before `{key}` was given; nothing was written"
                     )));
@@ -157,7 +190,7 @@ impl Interview<'_> {
                 Reply::Skipped if required => self.dialogue.say("This must be known.")?,
                 Reply::Skipped => return Ok(true),
                 Reply::Given(value) => {
-                    self.draft.answers.push((key.to_owned(), value));
+                    self.draft.answers.push(self.meant(key, value));
                     match self.read().err() {
                         Some(problems) if !problems.is_empty() => {
                             self.draft.answers.pop();
@@ -169,6 +202,20 @@ impl Interview<'_> {
                     }
                 }
             }
+        }
+    }
+
+    /// The key that an answer fills: the one that was asked, or another that the answer names, as in `through: true`.
+    fn meant(&self, key: &str, value: String) -> (String, String) {
+        let (named, given) = match value.split_once(':') {
+            Some((named, given)) => (named.trim(), given.trim()),
+            None => (value.trim(), "true"),
+        };
+        let other = self.asked.iter().find(|own| own.key == named && own.key != key && !self.is_answered(&own.key));
+        let says_yes = |other: &&Key| value.contains(':') || other.takes.contains("true");
+        match other.filter(says_yes) {
+            Some(other) if !given.is_empty() => (other.key.clone(), given.to_owned()),
+            _ => (key.to_owned(), value),
         }
     }
 
@@ -202,7 +249,9 @@ impl Interview<'_> {
             };
             let (key, value) = self.draft.answers.remove(at);
             let required = self.asked.iter().any(|one| one.key == key && one.required);
-            if !self.one(&key, &format!("{key} was {}: and now?", quoted(&value)), "", required)? {
+            // What need not be known is left out where no other answer comes.
+            let more = self.one(&key, &format!("{key} was {}: and now?", quoted(&value)), "", required)?;
+            if !more && required {
                 return Err(Stop::Arguments(ENDED.into()));
             }
         }
@@ -237,6 +286,23 @@ fn wanted(plan: &Plan, seen: &[String]) -> Option<(String, String)> {
     let planned = plan.operations.first()?;
     let [must, _] = planned.unmade();
     let lacking =
-        must.iter().flat_map(|unmade| unmade.keys.iter().map(|key| ((*key).to_owned(), unmade.checks.join("; "))));
+        must.iter().flat_map(|unmade| unmade.keys.iter().map(|key| ((*key).to_owned(), some(&unmade.checks))));
     lacking.into_iter().find(|(key, _)| !seen.contains(key))
+}
+
+/// Checks by name, no more of them than anybody reads.
+fn some<T: AsRef<str>>(checks: &[T]) -> String {
+    const NAMED: usize = 3;
+    let named: Vec<&str> = checks.iter().take(NAMED).map(AsRef::as_ref).collect();
+    match checks.len().saturating_sub(NAMED) {
+        0 => named.join("; "),
+        more => format!("{} and {more} more", named.join("; ")),
+    }
+}
+
+/// A word that may be answered, with its meaning where that says more.
+fn in_words(word: &str, means: &str) -> String {
+    let plain = means.trim_end_matches('.').to_lowercase();
+    let same = plain.is_empty() || plain.trim_start_matches("a ").trim_start_matches("an ") == word.replace('-', " ");
+    if same { word.to_owned() } else { format!("{word}: {plain}") }
 }

@@ -51,11 +51,18 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
     let (title, mut keys) = found(what)?;
     let (part, own) = example(what);
     Keys::by_example(&mut keys, &own);
+    let mut logged = Vec::new();
     if Request::WORDS.contains(&what) {
+        logged = left_out::loggable(what, part.clone(), own.clone());
         left_out::told(what, part, own, &mut keys);
     }
     match arguments.format {
-        Format::Text => page(&terminal::keys(&title, &keys))?,
+        Format::Text => {
+            page(&terminal::keys(&title, &keys))?;
+            if !logged.is_empty() {
+                page(&terminal::listed(words::LOGGED, &logged))?;
+            }
+        }
         Format::Json => print(&json_text(&keys)?)?,
     }
     Ok(ExitCode::SUCCESS)

@@ -35,6 +35,32 @@ pub(super) fn told(word: &str, part: Node, keys: Node, all: &mut [Key]) {
     }
 }
 
+/// What the log takes of an operation as it was left, by the example of it: each name with what it means.
+pub(super) fn loggable(word: &str, part: Node, keys: Node) -> Vec<(String, String)> {
+    let Some(request) = request_of(word, &part, &keys) else { return Vec::new() };
+    let left = request.declared().into_iter().filter(|declared| declared.left.is_some());
+    left.map(|declared| (declared.key.to_owned(), declared.means.to_owned())).collect()
+}
+
+/// The operation with these keys, as it is read.
+fn request_of(word: &str, part: &Node, keys: &Node) -> Option<Request> {
+    job_of(word, part, keys)?.parts.into_iter().next()?.operations.into_iter().next()
+}
+
+/// A job of an operation with these keys alone.
+fn job_of(word: &str, part: &Node, keys: &Node) -> Option<JobFile<Request>> {
+    let place = Place::start(0);
+    let mut request = Node::map(place);
+    request.insert(word, keys.clone());
+    let mut part = part.clone();
+    part.take("operations");
+    part.insert("operations", request.alone());
+    let mut job = Node::map(place);
+    job.insert("job", Node::text(place, "keys"));
+    job.insert("parts", part.alone());
+    JobFile::<Request>::read(job).ok()
+}
+
 /// Where the example tells nothing of a key, the checks that the operation declares to need it.
 fn unmade(rules: &[CheckRule], key: &mut Key, first: bool) {
     if key.left_out.is_empty() && !key.means.contains("left out") && (first || !key.required) {
@@ -78,21 +104,12 @@ impl Example {
 
     /// The operation with these keys, as it is read.
     fn request(&self, keys: &Node) -> Option<Request> {
-        self.job(keys)?.parts.into_iter().next()?.operations.into_iter().next()
+        request_of(&self.word, &self.part, keys)
     }
 
     /// A job of the operation with these keys alone.
     fn job(&self, keys: &Node) -> Option<JobFile<Request>> {
-        let place = Place::start(0);
-        let mut request = Node::map(place);
-        request.insert(&self.word, keys.clone());
-        let mut part = self.part.clone();
-        part.take("operations");
-        part.insert("operations", request.alone());
-        let mut job = Node::map(place);
-        job.insert("job", Node::text(place, "keys"));
-        job.insert("parts", part.alone());
-        JobFile::<Request>::read(job).ok()
+        job_of(&self.word, &self.part, keys)
     }
 }
 

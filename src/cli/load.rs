@@ -1,5 +1,6 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
+use super::today::not_yet;
 use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text, whole_path};
 use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
@@ -36,6 +37,16 @@ pub(super) struct Inputs {
     print: Option<Print>,
     /// The shops that were read, each once: its instruments are the same for every job.
     shops: Vec<(PathBuf, Shop)>,
+}
+
+/// What the log changed.
+#[derive(Default)]
+pub(super) struct Since {
+    pub changes: Vec<Change>,
+    /// What held before anything was logged and by those entries holds no longer.
+    pub no_longer: Vec<Change>,
+    /// The number of the last entry.
+    pub last: u32,
 }
 
 impl Inputs {
@@ -175,6 +186,7 @@ impl Inputs {
         }
         let named = node.text_under("shop").map(|(name, place)| At { value: name.to_owned(), place });
         let job = JobFile::<Request>::read(node).map_err(|all| self.problems.extend(all)).ok();
+        self.problems.extend(job.iter().flat_map(not_yet));
         let wanted: Option<(PathBuf, Option<Place>)> = match (shop, named) {
             (Some(path), _) => Some((path.into(), None)),
             (None, Some(at)) => Some((folder.unwrap_or(Path::new("")).join(&at.value), Some(at.place))),
@@ -244,13 +256,28 @@ impl Inputs {
         plans
     }
 
-    /// What the entries of each log after one changed in the plans of jobs.
-    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Vec<Change> {
+    /// What the entries of each log after one changed in the plans of jobs, and what by them holds no longer.
+    pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Since {
         let jobs = self.with_logs(paths, shop);
+        let last = jobs.iter().map(|one| one.log.last).max().unwrap_or(0);
+        if since > last {
+            let says = match last {
+                0 => format!("there is no L{since}: nothing is in the log yet"),
+                last => format!(
+                    "there is no L{since}: the last entry is L{last}; --since L0 shows what all of them changed"
+                ),
+            };
+            self.problems.push(Problem::new(None, says));
+            return Since::default();
+        }
         let mut upto = |upto| self.together(&jobs, upto, work_together);
-        let (Some(old), Some(new)) = (upto(Some(since)), upto(None)) else { return Vec::new() };
+        let (Some(unlogged), Some(old), Some(new)) = (upto(Some(0)), upto(Some(since)), upto(None)) else {
+            return Since::default();
+        };
         let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
-        changes(&old, &new, &logs, since)
+        let by_then = |change: &Change| change.entry.is_some_and(|entry| entry > since);
+        let no_longer = no_longer(&unlogged, &new, &logs).into_iter().flatten().filter(by_then).collect();
+        Since { changes: changes(&old, &new, &logs, since), no_longer, last }
     }
 
     /// Reads all jobs as one, works them and decides over their parts.

@@ -1,26 +1,26 @@
 //! `setover log JOB PART/OPERATION NAME=SIZE…`: writes down what was left, and shows what was written.
 
 use super::load::{Inputs, log_of};
+use super::today::today;
 use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
 use crate::operations::Request;
 use crate::plan::logged;
-use crate::proof::Place;
-use crate::quantity::Date;
-use crate::reading::{Node, Problem, harmless};
+use crate::proof::{Fact, Place};
+use crate::quantity::{Date, Mm, Quantity, Written};
+use crate::reading::{Node, Problem, harmless, near};
 use crate::sheet::terminal;
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-use std::time::{SystemTime, UNIX_EPOCH};
 
 #[derive(clap::Args)]
 pub(super) struct LogArguments {
     /// The job file; its log lies beside it.
     #[arg(value_name = "JOB")]
     job: PathBuf,
-    /// The operation that was done, as in "distance piece/face"; left out, the log is shown.
+    /// The operation that was done, as in "distance piece/face"; left out, the log is shown; alone, the names that it may have are.
     #[arg(value_name = "PART/OPERATION")]
     of: Option<Address>,
     /// What was left, as in length_after="21.677 mm"; with="micrometer 0-25", at="38 degC", gauge-at=, note= beside it.
@@ -66,6 +66,9 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         return Ok(ExitCode::from(2));
     }
     let Some((job, shop)) = read else { return Ok(ExitCode::from(2)) };
+    if let (Some(of), true) = (&arguments.of, arguments.words.is_empty()) {
+        return names(&arguments.job, inputs, (&job, shop.as_ref()), &of.owner());
+    }
     let new = arguments.new_lines(&mut inputs);
     if !inputs.problems.is_empty() {
         inputs.settle(())?;
@@ -74,7 +77,21 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     if new.is_empty() && !arguments.mend {
         return show(arguments, inputs, (&job, shop.as_ref()));
     }
-    let kept = Kept::of(&log_of(&arguments.job)).map_err(unwritten)?;
+    let log_file = log_of(&arguments.job);
+    // Before the first entry there is neither file nor lock, and none is left by what cannot be written.
+    if !log_file.exists() && !arguments.mend {
+        let text: String = (1..).zip(&new).map(|(n, line)| line.text(&[], n)).collect();
+        let start = inputs.text("what would be written", text.clone());
+        let log = Log::read(text.as_bytes(), start);
+        let said = logged(&job, shop.as_ref(), &log, None);
+        inputs.problems.extend(said.err().into_iter().flatten());
+        inputs.problems.extend(read_by_the_wrong_one(&log, 1, shop.as_ref()));
+        if !inputs.problems.is_empty() {
+            inputs.settle(())?;
+            return Ok(ExitCode::from(2));
+        }
+    }
+    let kept = Kept::of(&log_file).map_err(unwritten)?;
     let old = read_bytes_if_there(kept.path()).map_err(unwritten)?.unwrap_or_default();
     // Of a long log only what the new lines may meet is read again: each of the others was looked at when it was written, and its sum
     // says that it is still the same.
@@ -115,11 +132,57 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         inputs.problems.push(Problem::new(log.torn().map(|torn| Place { line: torn.line, ..log.start }), says));
     }
     let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
+    inputs.problems.extend(read_by_the_wrong_one(&log, first, shop.as_ref()));
     inputs.settle(said)?;
     kept.replace(&bytes).map_err(unwritten)?;
     drop(kept);
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
     page(&harmless_lines(&terminal::written(&written)))?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Sizes that the instrument which is named cannot have read: a slip that is told before it is written, for nothing in a log is edited.
+fn read_by_the_wrong_one(log: &Log, first: u32, shop: Option<&Shop>) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    for entry in log.entries.iter().filter(|entry| entry.n.value >= first) {
+        let with = entry.with.as_ref().and_then(|with| shop?.instrument(&with.value));
+        let Some((with, shop)) = with.zip(shop) else { continue };
+        let (from, to) = (with.from.value.number(), with.to.value.number());
+        for (_, typed) in &entry.values {
+            let read = typed.value.parse::<Written<Mm>>().ok().map(|size| size.value.number().abs());
+            if read.is_some_and(|read| !(from..=to).contains(&read)) {
+                let says = format!(
+                    "`{}` reads {}: it cannot have read {}; name what did (with=…)",
+                    with.name.value,
+                    Fact::span(Fact::mm(from), Fact::mm(to)).said(None, shop.units),
+                    typed.value
+                );
+                problems.push(Problem::new(typed.place, says));
+            }
+        }
+    }
+    problems
+}
+
+/// What can be written down of an operation: the names, and a line to copy.
+fn names(
+    path: &Path,
+    mut inputs: Inputs,
+    (job, shop): (&JobFile<Request>, Option<&Shop>),
+    of: &Address,
+) -> Result<ExitCode, Stop> {
+    let plan = inputs.work(job, shop, path.parent());
+    let Some(plan) = inputs.settle(plan)? else { return Ok(ExitCode::from(2)) };
+    let Some(planned) = plan.operations.iter().find(|planned| planned.address == *of) else {
+        let known: Vec<String> = plan.operations.iter().map(|planned| planned.address.to_string()).collect();
+        let names = near(&of.to_string(), known.iter().map(String::as_str));
+        let says = format!("no operation of this job has the address `{of}`; {names}");
+        return Err(Stop::Input(vec![Problem::new(None, says)], Vec::new()));
+    };
+    let means = |key: &str| planned.answer.value(key).map(|value| value.means.to_string()).unwrap_or_default();
+    let names: Vec<(String, String)> =
+        planned.may_be_logged.iter().map(|key| ((*key).to_owned(), means(key))).collect();
+    page(&harmless_lines(&terminal::loggable(&path.display().to_string(), &of.to_string(), &names)))?;
     Ok(ExitCode::SUCCESS)
 }
 
@@ -256,13 +319,4 @@ fn new_line(item: &Node, frame: &NewLine, inputs: &mut Inputs) -> Option<NewLine
 fn key_of(key: &str) -> String {
     let key = key.trim();
     if LOG_KEYS.contains(&key) { key.to_owned() } else { key.replace('-', "_") }
-}
-
-/// Seconds of a day.
-const DAY: u64 = 24 * 60 * 60;
-
-/// The day by the clock (UTC): read nowhere else, and data from here on.
-fn today() -> Date {
-    let since = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
-    Date::since_1970(u32::try_from(since / DAY).unwrap_or(0))
 }

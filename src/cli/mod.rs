@@ -25,6 +25,7 @@ mod shell;
 mod shows;
 mod start;
 mod stop;
+mod today;
 mod try_one;
 mod watch;
 mod why;

@@ -17,7 +17,8 @@ pub(super) struct PlanArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
-    /// Shows what the entries of the log after this one changed, as in L3, and which of them is the cause.
+    /// Shows what the entries of the log after this one changed, as in L3, and which of them is the cause; L0 shows what all of them
+    /// changed, and of jobs given together it is of each one's log.
     #[arg(long, value_name = "ENTRY", value_parser = super::log::number)]
     since: Option<u32>,
     #[command(flatten)]
@@ -31,17 +32,24 @@ pub(super) struct PlanArguments {
 struct Changes {
     schema: u32,
     changes: Vec<Change>,
+    no_longer_holds: Vec<Change>,
 }
 
 pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.common.look.units);
     let (jobs, shop) = (&arguments.jobs, arguments.common.look.shop.as_deref());
     if let Some(since) = arguments.since {
-        let changes = inputs.since(jobs, shop, since);
-        let changes = inputs.settle(changes)?;
+        let found = inputs.since(jobs, shop, since);
+        let found = inputs.settle(found)?;
         match arguments.format {
-            Format::Json => print(&json_text(&Changes { schema: SCHEMA, changes })?)?,
-            Format::Text => page(&harmless_lines(&terminal::changes(&changes)))?,
+            Format::Json => {
+                let (changes, no_longer_holds) = (found.changes, found.no_longer);
+                print(&json_text(&Changes { schema: SCHEMA, changes, no_longer_holds })?)?;
+            }
+            Format::Text => {
+                let text = terminal::changes(&found.changes, &found.no_longer, (since, found.last));
+                page(&harmless_lines(&text))?;
+            }
         }
         return Ok(ExitCode::SUCCESS);
     }

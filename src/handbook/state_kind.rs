@@ -24,6 +24,8 @@ macro_rules! kinds {
 kinds! {
     /// Clean: no oil, no grit.
     Washed = "washed",
+    /// Aired until nothing is left of what it was washed in.
+    Aired = "aired",
     /// Its sizes as found are written down.
     Measured = "measured",
     /// What is made of it is decided.

@@ -49,6 +49,8 @@ pub struct Named {
     pub addresses: Vec<At<Address>>,
     /// Instruments: every `with: …`.
     pub instruments: Vec<At<String>>,
+    /// Keys that are typed, those in a group with a dot, those of the part behind `part.`.
+    pub keys: Vec<String>,
 }
 
 impl Named {
@@ -64,6 +66,7 @@ impl Named {
         Self {
             addresses: node.texts_named_outside("of", keys).into_iter().filter_map(address).collect(),
             instruments: node.texts_named_outside("with", keys).into_iter().map(place).collect(),
+            keys: Vec::new(),
         }
     }
 
@@ -126,7 +129,23 @@ fn part_without_work(node: &Node) -> Option<Problem> {
 fn named_in_part(part: &Node) -> Vec<Named> {
     let operations = part.under("operations").map_or(&[][..], Node::items);
     let of_part = Named::outside(part, &["operations", "inspect"]);
-    operations.iter().map(|operation| Named::of(operation).and(&of_part)).collect()
+    let typed = |operation: &Node| Named { keys: typed_keys(operation, part), ..Named::of(operation) };
+    operations.iter().map(|operation| typed(operation).and(&of_part)).collect()
+}
+
+/// The keys that are typed of an operation, and of its part.
+fn typed_keys(operation: &Node, part: &Node) -> Vec<String> {
+    let mut all: Vec<String> = part.keys().map(|(key, _)| format!("part.{key}")).collect();
+    for (key, own) in operation
+        .keys()
+        .filter_map(|(word, _)| operation.under(word))
+        .flat_map(|own| own.keys().filter_map(move |(key, _)| Some((key, own.under(key)?))))
+    {
+        all.push(key.to_owned());
+        let groups = std::iter::once(own).chain(own.items());
+        all.extend(groups.flat_map(Node::keys).map(|(under, _)| format!("{key}.{under}")));
+    }
+    all
 }
 
 /// What is left out of a list.

@@ -175,7 +175,7 @@ impl JsonSchema for Reading {
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         let named = generator.subschema_for::<Named>();
         schemars::json_schema!({
-            "description": "a measured size: `18.0 ± 0.3 mm`, with its instrument, or the value of another operation",
+            "description": "a measured size: `18.0 ± 0.3 mm`, with its instrument, or the value of another operation: `{of: PART/OPERATION/NAME}`",
             "anyOf": [{ "type": "string" }, named],
             "examples": ["18.0 ± 0.3 mm"],
             "x-asks": "measured",

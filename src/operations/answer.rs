@@ -174,6 +174,11 @@ impl<W> Answer<W> {
         self.values.iter().find(|value| value.key == key)
     }
 
+    /// The check that says that by a value of the log metal still stands that was to go.
+    pub fn unfinished(&self, key: &str) -> Option<&Check<W>> {
+        self.checks.iter().find(|check| check.unfinished == Some(key))
+    }
+
     /// The worst of what stamps; what is refused fails.
     pub fn verdict(&self) -> Verdict {
         self.worst(|_| true)

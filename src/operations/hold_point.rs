@@ -261,6 +261,12 @@ impl HoldPoint {
         self
     }
 
+    /// The same with what is said of the reading, where anything is.
+    pub(super) fn saying(mut self, words: Option<Words>) -> Self {
+        self.then = words.or(self.then);
+        self
+    }
+
     /// The same not under what the first setting printed still finds to cut, mm.
     pub(super) fn not_under(mut self, floor: Option<f64>) -> Self {
         self.search.iter_mut().for_each(|search| search.floor = floor);

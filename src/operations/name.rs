@@ -49,8 +49,16 @@ pub enum PartSize {
     Seat,
     /// The bore of what was pressed in: a bore to whoever comes after, and no seat.
     Bushed,
-    /// How deep a hole is at its full diameter.
+    /// An outside about a bore, whose wall must stand: it is as thin as it is left in the end.
+    Around,
+    /// How deep a hole is at its full diameter, from its face.
     Depth,
+    /// How deep something reaches already: what takes from the face lets it reach no deeper.
+    Reached,
+    /// Metal that is gone from a surface since it was new.
+    Gone,
+    /// How far an insert sits below the face of the part.
+    SetDown,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.
@@ -73,7 +81,7 @@ pub enum OfPart {
 impl PartSize {
     /// Whether it grows as metal goes.
     pub const fn grows_as_metal_goes(self) -> bool {
-        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth)
+        matches!(self, Self::Inside | Self::Seat | Self::Bushed | Self::Depth | Self::Reached | Self::Gone)
     }
 }
 
@@ -183,6 +191,8 @@ pub struct Value {
     pub origin: Arc<Origin>,
     /// Whether it does not follow its readings in a straight line over their doubt: its doubt is then the wider side's.
     pub bent: bool,
+    /// Whether both ends of its band are there, each at a place of the part.
+    pub spread: bool,
     /// What it was worked from.
     pub node: Node,
     /// Whether it rests on a figure that was remembered and not read.
@@ -205,6 +215,7 @@ impl Value {
             origin: self.origin.clone(),
             from_memory: self.from_memory,
             bent: self.bent,
+            spread: self.spread,
         }
     }
 
@@ -221,6 +232,7 @@ impl Value {
             rounds: name.rounds,
             origin: worked.origin_of_doubt(),
             bent: worked.is_bent(),
+            spread: worked.is_spread(),
             node: worked.node().clone(),
             from_memory: worked.from_memory(),
         }

@@ -19,6 +19,8 @@ pub enum ChangeKind {
     Chosen,
     /// Something was fitted that would not be taken now.
     Fitted,
+    /// By what was left, metal still stands that was to go.
+    Unfinished,
     /// Work went on, and what it rests on was not written down.
     Passed,
 }

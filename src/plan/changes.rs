@@ -165,6 +165,12 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
                 causes.change(ChangeKind::Check, ends, cause)
             }));
         }
+        for check in &planned.answer.checks {
+            let Some(key) = check.unfinished else { continue };
+            let says = check.remedies.first().map_or_else(String::new, |remedy| remedy.words.clone());
+            let ends = (planned.address.value(key).to_string(), String::new(), says);
+            all.push(causes.change(ChangeKind::Unfinished, ends, cause));
+        }
         for choice in &planned.answer.choices {
             let Some(instead) = &choice.instead else { continue };
             let ends = (planned.address.value(choice.name).to_string(), choice.chosen.clone(), instead.clone());

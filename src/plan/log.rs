@@ -195,7 +195,7 @@ fn between(reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
     let (least, most) = (reads.iter().min_by(by_size)?, reads.iter().max_by(by_size)?);
     let middle = (least.number() + most.number()) / 2.0;
     let read = most.becomes::<Mm>().shifted(middle - most.number(), "the middle of the readings");
-    Some(if most.number() > least.number() { read.with_band(least.number(), most.number()) } else { read })
+    Some(if most.number() > least.number() { read.with_spread(least.number(), most.number()) } else { read })
 }
 
 /// What is wrong with lines of the log, the first of each kind quoted: it makes every operation doubtful, because nobody knows of

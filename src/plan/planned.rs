@@ -145,9 +145,23 @@ fn planned(task: &Task, cards: &Cards, answer: &Answer) -> Result<Planned, Probl
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         of_day: OfDay::of(task),
         may_be_logged: may_be_logged.map(|declared| declared.key).collect(),
-        answer: marked(answer.try_map_words(&speaker)?),
+        answer: asking(marked(answer.try_map_words(&speaker)?), &task.named.keys),
         in_one_unit: brief.transpose()?,
     })
+}
+
+/// A check that was not made asks only for keys that were not typed yet.
+fn asking(mut answer: Answer<String>, typed: &[String]) -> Answer<String> {
+    let is_open = |key: &str| !typed.iter().any(|own| own == key);
+    for check in &mut answer.checks {
+        check.missing.retain(|key| is_open(key));
+    }
+    answer.alternatives = answer
+        .alternatives
+        .into_iter()
+        .map(|other| crate::operations::Alternative { answer: asking(other.answer, typed), ..other })
+        .collect();
+    answer
 }
 
 /// A check of a size that was left names the entry of the log.

@@ -23,7 +23,8 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
                     date: entry.date.as_ref().map(|date| date.value),
                     from: entry.from,
                     to: entry.to,
-                    is_done: entry.to.is_some() || !entry.values.is_empty(),
+                    is_done: (entry.to.is_some() || !entry.values.is_empty())
+                        && !entry.values.iter().any(|(name, _)| planned.answer.unfinished(&name.value).is_some()),
                 })),
                 Err(problem) => problems.push(problem),
             }

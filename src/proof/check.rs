@@ -213,6 +213,9 @@ pub struct Check<W = Words> {
     #[serde(rename = "line", serialize_with = "line", skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<u32>")]
     pub place: Option<Place>,
+    /// The value of the log that it is about, where by what was left metal still stands that was to go.
+    #[serde(skip)]
+    pub unfinished: Option<&'static str>,
     /// Words and figures for the blanks of what it asks and of its remedy.
     #[serde(skip)]
     pub facts: Facts,
@@ -269,6 +272,7 @@ impl<W> Check<W> {
             remedy: remedy.map(|words| speaker.say(Section::Remedy, words, &facts)).transpose()?,
             remedies: remedies.map(|remedy| remedy.try_map_words(speaker)).collect::<Result<_, _>>()?,
             place: self.place,
+            unfinished: self.unfinished,
             facts: Facts::new(),
             worked_from: self.worked_from.clone(),
         })
@@ -289,7 +293,7 @@ impl<W> Check<W> {
 
 impl Check {
     /// Judges at the worst end (ISO 14253-1): the end of the bands, then the doubt of figure and limit together. Proven when
-    /// that holds, doubtful when the middle does. `guard` is the factor on the standard uncertainty; 2 keeps the doubts
+    /// that holds, doubtful when the middle does; of what was read at several places each must hold. `guard` is the factor on the standard uncertainty; 2 keeps the doubts
     /// (k = 2) as they are.
     pub fn judge<Q: Quantity>(id: &'static str, got: &Worked<Q>, keep: Keep, limit: &Worked<Q>, guard: f64) -> Self {
         Self::judge_two(id, (got, limit), keep, (got, limit), guard)
@@ -309,7 +313,8 @@ impl Check {
         let doubt = root_sum_square(&both) * guard / 2.0;
         let (at_worst_end, limit) = (worst.band_end(keep.bad()), proven_to.band_end(keep.bad_limit()));
         let margin = settled(keep.inside(at_worst_end, limit) - doubt, limit);
-        let holds = settled(keep.inside(middle.number(), doubtful_to.number()), doubtful_to.number()) >= 0.0;
+        let holds = keep.inside(middle.as_there(keep.bad()), doubtful_to.as_there(keep.bad_limit()));
+        let holds = settled(holds, doubtful_to.number()) >= 0.0;
         let verdict = match holds {
             _ if margin >= 0.0 => Verdict::Proven,
             true => Verdict::Doubtful,
@@ -341,9 +346,17 @@ impl Check {
             remedy: Some(Words::of(id)),
             remedies: Vec::new(),
             place: None,
+            unfinished: None,
             facts: Facts::new(),
             worked_from: None,
         }
+    }
+
+    /// The same check of what was left, about a value of the log: where the reading itself is beyond its limit, metal still stands
+    /// that was to go. What is only within its doubt of the limit is not cut again for that, but measured again.
+    pub(crate) fn unfinished(self, key: &'static str) -> Self {
+        let beyond = self.judged.as_ref().is_some_and(|judged| judged.inside(judged.got, judged.limit) < 0.0);
+        Self { unfinished: beyond.then_some(key), ..self }
     }
 
     /// The same check, about the value of a key.
@@ -364,7 +377,10 @@ impl Check {
 
     /// Adds a remedy with the figure that it gives.
     pub fn remedy(&mut self, remedy: impl Into<Remedy>) -> &mut Self {
-        self.remedies.push(remedy.into());
+        let remedy = remedy.into();
+        if !self.remedies.contains(&remedy) {
+            self.remedies.push(remedy);
+        }
         self
     }
 

@@ -23,6 +23,8 @@ pub struct Figure {
     pub from_memory: bool,
     /// Whether it does not follow its readings in a straight line over their doubt.
     pub bent: bool,
+    /// Whether both ends of its band are there, each at a place of the part.
+    pub spread: bool,
 }
 
 impl Figure {
@@ -30,7 +32,7 @@ impl Figure {
     pub fn as_left(number: f64, unit: Unit, plus_minus: f64, entry: u32) -> Self {
         let shares = if plus_minus > 0.0 { vec![(Cause::Left(entry), plus_minus)] } else { Vec::new() };
         let origin = Arc::new(Origin::AsLeft(entry));
-        Self { number, unit, shares, band: None, origin, from_memory: false, bent: false }
+        Self { number, unit, shares, band: None, origin, from_memory: false, bent: false, spread: false }
     }
 
     /// A reading that was taken after the work: an entry of the log. Whatever it was made of, its doubt stands as it is.
@@ -54,10 +56,11 @@ impl Figure {
     pub fn worked<Q: Quantity>(&self) -> Option<Worked<Q>> {
         (self.unit == Q::UNIT).then(|| {
             // What it was worked from stays with its owner; its causes come with it.
-            let Self { number, shares, band, origin, from_memory, bent, .. } = self.clone();
+            let Self { number, shares, band, origin, from_memory, bent, spread, .. } = self.clone();
             let node = Node::straight(number, &shares);
             let node = band.map_or(node.clone(), |(low, high)| node.banded(low, high));
-            Worked::formula(Q::new(number), shares, band, origin, Carried { remembered: from_memory, bent, node })
+            let carried = Carried { remembered: from_memory, bent, spread, node };
+            Worked::formula(Q::new(number), shares, band, origin, carried)
         })
     }
 }
@@ -73,6 +76,7 @@ impl<Q: Quantity> Worked<Q> {
             origin: self.origin_of_doubt(),
             from_memory: self.from_memory(),
             bent: self.is_bent(),
+            spread: self.is_spread(),
         }
     }
 }

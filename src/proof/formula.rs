@@ -15,6 +15,7 @@ pub struct Given<'a> {
     band: Option<(f64, f64)>,
     remembered: bool,
     bent: bool,
+    spread: bool,
     node: &'a Node,
     origin: &'a Arc<Origin>,
 }
@@ -23,7 +24,7 @@ impl<'a, Q: Quantity> From<&'a Worked<Q>> for Given<'a> {
     fn from(worked: &'a Worked<Q>) -> Self {
         let (number, shares, band) = (worked.number(), worked.shares(), worked.band());
         let (remembered, bent, node, origin) = (worked.from_memory(), worked.is_bent(), worked.node(), worked.origin());
-        Self { number, shares, band, remembered, bent, node, origin }
+        Self { number, shares, band, remembered, bent, spread: worked.is_spread(), node, origin }
     }
 }
 
@@ -106,7 +107,9 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
     let working = Working { formula, given: numbers, result };
     let origin = Arc::new(Origin::Formula(working, Begun::all(given.iter().map(|g| g.origin))));
     let remembered = given.iter().any(|g| g.remembered);
-    let carried = Carried { remembered, bent, node: Node::formula(result, number, given.iter().map(|g| g.node)) };
+    let spread = given.iter().any(|g| g.spread);
+    let carried =
+        Carried { remembered, bent, spread, node: Node::formula(result, number, given.iter().map(|g| g.node)) };
     Ok(Outcome { result, shares, band, origin, carried })
 }
 

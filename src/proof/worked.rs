@@ -19,6 +19,8 @@ pub(super) struct Carried {
     pub remembered: bool,
     /// Whether it is bent.
     pub bent: bool,
+    /// Whether every end of its band is there.
+    pub spread: bool,
     /// What it was worked from.
     pub node: Node,
 }
@@ -32,6 +34,7 @@ pub struct Worked<Q> {
     origin: Arc<Origin>,
     remembered: bool,
     bent: bool,
+    spread: bool,
     node: Node,
 }
 
@@ -41,7 +44,7 @@ impl<Q: Quantity> Worked<Q> {
         let origin = origin.into();
         let remembered = origin.mark() == Some(Mark::FromMemory);
         let node = Node::fixed(value.number());
-        Self { value, shares: Vec::new(), band: None, origin, remembered, bent: false, node }
+        Self { value, shares: Vec::new(), band: None, origin, remembered, bent: false, spread: false, node }
     }
 
     /// A default, with the reason that the list of assumptions shows.
@@ -93,6 +96,7 @@ impl<Q: Quantity> Worked<Q> {
         let carried = Carried {
             remembered: terms.iter().any(|term| term.1.remembered),
             bent: terms.iter().any(|term| term.1.bent && !term.1.shares.is_empty()),
+            spread: terms.iter().any(|term| term.1.spread),
             node: Node::sum(number, &nodes, more),
         };
         Self::formula(Q::new(number), shares, band, origin, carried)
@@ -104,10 +108,10 @@ impl<Q: Quantity> Worked<Q> {
         shares: Vec<(Cause, f64)>,
         band: Option<(f64, f64)>,
         origin: Arc<Origin>,
-        Carried { remembered, bent, node }: Carried,
+        Carried { remembered, bent, spread, node }: Carried,
     ) -> Self {
         let remembered = remembered || origin.mark() == Some(Mark::FromMemory);
-        Self { value, shares, band, origin, remembered, bent, node }
+        Self { value, shares, band, origin, remembered, bent, spread: spread && band.is_some(), node }
     }
 
     /// The same figure with a line more about how it came here.
@@ -129,7 +133,24 @@ impl<Q: Quantity> Worked<Q> {
         let (low, high) = (low.min(high), low.max(high));
         // A band in the place of another: the ends of the first are no longer this figure's.
         let of = if self.band.is_some() { Node::straight(self.number(), &self.shares) } else { self.node.clone() };
-        Self { band: Some((low, high)), node: of.banded(low, high), ..self }
+        Self { band: Some((low, high)), spread: false, node: of.banded(low, high), ..self }
+    }
+
+    /// The same figure with the band of what was read at several places of the part: each of them is there, so that what fails at
+    /// one of them fails.
+    pub(crate) fn with_spread(self, low: f64, high: f64) -> Self {
+        Self { spread: true, ..self.with_band(low, high) }
+    }
+
+    /// Whether both ends of its band are there, each at a place of the part: a figure read at several places, or what follows from
+    /// one.
+    pub fn is_spread(&self) -> bool {
+        self.spread
+    }
+
+    /// The number that tells whether it fails: the middle of what is not known better, the worse end of what is there.
+    pub(super) fn as_there(&self, bad: Side) -> f64 {
+        if self.spread { self.band_end(bad) } else { self.number() }
     }
 
     /// The quantity.
@@ -233,7 +254,16 @@ impl<Q: Quantity> Worked<Q> {
     /// A number in its place that has neither doubt nor band.
     fn frozen(&self, number: f64, origin: Arc<Origin>, node: Node) -> Self {
         let value = Q::new(number);
-        Self { value, shares: Vec::new(), band: None, origin, remembered: self.remembered, bent: false, node }
+        Self {
+            value,
+            shares: Vec::new(),
+            band: None,
+            origin,
+            remembered: self.remembered,
+            bent: false,
+            spread: false,
+            node,
+        }
     }
 
     /// The same figure moved by so much, by a rule in words; band and doubt move with it.
@@ -293,8 +323,8 @@ impl<Q: Quantity> Worked<Q> {
 
     /// The number of a table's column, which has no unit of its own, as the quantity that the column is in.
     pub(crate) fn recast<R: Quantity>(&self) -> Worked<R> {
-        let Self { value, shares, band, origin, remembered, bent, node } = self.clone();
-        Worked { value: R::new(value.number()), shares, band, origin, remembered, bent, node }
+        let Self { value, shares, band, origin, remembered, bent, spread, node } = self.clone();
+        Worked { value: R::new(value.number()), shares, band, origin, remembered, bent, spread, node }
     }
 }
 

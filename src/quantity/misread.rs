@@ -29,7 +29,7 @@ pub enum Misread {
         other: Option<&'static str>,
     },
     /// Digits that are no number.
-    #[error("`{0}` is not a number")]
+    #[error("`{0}` is not a number{hint}", hint = as_span(.0))]
     Number(String),
     /// Below the least that can be.
     #[error("{what} cannot be {text}")]
@@ -74,6 +74,17 @@ pub enum Misread {
     /// Not the form that this key takes.
     #[error("{0}")]
     Form(&'static str),
+}
+
+/// Two numbers with a dash between them were meant as limits.
+fn as_span(text: &str) -> String {
+    let is_number = |part: &str| !part.is_empty() && part.trim().parse::<f64>().is_ok();
+    match text.split_once(['-', '–']) {
+        Some((low, high)) if is_number(low) && is_number(high) => {
+            format!("; limits are written `{} .. {}`", low.trim(), high.trim())
+        }
+        _ => String::new(),
+    }
 }
 
 /// The same figure in another unit.

@@ -13,7 +13,7 @@ pub enum Print {
     #[default]
     Metric,
     /// Inches, pounds-force and their kin.
-    #[serde(alias = "inch")]
+    #[serde(rename = "inch", alias = "inches", alias = "imperial")]
     Imperial,
     /// Metric with the inch figure beside each length.
     Both,

@@ -72,6 +72,10 @@ impl de::Error for Problem {
                 "keys stand here; a list is wanted: each thing of it begins with a dash, as in `- part: …`",
             );
         }
+        if let (de::Unexpected::Str(text), "a list") = (got, wanted.as_str()) {
+            let says = format!("the text `{text}` stands here; a list is wanted, in brackets: `[{text}]`");
+            return Self::new(None, says);
+        }
         Self::new(None, format!("{} stands here; {wanted} is wanted", plain(got)))
     }
 
@@ -107,7 +111,7 @@ impl de::Error for Problem {
 }
 
 /// What others call a thing that is typed here under another word, by that word; the first that is known here is meant.
-const ELSEWHERE: [(&str, &[&str]); 24] = [
+const ELSEWHERE: &[(&str, &[&str])] = &[
     ("end-mill", &["milling-cutter"]),
     ("endmill", &["milling-cutter"]),
     ("face-mill", &["milling-cutter"]),
@@ -132,6 +136,14 @@ const ELSEWHERE: [(&str, &[&str]); 24] = [
     ("bushing", &["bush"]),
     ("wall-thickness", &["wall"]),
     ("speeds", &["spindle"]),
+    // The word that another operation has for its size.
+    ("size", &["diameter", "hole", "bore", "outside"]),
+    ("diameter", &["hole", "bore", "outside", "size"]),
+    ("hole", &["diameter", "bore"]),
+    ("bore", &["hole", "inside"]),
+    ("outside", &["diameter"]),
+    ("present", &["hole", "present-hole"]),
+    ("depth", &["length"]),
 ];
 
 fn called_elsewhere(word: &str, known: &[&'static str]) -> Option<&'static str> {

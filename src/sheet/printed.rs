@@ -1,4 +1,5 @@
-//! What may be printed of a plan: of an operation that fails nothing that could be followed, on no output.
+//! What may be printed of a plan: of an operation that fails nothing that could be followed, and of what the log has as left nothing
+//! that would be set again, on no output.
 
 use super::words;
 use crate::drawing::{Balloon, Item};
@@ -7,25 +8,37 @@ use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
 
-/// The plans as every output may show them; they are copied only where something fails.
+/// The plans as every output may show them; they are copied only where something fails or was done.
 pub(super) fn printed(plans: &[Plan]) -> Cow<'_, [Plan]> {
-    let fails = |planned: &Planned| planned.verdict == Verdict::Fails;
-    if !plans.iter().flat_map(|plan| &plan.operations).any(fails) {
+    let all = || plans.iter().flat_map(|plan| &plan.operations).enumerate();
+    let changed: Vec<(usize, Planned)> =
+        all().filter_map(|(place, planned)| Some((place, as_it_may_be_shown(planned)?))).collect();
+    if changed.is_empty() {
         return Cow::Borrowed(plans);
     }
-    let mut all = plans.to_vec();
-    all.iter_mut().flat_map(|plan| &mut plan.operations).filter(|planned| fails(planned)).for_each(withhold);
-    Cow::Owned(all)
+    let mut shown = plans.to_vec();
+    let mut places: Vec<&mut Planned> = shown.iter_mut().flat_map(|plan| &mut plan.operations).collect();
+    for (place, planned) in changed {
+        if let Some(own) = places.get_mut(place) {
+            **own = planned;
+        }
+    }
+    Cow::Owned(shown)
 }
 
 /// The same of one operation.
 pub(super) fn operation(planned: &Planned) -> Cow<'_, Planned> {
+    as_it_may_be_shown(planned).map_or(Cow::Borrowed(planned), Cow::Owned)
+}
+
+/// An operation as text and JSON may show it, where that is not as it is.
+fn as_it_may_be_shown(planned: &Planned) -> Option<Planned> {
     if planned.verdict != Verdict::Fails {
-        return Cow::Borrowed(planned);
+        return as_left(planned);
     }
     let mut planned = planned.clone();
     withhold(&mut planned);
-    Cow::Owned(planned)
+    Some(planned)
 }
 
 /// The operations of a plan that pages may not show as they are, as they may show them, each in its place: of what fails every
@@ -36,9 +49,11 @@ pub(super) fn on_pages(plan: &Plan) -> Vec<Option<Planned>> {
 
 /// The same of one operation: of what the log has as left nothing is set again.
 pub(super) fn on_page(planned: &Planned) -> Option<Planned> {
-    if planned.verdict == Verdict::Fails {
-        return Some(stopped(planned));
-    }
+    if planned.verdict == Verdict::Fails { Some(stopped(planned)) } else { as_left(planned) }
+}
+
+/// An operation of which the log has a set-up's size as it was left.
+fn as_left(planned: &Planned) -> Option<Planned> {
     let entries: Vec<Option<u32>> =
         planned.answer.set_ups.iter().map(|set_up| entry_of(set_up, &planned.answer)).collect();
     entries.iter().any(Option::is_some).then(|| without_what_is_done(planned, &entries))
@@ -52,12 +67,18 @@ fn entry_of(set_up: &SetUp<String>, answer: &Answer<String>) -> Option<u32> {
 
 /// The operation with a line in place of the steps of each set-up that was worked: no setting, no target, no tool, no zero.
 fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
-    let mut planned = planned.clone();
+    let whole = planned;
+    let mut planned = whole.clone();
     planned.in_one_unit = None;
     for (set_up, entry) in planned.answer.set_ups.iter_mut().zip(entries) {
         let Some(entry) = entry else { continue };
-        set_up.steps = vec![Step { id: words::DONE_ID, words: words::done(*entry), cut: None, hold_point: None }];
-        set_up.blanks.clear();
+        let still_stands = set_up.blanks.iter().find_map(|blank| whole.answer.unfinished(blank.log.as_ref()?.key));
+        let says = match still_stands {
+            Some(check) => words::unfinished(*entry, check.remedies.first().map_or("", |remedy| &remedy.words)),
+            None => words::done(*entry),
+        };
+        let id = if still_stands.is_some() { words::UNFINISHED_ID } else { words::DONE_ID };
+        set_up.steps = vec![Step { id, words: says, cut: None, hold_point: None }];
         set_up.lies.clear();
         // What was typed and what was left stays.
         let is_known = |key: &str| {
@@ -70,7 +91,10 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
             Item::Balloon { balloon, .. } => !matches!(balloon, Balloon::Zero | Balloon::Tool),
             _ => true,
         });
-        (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
+        if still_stands.is_none() {
+            set_up.blanks.clear();
+            (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
+        }
     }
     planned
 }

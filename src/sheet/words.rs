@@ -109,6 +109,13 @@ pub(super) fn done(entry: u32) -> String {
 /// The stamp of a set-up that was worked, and the reason under it.
 pub(super) const DONE_STAMP: &str = "DONE";
 pub(super) const DONE_REASON: &str = "its size as it was left is in the log";
+/// The step of a set-up after which by the log metal still stands that was to go, and its words.
+pub(super) const UNFINISHED_ID: &str = "not-finished";
+pub(super) fn unfinished(entry: u32, what: &str) -> String {
+    format!("NOT FINISHED by the log (L{entry}): {what}.")
+}
+/// Under the stamp of such a set-up.
+pub(super) const UNFINISHED: &str = "not finished: metal still to come off";
 /// Before a tool.
 pub(super) const TOOL: &str = "Tool";
 /// Before a reading of a dial.
@@ -309,9 +316,31 @@ pub(super) fn unmade(unmade: &Unmade) -> String {
     let named = unmade.checks.join(", ");
     match unmade.keys.as_slice() {
         [] => format!("{checks} not made: {named}"),
-        keys => format!("{checks} not made ({named}): type {}", keys_in_line(keys)),
+        keys => {
+            let of_shop = |key: &&str| OF_THE_SHOP.iter().any(|own| key.starts_with(own));
+            let (shop, job): (Vec<&str>, Vec<&str>) = keys.iter().copied().partition(of_shop);
+            let says =
+                [(job, "type"), (shop, "in the shop file type")].into_iter().filter(|(keys, _)| !keys.is_empty());
+            let says: Vec<String> = says.map(|(keys, says)| format!("{says} {}", keys_in_line(&keys))).collect();
+            format!("{checks} not made ({named}): {}", says.join("; "))
+        }
     }
 }
+
+/// Keys that a check lacks and that stand in the shop file, not in the job.
+const OF_THE_SHOP: [&str; 11] = [
+    "power of the machine",
+    "reach of the tap",
+    "blade.reach",
+    "bar.reach",
+    "chuck.",
+    "four-jaw.",
+    "faceplate.",
+    "press.most",
+    "drawers.",
+    "machines",
+    "an instrument",
+];
 
 /// Keys as they are typed: those under one parent in its braces.
 fn keys_in_line(keys: &[&str]) -> String {

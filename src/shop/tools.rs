@@ -275,6 +275,9 @@ impl Tool {
     }
 }
 
+/// Parts of a millimetre that a tenth of it and a hundred-and-twenty-eighth of an inch are whole numbers of.
+const PARTS: f64 = 1e7;
+
 /// A set with more drills than this is a slip of the pen.
 const MOST_DRILLS: f64 = 2_000.0;
 
@@ -283,10 +286,10 @@ impl DrillSet {
         let listed = self.sizes.iter().flatten().map(|size| size.value.size.number());
         let (Some(from), Some(to), Some(by)) = (&self.from, &self.to, &self.by) else { return listed.collect() };
         let (from, to, by) = (from.value.number(), to.value.number(), by.value.number());
-        // Counted in whole micrometres, so that 8.4 mm is 8.4 mm however many steps lie below it.
-        let micrometre = |mm: f64| (mm * 1000.0).round();
-        let count = ((micrometre(to) - micrometre(from)) / micrometre(by)).floor().clamp(0.0, MOST_DRILLS) as u32;
-        listed.chain((0..=count).map(|i| (micrometre(from) + f64::from(i) * micrometre(by)) / 1000.0)).collect()
+        // Counted in whole parts, so that 8.4 mm is 8.4 mm, and 1/4 in is 1/4 in, however many steps lie below it.
+        let parts = |mm: f64| (mm * PARTS).round();
+        let count = ((parts(to) - parts(from)) / parts(by)).floor().clamp(0.0, MOST_DRILLS) as u32;
+        listed.chain((0..=count).map(|i| (parts(from) + f64::from(i) * parts(by)) / PARTS)).collect()
     }
 
     fn pick(&self, diameter: f64) -> PickedDrill {

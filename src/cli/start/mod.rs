@@ -32,22 +32,48 @@ pub(super) struct StartArguments {
 pub(super) struct Question {
     /// What it fills.
     pub id: String,
-    /// The machine that it belongs to: asked only where that one is there.
+    /// The question of the machine or instrument that it belongs to: asked only where that was answered.
     #[serde(default)]
     pub of: String,
+    /// Whether a thing of which this is not known is left out.
+    #[serde(default)]
+    pub must: bool,
     /// What is asked.
     pub asks: String,
     /// An answer that is read.
     pub example: String,
+    /// The same in a shop of inches, where it is another.
+    #[serde(default)]
+    pub inch: Option<String>,
     /// What it costs to skip it.
     pub skipped: String,
+}
+
+impl Question {
+    /// An answer that is read, in the units of the shop.
+    pub(super) fn example_in(&self, answered: &Answers) -> &str {
+        let of_inches = answered.get("units").is_some_and(|units| units.to_lowercase().starts_with("inch"));
+        self.inch.as_deref().filter(|_| of_inches).unwrap_or(&self.example)
+    }
 }
 
 /// What was answered, by question.
 pub(super) type Answers = BTreeMap<String, String>;
 
-/// The first job: it plans in any shop.
+/// The first job of a shop that drills and measures, in millimetres and in inches; and the one that plans in any shop.
+const FIRST_HOLE: [&str; 2] = [include_str!("first-hole.yaml"), include_str!("first-hole-inch.yaml")];
 const FIRST_JOB: &str = include_str!("first-job.yaml");
+
+fn first_job(answered: &Answers) -> &'static str {
+    let has = |id: &str| answered.contains_key(id);
+    let inch = answered.get("units").is_some_and(|units| units.to_lowercase().starts_with("inch"));
+    let [metric, of_inches] = FIRST_HOLE;
+    match (has("drill-press") || has("mill")) && has("drills-from") {
+        true if inch => of_inches,
+        true => metric,
+        false => FIRST_JOB,
+    }
+}
 
 pub(super) fn run(arguments: &StartArguments) -> Result<ExitCode, Stop> {
     let [shop, job] = ["shop.yaml", "first-job.yaml"].map(|name| arguments.folder.join(name));
@@ -64,7 +90,7 @@ pub(super) fn run(arguments: &StartArguments) -> Result<ExitCode, Stop> {
     };
     std::fs::create_dir_all(&arguments.folder).map_err(unwritten)?;
     write(&shop, &shop_text::shop_text(&questions, &answered))?;
-    write(&job, FIRST_JOB)?;
+    write(&job, first_job(&answered))?;
     let mut inputs = Inputs::default();
     let plans = inputs.jobs(std::slice::from_ref(&job), None);
     let plans = inputs.settle(plans)?;
@@ -94,46 +120,65 @@ fn write(path: &Path, text: &str) -> Result<(), Stop> {
 fn ask(questions: &[Question]) -> Result<Answers, Stop> {
     let mut dialogue = Dialogue::new();
     let mut answered = Answers::new();
-    dialogue.say("An empty line skips a question. Sizes carry their unit: 0.02 mm, 0.001 in, 1 thou.")?;
+    dialogue.say("Every question may be skipped: by an empty line, or `none`. Sizes carry their unit: 0.02 mm, 0.001 in, 1 thou.")?;
     for question in questions {
-        let without = match question.of.as_str() {
-            "lathe" => !answered.contains_key("spindle"),
-            "four-jaw" => !answered.contains_key("four-jaw-diameter"),
-            "micrometer" => !answered.contains_key("micrometer"),
-            _ => false,
-        };
-        if without {
+        if !question.of.is_empty() && !answered.contains_key(&question.of) {
             continue;
         }
         loop {
-            let hint = format!("as in {}; skipped: {}", question.example, question.skipped);
+            let hint = format!("as in {}; skipped: {}", question.example_in(&answered), question.skipped);
             match dialogue.ask(&format!("\n{}", question.asks), &hint)? {
-                Reply::Ended => return Ok(answered),
-                Reply::Skipped => break,
-                Reply::Given(answer) => {
-                    answered.insert(question.id.clone(), answer);
-                    let problems = problems(&shop_text::shop_text(questions, &tried(questions, question, &answered)));
+                Reply::Ended => return Ok(whole(questions, answered)),
+                Reply::Given(answer) if !NONE.contains(&answer.to_lowercase().as_str()) => {
+                    answered.insert(question.id.clone(), with_its_unit(question, answer));
+                    let problems = problems(&shop_text::shop_text(questions, &tried(questions, &answered)));
                     if problems.is_empty() {
                         break;
                     }
                     answered.remove(&question.id);
-                    for problem in problems {
-                        dialogue.say(&problem.says)?;
+                    let mut said: Vec<String> = Vec::new();
+                    for says in problems.into_iter().map(|problem| problem.says) {
+                        if !said.contains(&says) {
+                            dialogue.say(&says)?;
+                            said.push(says);
+                        }
                     }
                 }
+                Reply::Skipped | Reply::Given(_) => break,
             }
         }
     }
-    Ok(answered)
+    Ok(whole(questions, answered))
 }
 
-/// The answers with an example for what is still to be asked of the same instrument: so each is read as soon as it is given.
-fn tried(questions: &[Question], asked: &Question, answered: &Answers) -> Answers {
-    let of = if asked.of.is_empty() { &asked.id } else { &asked.of };
-    let open = questions.iter().filter(|other| other.of == *of && !answered.contains_key(&other.id));
+/// Words that skip a question as an empty line does.
+const NONE: [&str; 5] = ["none", "no", "n", "-", "skip"];
+
+/// A plate has bare figures: of spindle speeds they are turns a minute.
+fn with_its_unit(question: &Question, answer: String) -> String {
+    let bare = answer.chars().all(|sign| sign.is_ascii_digit() || " .,".contains(sign));
+    if bare && question.example.ends_with("rev/min") { format!("{answer} rev/min") } else { answer }
+}
+
+/// The answers with an example for what must still be told of a thing that is there: so each is read as soon as it is given.
+fn tried(questions: &[Question], answered: &Answers) -> Answers {
     let mut all = answered.clone();
-    all.extend(open.map(|other| (other.id.clone(), other.example.clone())));
+    let open = open(questions, answered).map(|other| (other.id.clone(), other.example_in(answered).to_owned()));
+    all.extend(open);
     all
+}
+
+/// What must be told of a thing that is there and was not.
+fn open<'a>(questions: &'a [Question], answered: &'a Answers) -> impl Iterator<Item = &'a Question> {
+    let open = |other: &&Question| other.must && answered.contains_key(&other.of) && !answered.contains_key(&other.id);
+    questions.iter().filter(open)
+}
+
+/// The answers without the things of which something that must be known was not told.
+fn whole(questions: &[Question], mut answered: Answers) -> Answers {
+    let left: Vec<String> = open(questions, &answered).map(|question| question.of.clone()).collect();
+    left.iter().for_each(|thing| drop(answered.remove(thing)));
+    answered
 }
 
 fn problems(text: &str) -> Vec<Problem> {

@@ -3,32 +3,93 @@
 use super::{Answers, Question};
 use crate::cli::draft::quoted;
 
-/// Which key each answer fills, and how deep it stands; `{}` is the answer.
-const LATHE: [(&str, &str); 4] = [
+/// An answer and the line that it fills; `{}` is the answer.
+type Line = (&'static str, &'static str);
+
+/// Keys of the machines beside their spindle.
+const LATHE: &[Line] = &[
+    ("lathe-power", "power: {}"),
     ("feeds-along", "feeds-along: {}"),
     ("feeds-across", "feeds-across: {}"),
     ("swing", "swing: {}"),
     ("most-depth", "most-depth: {}"),
 ];
+const MILL: &[Line] = &[("mill-power", "power: {}")];
+const DRILL_PRESS: &[Line] = &[("drill-press-power", "power: {}")];
 
-/// The keys of its chucks.
-const CHUCKS: [(&str, &[(&str, &str)]); 2] = [
-    ("chuck", &[("chuck-diameter", "diameter: {}"), ("chuck-most", "most: {}")]),
+/// The keys of the chucks.
+const CHUCKS: [(&str, &[Line]); 2] = [
+    ("chuck", &[("chuck-diameter", "diameter: {}"), ("chuck-most", "most: {}"), ("chuck-force", "jaw-force: {}")]),
     (
         "four-jaw",
-        &[("four-jaw-diameter", "diameter: {}"), ("four-jaw-most", "most: {}"), ("four-jaw-pitch", "screw-pitch: {}")],
+        &[
+            ("four-jaw-diameter", "diameter: {}"),
+            ("four-jaw-most", "most: {}"),
+            ("four-jaw-force", "jaw-force: {}"),
+            ("four-jaw-pitch", "screw-pitch: {}"),
+        ],
     ),
+];
+
+/// A thing in braces, as a line of a list: the answer that says whether it is there, its keys that are always so, and those that are
+/// answered.
+type Thing = (&'static str, &'static str, &'static [Line]);
+
+/// Its dials by machine: axis, division, what else was answered.
+const DIALS_OF_LATHE: &[Thing] = &[
+    ("top-slide", "axis: top", &[("top-slide", "division: {}"), ("top-slide-turn", "per-turn: {}")]),
+    (
+        "cross-slide",
+        "axis: across",
+        &[("cross-slide", "division: {}"), ("cross-slide-turn", "per-turn: {}"), ("cross-slide-reads", "reads: {}")],
+    ),
+    ("carriage", "axis: along", &[("carriage", "division: {}"), ("carriage-turn", "per-turn: {}")]),
+];
+const DIALS_OF_MILL: &[Thing] =
+    &[("mill-quill", "axis: quill", &[("mill-quill", "division: {}"), ("mill-quill-turn", "per-turn: {}")])];
+const DIALS_OF_DRILL_PRESS: &[Thing] =
+    &[("drill-press-quill", "axis: quill", &[("drill-press-quill", "division: {}")])];
+
+const TOOLS: &[(&str, Thing)] = &[
+    ("turning", ("turning", "name: turning tool", &[("turning", "material: {}"), ("turning-nose", "nose: {}")])),
+    (
+        "boring-bar",
+        (
+            "bar",
+            "name: boring bar",
+            &[
+                ("bar", "diameter: {}"),
+                ("bar-material", "material: {}"),
+                ("bar-nose", "nose: {}"),
+                ("bar-reach", "reach: {}"),
+            ],
+        ),
+    ),
+    (
+        "parting-blade",
+        ("blade", "name: parting blade, material: HSS", &[("blade", "width: {}"), ("blade-reach", "reach: {}")]),
+    ),
+    (
+        "drills",
+        (
+            "drills-from",
+            "name: drill drawer, material: HSS",
+            &[("drills-from", "from: {}"), ("drills-to", "to: {}"), ("drills-by", "by: {}")],
+        ),
+    ),
+];
+
+/// Instruments: what each is called, its kind, whether it is taken where a reading names none.
+const INSTRUMENTS: [(&str, &str, &str, bool); 4] = [
+    ("micrometer", "micrometer", "outside micrometer", true),
+    ("second", "larger micrometer", "outside micrometer", true),
+    ("bore-gauge", "bore gauge", "bore gauge", true),
+    ("depth-gauge", "depth gauge", "depth gauge", true),
 ];
 
 /// What a shop file can say beside the answers, each to be taken out of its remark.
 const LATER: &str = "
-# What lies in the drawers; take the # away and write what is really there.
-# tools:
-#   - drills: {name: drill drawer, material: HSS, from: 1 mm, to: 13 mm, by: 0.1 mm, point: 118 deg}
-#   - turning: {name: carbide-04, material: carbide, nose: 0.4 mm, edge-angle: 95 deg}
-#   - insert-tap: {thread: M8x1.25, lead: bottoming, male-centre: false}
-# reamers:
-#   - fixed: {name: 16 H7, size: 16 H7, by: machine}
+# What else lies in the drawers; take the # away and write what is really there.
 # drawers:
 #   inserts: [{thread: M8x1.25, length: 1D, count: 6}]
 #   shims: [{thickness: 0.10 mm, count: 4}]
@@ -46,19 +107,15 @@ pub(super) fn shop_text(questions: &[Question], answered: &Answers) -> String {
     out += &format!("shop: {}\n", quoted(name));
     out += &told.line("", "units", "units: {}");
     out += &told.line("", "paper", "paper: {}");
-    let (lathe, mill) = (told.given("spindle"), told.given("mill"));
-    out += if lathe.is_some() || mill.is_some() { "machines:\n" } else { "# machines:\n" };
-    out += &told.machine("lathe", "lathe", "spindle");
-    if lathe.is_some() {
-        LATHE.iter().for_each(|(id, key)| out += &told.line("      ", id, key));
-        CHUCKS.iter().for_each(|(key, lines)| out += &told.chuck(key, lines));
-        out += &told.dials(&[("top-slide", "axis: top", ""), ("cross-slide", "axis: across", "reads: diameter")]);
-    }
-    out += &told.machine("mill", "mill", "mill");
-    if mill.is_some() {
-        out += &told.dials(&[("quill", "axis: quill", "")]);
-    }
-    out += &told.micrometer();
+    let has_machines = ["spindle", "mill", "drill-press", "press"].iter().any(|id| told.given(id).is_some());
+    out += if has_machines { "machines:\n" } else { "# machines:\n" };
+    out += &told.machine(("lathe", "lathe", "spindle"), LATHE, DIALS_OF_LATHE);
+    out += &told.machine(("mill", "mill", "mill"), MILL, DIALS_OF_MILL);
+    out += &told.machine(("drill-press", "drill press", "drill-press"), DRILL_PRESS, DIALS_OF_DRILL_PRESS);
+    out += &told.line("  ", "press", "- press: {name: press, most: {}}");
+    out += &told.tools();
+    out += &told.reamers();
+    out += &told.instruments();
     out + LATER
 }
 
@@ -73,6 +130,12 @@ impl<'a> Told<'a> {
         self.answered.get(id).map(String::as_str)
     }
 
+    /// An answer that is read, in the shop's units.
+    fn example(&self, id: &str) -> Option<&'a str> {
+        let question = self.questions.iter().find(|question| question.id == id)?;
+        Some(question.example_in(self.answered))
+    }
+
     /// A key with its answer, or as a remark with what it costs to leave it out.
     fn line(&self, indent: &str, id: &str, key: &str) -> String {
         match self.given(id) {
@@ -84,50 +147,143 @@ impl<'a> Told<'a> {
     fn remark(&self, indent: &str, id: &str, key: &str) -> String {
         let question = self.questions.iter().find(|question| question.id == id);
         question.map_or_else(String::new, |question| {
-            format!("{indent}# {}   # left out: {}\n", key.replace("{}", &question.example), question.skipped)
+            let example = question.example_in(self.answered);
+            format!("{indent}# {}   # left out: {}\n", key.replace("{}", example), question.skipped)
         })
     }
 
-    fn machine(&self, word: &str, name: &str, id: &str) -> String {
-        match self.given(id) {
-            Some(steps) => format!("  - {word}:\n      name: {name}\n      spindle: {}\n", quoted(steps)),
-            None => self.remark("  ", id, &format!("- {word}: {{name: {name}, spindle: {{}}}}")),
-        }
-    }
-
-    /// The micrometer, where its range is known too.
-    fn micrometer(&self) -> String {
-        let of = |from: &str, to: &str, doubt: &str| {
-            format!(
-                "{{name: micrometer, kind: outside micrometer, from: {from}, to: {to}, uncertainty: {doubt}, default: true}}"
-            )
+    /// A machine with its keys, chucks and dials.
+    fn machine(&self, (word, name, id): (&str, &str, &'static str), keys: &[Line], dials: &[Thing]) -> String {
+        let Some(steps) = self.given(id) else {
+            return self.remark("  ", id, &format!("- {word}: {{name: {name}, spindle: {{}}}}"));
         };
-        match ["micrometer-from", "micrometer-to", "micrometer"].map(|id| self.given(id).map(quoted)) {
-            [Some(from), Some(to), Some(doubt)] => format!("instruments:\n  - {}\n", of(&from, &to, &doubt)),
-            _ => self.remark("", "micrometer", &format!("instruments: [{}]", of("0 mm", "25 mm", "{}"))),
+        let mut out = format!("  - {word}:\n      name: {name}\n      spindle: {}\n", quoted(steps));
+        keys.iter().for_each(|(id, key)| out += &self.line("      ", id, key));
+        if word == "lathe" {
+            CHUCKS.iter().for_each(|(key, lines)| out += &self.group(key, lines));
         }
-    }
-
-    fn chuck(&self, key: &str, lines: &[(&'static str, &str)]) -> String {
-        self.group(key, &lines.iter().map(|(id, key)| (*id, (*key).to_owned())).collect::<Vec<_>>())
-    }
-
-    fn dials<'d>(&self, dials: &[(&'d str, &str, &str)]) -> String {
-        let tail = |more: &str| if more.is_empty() { String::new() } else { format!(", {more}") };
-        let line =
-            |(id, axis, more): &(&'d str, &str, &str)| (*id, format!("- {{{axis}, division: {{}}{}}}", tail(more)));
-        self.group("dials", &dials.iter().map(line).collect::<Vec<_>>())
+        out + &self.dials(dials)
     }
 
     /// Lines under a key of a machine; where none of them was answered the key is a remark as well.
-    fn group(&self, key: &str, lines: &[(&str, String)]) -> String {
+    fn group(&self, key: &str, lines: &[Line]) -> String {
         let is_given = lines.iter().any(|(id, _)| self.given(id).is_some());
         let head = format!("      {}{key}:\n", if is_given { "" } else { "# " });
-        let line = |(id, line): &(&str, String)| match (self.given(id), is_given) {
+        let line = |(id, line): &Line| match (self.given(id), is_given) {
             (Some(answer), _) => format!("        {}\n", line.replace("{}", &quoted(answer))),
             (None, true) => self.remark("        ", id, line),
             (None, false) => self.remark("      ", id, &format!("  {line}")),
         };
         lines.iter().map(line).fold(head, |text, line| text + &line)
     }
+
+    fn dials(&self, dials: &[Thing]) -> String {
+        let is_given = dials.iter().any(|(id, ..)| self.given(id).is_some());
+        let mut out = format!("      {}dials:\n", if is_given { "" } else { "# " });
+        for thing in dials {
+            out += &match self.thing(thing) {
+                Some(keys) => format!("        - {{{keys}}}\n"),
+                None => {
+                    let indent = if is_given { "        " } else { "      " };
+                    let inner = if is_given { "" } else { "  " };
+                    self.remark(indent, thing.0, &format!("{inner}- {{{}, division: {{}}}}", thing.1))
+                }
+            };
+        }
+        out
+    }
+
+    /// The keys of a thing that is there.
+    fn thing(&self, (id, fixed, lines): &Thing) -> Option<String> {
+        self.given(id)?;
+        let answered = lines.iter().filter_map(|(id, key)| Some(key.replace("{}", &quoted(self.given(id)?))));
+        Some(std::iter::once((*fixed).to_owned()).chain(answered).collect::<Vec<_>>().join(", "))
+    }
+
+    /// The keys that it would have, all of them by their examples.
+    fn like(&self, (_, fixed, lines): &Thing) -> String {
+        let keys = lines.iter().filter_map(|(id, key)| Some(key.replace("{}", self.example(id)?)));
+        std::iter::once((*fixed).to_owned()).chain(keys).collect::<Vec<_>>().join(", ")
+    }
+
+    fn tools(&self) -> String {
+        let has = TOOLS.iter().any(|(_, thing)| self.given(thing.0).is_some()) || self.given("taps").is_some();
+        let mut out = String::from(if has { "tools:\n" } else { "# tools:\n" });
+        for (word, thing) in TOOLS {
+            out += &match self.thing(thing) {
+                Some(keys) => format!("  - {word}: {{{keys}}}\n"),
+                None => self.remark("  ", thing.0, &format!("- {word}: {{{}}}", self.like(thing))),
+            };
+        }
+        match self.given("taps") {
+            Some(taps) => each(taps).for_each(|tap| out += &format!("  - tap: {{thread: {}}}\n", quoted(tap))),
+            None => out += &self.remark("  ", "taps", "- tap: {thread: M8}"),
+        }
+        out
+    }
+
+    fn reamers(&self) -> String {
+        let of = |size: &str| format!("- fixed: {{name: {0}, size: {0}}}", quoted(size));
+        match self.given("reamers") {
+            Some(all) => each(all).fold("reamers:\n".to_owned(), |out, size| format!("{out}  {}\n", of(size))),
+            None => format!("# reamers:\n{}", self.remark("  ", "reamers", &of("16 H7"))),
+        }
+    }
+
+    fn instruments(&self) -> String {
+        let has = INSTRUMENTS.iter().any(|one| self.given(one.0).is_some()) || self.given("indicator").is_some();
+        let mut out = String::from(if has { "instruments:\n" } else { "# instruments:\n" });
+        for (id, name, kind, default) in INSTRUMENTS {
+            let of = |range: &str, doubt: &str| {
+                let (from, to) = ends(range);
+                let default = if default { ", default: true" } else { "" };
+                format!(
+                    "- {{name: {name}, kind: {kind}, from: {}, to: {}, uncertainty: {}{default}}}",
+                    quoted(from),
+                    quoted(to),
+                    quoted(doubt)
+                )
+            };
+            let doubt = format!("{id}-doubt");
+            out += &match self.given(id).zip(self.given(&doubt)) {
+                Some((range, doubt)) => format!("  {}\n", of(range, doubt)),
+                None => {
+                    let like = self.example(id).zip(self.example(&doubt)).map(|(range, doubt)| of(range, doubt));
+                    self.remark("  ", id, &like.unwrap_or_default())
+                }
+            };
+        }
+        let of = |to: &str, doubt: &str, repeat: Option<&str>| {
+            let zero = if to.contains("in") { "0 in" } else { "0 mm" };
+            let repeat = repeat.map_or_else(String::new, |repeat| format!(", repeat: {}", quoted(repeat)));
+            let (to, doubt) = (quoted(to), quoted(doubt));
+            format!(
+                "- {{name: lever indicator, kind: lever indicator, from: {zero}, to: {to}, uncertainty: {doubt}{repeat}}}"
+            )
+        };
+        out += &match self.given("indicator").zip(self.given("indicator-doubt")) {
+            Some((to, doubt)) => format!("  {}\n", of(to, doubt, self.given("indicator-repeat"))),
+            None => {
+                let like = self.example("indicator").zip(self.example("indicator-doubt"));
+                let like = like.map(|(to, doubt)| of(to, doubt, self.example("indicator-repeat")));
+                self.remark("  ", "indicator", &like.unwrap_or_default())
+            }
+        };
+        out
+    }
+}
+
+/// The items of an answer with commas.
+fn each(answer: &str) -> impl Iterator<Item = &str> {
+    answer.split([',', ';']).map(str::trim).filter(|item| !item.is_empty())
+}
+
+/// The two ends of a range: `0 mm to 25 mm`, `0 to 1 in`, `0-25 mm`. What is no range stands for both, and is refused as that.
+fn ends(range: &str) -> (&str, &str) {
+    let parts = range.split_once(" to ").or_else(|| range.split_once("..")).or_else(|| range.split_once(['-', '–']));
+    let (from, to) = parts.unwrap_or((range, range));
+    let (from, to) = (from.trim(), to.trim());
+    // Nought has no unit of its own: what begins at nought begins there in any.
+    let from = if from == "0" { if to.ends_with("mm") { "0 mm" } else { "0 in" } } else { from };
+    (from, to)
 }

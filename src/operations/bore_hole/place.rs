@@ -66,6 +66,18 @@ impl BoreHole {
         Ok(OffAxis { of_hole, of_outside, eccentric, missing })
     }
 
+    /// Where nobody says by what it is trued, the worse of both was judged: saying it is the first way out.
+    pub(super) fn says_by_what(&self, answer: &mut Answer) {
+        const IDS: [&str; 4] = ["cleans-up", "wall", "wall-stands", "can-be-trued"];
+        if self.true_to.is_some() {
+            return;
+        }
+        let judged = answer.checks.iter_mut().filter(|check| IDS.contains(&check.id));
+        for check in judged.filter(|check| check.verdict().is_some() && !check.is_proven()) {
+            check.remedy(Words::of("say-by-what"));
+        }
+    }
+
     /// Trued by the hole, the part must be moved in what holds it: what centres itself moves it no further than paper under a jaw.
     pub(super) fn can_be_trued(&self, bench: &Bench, off: &OffAxis, answer: &mut Answer) -> Result<(), Refusal> {
         const ID: &str = "can-be-trued";

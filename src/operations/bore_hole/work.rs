@@ -33,6 +33,7 @@ impl BoreHole {
         let size = asked.work(bench, &dial, &off.clean(), answer)?;
         self.can_be_trued(bench, &off, answer)?;
         self.wall_left(bench, (&size, &outside), &off, answer)?;
+        self.says_by_what(answer);
         self.at_its_end(bench, &depth, answer)?;
         let largest = Worked::exact(self.bore.value.high, Origin::Typed(self.bore.place));
         let sizes = [outside.clone(), largest.clone(), over_all];

@@ -2,6 +2,7 @@
 
 use crate::handbook::Material;
 use crate::operations::SetUpWish;
+use crate::operations::press_joint::ColdIn;
 use crate::proof::At;
 use crate::quantity::Mm;
 use schemars::JsonSchema;
@@ -34,16 +35,4 @@ pub struct Chill {
     pub(super) plated: Option<At<bool>>,
     /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
-}
-
-/// What makes a part cold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub(super) enum ColdIn {
-    /// The shop's freezer.
-    Freezer,
-    /// Dry ice, packed round it.
-    DryIce,
-    /// Liquid nitrogen.
-    Nitrogen,
 }

@@ -1,6 +1,5 @@
 //! How cold it becomes, what that takes off it, and the set-up.
 
-use super::keys::ColdIn;
 use super::{Chill, GAP, OUTSIDE, PART, THERE, sketch};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
@@ -10,9 +9,9 @@ use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{can_be_so_warm, freezer};
+use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of};
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station, Wait};
-use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Shift, Unit};
 use crate::shop::{Freezer, Machine};
 
@@ -23,9 +22,7 @@ impl Chill {
         metal.safety().for_each(|id| answer.caution(id));
         let outside = answer.record(&OUTSIDE, (&self.outside).into());
         let part = self.cold(bench, answer)?;
-        let warmest = part.worst(Side::High, bench.guard());
-        let loss = constant::<Ratio>("carried-loss-bush")?.worst(Side::High, bench.guard());
-        let there = answer.record(&THERE, heating::carried(&warmest, &loss)?);
+        let there = answer.record(&THERE, cold_at_the_press(bench, &part)?);
         let gain = answer.record(&CHILL_GAIN, heating::chilled_by(&metal.expansion()?, &outside, &there)?);
         // Where it has a metal of its own, the part is what it drops into.
         let housing = self.material.as_ref().and(bench.part.material.as_ref()).map(|at| &at.value);
@@ -40,14 +37,7 @@ impl Chill {
 
     /// The temperature of the part as it leaves the cold, with its doubt or band.
     fn cold(&self, bench: &Bench, answer: &mut Answer) -> Result<Worked<Celsius>, Refusal> {
-        let part = match self.cold_in.value {
-            ColdIn::Freezer => {
-                let doubt = constant::<Celsius>("freezer-doubt")?.number();
-                freezer(bench, self.set_up.as_ref(), answer)?.with_doubt(Cause::Set("the freezer"), doubt)
-            }
-            ColdIn::DryIce => constant("dry-ice-temperature")?,
-            ColdIn::Nitrogen => constant("nitrogen-temperature")?,
-        };
+        let part = cold_of(bench, self.set_up.as_ref(), self.cold_in.value, answer)?;
         answer.fact("cold", degrees(part.number()));
         Ok(answer.record(&PART, part))
     }

@@ -4,9 +4,10 @@
 use super::{CrossDial, Size};
 use crate::handbook::constants::constant;
 use crate::operations::turning::Cuts;
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, kit};
 use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio};
+use crate::shop::Gauge;
 
 /// A trial cut over the first of the length.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,12 +39,18 @@ pub(super) fn before_the_last_cut(
         return Ok(Measured { trial });
     }
     let in_time = several || trial.is_some();
+    // Before the last cut the diameter is another than after it: the gauge for that may not reach.
+    let before = cuts.divisions.iter().rev().skip(1).sum::<u32>().max(trial.map_or(0, |trial| trial.divisions));
+    let there = size.after_so_much(f64::from(before) * size.division);
+    let kind = if size.inside { Gauge::Inside } else { Gauge::Outside };
+    let used = kit::instrument(bench, there, kind).filter(|_| size.gauge.is_some());
     let half = size.width.as_ref().map(|width| width.number() / 2.0);
-    let coarse = size.gauge.zip(half).filter(|(gauge, half)| gauge.uncertainty.value.number() > *half);
-    let holds = size.gauge.is_some() && in_time && coarse.is_none() && dial.slide.is_some();
+    let coarse = used.zip(half).filter(|(gauge, half)| gauge.uncertainty.value.number() > *half);
+    let holds = used.is_some() && in_time && coarse.is_none() && dial.slide.is_some();
     let check = answer.check(Check::of_kind(ID, if holds { Verdict::Proven } else { Verdict::Doubtful }));
-    if size.gauge.is_none() {
-        check.remedy(Words::of("no-gauge-for-the-diameter"));
+    if used.is_none() {
+        let size = if size.gauge.is_none() { size.after.number() } else { there };
+        check.remedy(Words::of("no-gauge-for-the-diameter").with("size", Fact::mm(size)));
     }
     if let Some((gauge, _)) = coarse {
         let doubt = Fact::mm(gauge.uncertainty.value.number()).to(Decimals::AsTyped).plus_minus();

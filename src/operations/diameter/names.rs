@@ -8,7 +8,7 @@ use crate::shop::Gauge;
 names! { pub(in crate::operations),
     LEAST: Mm = lower("diameter_least", "smallest diameter wanted");
     MOST: Mm = upper("diameter_most", "largest diameter wanted");
-    REMOVED: Mm = new("removed", "metal to remove, on the radius");
+    REMOVED: Mm = new("removed", "metal to remove, on the radius").leaves(PartSize::Gone);
     WINDOW: Mm = new("measuring_window", "what is left to measure in: from limit to limit");
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
     SHARE_LEFT: Ratio = new("share_left", "share of a depth that a pass leaves standing");

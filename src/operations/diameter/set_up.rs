@@ -6,7 +6,7 @@ use crate::drawing::Sketch;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::turning::{self, CuttingData, Piece};
 use crate::operations::{
-    Answer, Bench, Blank, Cut, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station, kit, safety,
+    Answer, Bench, Blank, Cut, Drawer, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Station, kit, safety,
 };
 use crate::proof::{At, Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds, Wanted};
@@ -104,14 +104,14 @@ impl Run<'_> {
 
     /// The diameter as found with so much of it gone (grown, in a bore), as it is read again.
     fn as_found(&self, changed: f64, read_before: bool) -> HoldPoint {
-        let name = match self.size.gauge {
-            Some(gauge) => Fact::from(&gauge.name.value),
-            None => Fact::named("a-gauge"),
-        };
-        let doubt = self.size.gauge.map(|gauge| gauge.uncertainty.value.number());
-        let gauge = GaugeUsed { name, doubt, read_before };
+        let gauge = self.gauge_at(changed, read_before);
         let less = if self.size.inside { -changed } else { changed };
         HoldPoint::of(PRESENT.key, PLACES, gauge, self.bench.guard()).less(less).looked_at_unless(false)
+    }
+
+    /// With what the diameter is read when it has changed so much: another than at its end where that does not open so far.
+    fn gauge_at(&self, changed: f64, read_before: bool) -> GaugeUsed {
+        kit::gauge_used(self.bench, self.size.after_so_much(changed), self.gauge(), read_before)
     }
 
     /// Every cut, with what is measured between.
@@ -160,9 +160,18 @@ impl Run<'_> {
             (true, false) => "dial-on-by-what-is-short",
             (true, true) => "dial-on-by-half-of-what-is-short",
         };
-        let gauge = self.size.gauge.map_or(Fact::named("a-gauge"), |gauge| Fact::from(&gauge.name.value));
-        let words = Words::of("measure-last").with("gauge", gauge);
-        set_up.hold_at(words, self.as_found(gone, false).then(then));
+        let hold = self.as_found(gone, false).then(then);
+        let words = Words::of("measure-last").with("gauge", self.gauge_at(gone, false).name);
+        set_up.hold_at(words, hold);
+        for changed in [0.0, gone] {
+            let Some(gauge) = kit::instrument(self.bench, self.size.after_so_much(changed), self.gauge()) else {
+                continue;
+            };
+            let pull = Pull { drawer: Drawer::Gauges, item: Words::from(Fact::from(&gauge.name.value)), count: 1 };
+            if !set_up.pulls.contains(&pull) {
+                set_up.pulls.push(pull);
+            }
+        }
         set_up.step("measured-counts");
         let to = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
         let (least, most) = (self.size.least(), self.size.most());

@@ -164,6 +164,12 @@ impl Size<'_> {
         most
     }
 
+    /// The diameter as found with so much of it gone (grown, in a bore), mm.
+    pub(super) fn after_so_much(&self, changed: f64) -> f64 {
+        let present = self.present.number();
+        if self.inside { present + changed } else { present - changed }
+    }
+
     /// What is there in the end: as it was left, else the limit that is reached when most metal is gone.
     pub(in crate::operations) fn most_gone(&self, place: Place) -> Worked<Mm> {
         let [least, most] = self.limits;

@@ -108,7 +108,7 @@ impl Drill {
         let least = asked.shifted(-case.stop, "as surely as the stop sets it");
         let check = Check::judge(DOUBT_PLAUSIBLE.id, &left, Keep::AtLeast, &least, bench.guard());
         if !check.is_proven() {
-            let check = check.not_worse_than(Verdict::Doubtful).with("key", DEPTH.key);
+            let check = check.not_worse_than(Verdict::Doubtful).unfinished(DEPTH.key).with("key", DEPTH.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.wall.place);
             answer.check(check).remedy(Words::of("not-as-deep-as-asked").with("asked", mm(asked.number())));
         }

@@ -77,7 +77,7 @@ pub(in crate::operations) fn deep_enough(
 ) {
     let check = Check::judge(DOUBT_PLAUSIBLE.id, gone, Keep::AtLeast, worn, bench.guard());
     if !check.is_proven() {
-        let check = check.not_worse_than(Verdict::Doubtful);
+        let check = check.not_worse_than(Verdict::Doubtful).unfinished(key);
         let check = check.with("key", key).with("doubt", Fact::mm(gone.plus_minus()));
         answer.check(check.at(place)).remedy(Words::of("wear-still-there"));
     }

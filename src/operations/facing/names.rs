@@ -10,7 +10,7 @@ names! { pub(in crate::operations),
     INSIDE: Mm = new("inside", "inside diameter that is cut");
     LENGTH: Mm = new("length", "length over both ends as found, on unworn metal").found(PartSize::Faces);
     WEAR: Mm = new("wear", "depth of the groove below the unworn surface");
-    REMOVED: Mm = new("removed", "metal to remove, from the unworn surface");
+    REMOVED: Mm = new("removed", "metal to remove, from the unworn surface").leaves(PartSize::Gone);
     LENGTH_AFTER: Mm = new("length_after", "length over both ends after the cut").left(Gauge::Outside).leaves(PartSize::Faces);
     WINDOW: Mm = new("measuring_window", "what is left to measure in: the least worst-case margin of case and length");
     RELIEF_LEFT: Mm = new("relief_left", "depth of the relief after the cut");

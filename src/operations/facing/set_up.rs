@@ -197,13 +197,14 @@ impl Run<'_> {
             let gauge = GaugeUsed { name: name.clone(), doubt: self.measured.doubt, read_before };
             HoldPoint::of(key, places, gauge, self.guard).less(less).keeping(self.reserve)
         };
+        // How deep the cut stands is what was set, within the doubt of setting it: what is still to come is dialled by the reading.
+        let taken_off = |places| {
+            let hold = of(super::REMOVED.key, false, self.metal.removed.number() - depth, places);
+            hold.looked_at_unless(false).then("dial-on-to-take-off")
+        };
         match self.measured.from {
-            Reference::TrialStep => {
-                of(super::REMOVED.key, false, self.metal.removed.number() - depth, PLACES).then("dial-on-to-take-off")
-            }
-            Reference::Indicator => {
-                of(super::REMOVED.key, false, self.metal.removed.number() - depth, 1).then("dial-on-to-take-off")
-            }
+            Reference::TrialStep => taken_off(PLACES),
+            Reference::Indicator => taken_off(1),
             Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
                 of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(false).then("dial-on-to-length")
             }

@@ -1,8 +1,8 @@
 //! The gauge of the shop that a size is measured with on a sheet.
 
 use crate::operations::{Bench, GaugeUsed};
-use crate::proof::Fact;
-use crate::quantity::Quantity;
+use crate::proof::{Fact, Words};
+use crate::quantity::{Decimals, Quantity, Rounds};
 use crate::shop::{Gauge, Instrument};
 
 /// The instrument that reads such a size: the one by default, else the finest.
@@ -23,9 +23,23 @@ pub fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> 
     }
 }
 
-/// What may be read at the most, mm: the limit less the doubt. Where that leaves nothing that can be read, to the thousandth, no
-/// reading proves anything, which is said by a check of its own: the limit itself stands, for nobody can read less than nothing.
+/// What may be read at the most, mm: the limit less the doubt. Where work without any fault may read more than that, because its
+/// gauge is off by so much, no reading decides, which is said by a check of its own: the limit itself stands.
 pub fn most_to_read(limit: f64, doubt: f64) -> f64 {
+    if gauge_decides(limit, doubt) { limit - doubt } else { limit }
+}
+
+/// Whether a gauge of such a doubt tells good work from what is beyond a limit: a perfect piece, which reads up to the doubt, must lie
+/// within what may be read.
+fn gauge_decides(limit: f64, doubt: f64) -> bool {
     let left = ((limit - doubt) * 1e3).floor() / 1e3;
-    if left > 0.0 { limit - doubt } else { limit }
+    left > 0.0 && left >= doubt
+}
+
+/// What is said beside a limit that the gauge cannot decide: its doubt, and the gauge that could.
+pub fn cannot_decide(limit: f64, doubt: f64) -> Option<Words> {
+    // A doubt of a quarter of the limit is what a gauge is asked for.
+    let finer = Fact::mm(limit / 4.0).to(Decimals::Exactly(4)).rounded(Rounds::Down);
+    let words = Words::of("the-gauge-cannot-tell").with("doubt", Fact::mm(doubt).to(Decimals::AsTyped).plus_minus());
+    (!gauge_decides(limit, doubt)).then(|| words.with("finer", finer.plus_minus()))
 }

@@ -28,12 +28,22 @@ impl LeftWithin {
             let limit = Worked::exact(Mm::new(limit), Origin::Typed(self.place));
             let check = Check::judge(self.id, left, keep, &limit, bench.guard()).about(self.key).at(self.place);
             let stands = side == self.stands;
-            let check = if stands { check.not_worse_than(Verdict::Doubtful) } else { check };
+            let check = if stands { check.not_worse_than(Verdict::Doubtful).unfinished(self.key) } else { check };
             let proven = check.is_proven();
+            let words = match (stands, check.unfinished.is_some()) {
+                (true, true) => "cut-on",
+                (true, false) => "at-its-limit",
+                (false, _) => "too-much-gone",
+            };
+            let words = Words::of(words).with("least", mm(least)).with("most", mm(most));
+            let more = [(left.number() - most).abs(), (left.number() - least).abs()];
+            let more = Fact::span(mm(more[0].min(more[1])), mm(more[0].max(more[1])));
+            let words = words.with("more", more).with("left", mm(left.number()));
+            // What the card would do of it before the cut comes too late.
+            let check = Check { remedy: None, ..check };
             let check = answer.check(check);
             if !proven {
-                let words = Words::of(if stands { "cut-on" } else { "too-much-gone" });
-                check.remedy(words.with("least", mm(least)).with("most", mm(most)));
+                check.remedy(words);
             }
         }
     }

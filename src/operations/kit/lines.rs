@@ -23,9 +23,11 @@ pub fn depth(answer: &Answer, key: &str) -> Option<Fact> {
 
 /// The same line with as many readings as its step asks, and with the gauge of the shop that reads such a size.
 pub fn read_with(blank: Blank, readings: usize, bench: &Bench, gauge: Gauge) -> Blank {
-    let size = middle(blank.as_found.as_ref()).or_else(|| match blank.target.as_ref()? {
+    // What is written down is what was left, where anything is made of it.
+    let wanted = blank.target.as_ref().and_then(|target| match target {
         Target::Aim(fact) | Target::UpTo(fact) | Target::Between(fact, _) => middle(Some(fact)),
     });
+    let size = wanted.or_else(|| middle(blank.as_found.as_ref()));
     let instrument = size.and_then(|size| instrument(bench, size, gauge));
     let gauge = instrument.map(|instrument| Fact::from(&instrument.name.value).into());
     Blank { readings, gauge, ..blank }

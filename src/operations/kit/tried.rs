@@ -105,9 +105,16 @@ pub fn try_the_grip(set_up: &mut SetUp, hold: Option<&Hold>, name: &Name<NewtonM
         return;
     }
     let Some(torque) = answer.value(name.key) else { return };
-    let limits = Limits::asked((Some(torque.number), None), TORQUE_PLACES, torque.unit);
+    // At its worst end, and the same figure in the words and in the limit.
+    let high = torque.band.map_or(torque.number, |band| band.1.max(torque.number)) + torque.plus_minus;
+    let limits = Limits::asked((Some(high), None), TORQUE_PLACES, torque.unit);
+    let words = Words::of("try-the-grip");
+    let words = match &limits.least {
+        Some(least) => words.with("torque_to_stand", least.clone()),
+        None => words,
+    };
     let point = HoldPoint::asking(torque.key, 1, Fact::named("bar-and-balance"), limits);
-    set_up.hold_at(Words::of("try-the-grip"), point);
+    set_up.hold_at(words, point);
 }
 
 /// Judges the length that grips against what is asked; half of that is doubtful, less fails.

@@ -2,7 +2,7 @@
 
 use super::keys::{Joint, Lap};
 use super::names::{
-    AREA, CLEARANCE, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN_AFTER,
+    AREA, CLEARANCE, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN, SET_DOWN_AFTER,
     SET_DOWN_LEAST, SQUISH, SQUISH_AFTER,
 };
 use crate::handbook::cutting::stock;
@@ -90,7 +90,7 @@ impl Lap {
         if inserts.is_empty() {
             answer.does_not_apply(&[ID]);
         }
-        let mut nearest: Option<(f64, Worked<Mm>, Worked<Mm>)> = None;
+        let mut nearest: Option<(f64, [Worked<Mm>; 3])> = None;
         for insert in inserts {
             let set_down = answer.read_difference(bench, "inserts.set-down", Gauge::Depth, &insert.set_down)?;
             let left = stock::recess_left(&set_down, metal)?;
@@ -99,10 +99,11 @@ impl Lap {
             let margin = check.judged.map_or(0.0, |judged| judged.margin);
             answer.check(check.at(insert.set_down.place));
             if nearest.as_ref().is_none_or(|(other, ..)| margin < *other) {
-                nearest = Some((margin, left, least));
+                nearest = Some((margin, [set_down, left, least]));
             }
         }
-        if let Some((_, left, least)) = nearest {
+        if let Some((_, [set_down, left, least])) = nearest {
+            answer.record(&SET_DOWN, set_down);
             answer.record(&SET_DOWN_AFTER, left);
             answer.record(&SET_DOWN_LEAST, least);
         }

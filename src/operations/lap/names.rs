@@ -22,6 +22,7 @@ names! { pub(super),
     COMPRESSION_AFTER: Ratio = new("compression_after", "compression after lapping");
     SQUISH: Mm = new("squish", "squish as it was").found(PartSize::Squish);
     SQUISH_AFTER: Mm = new("squish_after", "squish after lapping").leaves(PartSize::Squish);
+    SET_DOWN: Mm = new("set_down", "set-down of the insert that has the least to lose").found(PartSize::SetDown);
     SET_DOWN_AFTER: Mm = new("set_down_after", "set-down that lapping leaves of the insert that has the least to lose");
     SET_DOWN_LEAST: Mm = lower("set_down_least", "the least set-down of that insert");
 }

@@ -153,6 +153,9 @@ impl Grid {
     }
 }
 
+/// Nearer than this two places are one, mm.
+const ONE_PLACE: f64 = 1e-6;
+
 impl Points {
     /// Where it was read, in the order of the readings.
     pub(super) fn places(&self) -> Vec<(f64, f64)> {
@@ -168,6 +171,12 @@ impl Points {
     }
 
     pub(super) fn problems(&self, key: Place, all: &mut Vec<Problem>) {
+        let places = self.places();
+        // A turn further the same place differs by the dust of the angle.
+        let same = |a: &(f64, f64), b: &(f64, f64)| (a.0 - b.0).hypot(a.1 - b.1) < ONE_PLACE;
+        if places.iter().enumerate().any(|(at, place)| places.iter().skip(at + 1).any(|other| same(place, other))) {
+            all.push(Problem::new(key, "each place of `points` stands once: two readings at one place are one"));
+        }
         match self {
             Self::Round(round) => {
                 if round.radius.value.number() <= 0.0 {

@@ -107,14 +107,18 @@ impl Lap {
 
     /// What may be read so that the face is sure to be flat: what is allowed less the doubt of reading it.
     fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
-        let doubt = answer.value(FLAT_FOUND.key).map_or(0.0, |found| found.plus_minus);
-        kit::most_to_read(self.flat_within.value.number(), doubt * bench.guard() / 2.0)
+        kit::most_to_read(self.flat_within.value.number(), Self::doubt_of_reading(bench, answer))
+    }
+
+    fn doubt_of_reading(bench: &Bench, answer: &Answer) -> f64 {
+        answer.value(FLAT_FOUND.key).map_or(0.0, |found| found.plus_minus) * bench.guard() / 2.0
     }
 
     fn map_again(&self, bench: &Bench, answer: &Answer, reads: &[Read]) -> HoldPoint {
         let named = self.with.as_ref().map(|name| Fact::from(&name.value));
         let used = kit::gauge_used(bench, self.flat_within.value.number(), Gauge::Indicator, false).name;
         let limits = Limits::asked((None, Some(self.most_read(bench, answer))), PLACES, Unit::Mm);
-        HoldPoint::asking(FLAT_AFTER.key, reads.len(), named.unwrap_or(used), limits)
+        let says = kit::cannot_decide(self.flat_within.value.number(), Self::doubt_of_reading(bench, answer));
+        HoldPoint::asking(FLAT_AFTER.key, reads.len(), named.unwrap_or(used), limits).saying(says)
     }
 }

@@ -55,7 +55,8 @@ pub(super) fn draw(piece: &Piece, width: &Worked<Mm>, answer: &Answer) -> Sketch
             .between("bore upper", "bore lower", Side::Right, Shows::diameter(BORE.key));
     }
     sketch.detail(p(-long - wide / 2.0, -f64::midpoint(bore, outer)), wide);
-    sketch.balloon(Balloon::Zero, p(0.0, -0.6 * outer), Side::Right);
+    // Where the blade meets the outside its dial is nought.
+    sketch.balloon(Balloon::Zero, p(-long, near), Side::Right);
     sketch.balloon(Balloon::Tool, p(-long, f64::midpoint(near, far)), Side::Right);
     let beside = -long - wide - 0.35 * outer;
     sketch.push(Item::Feed { from: p(beside, far), to: p(beside, near) });

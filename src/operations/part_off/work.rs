@@ -164,6 +164,7 @@ impl PartOff {
         let limits = Limits::asked((Some(low), (high > low).then_some(high)), PLACES, Unit::Mm);
         set_up.hold_at(Words::of("measure-to-the-blade"), HoldPoint::asking(LENGTH.key, 1, gauge.name, limits));
         set_up.step("lock");
+        set_up.step("touch-with-the-blade");
         let caught = self.caught.as_ref().map(|at| at.value);
         let left = match caught {
             Some(Caught::Sawn) => left_to_saw(piece)?,

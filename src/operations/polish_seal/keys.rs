@@ -73,7 +73,7 @@ pub struct PolishSeal {
 
 impl Operation for PolishSeal {
     fn values(&self) -> &'static [&'static [Declared]] {
-        const { &[names::VALUES, &[turning::CASE_LEFT.declare()]] }
+        const { &[names::VALUES, &[turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()]] }
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -91,6 +91,7 @@ impl Operation for PolishSeal {
                 CheckRule::must("metal-takes-it", &["part.material"]),
                 CheckRule::may("can-be-measured", &["size.with"]),
                 CheckRule::may("passes", &["passes-over"]),
+                CheckRule::may("swing", &["swing of the machine"]),
                 CheckRule::advice("room-to-shift", &["free-track", "groove-width", "lip-width"]),
             ]
         }

@@ -9,7 +9,7 @@ names! { pub(super),
     TRACK: Mm = new("track", "the diameter that the seal is made for");
     SIZE: Mm = new("size", "the track as measured, beside the groove").found(PartSize::Outside);
     GROOVE: Mm = new("groove", "depth of the groove, on the radius");
-    METAL_OFF: Mm = new("metal_off", "metal that polishing takes, on the radius");
+    METAL_OFF: Mm = new("metal_off", "metal that polishing takes, on the radius").leaves(PartSize::Gone);
     OFF_DIAMETER: Mm = new("off_diameter", "what that takes off the diameter");
     DIAMETER_AFTER: Mm = new("diameter_after", "the track after polishing").left(Gauge::Outside).leaves(PartSize::Outside);
     DIAMETER_LEAST: Mm = lower("diameter_least", "the least that the track may have (h11)");

@@ -9,12 +9,12 @@ use crate::handbook::joints::fits::Grade;
 use crate::handbook::joints::seal;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::facing;
-use crate::operations::kit::hard;
+use crate::operations::kit::{self, hard};
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Worked};
 use crate::quantity::Mm;
-use crate::shop::Gauge;
+use crate::shop::{Gauge, Machine};
 
 /// What is known of the track once it was polished.
 pub(super) struct Track {
@@ -44,7 +44,19 @@ impl PolishSeal {
         self.no_lead(answer);
         self.passes(bench, answer, &track)?;
         self.ways(bench, answer)?;
+        self.clears_the_bed(bench, answer, &track)?;
         self.the_set_up(bench, answer, &track)
+    }
+
+    /// Whether the track clears the bed, whatever holds the shaft.
+    fn clears_the_bed(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
+        const ID: &str = "swing";
+        match kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe) {
+            Some(lathe) => turning::part_clears_the_bed(&track.largest, lathe, bench.guard(), answer)?,
+            None if bench.shop.is_none() => answer.no_shop(&[ID]),
+            None => answer.not_checked(&[ID], &["lathe"]),
+        }
+        Ok(())
     }
 
     /// Groove, its doubt and an allowance come off the radius, twice as much off the diameter.

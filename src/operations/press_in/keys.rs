@@ -3,7 +3,7 @@
 use crate::handbook::Material;
 use crate::job::Reading;
 use crate::operations::SetUpWish;
-use crate::operations::press_joint::{Bush, Flange, Housing, Running, Stands, Support};
+use crate::operations::press_joint::{Bush, ColdIn, Flange, Housing, Running, Stands, Support};
 use crate::proof::At;
 use crate::quantity::{Mm, Roughness};
 use schemars::JsonSchema;
@@ -29,6 +29,8 @@ pub struct PressIn {
     pub(super) opened_by: Option<At<Mm>>,
     /// What the cold bush loses at the least, at the press; left out, it is not chilled.
     pub(super) chilled_by: Option<At<Mm>>,
+    /// What it lies in to become so cold; left out, the freezer.
+    pub(super) chilled_in: Option<At<ColdIn>>,
     /// What the part stands on.
     pub(super) support: Option<Support>,
     /// Machine, name, feature, remark; left out, none.

@@ -4,19 +4,23 @@ use super::{LEFT_AT_THE_PRESS, PressIn};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::kit;
+use crate::operations::kit::{self, mm};
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
 use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    Asked, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm, foretold,
-    measured_when_cold, says_what_is_proven, under_the_boss,
+    Asked, Chilled, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
+    foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
-use crate::operations::{Answer, Bench, HoldPoint, SetUp, Station};
+use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
+use crate::quantity::{Decimals, Quantity, Ratio, Rounds, Shift, Unit};
 use crate::shop::Gauge;
+
+/// The end of what a workshop reads of a bore, mm, and its decimals.
+const THOUSANDTH: f64 = 0.001;
+const PLACES: i32 = 3;
 
 /// Under this two lengths are one, mm.
 const ROUNDING: f64 = 1e-9;
@@ -62,7 +66,8 @@ impl PressIn {
         const ID: &str = "drops-in";
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
         can_be_so_warm(bench, self.opened_by.as_ref(), (Some(&metals.housing), &metals.bush, &d), answer)?;
-        can_be_so_cold(bench, self.chilled_by.as_ref(), (Some(&metals.bush), &d), answer)?;
+        let chilled = Chilled { by: self.chilled_by.as_ref(), cold_in: self.chilled_in.as_ref() };
+        can_be_so_cold(bench, chilled, (Some(&metals.bush), &d), answer)?;
         let Some(place) = self.opened_by.as_ref().or(self.chilled_by.as_ref()).map(|at| at.place) else {
             answer.does_not_apply(&[ID]);
             return Ok(false);
@@ -114,7 +119,7 @@ impl PressIn {
         goes: GoesIn,
         answer: &mut Answer,
     ) -> Result<SetUp, Refusal> {
-        let mut set_up = asked.at_the_press(("press-in", bench), metals, &[], goes);
+        let mut set_up = asked.at_the_press(("press-in", bench, answer), metals, &[], goes);
         if let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key, Vec::new()) {
             set_up.sketch = frame.at_the_press(answer, asked.cold);
         }
@@ -152,8 +157,16 @@ fn cool_and_measure(
         let before = answer.value(BUSH_BORE.key).filter(|_| asked.bush.bore.is_some()).map(|before| before.number);
         // By more or less than was foretold it is not home, loose or collapsed.
         let (least, most) = foretold(bore, gauge.doubt, bench.guard());
-        let before = Some(before.map_or(most, |before| before.min(most)));
-        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(Some(least)).under(before);
+        let most = before.map_or(most, |before| most.min(before - THOUSANDTH));
+        let ends = if least < most { (Some(least), Some(most)) } else { (Some(least), None) };
+        // Bush and gauge may each be off: near the bore that it had nothing is sure. What was foretold is looked for all the same: good
+        // work must be able to meet it.
+        let off = answer.value(BUSH_BORE.key).map_or(0.0, |before| before.plus_minus);
+        let off = off.hypot(gauge.doubt.unwrap_or_default()) * bench.guard() / 2.0;
+        let sure = before.map(|before| before - off).filter(|sure| *sure < most);
+        let says = sure.map(|sure| Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down)));
+        let limits = Limits::asked(ends, PLACES, Unit::Mm);
+        let hold = HoldPoint::asking(bore.key, READINGS, gauge.name, limits).saying(says);
         set_up.hold_at(Words::of("measure-closed-in-only"), hold);
     }
     set_up.step("what-was-measured-decides");

@@ -6,7 +6,7 @@ use super::made::outsides;
 use super::metals::Metals;
 use super::names::closed_in::BORE_PRESSED;
 use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
-use super::names::joint::HOUSING_OUTSIDE;
+use super::names::joint::{HOUSING_OUTSIDE, PRESS_FORCE};
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
@@ -33,7 +33,7 @@ impl Asked<'_> {
     /// The set-up at the press; `before` are steps that come before the mandrel.
     pub(in crate::operations) fn at_the_press(
         &self,
-        (id, bench): (&'static str, &Bench),
+        (id, bench, answer): (&'static str, &Bench, &Answer),
         metals: &Metals,
         before: &[&'static str],
         goes: GoesIn,
@@ -49,14 +49,15 @@ impl Asked<'_> {
             set_up.step(step);
         }
         set_up.step("mandrel");
+        let if_it_sticks = if self.can_push_it(bench, answer) { "if-it-sticks" } else { "if-it-sticks-here" };
         match (goes.warm, goes.cold) {
             (false, false) => set_up.step("oil-the-bush").step("press-cold"),
             (true, _) if !goes.drops => set_up.step("do-not-fit"),
-            (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step("if-it-sticks"),
+            (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step(if_it_sticks),
             (false, true) if !goes.drops => {
-                set_up.step("press-chilled").step("hold-until-it-is-tight").step("if-it-sticks")
+                set_up.step("press-chilled").step("hold-until-it-is-tight").step(if_it_sticks)
             }
-            (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step("if-it-sticks"),
+            (false, true) => set_up.step("drop-in-chilled").step("hold-until-it-is-tight").step(if_it_sticks),
         };
         if goes.warm {
             set_up.warns(&["hot-part"]);
@@ -71,6 +72,13 @@ impl Asked<'_> {
         set_up.warns(&["press"]);
         set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
         set_up
+    }
+
+    /// Whether the press can push home what sticks, at the greatest force that it takes.
+    fn can_push_it(&self, bench: &Bench, answer: &Answer) -> bool {
+        let most = kit::machine_for(bench, self.set_up, Machine::press).and_then(|press| press.most.as_ref());
+        let takes = answer.value(PRESS_FORCE.key).map_or(f64::INFINITY, |value| value.number + value.plus_minus);
+        bench.shop.is_none() || most.is_some_and(|most| takes <= most.value.number())
     }
 
     /// How far it stands out, in words.

@@ -5,7 +5,7 @@
 mod asked;
 mod at_the_press;
 mod climate;
-
+mod cold;
 mod joint;
 mod keys;
 mod made;
@@ -21,7 +21,7 @@ mod support;
 pub(super) use asked::Asked;
 pub(super) use at_the_press::{GoesIn, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
 pub(super) use climate::Climate;
-
+pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of};
 pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
 pub(super) use made::{Made, press_joint, proven_outsides};

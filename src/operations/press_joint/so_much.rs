@@ -1,5 +1,6 @@
 //! Can a housing open, and a bush shrink, by so much? A slip of the pen in either makes room that is not there.
 
+use super::cold::{Chilled, ColdIn, cold_at_the_press, cold_of};
 use super::names::as_cold::AS_COLD;
 use super::names::as_warm::AS_WARM;
 use crate::handbook::Material;
@@ -7,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Rounds, Shift};
 
 /// Of a part whose metal nobody named: the metal of engine parts that warmth and cold change least, and the one that they change
@@ -49,15 +50,15 @@ pub(in crate::operations) fn can_be_so_warm(
     Ok(())
 }
 
-/// Can the bush be so cold as to lose so much?
+/// Can the bush be so cold, at the press, as to lose so much? In what it lies in that is proven; in nothing at all it fails.
 pub(in crate::operations) fn can_be_so_cold(
     bench: &Bench,
-    chilled: Option<&At<Mm>>,
+    chilled: Chilled,
     (bush, d): (Option<&Material>, &Worked<Mm>),
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     const ID: &str = "can-be-so-cold";
-    let Some(at) = chilled else {
+    let Some(at) = chilled.by else {
         answer.does_not_apply(&[ID]);
         return Ok(());
     };
@@ -66,9 +67,13 @@ pub(in crate::operations) fn can_be_so_cold(
     let cold = |metal: &Material| heating::temperature_to_enter(&start, &loses, &metal.expansion()?, d);
     let [least, most] = least_and_most(bush)?;
     let as_least = answer.record(&AS_COLD, cold(&least)?);
+    let cold_in = chilled.cold_in.map_or(ColdIn::Freezer, |at| at.value);
+    let at_the_press = cold_at_the_press(bench, &cold_of(bench, None, cold_in, answer)?)?;
     let coldest: Worked<Celsius> = constant("coldest-reached")?;
-    let ends = ((&as_least, &coldest), (&cold(&most)?, &coldest));
+    let ends = ((&as_least, &at_the_press), (&cold(&most)?, &coldest));
     let check = Check::judge_two(ID, ends.0, Keep::AtLeast, ends.1, bench.guard()).about(AS_COLD.key);
+    let owned = cold_in != ColdIn::Freezer || bench.shop.is_none_or(|shop| shop.freezer().is_some());
+    let check = check.not_better_than(if owned { Verdict::Proven } else { Verdict::Doubtful });
     answer.check(check.at(at.place));
     Ok(())
 }

@@ -21,6 +21,7 @@ pub(super) use keys::PressOut;
 
 names! { ,
     JOINT: Mm = new("joint_diameter", "diameter of the joint").opens(PartSize::Seat);
+    HOUSING: Mm = new("housing_outside", "outside of the housing").found(PartSize::Around);
     BORE: Mm = new("bore_now", "bore of the bush as it is");
     GRIPPED: Mm = new("gripped_length", "length over which the housing grips the bush");
     TIGHT: Shift = new("interference_at_most", "greatest interference that it may have");

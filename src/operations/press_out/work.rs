@@ -2,7 +2,7 @@
 
 use super::keys::{HeldBy, PressOut, PushFrom};
 use super::push::Old;
-use super::{BORE, GRIPPED, JOINT, TIGHT, TRAVEL, sketch};
+use super::{BORE, GRIPPED, HOUSING, JOINT, TIGHT, TRAVEL, sketch};
 use crate::handbook::joints::press;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
@@ -59,7 +59,8 @@ impl PressOut {
         let gripped = answer.record(&GRIPPED, gripped);
         let travel = housing.map_or(bush, |housing| housing.max(bush));
         let travel = answer.record(&TRAVEL, Worked::exact(Mm::new(travel), Origin::Typed(self.bush.length.place)));
-        Ok(Old { d, bore, tight, gripped, travel, housing: (&self.housing.outside).into() })
+        let housing = answer.record(&HOUSING, (&self.housing.outside).into());
+        Ok(Old { d, bore, tight, gripped, travel, housing })
     }
 
     /// What holds it: a shoulder whose bore was typed does, if it is smaller than the bush.

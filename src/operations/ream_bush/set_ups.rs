@@ -200,7 +200,7 @@ impl ReamBush {
         let before: &[&'static str] = if oil.before { &["line-up-the-hole", "look-through-the-hole"] } else { &[] };
         let drops = if how.warms() { Self::may_be_heated(answer) } else { Self::cold_enough(answer) };
         let goes = GoesIn { warm: how.warms(), cold: how.chills(), drops };
-        let mut set_up = self.asked().at_the_press(("press-home", bench), metals, before, goes);
+        let mut set_up = self.asked().at_the_press(("press-home", bench, answer), metals, before, goes);
         set_up.sketch = sketch::at_the_press(self, answer);
         set_up.takes(self.minutes("bush, pressing home")?);
         set_up.needs = match how {

@@ -75,8 +75,13 @@ impl Bore {
         set_up.hold.push(Words::of("stands-on-its-base").into());
         let cold = self.cold(bench, answer, places)?.map(|hold| hold.then("outside-work-again"));
         set_up.hold_at(Words::of("measure-cold"), cold);
-        set_up.step("hone-into-its-limits").step("chamfer").step("scrub");
-        set_up.hold_at(Words::of("measure-finished"), self.finished(bench, answer, places));
+        let finished = self.finished(bench, answer, places);
+        let hone = if finished.is_some() { "hone-into-its-limits" } else { "hone-to-no-size" };
+        set_up.step(hone);
+        if finished.is_some() {
+            set_up.step("chamfer").step("scrub");
+        }
+        set_up.hold_at(Words::of("measure-finished"), finished);
         if answer.value(RING_GAP.key).is_some() {
             set_up.step("gap-the-rings");
         }
@@ -120,12 +125,17 @@ impl Bore {
         named.unwrap_or_else(|| kit::gauge_used(bench, bore, Gauge::Inside, false).name)
     }
 
-    /// The piston measured again before metal is cut for it: what it was read as, with its doubt.
+    /// The piston measured again before metal is cut for it: what it was read as or is listed as, with the doubt of reading it.
     fn in_hand(&self, bench: &Bench, answer: &Answer) -> Option<HoldPoint> {
         let piston = answer.value(PISTON.key)?;
-        let ends = (Some(piston.number - piston.plus_minus), Some(piston.number + piston.plus_minus));
-        let gauge = kit::gauge_used(bench, piston.number, Gauge::Outside, true).name;
-        Some(HoldPoint::asking(PISTON.key, 1, gauge, Limits::asked(ends, PLACES, Unit::Mm)))
+        let used = kit::gauge_used(bench, piston.number, Gauge::Outside, true);
+        // Listed, not measured, and nobody knows with what it will be: no reading of it can be told from another.
+        let doubt = piston.plus_minus.max(used.doubt.unwrap_or_default());
+        if doubt <= 0.0 {
+            return None;
+        }
+        let ends = (Some(piston.number - doubt), Some(piston.number + doubt));
+        Some(HoldPoint::asking(PISTON.key, 1, used.name, Limits::asked(ends, PLACES, Unit::Mm)))
     }
 
     /// Readings of the finished bore that are sure to give the clearance asked: its limits less the doubt of the clearance.

@@ -11,7 +11,7 @@ use crate::handbook::form::truing::{off_centre, read_in_a_turn};
 use crate::handbook::form::{Fit, NoForm};
 use crate::handbook::measuring::window;
 use crate::operations::{Answer, Bench, HeldIn, OfRow};
-use crate::proof::{Check, Keep, Mark, Place, Refusal, Source, Verdict, Worked};
+use crate::proof::{Check, Keep, Mark, Place, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
@@ -155,7 +155,11 @@ impl SetTrue {
         let never_in_three = self.last_held_in.as_ref().is_some_and(|at| at.value.jaws() != Some(3));
         let seen = (places >= 8 && apart) || (places > 4 && never_in_three);
         let verdict = if seen { Verdict::Proven } else { Verdict::Doubtful };
-        answer.check(Check::of_kind("lobes-seen", verdict).at(place));
+        let check = answer.check(Check::of_kind("lobes-seen", verdict).at(place));
+        // Where so few places were read, what it was held in tells nothing more.
+        if places > 4 && self.last_held_in.is_none() {
+            check.remedy(Words::of("say-what-it-was-held-in"));
+        }
     }
 
     /// What readings in a row tell that were taken after the move: form and lobes as they are judged before it, and the worse of

@@ -197,6 +197,7 @@ impl Operation for SetTrue {
                 CheckRule::must("square-enough", &["square-within"]),
                 CheckRule::may("second-plane-true", &[]),
                 CheckRule::may("shims-in-drawer", &[]),
+                CheckRule::may("swing", &["hold.diameter"]),
             ]
         }
     }

@@ -8,6 +8,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
+use crate::operations::turning;
 use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target, Value};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Quantity, Unit};
@@ -30,7 +31,25 @@ impl SetTrue {
         answer.picture = Some(self.polar(answer, &centre, (&moves, shims.as_ref())));
         self.face(bench, answer)?;
         self.second_plane(bench, answer, &centre)?;
+        self.clears_the_bed(bench, answer)?;
         self.the_set_up(bench, answer, (&moves, shims.as_ref()))
+    }
+
+    /// Whether what is gripped clears the bed, the jaws about it.
+    fn clears_the_bed(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "swing";
+        let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
+        match (&self.hold.value.diameter, lathe) {
+            (_, None) if bench.shop.is_none() => answer.no_shop(&[ID]),
+            (None, _) => answer.not_checked(&[ID], &["hold.diameter"]),
+            (_, None) => answer.not_checked(&[ID], &["lathe"]),
+            (Some(at), Some(lathe)) => {
+                // Where nobody says how wide the chuck is, the part alone.
+                turning::part_clears_the_bed(&at.into(), lathe, bench.guard(), answer)?;
+                return turning::clears_the_bed(&at.into(), Some(&self.hold.value), lathe, bench.guard(), answer);
+            }
+        }
+        Ok(())
     }
 
     fn the_set_up(
@@ -86,7 +105,7 @@ impl SetTrue {
         let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
         let line = Blank { target, ..line }.left_as(&AFTER);
         set_up.blanks.push(kit::read_with(line, readings, bench, Gauge::Indicator));
-        let most = |of: &Value, allowed: f64| (allowed - of.plus_minus * bench.guard() / 2.0).max(0.0);
+        let most = |of: &Value, allowed: f64| kit::most_to_read(allowed, of.plus_minus * bench.guard() / 2.0);
         let mut line = |id, of: Option<&Value>, allowed: Option<f64>, name| {
             let Some((of, allowed)) = of.zip(allowed) else { return };
             let line = Blank { target: Some(Target::UpTo(mm(most(of, allowed)))), ..kit::blank(id, None, None) };
@@ -103,8 +122,11 @@ impl SetTrue {
     /// What an indicator may show in a turn so that it is sure to be true: what is allowed less the doubt of reading it.
     fn most_read(&self, bench: &Bench, answer: &Answer) -> f64 {
         let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
-        let doubt = answer.value(AFTER.key).map_or(0.0, |after| after.plus_minus);
-        kit::most_to_read(number(WITHIN.key), doubt * bench.guard() / 2.0)
+        kit::most_to_read(number(WITHIN.key), Self::doubt_of_reading(bench, answer))
+    }
+
+    fn doubt_of_reading(bench: &Bench, answer: &Answer) -> f64 {
+        answer.value(AFTER.key).map_or(0.0, |after| after.plus_minus) * bench.guard() / 2.0
     }
 
     fn read_again(&self, bench: &Bench, answer: &Answer, readings: usize) -> Option<HoldPoint> {
@@ -112,7 +134,9 @@ impl SetTrue {
         let named = self.with.as_ref().map(|name| Fact::from(&name.value));
         let used = kit::gauge_used(bench, self.true_within.value.number(), Gauge::Indicator, false).name;
         let limits = Limits::asked((None, Some(self.most_read(bench, answer))), PLACES, Unit::Mm);
-        Some(HoldPoint::asking(AFTER.key, readings, named.unwrap_or(used), limits))
+        let within = answer.value(WITHIN.key).map_or(0.0, |within| within.number);
+        let says = kit::cannot_decide(within, Self::doubt_of_reading(bench, answer));
+        Some(HoldPoint::asking(AFTER.key, readings, named.unwrap_or(used), limits).saying(says))
     }
 
     const fn minutes(&self) -> &'static str {

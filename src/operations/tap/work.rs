@@ -141,6 +141,7 @@ impl Tap {
                 continue;
             }
             let check = check.not_worse_than(Verdict::Doubtful).with("key", FULL_THREAD.key);
+            let check = if keep == Keep::AtLeast { check.unfinished(FULL_THREAD.key) } else { check };
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
             answer.check(check).remedy(Words::of(words).with("asked", mm(asked.number())));
         }

@@ -8,7 +8,7 @@ use crate::shop::Gauge;
 names! { pub(super),
     WALL: Mm = new("wall", "metal from the face to the far side").found(PartSize::Wall);
     PRESENT_HOLE: Mm = new("present_hole", "greatest diameter of the hole that is there").found(PartSize::Inside);
-    PRESENT_DEPTH: Mm = new("present_depth", "depth of the hole that is there, to its deepest point").found(PartSize::Depth);
+    PRESENT_DEPTH: Mm = new("present_depth", "depth of the hole that is there, to its deepest point").found(PartSize::Reached);
     BEYOND: Mm = new("beyond", "open gap behind the wall before something moves");
     INSERT_LENGTH: Mm = new("insert_length", "nominal length of the insert");
     DRILL_DIAMETER: Mm = new("drill_diameter", "drill for the insert hole");
@@ -19,7 +19,7 @@ names! { pub(super),
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's first thread reaches");
     TAP_TURNS: Ratio = new("tap_turns", "turns of the tap from its first bite");
     FITTED: Mm = new("fitted_length", "length that the coil takes in its hole, the short end");
-    SET_DOWN: Mm = upper("set_down", "how far the first coil sits below the face: at most, or as it was left").left(Gauge::Depth);
+    SET_DOWN: Mm = upper("set_down", "how far the first coil sits below the face: at most, or as it was left").left(Gauge::Depth).opens(PartSize::SetDown);
     WALL_NEEDED: Mm = lower("wall_needed", "wall that this length needs, all doubts at their worst");
     METAL_LEFT: Mm = new("metal_left", "metal left under the hole");
     MAJOR_MIN: Mm = lower("hole_major_min", "least major diameter of the insert hole");

@@ -1,6 +1,6 @@
 //! Hard case below the cut: judged from the unworn surface, wear is not subtracted again.
 
-use super::{CASE_LEFT, Piece};
+use super::{CASE_LEFT, Piece, REMOVED_BEFORE};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::Difference;
@@ -66,6 +66,7 @@ pub(in crate::operations) fn case_below(
         Some(at) => answer.read_difference(bench, "removed-before", Gauge::Depth, at)?,
         None => answer.assume("removed-before", Worked::assumed(Mm::new(0.0), "never cut before")),
     };
+    let before = answer.record(&REMOVED_BEFORE, before);
     let left = answer.record(&CASE_LEFT, stock::case_left(&depth, &before, removed)?);
     let limit = match (keys.least, keys.usual) {
         (Some(least), _) => Worked::exact(least.value.high, Origin::Typed(least.place)),

@@ -28,6 +28,7 @@ pub(super) use problems::{
     Bored, LENGTHS_AGREE, hold_problems, lathe_problems, mandrel_stands, nothing_to_grip, too_long,
 };
 pub(super) use sketch::{halves, jaws};
+pub(super) use swing::{judge as clears_the_bed, part_alone as part_clears_the_bed};
 pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 
 use super::{Answer, Bench};

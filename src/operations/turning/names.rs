@@ -1,6 +1,7 @@
 //! The names of the values that cuts on a lathe share, in the groups in which operations give them.
 
 use crate::names;
+use crate::operations::PartSize;
 use crate::quantity::{
     KiloWatt, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin, Roughness, Stress,
 };
@@ -35,6 +36,7 @@ names! { pub(in crate::operations) OF_HOLD, // What a hold is judged by.
 
 names! { pub(in crate::operations) OF_PASSES, // A surface that is cut in passes, to a finish.
     CASE_LEFT: Mm = new("case_left", "hard case left after the cut");
+    REMOVED_BEFORE: Mm = new("removed_before", "metal taken off here in earlier work").found(PartSize::Gone);
     FINISH: Roughness = new("finish", "roughness wanted");
     FINISH_EXPECTED: Roughness = new("finish_expected", "roughness that this feed should leave");
     LEAST_DEPTH: Mm = new("least_depth", "least depth at which this nose cuts");

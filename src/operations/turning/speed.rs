@@ -316,10 +316,13 @@ fn plate_most(lathe: &Cutting) -> Result<Option<(Worked<RevPerMin>, bool)>, Refu
 /// The force of what is out of balance, at the high side of the plate.
 fn balance(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     let Some((mass, off)) = off_centre(piece)? else {
-        // What is bolted to a plate is balanced, or nobody knows.
-        match on_a_plate(piece) && piece.asked.off_centre.is_none() {
-            true => answer.not_checked(&["balance"], &["off-centre"]),
-            false => answer.does_not_apply(&["balance"]),
+        // What is bolted to a plate is balanced, or nobody knows: not even at the lowest step.
+        match piece.asked.hold.filter(|_| on_a_plate(piece) && piece.asked.off_centre.is_none()) {
+            Some(hold) => {
+                let check = Check::of_kind("balance", Verdict::Doubtful).at(hold.held_in.place);
+                answer.check(check).remedy(Words::of("balance-it"));
+            }
+            None => answer.does_not_apply(&["balance"]),
         }
         return Ok(());
     };

@@ -30,8 +30,26 @@ fn plate_of<'a>(lathe: &'a Cutting, hold: Option<&Hold>) -> Option<&'a At<Mm>> {
     lathe.faceplate.as_ref().filter(|_| plate)?.diameter.as_ref()
 }
 
+/// Judges whether a part clears the bed that somebody else's work holds, or centres: by its own diameter alone.
+pub(in crate::operations) fn part_alone(
+    outside: &Worked<Mm>,
+    lathe: &Cutting,
+    guard: f64,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let Some(there) = &lathe.swing else {
+        answer.not_checked(&["swing"], &["swing of the machine"]);
+        return Ok(());
+    };
+    let none = Worked::method(Mm::new(0.0), vec!["no jaws".into()], Source::fixed("geometry", Mark::Derived));
+    let (room, clearance) = (constant("jaw-room-share")?, constant("swing-clearance")?);
+    let asked = holding::swing_asked(outside, &none, &room, &none, &clearance)?;
+    answer.check(Check::judge("swing", &asked, Keep::AtMost, &there.into(), guard));
+    Ok(())
+}
+
 /// Judges the swing.
-pub(super) fn judge(
+pub(in crate::operations) fn judge(
     outside: &Worked<Mm>,
     hold: Option<&Hold>,
     lathe: &Cutting,

@@ -2,6 +2,7 @@
 
 use crate::handbook::joints::warm_limits::{Near, Temper};
 use crate::operations::SetUpWish;
+use crate::operations::press_joint::ColdIn;
 use crate::proof::At;
 use crate::quantity::{Celsius, Mm};
 use schemars::JsonSchema;
@@ -21,6 +22,8 @@ pub struct Warm {
     pub(super) interference: Option<At<Mm>>,
     /// What chilling takes off that at the least; left out, it is not chilled.
     pub(super) chilled_by: Option<At<Mm>>,
+    /// What it lies in to become so cold; left out, the freezer.
+    pub(super) chilled_in: Option<At<ColdIn>>,
     /// The temperature that the metal must reach; left out, what the interference asks.
     pub(super) to: Option<At<Celsius>>,
     /// All that is in it, or so near that it becomes as warm.

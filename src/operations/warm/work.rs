@@ -13,7 +13,7 @@ use crate::operations::press_joint::names::oven::HOUSING_TEMPERATURE;
 use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    against_stop, can_be_so_cold, goes_in, neighbours_bear_it, oven_doubt, oven_reaches,
+    Chilled, against_stop, can_be_so_cold, goes_in, neighbours_bear_it, oven_doubt, oven_reaches,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
@@ -35,7 +35,8 @@ impl Warm {
         metal.safety().for_each(|id| answer.caution(id));
         answer.fact("reference_temperature", degrees(heating::REFERENCE));
         let bore = answer.record(&BORE, (&self.bore).into());
-        can_be_so_cold(bench, self.chilled_by.as_ref(), (None, &bore), answer)?;
+        let chilled = Chilled { by: self.chilled_by.as_ref(), cold_in: self.chilled_in.as_ref() };
+        can_be_so_cold(bench, chilled, (None, &bore), answer)?;
         let needed = self.needed(bench, metal, &bore, answer)?;
         let heat = self.heat(bench, needed.as_ref(), answer)?;
         self.opens(bench, metal, (&bore, &heat), answer)?;

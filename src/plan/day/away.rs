@@ -35,10 +35,10 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
     }
 }
 
-/// Whether its part lies in an oven or freezer behind it.
+/// Whether its part lies in an oven or freezer behind it, or is let alone elsewhere: what cures is not worked.
 fn is_away(known: &Known, item: &Item) -> bool {
     let has_tail = item.set_up.tail.is_some_and(|tail| rounded(tail.minutes) > 0);
-    has_tail && item.takes_part() && has_room(item.stands(known.shop).kind)
+    has_tail && (item.takes_part() || !has_room(item.stands(known.shop).kind))
 }
 
 /// What stands apart in the day.

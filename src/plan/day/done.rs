@@ -199,7 +199,7 @@ struct Load<'a> {
 }
 
 /// So long a part stays in the oven after its time, min; after that it is taken to be out, and cooling.
-fn stays_longest() -> Minute {
+pub(super) fn stays_longest() -> Minute {
     constant::<Minutes>("oven-stays-longest").map_or(0, |longest| rounded(longest.number()))
 }
 

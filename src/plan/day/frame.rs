@@ -246,6 +246,10 @@ pub enum Why {
     SavesChange(Minute),
     /// Turned round it could not be worked at all.
     NoOther,
+    /// The hands would wait else.
+    Fills,
+    /// It goes in no sooner than it is wanted: what fetches it.
+    WantedBy(String),
     /// It stands as in the order before.
     Kept,
 }
@@ -374,6 +378,8 @@ pub enum Assumed {
     ComesLate(String, String, String),
     /// What was made warm or cold is not so any more: it is done again.
     Again(String),
+    /// What does not come while a load is in the oven: it would be in there for hours.
+    KeptOut(String, String),
 }
 
 /// An appointment that cannot be.

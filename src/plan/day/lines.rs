@@ -87,7 +87,7 @@ impl Found<'_> {
             too_long: piece.hands > self.model().clock.longest() && !piece.pause,
             due: piece.due,
             fetched: self.fetched(placed.number),
-            why: self.why(reason),
+            why: self.why(placed.number, reason),
             after: self.edges(placed.number),
             slack,
         })
@@ -126,7 +126,8 @@ impl Found<'_> {
         self.made.musts.get(link).map(|link| link.because.clone())
     }
 
-    fn why(&self, reason: Reason) -> Why {
+    fn why(&self, number: usize, reason: Reason) -> Why {
+        let typed = self.made.spec.pieces.get(number).map(|piece| piece.not_before);
         match reason {
             Reason::First => Why::First,
             Reason::Must(edge) => {
@@ -137,13 +138,19 @@ impl Found<'_> {
             }
             Reason::Waits(number, over, rest) => Why::Waits { id: self.id(number), over, rest },
             Reason::Fixed(at) => Why::Fixed(at),
-            Reason::NotBefore(at) => Why::NotBefore(at),
+            Reason::NotBefore(at) => {
+                match self.model().fetcher(number).filter(|_| typed.is_some_and(|typed| typed < at)) {
+                    Some(fetcher) => Why::WantedBy(self.id(fetcher)),
+                    None => Why::NotBefore(at),
+                }
+            }
             Reason::Break => Why::Break,
             Reason::SavesLate(minutes) => Why::SavesLate(minutes),
             Reason::SavesFinish(minutes) => Why::SavesFinish(minutes),
             Reason::KeepsRules(count) => Why::KeepsRules(count),
             Reason::SavesChange(minutes) => Why::SavesChange(minutes),
             Reason::NoOther => Why::NoOther,
+            Reason::Fills => Why::Fills,
             Reason::Kept => Why::Kept,
         }
     }

@@ -82,6 +82,8 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
             Ok(solved) => {
                 assumed.extend(assumed_of_work);
                 assumed.extend(late);
+                let id = |piece: &usize| made.spec.pieces.get(*piece).map(|piece| piece.id.clone()).unwrap_or_default();
+                assumed.extend(solved.kept_out.iter().map(|(load, other)| Assumed::KeptOut(id(load), id(other))));
                 let found = Found { items: &items, links: &links, out: &out, made: &made, solved: &solved };
                 return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out, logged)));
             }

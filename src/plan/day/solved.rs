@@ -1,8 +1,11 @@
 //! The day searched; appointments that cannot be are dropped and named, and what no day of the shop can hold is found.
 
+use super::done::stays_longest;
 use super::frame::{NoAppointment, NoTime};
 use super::rounded;
-use super::search::{Limits, Minute, Model, Piece, Planned, Spec, made_whole, plan};
+use super::search::{
+    Holding, Limits, Minute, Model, Piece, Planned, Spec, filled, loaded_late, made_whole, plan, stay,
+};
 use crate::handbook::constants::constant;
 use crate::quantity::Minutes;
 
@@ -14,6 +17,8 @@ pub(super) struct Solved {
     pub planned: Planned,
     /// Appointments that were dropped.
     pub impossible: Vec<NoAppointment>,
+    /// What does not come while a load is in the oven, which would be in there for hours: the load, and the other.
+    pub kept_out: Vec<(usize, usize)>,
 }
 
 /// Why there is no day.
@@ -24,11 +29,43 @@ pub(super) enum Unsolved {
     NoOrder,
 }
 
-/// Searches a day.
+/// Searches a day. Where a load would be in the oven for hours, what takes so long does not come meanwhile.
 ///
 /// # Errors
 /// Where no order keeps every must.
 pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, Unsolved> {
+    let mut found = searched(spec.clone(), in_hand)?;
+    let mut kept_out = Vec::new();
+    while let Some((load, other)) = in_for_hours(&found) {
+        let by = found.model.fetcher(load);
+        spec.holdings.push(Holding { by: Some(load), riders: by.into_iter().collect(), barred: vec![other] });
+        let Ok(better) = searched(spec.clone(), in_hand) else { break };
+        kept_out.push((load, other));
+        found = better;
+    }
+    let least = |name: &'static str| constant::<Minutes>(name).map_or(Minute::MAX, |least| rounded(least.number()));
+    let planned = filled(&found.model, found.planned, least("wait-filled-least"));
+    let (model, planned) = loaded_late(found.model, planned, least("oven-stays-idle"));
+    let planned = made_whole(&model, planned, crumb());
+    Ok(Solved { model, planned, impossible: found.impossible, kept_out })
+}
+
+/// A load that would be in the oven for hours after its time, and the longest work meanwhile that need not come then.
+fn in_for_hours(found: &Solved) -> Option<(usize, usize)> {
+    let Solved { model, planned, .. } = found;
+    let place = |number: usize| planned.order.iter().position(|next| next.number == number);
+    planned.order.iter().find_map(|next| {
+        let load = next.number;
+        let fetcher =
+            model.fetcher(load).filter(|_| stay(model, planned, load).is_some_and(|stay| stay > stays_longest()))?;
+        let between = planned.order.iter().take(place(fetcher)?).skip(place(load)? + 1).map(|next| next.number);
+        let may_wait = between.filter(|other| !model.must_precede(*other, fetcher));
+        let hands = |number: &usize| model.piece(*number).map_or(0, |piece| piece.hands);
+        Some((load, may_wait.max_by_key(hands)?))
+    })
+}
+
+fn searched(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, Unsolved> {
     let mut impossible = Vec::new();
     for number in 0..spec.pieces.len() {
         if Some(number) != in_hand
@@ -41,8 +78,7 @@ pub(super) fn solved(mut spec: Spec, in_hand: Option<usize>) -> Result<Solved, U
     loop {
         let model = Model::new(spec.clone()).map_err(|_| Unsolved::NoOrder)?;
         if let Some(planned) = plan(&model, Limits::default()) {
-            let planned = made_whole(&model, planned, crumb());
-            return Ok(Solved { model, planned, impossible });
+            return Ok(Solved { model, planned, impossible, kept_out: Vec::new() });
         }
         let Some((number, at)) = in_the_way(&spec, in_hand) else {
             let never = never(&spec);

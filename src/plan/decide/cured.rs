@@ -42,6 +42,13 @@ impl<'a> Work<'a> {
         named.or_else(|| own.max_by(worst))
     }
 
+    /// The same where it names no feature of its own.
+    pub(super) fn unnamed(&self, part: &str, feature: &str, word: &str) -> Option<&'a Planned> {
+        let names_none =
+            |planned: &&Planned| planned.of_day.wish.feature.is_none() && planned.address.operation != feature;
+        self.of(part, feature, word).filter(names_none)
+    }
+
     /// The ids of the sheets of an operation: operation of its job and set-up, and the job where there are several.
     pub(super) fn sheets(&self, of: &Planned) -> Vec<String> {
         let Some(mut at) = self.plan.operations.iter().position(|planned| planned.address == of.address) else {

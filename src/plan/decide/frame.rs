@@ -154,6 +154,8 @@ pub enum Why {
     SeeAlso(String),
     /// It follows from what is done with this feature.
     After(String),
+    /// An operation without a feature could put right each of these: which, and what features.
+    OneOf(String, Vec<String>),
 }
 
 /// What is ordered or taken out of a drawer.

@@ -64,6 +64,7 @@ pub fn decide<R>(
             row(&mut rows, &work, (&facts.name, of), judged);
         }
     }
+    of_several(&mut rows, &work);
     let named: Vec<String> = inspected().flat_map(|(_, of)| of_addresses(of)).collect();
     for planned in &plan.operations {
         found_checks(&mut rows, &work, planned, &named);
@@ -312,6 +313,44 @@ fn found_row(planned: &Planned, check: &Check<String>) -> Row {
         sheets: Vec::new(),
         orders: Vec::new(),
     }
+}
+
+/// One operation without a feature that would put right several places of a part: it is one of them, and nobody says which. Two figures
+/// of one place are no sizes (wear, taper) or one of them is none.
+fn of_several(rows: &mut [Row], work: &Work) {
+    let by = |row: &Row| {
+        let cure = match &row.decision {
+            Decision::Cure(cure) => cure,
+            Decision::Doubtful(cure) => cure,
+            _ => return None,
+        };
+        let (Cure::Proven(word) | Cure::Doubtful(word)) = cure else { return None };
+        let is_size = row.found.is_some_and(|found| found.number >= difference_most());
+        work.unnamed(&row.part, &row.feature, word).filter(|_| is_size).map(|by| (by.address.clone(), word.clone()))
+    };
+    let all: Vec<_> = rows.iter().map(by).collect();
+    let features: Vec<String> = rows.iter().map(|row| row.feature.clone()).collect();
+    for (at, row) in rows.iter_mut().enumerate() {
+        let Some(Some((address, word))) = all.get(at) else { continue };
+        let same =
+            all.iter().zip(&features).filter(|(other, _)| other.as_ref().is_some_and(|(other, _)| other == address));
+        let same: Vec<String> = same.map(|(_, feature)| feature.clone()).collect();
+        if same.len() < 2 {
+            continue;
+        }
+        let unplanned = Cure::Unplanned(word.clone());
+        row.decision = match &row.decision {
+            Decision::Doubtful(_) => Decision::Doubtful(Box::new(unplanned)),
+            _ => Decision::Cure(unplanned),
+        };
+        row.why.push(Why::OneOf(address.to_string(), same));
+        (row.sheets, row.orders) = (Vec::new(), Vec::new());
+    }
+}
+
+/// What is a millimetre and more is a size and no difference.
+fn difference_most() -> f64 {
+    crate::handbook::constants::row("doubt-of-difference-most").map_or(f64::INFINITY, |row| row.value)
 }
 
 /// A feature that could be used again, of a part that is not: it says which feature decides.

@@ -27,11 +27,20 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
         as_found.find_map(|name| answer.value(name.key))
     };
     let made = declared.iter().filter_map(|name| match name.part? {
-        OfPart::Leaves(size) => Some(Made { size, found: found(size), left: answer.value(name.key)?, opens: false }),
+        OfPart::Leaves(size) => {
+            // What was gone before is beside what goes now, and not what that is cut from.
+            let found = found(size).filter(|_| size != PartSize::Gone);
+            Some(Made { size, found, left: answer.value(name.key)?, opens: false })
+        }
         OfPart::Opens(size) => Some(Made { size, found: None, left: answer.value(name.key)?, opens: true }),
         OfPart::Found(_) => None,
     });
     made.collect()
+}
+
+/// Whether the log may tell of an operation at all.
+pub(in crate::plan) fn may_be_logged(task: &Task, answer: &Answer) -> bool {
+    task.request.declared().iter().any(|name| name.left.is_some() && answer.value(name.key).is_some())
 }
 
 /// Whether two readings may be of one size.
@@ -57,17 +66,18 @@ impl Made<'_> {
         self.left.band.unwrap_or_else(|| reach(self.left))
     }
 
-    /// Whether it takes from such a size whichever of the two comes first: a wall and the room over a piston are as much as there is in
+    /// Whether it takes from such a size whichever of the two comes first: walls and the room over a piston are as much as there is in
     /// the end.
     pub(in crate::plan) fn takes_whenever(&self, size: PartSize) -> bool {
-        let is_cut = matches!(self.size, PartSize::Faces | PartSize::Wall);
-        is_cut && matches!(size, PartSize::Wall | PartSize::Squish)
+        let of_face = matches!(size, PartSize::Wall | PartSize::Squish);
+        (self.size == PartSize::Faces && of_face) || (self.size == PartSize::Outside && size == PartSize::Around)
     }
 
     /// Whether it comes before whatever goes by it, wherever it stands in the file: a hole before what is done in it, an old bush before
     /// its bore is measured.
     pub(in crate::plan) const fn comes_first(&self) -> bool {
-        self.opens || (self.found.is_none() && matches!(self.size, PartSize::Inside | PartSize::Depth))
+        (self.opens && !matches!(self.size, PartSize::SetDown))
+            || (self.found.is_none() && matches!(self.size, PartSize::Inside | PartSize::Depth))
     }
 
     /// Whether nothing is cut of what was found.
@@ -83,11 +93,15 @@ impl Made<'_> {
     /// Whether a size stands as it was read, whatever of its plan the work leaves: it covers all of that. A nominal size covers what it
     /// lies in. Of work that was logged it stands where the two readings agree.
     pub(in crate::plan) fn stands(&self, value: &Value) -> bool {
+        if self.is_as_left() {
+            return agree(value, self.left);
+        }
         if self.opens || value.unit != self.left.unit {
             return false;
         }
-        if self.is_as_left() {
-            return agree(value, self.left);
+        if self.size == PartSize::Gone {
+            // As much at the least: more may be gone from before.
+            return reach(value).1 + self.slack(value) >= self.ends().0 - DUST;
         }
         let ((low, high), (least, most)) = (reach(value), self.ends());
         let slack = DUST + self.slack(value);

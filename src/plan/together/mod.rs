@@ -16,12 +16,14 @@
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
 //! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on.
+//! - [`aired`]: what goes into an oven wet with what burns.
 //!
 //! Over all groups: [`drawers`], which hand out what lies in a drawer once.
 //!
 //! Who is meant is found by what operations declare of their values (`found`, `leaves`) and leave behind, never by their names: an
 //! operation that is added takes part without a line here.
 
+mod aired;
 pub(super) mod by_place;
 pub(super) mod drawers;
 mod joints;
@@ -42,10 +44,11 @@ use crate::operations::Answer;
 
 /// Holds the operations of a group against each other. They come in the order of the files, those of one part together.
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
-    rules::check(worked);
+    rules::check(worked, log);
     taken::check(worked, log);
     trued::check(worked);
     pairs::check(worked, &log.cuts);
     joints::check(worked);
     made_room::check(worked);
+    aired::check(worked);
 }

@@ -28,7 +28,9 @@ fn is_apart(named: Option<(&str, &str)>) -> bool {
 
 /// Whether such a size is one that such work makes.
 const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
-    use PartSize::{Bushed, ClearanceVolume, Depth, Faces, Inside, Outside, Seat, Squish, Wall};
+    use PartSize::{
+        Around, Bushed, ClearanceVolume, Depth, Faces, Gone, Inside, Outside, Reached, Seat, SetDown, Squish, Wall,
+    };
     match size {
         Wall => matches!(made, Faces | Wall),
         Squish => matches!(made, Faces | Squish),
@@ -36,7 +38,11 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Seat => matches!(made, Inside | Seat),
         Faces => matches!(made, Faces),
         Outside => matches!(made, Outside),
-        Depth => matches!(made, Depth),
+        Around => matches!(made, Outside),
+        Depth => matches!(made, Depth | Faces | Wall),
+        Reached => matches!(made, Depth),
+        Gone => matches!(made, Gone),
+        SetDown => matches!(made, SetDown),
         ClearanceVolume => matches!(made, ClearanceVolume),
         // How true it runs is held against its truing; nobody finds a bushed bore otherwise than as a bore.
         PartSize::RunOut | Bushed => false,
@@ -54,7 +60,7 @@ pub(in crate::plan) fn here(
     if !is_of_kind(size, made.size) {
         return None;
     }
-    if size == PartSize::Depth {
+    if made.size == PartSize::Depth {
         // A hole is known by how wide it is.
         let holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
         let mut wide = holes.flat_map(|(size, value)| all.iter().map(move |made| (*size, *value, made)));
@@ -64,13 +70,18 @@ pub(in crate::plan) fn here(
     let (is_apart, is_one) = (is_apart(named), named.is_some_and(|(own, by)| own == by));
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
-        // What is milled off a joint is off the room over the piston, which is no size of the face.
-        (PartSize::Squish, PartSize::Faces) => !is_apart,
+        // What is milled off a face is off the room over the piston and off the hole in it, which are no sizes of the face.
+        (PartSize::Squish | PartSize::Depth, PartSize::Faces) => !is_apart,
+        (PartSize::Depth, PartSize::Wall) => is_one,
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
+        // Of one surface: one feature, or the very diameter that the other leaves.
+        (PartSize::Gone, _) => is_one || (!is_apart && goes_on_there(found, all)),
+        // The face that is lapped holds every insert of the part.
+        (PartSize::SetDown, _) => true,
         // Two seats sunk into walls of one thickness are two walls.
         (PartSize::Wall, PartSize::Wall) => is_one && lies_between(value, made),
-        (PartSize::Wall | PartSize::Outside, _) if is_apart => was_that(),
+        (PartSize::Wall | PartSize::Outside | PartSize::Around, _) if is_apart => was_that(),
         (PartSize::Wall, _) => lies_between(value, made),
         // Two faces of one length are two features of it.
         (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),
@@ -79,6 +90,13 @@ pub(in crate::plan) fn here(
         _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
     };
     perhaps.then_some(Here::Perhaps)
+}
+
+/// Whether one found a diameter that the other leaves.
+fn goes_on_there(found: &[(PartSize, &Value)], all: &[Made]) -> bool {
+    let is_diameter = |size: PartSize| matches!(size, PartSize::Outside | PartSize::Inside);
+    let diameters = found.iter().filter(|(size, _)| is_diameter(*size));
+    diameters.into_iter().any(|(size, value)| all.iter().any(|made| made.size == *size && agree(value, made.left)))
 }
 
 /// Whether a size is one of which a part has many, alike.

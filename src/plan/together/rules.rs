@@ -1,8 +1,10 @@
 //! Rules of order between the operations of a part: read from the table, not written in code.
 
+use super::made::may_be_logged;
 use super::scope::on_one_feature;
 use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
 use crate::operations::Answer;
+use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict};
 use std::collections::HashMap;
@@ -13,6 +15,9 @@ struct Stands {
     feature: Option<String>,
     work: Work<'static>,
     address: String,
+    /// Whether the log tells of it, and whether it could.
+    done: bool,
+    may_be_logged: bool,
 }
 
 /// How surely a rule binds two operations.
@@ -23,7 +28,7 @@ enum Bound {
 }
 
 impl Stands {
-    fn of(task: &Task, answer: &Answer) -> Self {
+    fn of(task: &Task, answer: &Answer, log: &Logged) -> Self {
         let feature = task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
         let set_ups = || answer.set_ups.iter();
         Self {
@@ -35,6 +40,8 @@ impl Stands {
                 leaves: set_ups().flat_map(|set_up| set_up.leaves.iter().map(|state| state.kind)).collect(),
             },
             address: task.address.to_string(),
+            done: log.logged(&task.address).is_some(),
+            may_be_logged: may_be_logged(task, answer),
         }
     }
 
@@ -53,22 +60,31 @@ impl Stands {
     }
 }
 
-/// Holds the order in which the operations of each part stand in the file against the rules of the trade. Those of one part come
-/// together.
-pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
+/// Holds the order in which the operations of each part stand in the file against the rules of the trade, and what is still to be done
+/// against what the log says is done, wherever the two stand. Those of one part come together.
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     if worked.len() < 2 {
         return;
     }
-    let stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer)).collect();
+    let stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer, log)).collect();
     let rules: Vec<_> = in_file().collect();
-    // What stands earlier on each part, under each rule whose later work it is.
+    // What stands earlier on each part, under each rule whose later work it is; and what is done of it.
     let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
+    let mut done: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
+    for (at, stands) in stands.iter().enumerate().filter(|(_, stands)| stands.done) {
+        let after = rules.iter().enumerate().filter(|(_, (rule, _))| rule.after.is_in(&stands.work));
+        after.for_each(|(number, _)| done.entry((stands.part.as_str(), number)).or_default().push(at));
+    }
     for (at, ((_, task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
         let mut broken: Vec<(usize, usize)> = Vec::new();
         for (number, (rule, _)) in rules.iter().enumerate() {
             let place = (later.part.as_str(), number);
             if rule.before.is_in(&later.work) {
                 broken.extend(earlier.get(&place).into_iter().flatten().map(|earlier| (*earlier, number)));
+                if later.may_be_logged && !later.done {
+                    let behind = done.get(&place).into_iter().flatten().filter(|done| **done > at);
+                    broken.extend(behind.map(|done| (*done, number)));
+                }
             }
             if rule.after.is_in(&later.work) {
                 earlier.entry(place).or_default().push(at);

@@ -6,7 +6,7 @@
 //! where it covers all that may be left; logged, where the two readings agree; and what goes on from the other by an `of` is what
 //! that leaves.
 
-use super::made::{Made, agree, made_by};
+use super::made::{Made, agree, made_by, may_be_logged};
 use super::place::{Here, here};
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
@@ -66,7 +66,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             task,
             made: made_by(task, answer),
             logged: log.logged(&task.address),
-            may_be_logged: task.request.declared().iter().any(|of| of.left.is_some() && answer.value(of.key).is_some()),
+            may_be_logged: may_be_logged(task, answer),
         })
         .filter(|by| !by.made.is_empty())
         .collect();
@@ -134,12 +134,14 @@ fn meant<'a>(pairs: &'a [Pair<'a>]) -> Vec<&'a Pair<'a>> {
     let (whenever, in_turn): (Vec<&Pair>, Vec<&Pair>) =
         pairs.iter().partition(|pair| pair.made.takes_whenever(pair.size));
     let (before, behind): (Vec<&Pair>, Vec<&Pair>) = in_turn.into_iter().partition(|pair| pair.by.at < pair.own.at);
-    let last = |here: Here| before.iter().filter(move |pair| pair.here == here).max_by_key(|pair| pair.by.at);
-    let mut meant: Vec<&Pair> = [Here::Surely, Here::Perhaps].into_iter().filter_map(last).copied().collect();
-    meant.extend(behind.iter().filter(|pair| pair.by.logged.is_some()));
-    if meant.is_empty() {
-        meant.extend(behind.iter().find(|pair| pair.made.comes_first()));
-    }
+    let last = |here: Here| before.iter().filter(|pair| pair.here == here).max_by_key(|pair| pair.by.at).copied();
+    let surely = last(Here::Surely);
+    // What is surely made anew is no more what another may have made before.
+    let perhaps = last(Here::Perhaps).filter(|pair| surely.is_none_or(|surely| surely.by.at < pair.by.at));
+    let mut meant: Vec<&Pair> = surely.into_iter().chain(perhaps).collect();
+    let none_before = meant.is_empty();
+    let comes_first = |pair: &&&Pair| pair.made.comes_first() && (none_before || pair.here == Here::Surely);
+    meant.extend(behind.iter().filter(|pair| pair.by.logged.is_some() || comes_first(pair)));
     meant.extend(whenever);
     meant
 }
@@ -165,7 +167,7 @@ impl Pair<'_> {
 
     /// What was done is judged by what it left; the room over a piston goes on counting.
     const fn counts_when_done(&self) -> bool {
-        matches!(self.size, PartSize::Wall | PartSize::Squish | PartSize::ClearanceVolume)
+        matches!(self.size, PartSize::Wall | PartSize::Around | PartSize::Squish | PartSize::ClearanceVolume)
     }
 
     /// Against work that is still to be done. Where it can never be logged, whoever says on which day he read the size says that it was
@@ -182,7 +184,9 @@ impl Pair<'_> {
 
     /// Whether the size does not stand as it was read.
     fn is_eaten(&self) -> bool {
-        !self.made.takes_nothing() && !self.made.stands(self.value)
+        // What is off a face is off what is measured from it, which is another size.
+        let from_the_face = matches!(self.size, PartSize::Squish | PartSize::Depth) && self.made.size != self.size;
+        !self.made.takes_nothing() && (from_the_face || !self.made.stands(self.value))
     }
 
     /// Whether metal is there that the log says is gone.

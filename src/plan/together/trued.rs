@@ -1,5 +1,6 @@
 //! What a part was trued to is how true it runs in the cuts that follow in that hold: none is held closer than that.
 
+use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict, Words};
@@ -14,9 +15,54 @@ fn leaves_true(task: &Task, answer: &Answer) -> Option<f64> {
     read.reduce(f64::max).or_else(|| values.iter().map(|value| value.number).reduce(f64::max))
 }
 
+/// The machine that an operation is held on.
+fn machine(answer: &Answer) -> Option<&Words> {
+    answer.set_ups.first().map(|set_up| &set_up.machine)
+}
+
+/// Holds what is held next after a truing against it: in another hold it is not true any more, and nobody cut it while it was.
+fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
+    let held =
+        |at: usize| worked.get(at).and_then(|(_, task, answer)| Some((*task, task.request.hold()?, machine(answer))));
+    let next = |at: usize| {
+        let (task, hold, on) = held(at).filter(|_| trued.get(at).is_some_and(Option::is_some))?;
+        let behind = (at + 1..worked.len()).filter_map(|other| Some((other, held(other)?)));
+        let mut of_part = behind.filter(|(_, (other, ..))| other.part.name == task.part.name);
+        let (other, (_, other_hold, other_on)) = of_part.next()?;
+        let same =
+            other_hold.held_in.value == hold.held_in.value && (on == other_on || on.is_none() || other_on.is_none());
+        let asks =
+            other_hold.true_within.as_ref().filter(|_| !same && trued.get(other).is_some_and(Option::is_none))?;
+        let check = Check::of_kind("trued-elsewhere", Verdict::Doubtful).with("by", task.address.to_string());
+        Some((other, check.with("hold", hold.held_in.value.named_on_a_lathe()).at(asks.place)))
+    };
+    let all: Vec<(usize, Check)> = (0..worked.len()).filter_map(next).collect();
+    for (at, check) in all {
+        worked.get_mut(at).into_iter().for_each(|(.., answer)| {
+            answer.check(check.clone());
+        });
+    }
+}
+
+/// A run-out that is asked for and that no truing leaves.
+fn hardly_meant(task: &Task, most: f64) -> Option<Check> {
+    let hold = task.request.hold()?;
+    let (within, diameter) = (hold.true_within.as_ref()?, hold.diameter.as_ref()?);
+    let wide = within.value.number() > most * diameter.value.number();
+    let check = Check::of_kind("true-within-meant", Verdict::Doubtful).with("within", Fact::mm(within.value.number()));
+    wide.then(|| check.with("gripped", Fact::mm(diameter.value.number())).at(within.place))
+}
+
 /// Holds each cut against the truing that stands before it on its part, in the same kind of hold.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let trued: Vec<Option<f64>> = worked.iter().map(|(_, task, answer)| leaves_true(task, answer)).collect();
+    moved(worked, &trued);
+    let most = row("true-within-of-diameter").map_or(f64::INFINITY, |row| row.value);
+    for (_, task, answer) in worked.iter_mut() {
+        hardly_meant(task, most).into_iter().for_each(|check| {
+            answer.check(check);
+        });
+    }
     for own in 0..worked.len() {
         let Some((_, task, _)) = worked.get(own) else { continue };
         let Some(hold) = task.request.hold().filter(|_| trued.get(own).is_some_and(Option::is_none)) else { continue };

@@ -301,6 +301,7 @@ impl<'a> Sheet<'a> {
         match self.verdict() {
             Verdict::Fails if self.planned.answer.refused.is_some() => words::REFUSED.into(),
             Verdict::Fails => self.failing().first().map_or_else(String::new, |worst| says(worst)),
+            Verdict::Doubtful if self.owned().any(|check| check.unfinished.is_some()) => words::UNFINISHED.into(),
             Verdict::Doubtful => {
                 let open: Vec<&str> = self
                     .owned()

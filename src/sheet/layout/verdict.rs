@@ -66,7 +66,7 @@ pub(super) fn remedies(check: &Check<String>) -> Vec<String> {
 
 /// A check that is not proven, with its figures and its remedies.
 pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result<Finding, Fault> {
-    let mut made = said_of(check, (print, true), "", width)?;
+    let mut made = said_of(check, (print, Figures::All), "", width)?;
     for remedy in remedies(check) {
         made.rows.extend(mended(&remedy, width)?);
     }
@@ -77,9 +77,13 @@ pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result
 /// The same without its remedies, which stand on another page.
 pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let at = if remedies(check).is_empty() { String::new() } else { words::remedies_at(&sheet.working_id()) };
-    // How far it is outside stands under the stamp.
-    let whole = check.judged.as_ref().is_none_or(|judged| judged.margin >= 0.0) || sheet.may_not_be_cut();
-    let mut made = said_of(check, (sheet.plan.print, whole), &at, width)?;
+    // How far it is outside stands under the stamp; a figure that holds is no reason.
+    let figures = match &check.judged {
+        _ if sheet.may_not_be_cut() => Figures::All,
+        Some(judged) if judged.margin < 0.0 => Figures::WithoutMargin,
+        _ => Figures::None,
+    };
+    let mut made = said_of(check, (sheet.plan.print, figures), &at, width)?;
     labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made)
 }
@@ -91,10 +95,18 @@ fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
     Ok(some)
 }
 
-fn said_of(check: &Check<String>, (print, whole): (Print, bool), at: &str, width: f64) -> Result<Finding, Fault> {
+/// Which figures of a check are said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Figures {
+    All,
+    WithoutMargin,
+    None,
+}
+
+fn said_of(check: &Check<String>, (print, shown): (Print, Figures), at: &str, width: f64) -> Result<Finding, Fault> {
     let mut text = words::marked(&check.asks, check.from_memory);
-    if let Some(judged) = &check.judged {
-        text = format!("{text}: {}", figures::in_line(judged, print, whole));
+    if let Some(judged) = check.judged.as_ref().filter(|_| shown != Figures::None) {
+        text = format!("{text}: {}", figures::in_line(judged, print, shown == Figures::All));
     }
     let rows = said(&format!("{text}{at}"), width)?;
     Ok(Finding::of(check.id.replace('-', " "), rows))

@@ -38,13 +38,29 @@ pub fn log(log: &Log) -> String {
     out.finish()
 }
 
-/// What changed between two plans of a job, a difference a line.
-pub fn changes(all: &[Change]) -> String {
+/// The names of what can be written down of an operation, and a line to copy.
+pub fn loggable(job: &str, of: &str, names: &[(String, String)]) -> String {
+    let mut out = Lines::default();
+    match names {
+        [] => out.line(&said::nothing_is_logged(of)),
+        [(first, _), ..] => {
+            out.line(&said::what_is_logged(of));
+            let rows: Vec<Vec<String>> = names.iter().map(|(name, means)| vec![name.clone(), means.clone()]).collect();
+            out.table(2, &rows);
+            out.hanging("", &said::as_in_log(job, of, first));
+        }
+    }
+    out.finish()
+}
+
+/// What changed between two plans of a job, a difference a line, and what of it holds no longer; `since` which entry, of how many.
+pub fn changes(all: &[Change], undone: &[Change], (since, last): (u32, u32)) -> String {
     let mut out = Lines::default();
     if all.is_empty() {
-        out.line(said::NO_CHANGE);
+        out.line(&said::no_change(since, last));
     }
     all.iter().for_each(|change| out.hanging("", &said::change(change)));
+    no_longer(&mut out, undone);
     out.finish()
 }
 

@@ -372,6 +372,9 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::ComesLate(id, done, because) => {
             format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
         }
+        Assumed::KeptOut(load, other) => {
+            format!("{other} does not come while {load} is in the oven: that would be in there for hours")
+        }
         Assumed::Again(id) => {
             format!("{id} must be done again: what it made warm or cold is not so any more when it is wanted")
         }
@@ -418,9 +421,14 @@ pub(in crate::sheet) const fn kind(why: &Why) -> &'static str {
         Why::First => "first",
         Why::Must(..) => "must",
         Why::Waits { .. } => "waits",
-        Why::Fixed(_) | Why::NotBefore(_) => "fixed",
+        Why::Fixed(_) | Why::NotBefore(_) | Why::WantedBy(_) => "fixed",
         Why::Break => "break",
-        Why::SavesFinish(_) | Why::SavesLate(_) | Why::KeepsRules(_) | Why::SavesChange(_) | Why::NoOther => "saves",
+        Why::SavesFinish(_)
+        | Why::SavesLate(_)
+        | Why::KeepsRules(_)
+        | Why::SavesChange(_)
+        | Why::NoOther
+        | Why::Fills => "saves",
         Why::Kept => "kept",
     }
 }
@@ -441,6 +449,8 @@ pub(in crate::sheet) fn why(day: &Day, reason: &Why) -> String {
         Why::KeepsRules(count) => format!("the other way round {count} more preferences are not kept"),
         Why::SavesChange(minutes) => format!("the other way round costs {minutes} min more change-over"),
         Why::NoOther => "the other way round cannot be done".into(),
+        Why::Fills => "the hands would wait else".into(),
+        Why::WantedBy(id) => format!("no sooner than {id} wants it"),
         Why::Kept => "as in the order before".into(),
     }
 }

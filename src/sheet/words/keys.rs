@@ -8,6 +8,8 @@ pub(crate) const MUST: &str = "Must be given";
 pub(crate) const MAY: &str = "May be left out";
 /// Behind a key that must be given where the one above it is.
 pub(crate) const MUST_WITH: &str = "must be given with it; ";
+/// Over the names that the log takes.
+pub(crate) const LOGGED: &str = "What the log takes of it as it was left (setover log JOB PART/OPERATION NAME=SIZE):";
 /// Over the operations.
 pub(crate) const OPERATIONS: &str = "The operations; `setover keys NAME` shows what each asks for.";
 /// Over what `keys` can show.

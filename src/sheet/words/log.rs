@@ -18,10 +18,33 @@ pub(in crate::sheet) fn left_by(n: u32) -> String {
     format!("{} {}", super::AS_LEFT, entry(n))
 }
 
+/// Over the names that the log takes of an operation.
+pub(in crate::sheet) fn what_is_logged(of: &str) -> String {
+    format!("What the log takes of {of}, as it was left:")
+}
+
+/// Where it takes none.
+pub(in crate::sheet) fn nothing_is_logged(of: &str) -> String {
+    format!("The log takes no figure of {of}: what was seen is a note, as in note=\"let go at 1800 lbf\".")
+}
+
+/// A line to copy.
+pub(in crate::sheet) fn as_in_log(job: &str, of: &str, name: &str) -> String {
+    format!("setover log {job} \"{of}\" {name}=\"SIZE\" with=\"INSTRUMENT\"")
+}
+
 /// Heading of what the log undid.
 pub(in crate::sheet) const NO_LONGER: &str = "No longer holds";
-/// Where nothing differs.
-pub(in crate::sheet) const NO_CHANGE: &str = "Nothing has changed.";
+/// Where nothing differs since an entry; nothing can behind the last.
+pub(in crate::sheet) fn no_change(since: u32, last: u32) -> String {
+    match last {
+        0 => "Nothing has changed: nothing is in the log yet.".into(),
+        last if since == last => {
+            format!("Nothing has changed: {} is the last entry. --since L0 shows all.", entry(last))
+        }
+        _ => format!("Nothing has changed since {}.", entry(since)),
+    }
+}
 
 /// One difference, with its cause.
 pub(in crate::sheet) fn change(change: &Change) -> String {
@@ -32,6 +55,7 @@ pub(in crate::sheet) fn change(change: &Change) -> String {
         ChangeKind::Figure | ChangeKind::Check => format!("{address}: {old} → {new}"),
         ChangeKind::Chosen => format!("{address}: {} → {}", or_none(old), or_none(new)),
         ChangeKind::Fitted => format!("{address}: {old} is in; by what was left, {new} would be taken now"),
+        ChangeKind::Unfinished => format!("{address}: NOT FINISHED: {new}"),
         ChangeKind::Passed => format!("{address}: nothing was written down, and {new} was done after it"),
     };
     match (cause, job) {

@@ -39,6 +39,7 @@ impl Maker {
         }
         if self.often(0.4) {
             asked.text("chilled-by", format!("{:.4} mm", self.between(0.002, 0.02)));
+            asked.text("chilled-in", self.one_of(&["freezer", "dry-ice", "nitrogen", ""]));
         }
         let near = self.one_of(&["[nothing]", "[nothing]", "[paint, oil]", "[seals, bearings]", "[magnets]", ""]);
         asked.text("near", if wild { near } else { "[nothing]" });
@@ -96,6 +97,7 @@ impl Maker {
             asked.text("bored-after", self.one_of(&["true", "false", ""]));
             asked.text("opened-by", self.one_of(&["0.05 mm", "0.12 mm", "", "", ""]));
             asked.text("chilled-by", self.one_of(&["0.01 mm", "0.1 mm", "", "", ""]));
+            asked.text("chilled-in", self.one_of(&["freezer", "dry-ice", "nitrogen", "", ""]));
             if self.often(0.5) {
                 asked.text("running.housing", format!("{:.0} degC", self.between(40.0, 120.0)));
             }

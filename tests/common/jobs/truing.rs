@@ -10,6 +10,9 @@ impl Maker {
         asked.part.push(("material", Entry::Text(metal.into())));
         let held = self.one_of(&["four-jaw", "four-jaw", "three-jaw", "faceplate"]);
         asked.text("hold.in", held);
+        if !wild {
+            asked.put("hold.diameter", Entry::Mm(60.0));
+        }
         if !wild || self.often(0.7) {
             asked.text("with", "lever indicator");
         }

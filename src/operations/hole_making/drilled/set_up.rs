@@ -27,7 +27,7 @@ pub(in crate::operations) fn drilled_by_the_stop(
         let division = case.dial.division;
         case.dial.set((travel / division + 1e-9).floor() * division)
     });
-    let tool = Words::of("drill-of").with("size", kit::mm_as_typed(case.diameter.number()));
+    let tool = Words::of("drill-of").with("size", kit::drill_size(case.diameter.number()));
     set_up.lies.extend(kit::drill_lies(bench, &tool, case.diameter.number()));
     let cut = Cut {
         tool,

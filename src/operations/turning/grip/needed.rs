@@ -277,7 +277,8 @@ fn newtons(force: f64, rounds: Rounds) -> Fact {
 /// By how much the cutting force must go down.
 fn lighter(held: &Held, asked: &Asked, holding: &Holding) -> Words {
     let share = (holding.low.number() / asked.worst.high()).min(1.0);
-    Words::of("lighter-cut").with("force", newtons(held.cut.force.number() * share, Rounds::Down))
+    let words = Words::of("lighter-cut").with("force", newtons(held.cut.force.number() * share, Rounds::Down));
+    words.with("share", format!("{:.0} %", (share * 100.0).floor()))
 }
 
 fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<Words>, Refusal> {
@@ -285,7 +286,7 @@ fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<
     let mut all = Vec::new();
     if held.hold.stop() == Stop::None {
         let needed = by_torque(held, &at_worst(held)?, Stop::Step, &gripped)?;
-        all.push(seat_words(&needed, holding));
+        all.extend(seat_words(&needed, holding));
     }
     all.push(lighter(held, asked, holding));
     let torque = looked_at::torque(held)?;
@@ -293,9 +294,11 @@ fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<
     Ok(all)
 }
 
-fn seat_words(needed: &Worked<Newton>, holding: &Holding) -> Words {
+/// A step of the jaws, where with it there is enough.
+fn seat_words(needed: &Worked<Newton>, holding: &Holding) -> Option<Words> {
     let there = newtons(holding.low.number(), Rounds::Down);
-    Words::of("seat-against-stop").with("needed", newtons(needed.high(), Rounds::Up)).with("there", there)
+    let words = Words::of("seat-against-stop").with("needed", newtons(needed.high(), Rounds::Up)).with("there", there);
+    (needed.high() <= holding.low.number()).then_some(words)
 }
 
 fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut Answer) -> Result<Vec<Words>, Refusal> {
@@ -307,7 +310,7 @@ fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut A
     let seat = Seat { stop: held.hold.stop(), grip };
     if seat.stop != Stop::Step {
         let seated = Seat { stop: Stop::Step, ..seat.clone() };
-        all.push(seat_words(&by_moment(held, &worst, &seated, &gripped, &mass)?, holding));
+        all.extend(seat_words(&by_moment(held, &worst, &seated, &gripped, &mass)?, holding));
     }
     let most = longest(held);
     let mut longer = None;

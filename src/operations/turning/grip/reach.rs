@@ -88,7 +88,16 @@ pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusa
     };
     let least = constant(if held.on_a_step() { "grip-least-step" } else { "grip-least" })?;
     let asked = law::grip_length_asked(&least, overhang, &gripped)?;
-    grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)
+    grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)?;
+    // No jaw is as long as its chuck is wide.
+    let chuck = held.chuck.and_then(|chuck| chuck.diameter.as_ref());
+    if let (Some(typed), Some(chuck)) = (&held.hold.grip, chuck)
+        && typed.value.number() > chuck.value.number()
+    {
+        let check = Check::of_kind("grip-length", Verdict::Doubtful).at(typed.place);
+        answer.check(check).remedy(Words::of("longer-than-jaws").with("chuck", Fact::mm(chuck.value.number())));
+    }
+    Ok(())
 }
 
 /// The jaws press no marks into the softer of part and soft jaw.

@@ -17,6 +17,19 @@ pub(super) struct Sums {
     wanted: Vec<u64>,
 }
 
+/// What is left behind a set of set-ups.
+#[derive(Debug, Default)]
+pub(super) struct Left {
+    /// Minutes of the hands.
+    hands: Minute,
+    /// The least watched tail.
+    least_tail: Minute,
+    /// Pairs that are turned round in every order.
+    turned: u32,
+    /// What is wanted of each machine.
+    wanted: Vec<u64>,
+}
+
 /// The least that any order reaches from a state; none where no order can be finished from there.
 pub fn bound(model: &Model, state: &State) -> Option<Vector> {
     Sums::default().bound(model, state, &model.in_line)
@@ -60,39 +73,39 @@ impl Sums {
     /// A part of it that is quickly worked, never over it: what the hands and the change-overs left must take, and pairs turned
     /// round.
     pub(super) fn quick(&mut self, model: &Model, state: &State, line: &[usize]) -> Vector {
-        let mut best = state.vector();
-        self.wanted.clear();
-        self.wanted.resize(model.machines.len(), 0);
-        let (mut hands, mut least_tail) = (0, Minute::MAX);
+        let left = self.left(model, state, line);
+        let quick = self.quickly(model, state, &left);
+        self.wanted = left.wanted;
+        quick
+    }
+
+    /// What is left behind what is done, whatever its times: the same for all that have done the same.
+    pub(super) fn left(&mut self, model: &Model, state: &State, line: &[usize]) -> Left {
+        let mut wanted = std::mem::take(&mut self.wanted);
+        wanted.clear();
+        wanted.resize(model.machines.len(), 0);
+        let mut all = Left { hands: 0, least_tail: Minute::MAX, turned: 0, wanted };
         let left = line.iter().filter(|number| !state.done.has(**number));
         for known in left.filter_map(|number| model.known.get(*number)) {
-            hands += known.piece.hands;
-            least_tail = least_tail.min(if known.piece.watched { known.piece.tail } else { 0 });
-            self.want(model, known);
-            best.turned += state_turned(state, known);
+            all.hands += known.piece.hands;
+            all.least_tail = all.least_tail.min(if known.piece.watched { known.piece.tail } else { 0 });
+            all.want(model, known);
+            all.turned += known.turned_for_sure.count_outside(&state.done);
         }
-        if least_tail == Minute::MAX {
+        all
+    }
+
+    /// The quick part of a bound, from what is left.
+    pub(super) fn quickly(&self, model: &Model, state: &State, left: &Left) -> Vector {
+        let mut best = state.vector();
+        best.turned += left.turned;
+        if left.least_tail == Minute::MAX {
             return best;
         }
-        self.with_hands(model, state, (hands, least_tail), best)
-    }
-
-    /// Notes what a set-up left wants of its machine.
-    fn want(&mut self, model: &Model, known: &Known) {
-        let piece = &known.piece;
-        if let Some(want) = piece.want
-            && let Some(machine) = model.machines.get(piece.machine).filter(|machine| machine.room.is_none())
-        {
-            want_bits(&mut self.wanted, piece.machine, machine.rigging.needs(want));
-        }
-    }
-
-    /// A bound with the hands and the change-overs that are left, as their wants were noted.
-    fn with_hands(&self, model: &Model, state: &State, (hands, tail): (Minute, Minute), mut best: Vector) -> Vector {
-        let change = self.unavoidable(model, state);
+        let change = left.unavoidable(model, state);
         let banked: Minute = state.bank.iter().map(|(from, to)| to - from).sum();
-        let all = model.clock.run(state.time, hands + change.saturating_sub(banked)).1;
-        best.finish = best.finish.max(all + tail);
+        let all = model.clock.run(state.time, left.hands + change.saturating_sub(banked)).1;
+        best.finish = best.finish.max(all + left.least_tail);
         best.change += change;
         best
     }
@@ -119,12 +132,6 @@ impl Sums {
         Some((start, end))
     }
 
-    /// Minutes of change-over that no order avoids, rounded down.
-    fn unavoidable(&self, model: &Model, state: &State) -> Minute {
-        let machines = model.machines.iter().zip(&self.wanted).zip(&state.held);
-        machines.map(|((machine, wanted), held)| machine.rigging.unavoidable(*held, *wanted)).sum::<u32>() / 100
-    }
-
     /// Of those that cannot start before some time: all their minutes after it, and the least that must follow.
     fn heads_and_tails(&mut self, model: &Model) -> Minute {
         self.left.sort_unstable_by(|one, other| other.cmp(one));
@@ -138,7 +145,20 @@ impl Sums {
     }
 }
 
-/// Pairs left that are turned round in every order.
-fn state_turned(state: &State, known: &Known) -> u32 {
-    known.turned_for_sure.count_outside(&state.done)
+impl Left {
+    /// Notes what a set-up left wants of its machine.
+    fn want(&mut self, model: &Model, known: &Known) {
+        let piece = &known.piece;
+        if let Some(want) = piece.want
+            && let Some(machine) = model.machines.get(piece.machine).filter(|machine| machine.room.is_none())
+        {
+            want_bits(&mut self.wanted, piece.machine, machine.rigging.needs(want));
+        }
+    }
+
+    /// Minutes of change-over that no order avoids, rounded down.
+    fn unavoidable(&self, model: &Model, state: &State) -> Minute {
+        let machines = model.machines.iter().zip(&self.wanted).zip(&state.held);
+        machines.map(|((machine, wanted), held)| machine.rigging.unavoidable(*held, *wanted)).sum::<u32>() / 100
+    }
 }

@@ -15,6 +15,8 @@ pub struct Clock {
     week: [bool; 7],
     /// Days that are closed beside, counted from the first day.
     closed: Vec<Minute>,
+    /// Whether every day is open.
+    every_day: bool,
     longest: Minute,
     open_in_a_day: Minute,
     /// The first stretch that ends after each minute of an open day: it is asked for some hundred thousand times.
@@ -36,7 +38,8 @@ impl Clock {
         let open_in_a_day = stretches.iter().map(|(from, to)| to - from).sum();
         let mut after = Vec::with_capacity(DAY as usize);
         stretches.iter().for_each(|stretch| after.resize(after.len().max(stretch.1 as usize), *stretch));
-        week.contains(&true).then_some(Self { stretches, week, closed, longest, open_in_a_day, after })
+        let every_day = week == [true; 7] && closed.is_empty();
+        week.contains(&true).then_some(Self { stretches, week, closed, every_day, longest, open_in_a_day, after })
     }
 
     /// The stretches of an open day.
@@ -51,7 +54,7 @@ impl Clock {
 
     /// Whether a day is open, counted from the first.
     pub fn is_open_on(&self, day: Minute) -> bool {
-        self.week.get((day % 7) as usize).is_some_and(|open| *open) && !self.closed.contains(&day)
+        self.every_day || self.week.get((day % 7) as usize).is_some_and(|open| *open) && !self.closed.contains(&day)
     }
 
     /// The first stretch that ends after a time, from its start or that time.
@@ -125,7 +128,7 @@ impl Clock {
     /// Open minutes before a time, from the first midnight.
     pub fn open_before(&self, time: Minute) -> Minute {
         let (day, into) = (time / DAY, time % DAY);
-        let days = (0..day).filter(|day| self.is_open_on(*day)).count() as Minute;
+        let days = if self.every_day { day } else { (0..day).filter(|day| self.is_open_on(*day)).count() as Minute };
         let today = self.stretches.iter().map(|(from, to)| into.min(*to).saturating_sub(*from)).sum::<Minute>();
         days * self.open_in_a_day + if self.is_open_on(day) { today } else { 0 }
     }

@@ -33,6 +33,8 @@ pub(super) struct Pending {
     rigged: Vec<usize>,
     /// Ovens and freezers whose setting costs minutes, with the dearest.
     set: Vec<(usize, Minute)>,
+    /// How many machines there are.
+    machines: usize,
 }
 
 /// A state packed for comparing.
@@ -44,14 +46,11 @@ pub(super) struct Label {
     pub so_far: Vector,
     /// Pairs that can stand together no more.
     pub apart: u64,
-    /// What each machine carries.
-    pub held: Box<[u16]>,
     /// Open minutes up to `time`.
     open: Minute,
-    /// Ends of what is waited for, then times at which machines are free, then banked minutes of each machine with change-overs.
-    times: Box<[Minute]>,
-    /// The bank.
-    bank: Box<[(Minute, Minute)]>,
+    /// What each machine carries; ends of what is waited for; times at which machines are free; banked minutes of each machine with
+    /// change-overs; the bank, each stretch by its two ends.
+    all: Vec<Minute>,
     /// Which label it came from, in the store of all.
     pub trail: usize,
 }
@@ -77,40 +76,47 @@ impl Pending {
         let machines = || model.machines.iter().enumerate().filter(|(_, machine)| !machine.rigging.is_free());
         let rigged = machines().filter(|(_, machine)| machine.room.is_none()).map(|(number, _)| number).collect();
         let set = machines().filter(|(_, machine)| machine.room.is_some());
-        Self { waits, rigged, set: set.map(|(number, machine)| (number, machine.rigging.dearest())).collect() }
+        let set = set.map(|(number, machine)| (number, machine.rigging.dearest())).collect();
+        Self { waits, rigged, set, machines: model.machines.len() }
     }
 
-    /// Packs a state.
-    pub(super) fn pack(&self, model: &Model, state: &State, trail: usize) -> Label {
-        let ready = self.waits.iter().map(|(number, ..)| at(&state.ready, *number));
-        let banked = |machine: &usize| {
+    /// Packs a state, in the room that a label has.
+    pub(super) fn pack(&self, model: &Model, state: &State, label: &mut Label) {
+        (label.time, label.so_far, label.apart) = (state.time, state.so_far, state.apart);
+        label.open = model.clock.open_before(state.time);
+        let all = &mut label.all;
+        all.clear();
+        all.extend(state.held.iter().map(|held| Minute::from(*held)));
+        all.extend(self.waits.iter().map(|(number, ..)| at(&state.ready, *number)));
+        all.extend_from_slice(&state.free);
+        all.extend(self.rigged.iter().map(|machine| {
             let free = at(&state.free, *machine);
             state.bank.iter().map(|(from, to)| to.saturating_sub((*from).max(free))).sum::<Minute>()
-        };
-        Label {
-            time: state.time,
-            so_far: state.so_far,
-            apart: state.apart,
-            held: state.held.clone().into(),
-            open: model.clock.open_before(state.time),
-            times: ready.chain(state.free.iter().copied()).chain(self.rigged.iter().map(banked)).collect(),
-            bank: state.bank.clone().into(),
-            trail,
-        }
+        }));
+        all.extend(state.bank.iter().flat_map(|(from, to)| [*from, *to]));
     }
 
     /// Puts a label back into a state whose set is right already.
     pub(super) fn unpack(&self, label: &Label, state: &mut State) {
-        state.time = label.time;
-        state.so_far = label.so_far;
-        state.apart = label.apart;
-        state.held.clear();
-        state.held.extend_from_slice(&label.held);
-        self.waits.iter().zip(&label.times).for_each(|((number, ..), ready)| put(&mut state.ready, *number, *ready));
-        let free = label.times.iter().skip(self.waits.len());
-        state.free.iter_mut().zip(free).for_each(|(own, free)| *own = *free);
+        (state.time, state.so_far, state.apart) = (label.time, label.so_far, label.apart);
+        let mut all = label.all.iter().copied();
+        state.held.iter_mut().zip(&mut all).for_each(|(own, held)| *own = u16::try_from(held).unwrap_or_default());
+        self.waits.iter().for_each(|(number, ..)| put(&mut state.ready, *number, all.next().unwrap_or_default()));
+        state.free.iter_mut().for_each(|own| *own = all.next().unwrap_or_default());
         state.bank.clear();
-        state.bank.extend_from_slice(&label.bank);
+        let bank = label.all.get(self.base() + self.rigged.len()..).unwrap_or_default();
+        let ends = |ends: &[Minute]| (at(ends, 0), at(ends, 1));
+        state.bank.extend(bank.chunks_exact(2).map(ends));
+    }
+
+    /// Whether two labels carry the same on every machine.
+    pub(super) fn carry_the_same(&self, first: &Label, second: &Label) -> bool {
+        first.all.get(..self.machines) == second.all.get(..self.machines)
+    }
+
+    /// Where the banked minutes begin.
+    const fn base(&self) -> usize {
+        2 * self.machines + self.waits.len()
     }
 
     /// Whether the first is at least as good as the second, whatever comes after. Both have the same done and carry the same.
@@ -128,7 +134,8 @@ impl Pending {
 
     /// Releases are compared, not ready times: what is released before the other's hands are free is early enough.
     fn releases(&self, first: &Label, second: &Label, compared: Compared) -> bool {
-        let times = first.times.iter().zip(&second.times);
+        let (own, other) = (first.all.iter().skip(self.machines), second.all.iter().skip(self.machines));
+        let times = own.copied().zip(other.copied());
         self.waits.iter().zip(times).all(|((_, rest, is_load), (own, other))| {
             let rest = if compared.rest { *rest } else { 0 };
             let early = own <= other || own + rest <= second.time;
@@ -137,7 +144,7 @@ impl Pending {
     }
 
     fn frees(&self, label: &Label, machine: usize) -> Minute {
-        at(&label.times, self.waits.len() + machine)
+        at(&label.all, self.machines + self.waits.len() + machine)
     }
 
     fn machines_free(&self, first: &Label, second: &Label) -> bool {
@@ -145,16 +152,14 @@ impl Pending {
             let (own, other) = (self.frees(first, machine), self.frees(second, machine));
             own <= other || own + more <= second.time
         };
-        let machines = first.held.len();
-        (0..machines).all(|machine| early(machine, 0))
+        (0..self.machines).all(|machine| early(machine, 0))
             && self.set.iter().all(|(machine, dearest)| early(*machine, *dearest))
     }
 
     /// What the first can still do with idle minutes is at least what the second can.
     fn banks(&self, first: &Label, second: &Label) -> bool {
         let idle = second.open.saturating_sub(first.open);
-        let base = self.waits.len() + first.held.len();
-        let banked = |label: &Label, place: usize| at(&label.times, base + place);
+        let banked = |label: &Label, place: usize| at(&label.all, self.base() + place);
         self.rigged.iter().enumerate().all(|(place, machine)| {
             let free = self.frees(first, *machine);
             let others = self.rigged.iter().enumerate().filter(|(_, other)| self.frees(first, **other) >= free);

@@ -1,6 +1,6 @@
 //! The exact method: layers of labels, one more set-up done in each, of which only those are kept that none dominates.
 
-use super::bound::Sums;
+use super::bound::{Left, Sums};
 use super::dominance::{Compared, Label, Pending};
 use super::model::Model;
 use super::order::{Next, Order, ways};
@@ -36,14 +36,19 @@ struct Search<'a> {
     best: Option<Vector>,
     trails: Trails,
     sums: Sums,
+    /// Room for the state that is looked at.
+    label: Label,
 }
 
 /// Weighs every order against the best known before. Up to 64 set-ups, and up to `most` labels.
 pub fn weigh(model: &Model, best: Option<Vector>, most: usize, compared: Compared) -> Weighed {
-    let mut search = Search { model, compared, most, best, trails: Vec::new(), sums: Sums::default() };
+    let mut search =
+        Search { model, compared, most, best, trails: Vec::new(), sums: Sums::default(), label: Label::default() };
     let first = State::first(model);
     let pending = Pending::of(model, &first);
-    let label = pending.pack(model, &first, usize::MAX);
+    let mut label = Label::default();
+    label.trail = usize::MAX;
+    pending.pack(model, &first, &mut label);
     let mut layer = vec![Same { done: 0, pending, groups: vec![vec![label]] }];
     for _ in 0..model.len() {
         match search.next_layer(&layer) {
@@ -76,35 +81,62 @@ impl Search<'_> {
         for same in layer {
             base.done.set_word(same.done);
             base.count = same.done.count_ones() as usize;
+            let open: Vec<(Next, u64)> = self.open(&base);
+            // What is left is the same for all that have done the same.
+            let left: Vec<Left> = open.iter().map(|(_, done)| self.left(&mut work, *done)).collect();
             for label in same.groups.iter().flatten() {
                 same.pending.unpack(label, &mut base);
-                for number in &self.model.ranked {
-                    for later in self.open_ways(&base, *number) {
-                        work.copy(&base);
-                        if work.append(self.model, *number, *later, None).is_none() {
+                for ((step, done), left) in open.iter().zip(&left) {
+                    work.copy(&base);
+                    if work.append(self.model, step.number, step.later, None).is_none() {
+                        continue;
+                    }
+                    let quick = self.sums.quickly(self.model, &work, left);
+                    if self.best.is_some_and(|best| quick >= best) {
+                        continue;
+                    }
+                    // Whether another dominates it is sooner known than the bound.
+                    let known = places.get(done).copied();
+                    if let Some(same) = known.and_then(|place| next.get(place)) {
+                        same.pending.pack(self.model, &work, &mut self.label);
+                        if self.is_dominated(same) {
                             continue;
                         }
-                        let Some(quick) = self.quick(&work) else { continue };
-                        // Whether another dominates it is sooner known than the bound.
-                        let known = places.get(&work.done.word()).and_then(|place| next.get(*place));
-                        if known.is_some_and(|same| self.is_dominated(same, &work)) || !self.may_be_best(&work, quick) {
-                            continue;
-                        }
-                        let place = *places.entry(work.done.word()).or_insert_with(|| {
-                            let pending = Pending::of(self.model, &work);
-                            next.push(Same { done: work.done.word(), pending, groups: Vec::new() });
-                            next.len() - 1
-                        });
-                        let step = Next { number: *number, later: *later };
-                        next.get_mut(place).into_iter().for_each(|same| self.keep(same, &work, label.trail, step));
                     }
-                    if self.trails.len() > self.most {
-                        return None;
+                    if !self.may_be_best(&work, quick) {
+                        continue;
                     }
+                    let place = known.unwrap_or_else(|| {
+                        let pending = Pending::of(self.model, &work);
+                        pending.pack(self.model, &work, &mut self.label);
+                        next.push(Same { done: *done, pending, groups: Vec::new() });
+                        places.insert(*done, next.len() - 1);
+                        next.len() - 1
+                    });
+                    next.get_mut(place).into_iter().for_each(|same| self.keep(same, label.trail, *step));
+                }
+                if self.trails.len() > self.most {
+                    return None;
                 }
             }
         }
         Some(next)
+    }
+
+    /// What may come next where these are done, in the order before, each with the set that is done then.
+    fn open(&self, state: &State) -> Vec<(Next, u64)> {
+        let mut all = Vec::new();
+        for number in self.model.ranked.iter().copied() {
+            let done = state.done.word() | 1 << number;
+            all.extend(self.open_ways(state, number).iter().map(|later| (Next { number, later: *later }, done)));
+        }
+        all
+    }
+
+    /// What is left where these are done.
+    fn left(&mut self, work: &mut State, done: u64) -> Left {
+        work.done.set_word(done);
+        self.sums.left(self.model, work, &self.model.in_line)
     }
 
     /// How a set-up may come next: not at all when it is done, before what must come before it, or before its twin.
@@ -119,30 +151,24 @@ impl Search<'_> {
         }
     }
 
-    /// The quick bound of a state; none where it is not under the best order known.
-    fn quick(&mut self, state: &State) -> Option<Vector> {
-        let quick = self.sums.quick(self.model, state, &self.model.in_line);
-        Some(quick).filter(|quick| self.best.is_none_or(|best| *quick < best))
-    }
-
     fn may_be_best(&mut self, state: &State, quick: Vector) -> bool {
         self.sums.sharper(self.model, state, &self.model.in_line, (quick, self.best)).is_some()
     }
 
-    /// Whether a label that is kept is at least as good.
-    fn is_dominated(&self, same: &Same, state: &State) -> bool {
-        let alike = |group: &&Vec<Label>| group.first().is_some_and(|first| *first.held == *state.held);
-        same.groups.iter().find(alike).is_some_and(|group| {
-            let label = same.pending.pack(self.model, state, self.trails.len());
-            group.iter().any(|other| same.pending.dominates(other, &label, self.compared))
-        })
+    /// Whether a label that is kept is at least as good as the one looked at.
+    fn is_dominated(&self, same: &Same) -> bool {
+        let alike =
+            |group: &&Vec<Label>| group.first().is_some_and(|first| same.pending.carry_the_same(first, &self.label));
+        let group = same.groups.iter().find(alike);
+        group.is_some_and(|group| group.iter().any(|other| same.pending.dominates(other, &self.label, self.compared)))
     }
 
-    /// Keeps a label that none dominates, and drops those that it dominates.
-    fn keep(&mut self, same: &mut Same, state: &State, before: usize, step: Next) {
-        let label = same.pending.pack(self.model, state, self.trails.len());
-        let alike = |group: &&mut Vec<Label>| group.first().is_some_and(|first| first.held == label.held);
+    /// Keeps the label looked at, which none dominates, and drops those that it dominates.
+    fn keep(&mut self, same: &mut Same, before: usize, step: Next) {
+        self.label.trail = self.trails.len();
+        let label = self.label.clone();
         let (pending, compared) = (&same.pending, self.compared);
+        let alike = |group: &&mut Vec<Label>| group.first().is_some_and(|first| pending.carry_the_same(first, &label));
         match same.groups.iter_mut().find(alike) {
             Some(group) => {
                 group.retain(|other| !pending.dominates(&label, other, compared));

@@ -31,6 +31,8 @@ pub enum Reason {
     SavesChange(Minute),
     /// Turned round, some must would be broken.
     NoOther,
+    /// The hands would wait else.
+    Fills,
     /// As in the order before.
     Kept,
 }
@@ -92,7 +94,11 @@ fn turned_round(model: &Model, planned: &Planned, first: usize) -> Reason {
     } else if turned.change != now.change {
         Reason::SavesChange(cost(|vector| vector.change))
     } else {
-        Reason::Kept
+        let rank = |place: usize| {
+            let next = planned.order.get(place)?;
+            model.known.get(next.number).map(|known| known.rank)
+        };
+        if rank(first) > rank(first + 1) { Reason::Fills } else { Reason::Kept }
     }
 }
 

@@ -1,0 +1,127 @@
+//! A day read as a machinist reads it: no idle hands before work that is at hand, no oven full for hours, nothing cut where it spoils
+//! what is finished.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{shop, try_plan};
+use setover::plan::day::{Asked, Assumed, Day, Line, Why, day};
+
+const SHOP: &str = include_str!("../demo/shop.yaml");
+
+fn planned(job: &str) -> Day {
+    let plans = vec![try_plan(job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+    day(&plans, &Asked { days: 3, ..Asked::default() }).unwrap_or_else(|all| panic!("{all:#?}"))
+}
+
+fn line<'a>(day: &'a Day, id: &str) -> &'a Line {
+    day.lines.iter().find(|line| line.id == id).unwrap_or_else(|| panic!("no line {id}"))
+}
+
+/// A job of hand work: each `part: does, minutes, the rest of its keys, its set-up`.
+fn by_hand(works: &[(&str, &str, u32, &str, &str)]) -> String {
+    let one = |(part, does, minutes, more, wish): &(&str, &str, u32, &str, &str)| {
+        format!(
+            "  - part: {part}\n    operations:\n      - hand: {{set-up: {{{wish}}}, does: {does}, minutes: {minutes} min{more}}}\n"
+        )
+    };
+    format!("job: Hand\nparts:\n{}", works.iter().map(one).collect::<String>())
+}
+
+/// What is at hand is done while a part is waited for, not behind it.
+#[test]
+fn a_wait_is_filled_with_what_is_at_hand() {
+    let job = by_hand(&[
+        ("brought at one", "Dress it", 20, "", "not-before: \"13:00\""),
+        ("lid", "Scrape it", 60, "", ""),
+        ("plate", "Drill it", 30, ", hold: {in: vice}", "machine: turret mill"),
+        ("brought back", "Fit it", 90, "", "not-before: \"15:00\""),
+        ("plate", "Tap it", 20, "", "name: tap"),
+    ]);
+    let day = planned(&job);
+    let ids = |day: &Day| day.lines.iter().map(|line| line.id.clone()).collect::<Vec<_>>();
+    assert_eq!(ids(&day), ["2.1", "3.1", "5.1", "1.1", "4.1"], "{:?}", day.lines);
+    assert_eq!(day.finish, 16 * 60 + 30);
+    assert!(matches!(line(&day, "1.1").why, Why::NotBefore(at) if at == 13 * 60), "{:?}", day.lines);
+    // With nothing to wait for it stays as it is typed.
+    let typed = planned(&job.replace("not-before: \"13:00\"", "").replace("not-before: \"15:00\"", ""));
+    assert_eq!(ids(&typed), ["1.1", "2.1", "3.1", "4.1", "5.1"]);
+}
+
+const OVEN: &str = ", waits: {minutes: 45 min, watched: true, holds: true}, leaves: [warm]";
+
+/// What is fetched at an hour goes into the oven in time for it, not in the morning.
+#[test]
+fn what_is_fetched_at_noon_does_not_lie_in_the_oven_from_eight() {
+    let job = |at: &str| {
+        let oven = format!(
+            "      - hand: {{set-up: {{name: warm, machine: kitchen oven}}, does: Warm it, minutes: 5 min{OVEN}}}\n"
+        );
+        let home =
+            format!("      - hand: {{set-up: {{name: home{at}}}, does: Drop it in, minutes: 5 min, needs: [warm]}}\n");
+        format!("job: Noon\nparts:\n  - part: cover\n    longest: 200 mm\n    operations:\n{oven}{home}")
+    };
+    let day = planned(&job(", at: \"11:30\""));
+    let warm = line(&day, "1.1");
+    assert_eq!((warm.start, warm.by_itself_until), (10 * 60 + 40, Some(11 * 60 + 30)));
+    assert_eq!(warm.why, Why::First);
+    let day = planned(&job(""));
+    assert_eq!((line(&day, "1.1").start, line(&day, "2.1").start), (8 * 60, 8 * 60 + 50));
+}
+
+/// A day that would end some minutes earlier with a part in the oven for hours is not the better one.
+#[test]
+fn no_part_is_left_in_the_oven_for_hours() {
+    let job = format!(
+        "job: Long\nparts:\n  - part: bed\n    operations:\n      - hand: {{does: Scrape the bed., minutes: 400 min}}\n  - part: cover\n    longest: 200 mm\n    operations:\n      - hand: {{set-up: {{name: warm, machine: kitchen oven}}, does: Warm it, minutes: 5 min{OVEN}}}\n      - hand: {{set-up: {{name: home}}, does: Drop it in, minutes: 5 min, needs: [warm]}}\n"
+    );
+    let day = planned(&job);
+    assert!(line(&day, "3.1").start <= line(&day, "2.1").by_itself_until.unwrap() + 240, "{:?}", day.lines);
+    // Where the hands would wait else it may come between, and the casting is warmed behind it.
+    let kept = |own: &Assumed| matches!(own, Assumed::KeptOut(load, other) if load == "2.1" && other == "1.1");
+    assert!(day.assumed.iter().any(kept) || line(&day, "1.1").end <= line(&day, "2.1").start, "{:?}", day.assumed);
+}
+
+/// A part whose glue cures is let alone.
+#[test]
+fn what_cures_is_not_worked_meanwhile() {
+    let job = "job: Glue\nparts:\n  - part: cover\n    operations:\n      - hand: {set-up: {name: glue}, does: Glue the patch, minutes: 10 min, waits: {minutes: 2 h}, leaves: [joined]}\n      - hand: {set-up: {name: drill, machine: turret mill}, does: Drill it, minutes: 20 min, hold: {in: vice}}\n  - part: lid\n    operations:\n      - hand: {does: Scrape it, minutes: 30 min}\n";
+    let day = planned(job);
+    let (glue, drill) = (line(&day, "1.1"), line(&day, "2.1"));
+    assert!(drill.end <= glue.start || drill.start >= glue.by_itself_until.unwrap(), "{:?}", day.lines);
+    assert!(line(&day, "3.1").start < glue.by_itself_until.unwrap());
+}
+
+/// Nothing is washed in a fuel while it is hot.
+#[test]
+fn no_fuel_comes_on_a_hot_part() {
+    let job = |wash: &str| {
+        format!(
+            "job: Torch\nparts:\n  - part: flange\n    material: mild steel\n    operations:\n      - wash: {{{wash}cleaner: brake cleaner, dirt: oil, cavities: 0}}\n      - hand: {{set-up: {{name: torch}}, does: Warm it with the torch, minutes: 10 min, leaves: [warm]}}\n      - hand: {{set-up: {{name: drop}}, does: Drop the ring on, minutes: 5 min, needs: [warm]}}\n"
+        )
+    };
+    for wash in ["", "set-up: {after: flange/drop}, "] {
+        let day = planned(&job(wash));
+        let (wash, torch, drop) = (line(&day, "1.1"), line(&day, "2.1"), line(&day, "3.1"));
+        assert!(wash.end + 60 <= torch.start || wash.start >= drop.end + 60, "{:?}", day.lines);
+    }
+}
+
+/// Turning comes before the polish, the face before its holes, the decision before a new bush, and a casting is lapped bare.
+#[test]
+fn nothing_is_cut_where_it_spoils_what_is_finished() {
+    let part = |material: &str, operations: &str| {
+        format!("job: Sense\nparts:\n  - part: piece\n    material: {material}\n    operations:\n{operations}")
+    };
+    let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
+    let turn = of(include_str!("../examples/turn.yaml"));
+    let polish = "      - polish-seal: {track: 25 mm, size: 24.962 ± 0.004 mm, groove: 0.012 ± 0.004 mm, removed-before: 0 mm, speed: 1800 rev/min, dirt: clean, run-out: 0.03 ± 0.004 mm, seal-off-centre: 0.05 ± 0.02 mm}\n";
+    let day = planned(&part("mild steel", &format!("{polish}{turn}")));
+    assert!(line(&day, "2.1").end <= line(&day, "1.1").start, "{:?}", day.lines);
+    let (drill, mill) = (of(include_str!("../examples/drill.yaml")), of(include_str!("../examples/mill-face.yaml")));
+    let seat = drill.replace("hold: {in: vice", "hold: {in: clamps");
+    let day = planned(&part("GG25", &format!("{seat}{mill}")));
+    assert!(line(&day, "2.1").end <= line(&day, "1.1").start, "{:?}", day.lines);
+    let press = "      - press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.030 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, support: {inside: 30 mm, under: boss}}\n";
+    let decide = "      - hand: {set-up: {name: decide}, does: Decide whether it is worth it, minutes: 5 min, leaves: [decided]}\n";
+    let day = planned(&part("cast aluminium", &format!("{press}{decide}")));
+    assert!(line(&day, "2.1").end <= line(&day, "1.2").start, "{:?}", day.lines);
+}
