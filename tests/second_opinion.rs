@@ -2,6 +2,8 @@
 //! (`tests/second-opinion/README.md` says how they were made and what is independent), so no Python is needed here.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "second-opinion/chain.rs"]
+mod chain;
 #[path = "second-opinion/correlation.rs"]
 mod correlation;
 #[path = "second-opinion/doubts.rs"]

@@ -249,7 +249,9 @@ impl Interview<'_> {
             };
             let (key, value) = self.draft.answers.remove(at);
             let required = self.asked.iter().any(|one| one.key == key && one.required);
-            if !self.one(&key, &format!("{key} was {}: and now?", quoted(&value)), "", required)? {
+            // What need not be known is left out where no other answer comes.
+            let more = self.one(&key, &format!("{key} was {}: and now?", quoted(&value)), "", required)?;
+            if !more && required {
                 return Err(Stop::Arguments(ENDED.into()));
             }
         }

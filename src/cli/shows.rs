@@ -66,8 +66,11 @@ impl ShowArguments {
 
     fn nothing(&self, plans: &[Plan]) -> String {
         let planned = || plans.iter().flat_map(|plan| &plan.operations);
-        let said =
-            |word: &str, known: Vec<&str>| format!("no operation of this job is of `{word}`; {}", near(word, known));
+        let said = |word: &str, mut known: Vec<&str>| {
+            let mut seen = std::collections::BTreeSet::new();
+            known.retain(|name| seen.insert(*name));
+            format!("no operation of this job is of `{word}`; {}", near(word, known))
+        };
         if let Some(part) = self.part.as_deref().filter(|part| !planned().any(|one| one.address.part == *part)) {
             return said(part, planned().map(|one| one.address.part.as_str()).collect());
         }

@@ -232,3 +232,35 @@ fn least_squares_of_certified_data() {
         assert!(least >= asked, "{name}: {least:.1} digits: {:?} for {certified:?}", fit.parameters);
     }
 }
+
+/// Figures small enough to be worked with a pencil: a grid of nine, a twisted face, four points of a circle, and an arc so short that the
+/// linear fit of its circle lies far from it.
+#[test]
+fn faces_and_circles_worked_by_hand() {
+    let grid = |z: [f64; 9]| {
+        let rows: Vec<[f64; 3]> = (0..9).map(|at| [f64::from(at % 3) * 50.0, f64::from(at / 3) * 50.0, 1.0]).collect();
+        let all = columns(&rows).expect("a grid");
+        (least_squares(&all, &z).expect("a plane"), minimum_zone(&all, &z).expect("a zone"))
+    };
+    let (plane, zone) = grid([0.0, 8.0, 12.0, 5.0, 20.0, 18.0, 9.0, 16.0, 30.0]);
+    assert!((plane.peak() - plane.valley() - 9.833).abs() < 5e-4, "{}", plane.peak() - plane.valley());
+    assert!((zone.height - 9.5).abs() < 1e-9, "{}", zone.height);
+    let (plane, zone) = grid([10.0, 0.0, -10.0, 0.0, 0.0, 0.0, -10.0, 0.0, 10.0]);
+    assert!((plane.peak() - plane.valley() - 20.0).abs() < 1e-9 && (zone.height - 20.0).abs() < 1e-9);
+    // x² + y² = 2 a x + 2 b y + c: centre a, b.
+    let circle = |points: &[(f64, f64)]| {
+        let rows: Vec<[f64; 3]> = points.iter().map(|(x, y)| [2.0 * x, 2.0 * y, 1.0]).collect();
+        let squares: Vec<f64> = points.iter().map(|(x, y)| x * x + y * y).collect();
+        let fit = least_squares(&columns(&rows).expect("points"), &squares).expect("a circle");
+        let (a, b, c) = (fit.parameters[0], fit.parameters[1], fit.parameters[2]);
+        (a, b, (c + a * a + b * b).sqrt())
+    };
+    let (a, b, radius) = circle(&[(40.03, 0.0), (0.0, 39.98), (-39.97, 0.0), (0.0, -40.02)]);
+    assert!((a - 0.03).abs() < 5e-5 && (b + 0.02).abs() < 5e-5 && (radius - 40.0).abs() < 5e-5, "{a} {b} {radius}");
+    let parabola: Vec<(f64, f64)> = (0..7).map(|at| f64::from(at) / 2.0).map(|x| (x, x * x)).collect();
+    let (a, b, radius) = circle(&parabola);
+    assert!(
+        (a + 11.8393).abs() < 5e-5 && (b - 8.4464).abs() < 5e-5 && (radius - 14.6864).abs() < 5e-5,
+        "{a} {b} {radius}"
+    );
+}

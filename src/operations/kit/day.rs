@@ -1,6 +1,6 @@
 //! What the day asks of a set-up beside its minutes: waits that run unattended, and what must be at hand.
 
-use super::facts::mm_as_typed;
+use super::facts::drill_size;
 use super::hold::HeldIn;
 use crate::handbook::set_up_minutes;
 use crate::operations::Bench;
@@ -114,7 +114,7 @@ impl<W> Lies<W> {
 pub fn drill_lies(bench: &Bench, tool: &Words, diameter: f64) -> Option<Lies> {
     let drills = bench.shop?.drills();
     let own = drills.into_iter().find(|drill| (drill.diameter - diameter).abs() < 1e-6)?;
-    let size = own.typed.map_or_else(|| mm_as_typed(diameter), Fact::from);
+    let size = own.typed.map_or_else(|| drill_size(diameter), Fact::from);
     let item = match own.from {
         Some(from) => Words::of("drill-in-drawer").with("size", size).with("from", from),
         None => Words::of("drill-of").with("size", size),

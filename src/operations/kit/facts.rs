@@ -1,7 +1,7 @@
 //! Figures as a sheet shows them.
 
 use crate::proof::{Fact, Side, Worked};
-use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name};
+use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name, figure, metric_drill};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -23,8 +23,18 @@ pub fn drill_size(number: f64) -> Fact {
     match drawer_name(number) {
         Some(name) if name.ends_with(" in") => name.into(),
         Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(number), ")".into()]),
+        // Whatever the shop prints in, a metric drill is stamped in millimetres; a quarter of an inch is both.
+        None if (number - metric_drill(number)).abs() < 1e-6 && !is_of_inches(number) => {
+            format!("{} mm", figure(number)).into()
+        }
         None => mm_as_typed(number),
     }
+}
+
+/// Whether a drill is a whole number of sixty-fourths of an inch.
+fn is_of_inches(mm: f64) -> bool {
+    let parts = mm / 25.4 * 64.0;
+    (parts - parts.round()).abs() < 1e-6
 }
 
 /// A drill by the name on its drawer where it has one, else its size as other lengths are shown.

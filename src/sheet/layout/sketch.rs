@@ -3,7 +3,7 @@
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
 use crate::drawing::{Balloon, Item, Projection, Shows, Side, Sketch};
-use crate::operations::{Target, Value};
+use crate::operations::{Blank, Target, Value};
 use crate::plan::View;
 use crate::proof::{Dialled, Fact, Judged, Origin};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
@@ -313,6 +313,11 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         Unit::Mm if unit == own => number,
         _ => format!("{number} {unit}").trim_end().to_owned(),
     };
+    // What is made between two limits has them, the larger above: a doubt behind ± would be read as what is allowed.
+    if let Some((low, high)) = wanted_between(sheet, value) {
+        let (low, high) = Shown::window(low, high, value.unit, Decimals::Usual, print);
+        return [high, low].map(|end| with_unit(figures::number(&end.number), end.unit)).join("\n");
+    }
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
     let in_lines = |number: String, doubt: Option<String>, unit: &str| match doubt {
         None => vec![words::marked(&with_unit(number, unit), value.from_memory)],
@@ -401,6 +406,18 @@ fn as_set(sheet: &Sheet, value: &Value) -> Shown {
         _ => None,
     });
     made.into_iter().next().unwrap_or(usual)
+}
+
+/// The limits that a size of this set-up is made to and measured against, where it has two and was not measured yet.
+fn wanted_between(sheet: &Sheet, value: &Value) -> Option<(f64, f64)> {
+    let own = |blank: &&Blank<String>| blank.log.is_some_and(|log| log.key == value.key);
+    let blank = sheet.set_up?.blanks.iter().find(own).filter(|_| value.origin.entry().is_none())?;
+    match &blank.target {
+        Some(Target::Between(Fact::Figure { number: low, .. }, Fact::Figure { number: high, .. })) => {
+            Some((*low, *high))
+        }
+        _ => None,
+    }
 }
 
 /// The figures of the check that a value was judged in; of several the worst.

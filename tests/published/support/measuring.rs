@@ -69,13 +69,26 @@ pub const SUBJECTS: &[Subject] = &[
         let volume = |key: &str| Ok::<_, String>(of(16.387_064 * given.plain(key)?));
         run.end(lapping::compression(&volume("swept_in3")?, &volume("clearance_in3")?))
     }),
+    ("compression-of-parts", |given, run| {
+        let volume = |cm3: f64| of(cm3);
+        let clearance = given.plain("deck_cm3")? + given.plain("head_cm3")?;
+        run.end(lapping::compression(&volume(given.plain("swept_cm3")?), &volume(clearance)))
+    }),
+    ("compression-of-bore", |given, run| {
+        let area = run.take(lapping::bore_area(&given.length("bore")?))?;
+        let swept = run.take(cylinder::swept(&given.length("bore")?, &given.length("stroke")?))?;
+        let deck = run.take(lapping::plate_volume(&area, &given.length("deck")?))?;
+        let head = given.plain("head_cm3")?;
+        run.end(lapping::compression(&swept, &deck.shifted(head, "the head")))
+    }),
     ("off-diameter", |given, run| run.end(seal::off_diameter(&given.length("off")?))),
 ];
 
-/// The links of a row: `by_1 … by_9` with `size_1 …`; those that close count −1.
+/// The links of a row: `by_1 … by_10` with `size_1 …`; those that close count −1.
 fn links(given: &Inputs) -> Result<Vec<(f64, Worked<Mm>)>, String> {
-    const SIZES: [&str; 9] = ["size1", "size2", "size3", "size4", "size5", "size6", "size7", "size8", "size9"];
-    const BYS: [&str; 9] = ["by1", "by2", "by3", "by4", "by5", "by6", "by7", "by8", "by9"];
+    const SIZES: [&str; 10] =
+        ["size1", "size2", "size3", "size4", "size5", "size6", "size7", "size8", "size9", "size10"];
+    const BYS: [&str; 10] = ["by1", "by2", "by3", "by4", "by5", "by6", "by7", "by8", "by9", "by10"];
     let all =
         SIZES.into_iter().zip(BYS).map_while(|(size, by)| Some((given.plain_or(by, 1.0), given.length(size).ok()?)));
     let all: Vec<_> = all.collect();

@@ -27,7 +27,7 @@ pub(in crate::operations) fn drilled_by_the_stop(
         let set = (travel / case.division + 1e-9).floor() * case.division;
         Dialled::Stop(Counted::of("stop", set, case.division, None))
     });
-    let tool = Words::of("drill-of").with("size", kit::mm_as_typed(case.diameter.number()));
+    let tool = Words::of("drill-of").with("size", kit::drill_size(case.diameter.number()));
     set_up.lies.extend(kit::drill_lies(bench, &tool, case.diameter.number()));
     let cut = Cut {
         tool,
