@@ -3,6 +3,7 @@
 
 use crate::common::{shop, try_plan};
 use setover::plan::day::{Asked, Assumed, Day, Line, Stop, day};
+use std::process::Command;
 
 const SHOP: &str = include_str!("../demo/shop.yaml");
 const WARM: &str = "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.028 mm, near: [nothing], temper: as-cast}\n";
@@ -187,4 +188,37 @@ fn what_is_damp_with_a_fuel_does_not_go_into_the_oven() {
     assert!(between(&cover(&[&water, WARM]), "1.1", "2.1") < Some(60));
     let done = from(&cover(&[&fuel, WARM]), "09:00", &["1.1@08:50"]);
     assert!(line(&done, "2.1").start >= 8 * 60 + 50 + 60);
+}
+
+/// A cut that leaves metal standing is not finished, though a size was logged; what is to be written down and is not is named.
+#[test]
+fn what_is_logged_too_large_is_not_finished() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write = |name: &str, text: &str| std::fs::write(folder.path().join(name), text).expect("written");
+    let run = |words: &[&str]| {
+        let out = Command::new(env!("CARGO_BIN_EXE_setover")).args(words).current_dir(folder.path()).output();
+        String::from_utf8_lossy(&out.expect("runs").stdout).into_owned()
+    };
+    write("shop.yaml", include_str!("../examples/shop.yaml"));
+    write("job.yaml", include_str!("../examples/turn.yaml"));
+    let day_of = |size: &str| {
+        let _ = std::fs::remove_file(folder.path().join("job.log.yaml"));
+        run(&["log", "job.yaml", "pump drive shaft/turn", &format!("diameter_after={size}"), "with=micrometer"]);
+        run(&["day", "job.yaml"])
+    };
+    let large = day_of("24.020 mm");
+    assert!(large.contains("1.1 is not finished by L1") && large.contains("Turn to size, belt lathe"), "{large}");
+    let right = day_of("23.975 mm");
+    assert!(right.contains("Nothing is left to be done.") && right.contains("(L1"), "{right}");
+    assert!(right.contains("not in the log: "), "{right}");
+}
+
+/// A press that the shop has not is missing where it presses.
+#[test]
+fn a_press_is_missing_where_it_presses() {
+    let none = SHOP.lines().filter(|line| !line.contains("- press:")).collect::<Vec<_>>().join("\n");
+    let job = cover(&[&PRESS_IN.replace("opened-by: 0.055 mm, ", "")]);
+    let plans = vec![try_plan(&job, Some(&shop(&none))).unwrap_or_else(|all| panic!("{all:#?}"))];
+    let day = day(&plans, &Asked { days: 1, ..Asked::default() }).unwrap();
+    assert_eq!(day.missing.iter().map(|it| it.id.as_str()).collect::<Vec<_>>(), ["1.2"], "{:?}", day.missing);
 }

@@ -137,8 +137,10 @@ fn what_was_logged_is_out_of_the_day() {
 #[test]
 fn what_was_logged_and_fails_is_not_taken_as_done() {
     let entry = |size: &str| format!("- {{n: 1, part: distance piece, operation: face, length_after: {size}}}\n");
-    let (_folder, job) = logged("face", &entry("21.66 mm"));
+    let (_folder, job) = logged("face", &entry("21.60 mm"));
     assert_eq!(told(&[&job]).0, [""; 0]);
+    let (_folder, job) = logged("face", &entry("21.66 mm"));
+    assert_eq!(told(&[&job]).0, ["1.1"], "the wear still stands");
     let (_folder, job) = logged("face", &entry("20.10 mm"));
     let (ids, day) = told(&[&job]);
     assert_eq!((ids.len(), day["done_by_log"].as_array().unwrap().len()), (0, 0));

@@ -63,6 +63,9 @@ pub struct Answer<W = Words> {
     pub cautions: Vec<W>,
     /// What the shop lacks: a line each on the missing list.
     pub missing: Vec<W>,
+    /// The card's id of each of these.
+    #[serde(skip)]
+    pub lacks: Vec<&'static str>,
     /// What it takes from the drawers for good.
     #[serde(skip)]
     pub takes: Vec<Take>,
@@ -151,6 +154,7 @@ impl<W> Answer<W> {
             assumed: own.say_all(Section::Assumed, &self.assumed)?,
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
+            lacks: self.lacks.clone(),
             takes: self.takes.clone(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,

@@ -25,6 +25,7 @@ impl Run {
 pub fn work(request: &dyn Registered, bench: &Bench) -> Answer {
     let mut answer = for_every_member(request, bench);
     owners::share_out(&mut answer, request.operation().stages());
+    answer.lacks = answer.missing.iter().map(|words| words.id).collect();
     answer
 }
 

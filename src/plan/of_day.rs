@@ -63,6 +63,8 @@ pub struct WorkedSetUp {
     pub to: Option<ClockTime>,
     /// Whether it is done: it was measured, or has an end. Else it is only begun.
     pub is_done: bool,
+    /// The values that the entry gives.
+    pub gives: Vec<String>,
 }
 
 impl ShopOfDay {

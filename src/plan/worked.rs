@@ -25,6 +25,7 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
                     to: entry.to,
                     is_done: (entry.to.is_some() || !entry.values.is_empty())
                         && !entry.values.iter().any(|(name, _)| planned.answer.unfinished(&name.value).is_some()),
+                    gives: entry.values.iter().map(|(name, _)| name.value.clone()).collect(),
                 })),
                 Err(problem) => problems.push(problem),
             }

@@ -156,6 +156,8 @@ pub struct DoneByLog {
     pub set_up: String,
     /// The entry.
     pub entry: u32,
+    /// What is to be written down of it and is not in the log.
+    pub not_logged: Vec<&'static str>,
 }
 
 /// What changes a machine over.
@@ -378,6 +380,8 @@ pub enum Assumed {
     ComesLate(String, String, String),
     /// What was made warm or cold is not so any more: it is done again.
     Again(String),
+    /// What is not finished by what the log says of it: the entry, and why.
+    NotFinished(String, u32, String),
     /// What does not come while a load is in the oven: it would be in there for hours.
     KeptOut(String, String),
 }

@@ -4,9 +4,9 @@ use super::frame::Because;
 use super::items::Item;
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
-use super::ruled::{Comes, by_rule};
+use super::ruled::{Comes, by_rule, ruled};
 use super::search::Minute;
-use crate::handbook::order_rules::{self, Binds, OrderRule, Scope};
+use crate::handbook::order_rules::{Binds, OrderRule, Scope};
 use crate::job::{Address, State, StateOf};
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
@@ -70,9 +70,9 @@ pub(super) struct Links {
 pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     let mut links = Links::default();
     // In the order in which they are named where several join the same two.
-    let rules = || order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
-    links.apart = rules().filter(|rule| rule.kind == Binds::Apart).collect();
-    rules().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
+    let rules = ruled(items, left_out);
+    links.apart = rules.iter().map(|own| own.rule).filter(|rule| rule.kind == Binds::Apart).collect();
+    rules.iter().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
     reads(items, &mut links);
     // What is warm or cold is wanted so at once: of all that comes again this is sure.
@@ -80,7 +80,7 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     measured_first(items, &mut links);
     held_true(items, &mut links);
     // What comes again in a part's life is bound to what stands before it in time: all else is known by now.
-    rules().for_each(|rule| by_rule(items, rule, Comes::Again, &mut links));
+    rules.iter().for_each(|rule| by_rule(items, rule, Comes::Again, &mut links));
     states(items, false, &mut links);
     in_turn(items, &mut links);
     // What must be the other way round is no wish.

@@ -20,11 +20,14 @@ pub(super) fn logged(
     let mut all = Vec::new();
     for (at, (item, slot)) in items.iter().zip(done).enumerate() {
         let (_, operation, set_up) = item.sheet;
-        let mut own = item.plan.worked.iter().filter(|worked| worked.is_done && worked.at == (operation, set_up));
-        let Some(worked) = own.next_back().filter(|_| slot.is_none() && item.operation.verdict != Verdict::Fails)
-        else {
-            continue;
-        };
+        let own = || item.plan.worked.iter().filter(|worked| worked.at == (operation, set_up));
+        let stands = |worked: &WorkedSetUp| worked.gives.iter().find_map(|key| item.operation.answer.unfinished(key));
+        if let Some((worked, check)) = own().find_map(|worked| Some((worked, stands(worked)?))) {
+            let says = check.remedies.first().map_or(&check.asks, |remedy| &remedy.words);
+            assumed.push(Assumed::NotFinished(item.id(), worked.entry, says.clone()));
+        }
+        let is_open = slot.is_none() && item.operation.verdict != Verdict::Fails;
+        let Some(worked) = own().rfind(|worked| worked.is_done && is_open) else { continue };
         let when = when(worked, times);
         let rests = item.set_up.tail.is_some() || musts.iter().any(|link| link.before == at && link.rest > 0);
         if when.is_none() && rests {
@@ -32,7 +35,7 @@ pub(super) fn logged(
         }
         *slot = Some(when.unwrap_or(times.start));
         let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
-        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry });
+        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry, not_logged: not_logged(item) });
     }
     all
 }
@@ -43,4 +46,16 @@ fn when(worked: &WorkedSetUp, times: &Times) -> Option<Minute> {
         return Some(0);
     }
     worked.to.map(|to| to.minutes().min(times.start))
+}
+
+/// What the log gives of the operation of a set-up.
+fn gives(item: &Item, key: &str) -> bool {
+    let own = item.plan.worked.iter().filter(|worked| worked.at.0 == item.sheet.1);
+    own.flat_map(|worked| &worked.gives).any(|given| given == key)
+}
+
+/// What is to be written down of a set-up and is not in the log.
+fn not_logged(item: &Item) -> Vec<&'static str> {
+    let asked = item.set_up.blanks.iter().filter_map(|blank| Some(blank.log?.key));
+    asked.filter(|key| !gives(item, key)).collect()
 }

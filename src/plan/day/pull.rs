@@ -3,7 +3,7 @@
 use super::frame::{Lacking, Line, Pulled};
 use super::items::{self, Item};
 use super::search::Minute;
-use crate::operations::Drawer;
+use crate::operations::{Drawer, Station};
 use crate::plan::Plan;
 use crate::proof::Verdict;
 
@@ -52,7 +52,16 @@ fn first_at(line: &Line) -> Minute {
     change.chain([line.start]).min().unwrap_or(line.start)
 }
 
-/// What the shop lacks: operation by operation, each for its first set-up in the day.
+/// Where a machine is wanted that the shop lacks, by its id in the cards.
+fn station_of(lacks: &str) -> Option<Station> {
+    match lacks {
+        "press" => Some(Station::Press),
+        "oven" | "freezer" => Some(Station::Oven),
+        _ => None,
+    }
+}
+
+/// What the shop lacks: operation by operation, each for the first set-up in the day that wants it.
 pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
     let mut all: Vec<Lacking> = Vec::new();
     for (job, plan) in plans.iter().enumerate() {
@@ -62,13 +71,15 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
                 !other.chosen && other.answer.verdict() != Verdict::Fails && other.answer.missing.is_empty()
             });
             let could_serve: Vec<String> = serves.map(|other| other.name.clone()).collect();
-            let first = lines.iter().find(|line| (line.sheet.0, line.sheet.1) == (job, at));
-            let id = first.map_or_else(|| items::id(plan, (job, at, 0), plans.len() > 1), |line| line.id.clone());
-            all.extend(answer.missing.iter().map(|item| Lacking {
-                item: item.clone(),
-                id: id.clone(),
-                at: first.map(first_at),
-                could_serve: could_serve.clone(),
+            let own = || lines.iter().filter(|line| (line.sheet.0, line.sheet.1) == (job, at));
+            // A press is wanted where it presses, not where the bush is measured.
+            let station = |line: &&Line| answer.set_ups.get(line.sheet.2).map(|set_up| set_up.station);
+            let lacks = answer.lacks.iter().map(|id| station_of(id)).chain(std::iter::repeat(None));
+            all.extend(answer.missing.iter().zip(lacks).map(|(item, lacks)| {
+                let there = lacks.and_then(|wanted| own().find(|line| station(line) == Some(wanted)));
+                let first = there.or_else(|| own().next());
+                let id = first.map_or_else(|| items::id(plan, (job, at, 0), plans.len() > 1), |line| line.id.clone());
+                Lacking { item: item.clone(), id, at: first.map(first_at), could_serve: could_serve.clone() }
             }));
         }
     }

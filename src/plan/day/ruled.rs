@@ -5,7 +5,7 @@ use super::items::Item;
 use super::links::{Links, Wish, is_before};
 use super::rounded;
 use crate::handbook::StateKind;
-use crate::handbook::order_rules::{self, Binds, OrderRule, Scope, Word};
+use crate::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
 use crate::plan::together::scope::may_be_on_one_feature;
 
 /// Whether a rule speaks of work that comes once in a part's life, or again.
@@ -15,13 +15,27 @@ pub(super) enum Comes {
     Again,
 }
 
+/// A rule of order, with the set-ups that answer to its two words.
+pub(super) struct Ruled {
+    /// The rule.
+    pub rule: &'static OrderRule,
+    befores: Vec<usize>,
+    afters: Vec<usize>,
+}
+
+/// The rules that are not left out, each with what it speaks of.
+pub(super) fn ruled(items: &[Item], left_out: &[String]) -> Vec<Ruled> {
+    let works: Vec<Work> = items.iter().map(Item::work).collect();
+    let answers =
+        |word: &Word| works.iter().enumerate().filter(|(_, work)| word.is_in(work)).map(|(at, _)| at).collect();
+    let rules = order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
+    rules.map(|rule| Ruled { rule, befores: answers(&rule.before), afters: answers(&rule.after) }).collect()
+}
+
 /// A rule of order, between all that it binds.
-pub(super) fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, links: &mut Links) {
-    let answers = |word: &order_rules::Word| -> Vec<usize> {
-        items.iter().enumerate().filter(|(_, item)| word.is_in(&item.work())).map(|(at, _)| at).collect()
-    };
-    let (befores, afters) = (answers(&rule.before), answers(&rule.after));
-    for after in &afters {
+pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut Links) {
+    let Ruled { rule, befores, afters } = ruled;
+    for after in afters {
         let both = |at: &usize| befores.contains(at) && afters.contains(at);
         let bound = |before: &&usize| {
             let pair = items.get(**before).zip(items.get(*after));
@@ -46,9 +60,8 @@ pub(super) fn by_rule(items: &[Item], rule: &'static OrderRule, comes: Comes, li
         }
         if again {
             own.retain(|before| !is_before(items, links, *after, *before));
-            let mut one = one_of(items, rule, &own, *after, &afters);
-            let orphans =
-                own.iter().filter(|before| !one.contains(before) && is_orphan(items, rule, **before, &afters));
+            let mut one = one_of(items, rule, &own, *after, afters);
+            let orphans = own.iter().filter(|before| !one.contains(before) && is_orphan(items, rule, **before, afters));
             let orphans: Vec<usize> = orphans.copied().collect();
             one.extend(orphans);
             own = one;

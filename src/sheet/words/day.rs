@@ -1,12 +1,16 @@
 //! Words of a day: headings, and what is said of its lines.
 
+mod reasons;
 pub(in crate::sheet) mod rows;
+mod taken;
+
+pub(in crate::sheet) use reasons::{edge, kind, slack, why};
+pub(in crate::sheet) use taken::{all_assumed, assumed, assumed_in_short, taken_as_done};
 
 use crate::operations::Drawer;
 use crate::plan::day::search::{DAY, Minute, Proof};
 use crate::plan::day::{
-    Assumed, Because, Broken, Day, DoneByLog, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine,
-    Pulled, Stop, Why,
+    Broken, Day, DoneByLog, Lacking, LeftOut, LeftOver, Line, NoAppointment, NoTime, OfMachine, Pulled, Stop,
 };
 use crate::quantity::ClockTime;
 
@@ -147,68 +151,6 @@ pub(in crate::sheet) fn rule_out((rule, why): &(String, Option<String>)) -> Stri
     why.as_ref().map_or_else(|| rule.clone(), |why| format!("{rule}: {why}"))
 }
 
-/// States that are taken as holding, those of one kind together; of more than half the parts those that are not.
-pub(in crate::sheet) fn taken_as_done(day: &Day) -> Vec<String> {
-    let mut parts: Vec<&str> = Vec::new();
-    for line in &day.lines {
-        if !parts.contains(&line.part.as_str()) {
-            parts.push(&line.part);
-        }
-    }
-    let mut kinds: Vec<(&str, Vec<String>)> = Vec::new();
-    for state in &day.taken_as_done {
-        let word = state.kind.text();
-        match kinds.iter_mut().find(|(known, _)| *known == word) {
-            Some((_, of)) => of.push(state.of.to_string()),
-            None => kinds.push((word, vec![state.of.to_string()])),
-        }
-    }
-    let said = |(word, of): (&str, Vec<String>)| {
-        let others: Vec<&str> = parts.iter().filter(|part| !of.iter().any(|own| own == *part)).copied().collect();
-        let of_parts = day.jobs.len() == 1 && of.iter().all(|own| parts.contains(&own.as_str()));
-        match others.as_slice() {
-            [] if of_parts && of.len() > 1 => format!("{word}: every part of the day"),
-            some if of_parts && some.len() < of.len() => {
-                format!("{word}: every part of the day but {}", some.join("; "))
-            }
-            _ => format!("{word}: {}", of.join("; ")),
-        }
-    };
-    kinds.into_iter().map(said).collect()
-}
-
-/// Every default used, all change-overs together.
-pub(in crate::sheet) fn all_assumed(day: &Day) -> Vec<String> {
-    let mut machines: Vec<(&str, Vec<String>)> = Vec::new();
-    let mut all = Vec::new();
-    for own in &day.assumed {
-        let Assumed::ChangeOver(machine, what, minutes) = own else {
-            all.push(assumed(own));
-            continue;
-        };
-        let said = format!("{what} {minutes}");
-        match machines.iter_mut().find(|(known, _)| known == machine) {
-            Some((_, of)) => of.push(said),
-            None => machines.push((machine, vec![said])),
-        }
-    }
-    let of = |(machine, of): (&str, Vec<String>)| format!("{machine}: {}", of.join(", "));
-    if !machines.is_empty() {
-        let machines = machines.into_iter().map(of).collect::<Vec<_>>().join("; ");
-        all.push(format!("minutes of change-over: {machines}"));
-    }
-    all
-}
-
-/// Every default used; of change-overs only that there are some: their minutes stand in the timetable.
-pub(in crate::sheet) fn assumed_in_short(day: &Day) -> Vec<String> {
-    let is_change = |own: &&Assumed| matches!(own, Assumed::ChangeOver(..));
-    let all = day.assumed.iter().filter(|own| !is_change(own)).map(assumed);
-    let changes =
-        day.assumed.iter().any(|own| is_change(&own)).then(|| "change-overs: minutes of the table".to_owned());
-    all.chain(changes).collect()
-}
-
 /// A moment to look again.
 fn hold_point(line: &Line, waits: &[&str]) -> String {
     let what = what(line);
@@ -345,7 +287,11 @@ pub(in crate::sheet) fn all_left_out(day: &Day) -> Vec<String> {
 
 /// What the log says is done, with its entry.
 pub(in crate::sheet) fn logged(day: &Day) -> Vec<String> {
-    let one = |own: &DoneByLog| format!("{} {}: {} (L{})", own.id, own.part, own.set_up, own.entry);
+    let open = |own: &DoneByLog| match own.not_logged.as_slice() {
+        [] => String::new(),
+        some => format!("; not in the log: {}", some.join(", ")),
+    };
+    let one = |own: &DoneByLog| format!("{} {}: {} (L{}{})", own.id, own.part, own.set_up, own.entry, open(own));
     day.logged.iter().map(one).collect()
 }
 
@@ -354,30 +300,6 @@ pub(in crate::sheet) fn left_over(over: &LeftOver) -> String {
     match over.waits_for.as_slice() {
         [] => format!("{}, {} min", over.id, over.minutes),
         some => format!("{}, {} min, waits for {}", over.id, over.minutes, some.join(", ")),
-    }
-}
-
-/// A default.
-pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
-    match assumed {
-        Assumed::Hours(from, to) => format!("the shop is open {}–{}", ClockTime::of(*from), end(*to)),
-        Assumed::EveryDay => "every day of the week is worked, since no date is given".into(),
-        Assumed::Room(machine, 1) => format!("{machine}: one part at a time"),
-        Assumed::Room(machine, room) => format!("{machine}: {room} parts at a time"),
-        Assumed::GoesIn(part, machine) => format!("{part} is taken to go into the {machine}: its length is not given"),
-        Assumed::ChangeOver(machine, what, minutes) => format!("change-over of the {machine}, {what}: {minutes} min"),
-        Assumed::Bare => "machines are bare when the day begins".into(),
-        Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: its time is not given"),
-        Assumed::DoneAt(id, at) => format!("{id} was done at {}", ClockTime::of(*at)),
-        Assumed::ComesLate(id, done, because) => {
-            format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
-        }
-        Assumed::KeptOut(load, other) => {
-            format!("{other} does not come while {load} is in the oven: that would be in there for hours")
-        }
-        Assumed::Again(id) => {
-            format!("{id} must be done again: what it made warm or cold is not so any more when it is wanted")
-        }
     }
 }
 
@@ -399,73 +321,5 @@ fn no_time(day: &Day, because: &NoTime) -> String {
         NoTime::RunsOut => "it would run into a break, or past closing".into(),
         NoTime::Against(id, at) => format!("{id} at {} stands against it", clock(day, *at)),
         NoTime::WithTheOthers => "no order was found that keeps it with all the others".into(),
-    }
-}
-
-/// Why a set-up comes before another.
-pub(in crate::sheet) fn because(because: &Because) -> String {
-    match because {
-        Because::Rule(rule) => format!("{}: {} [{}]", rule.rule, rule.reason, rule.source),
-        Because::State(state) => format!("it must be {} ({})", state.kind.text(), state.of),
-        Because::Reads(address) => format!("it reads {address}"),
-        Because::After => "the job says so".into(),
-        Because::InTurn => "set-ups of one operation, in turn".into(),
-        Because::Away => "its part is in the oven or freezer until then".into(),
-        Because::AtOnce(..) => because.to_string(),
-    }
-}
-
-/// The kind of a reason, as the JSON names it.
-pub(in crate::sheet) const fn kind(why: &Why) -> &'static str {
-    match why {
-        Why::First => "first",
-        Why::Must(..) => "must",
-        Why::Waits { .. } => "waits",
-        Why::Fixed(_) | Why::NotBefore(_) | Why::WantedBy(_) => "fixed",
-        Why::Break => "break",
-        Why::SavesFinish(_)
-        | Why::SavesLate(_)
-        | Why::KeepsRules(_)
-        | Why::SavesChange(_)
-        | Why::NoOther
-        | Why::Fills => "saves",
-        Why::Kept => "kept",
-    }
-}
-
-/// Why a set-up stands behind the one before it.
-pub(in crate::sheet) fn why(day: &Day, reason: &Why) -> String {
-    match reason {
-        Why::First => "the first".into(),
-        Why::Must(id, rule) => format!("after {id}: {}", because(rule)),
-        Why::Waits { id, over, rest: 0 } => format!("after {id}, over at {}", clock(day, *over)),
-        Why::Waits { id, over, rest } => format!("after {id}, over at {}, + {rest} min of rest", clock(day, *over)),
-        Why::Fixed(at) => format!("fixed at {}", clock(day, *at)),
-        Why::NotBefore(at) => format!("not before {}", clock(day, *at)),
-        Why::Break => "it would not fit before the break".into(),
-        Why::SavesFinish(minutes) => format!("the other way round the day ends {minutes} min later"),
-        Why::SavesLate(minutes) => format!("the other way round {minutes} min more are late"),
-        Why::KeepsRules(1) => "the other way round one more preference is not kept".into(),
-        Why::KeepsRules(count) => format!("the other way round {count} more preferences are not kept"),
-        Why::SavesChange(minutes) => format!("the other way round costs {minutes} min more change-over"),
-        Why::NoOther => "the other way round cannot be done".into(),
-        Why::Fills => "the hands would wait else".into(),
-        Why::WantedBy(id) => format!("no sooner than {id} wants it"),
-        Why::Kept => "as in the order before".into(),
-    }
-}
-
-/// What must come before a set-up, and when that lets it go.
-pub(in crate::sheet) fn edge(day: &Day, edge: &crate::plan::day::Edge) -> String {
-    let rest = if edge.rest > 0 { format!(", {} min of rest among them", edge.rest) } else { String::new() };
-    let reasons = edge.because.iter().map(because).collect::<Vec<_>>().join("; ");
-    format!("after {}: {reasons}; free at {}{rest}", edge.id, clock(day, edge.released))
-}
-
-/// How much later a set-up could begin.
-pub(in crate::sheet) fn slack(line: &Line) -> String {
-    match line.slack {
-        0 => "no minute later without a later finish".into(),
-        minutes => format!("up to {minutes} min later with the same finish"),
     }
 }

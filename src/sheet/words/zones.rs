@@ -185,7 +185,7 @@ pub(in crate::sheet) fn proven(count: usize) -> String {
 
 /// The proven check that is closest to its limit.
 pub(in crate::sheet) fn closest(name: &str, margin: &str, limit: &str) -> String {
-    format!("closest: {name}, {margin} inside {limit} at worst")
+    format!("closest: {name}, {margin} to spare at worst (limit {limit})")
 }
 
 /// Set-ups whose own verdict is doubtful.

@@ -25,7 +25,7 @@ pub(super) struct Left {
     /// The least watched tail.
     least_tail: Minute,
     /// Pairs that are turned round in every order.
-    turned: u32,
+    pub turned: u32,
     /// What is wanted of each machine.
     wanted: Vec<u64>,
 }

@@ -6,6 +6,7 @@ use super::model::Model;
 use super::order::{Next, Order, ways};
 use super::timing::{State, Vector};
 use std::collections::HashMap;
+use std::rc::Rc;
 
 /// What the search of all orders came to.
 #[derive(Debug, Default)]
@@ -77,16 +78,24 @@ impl Search<'_> {
     fn next_layer(&mut self, layer: &[Same]) -> Option<Vec<Same>> {
         let mut next: Vec<Same> = Vec::new();
         let mut places: HashMap<u64, usize> = HashMap::new();
+        let mut lefts: HashMap<u64, Rc<Left>> = HashMap::new();
         let (mut base, mut work) = (State::first(self.model), State::first(self.model));
         for same in layer {
             base.done.set_word(same.done);
             base.count = same.done.count_ones() as usize;
             let open: Vec<(Next, u64)> = self.open(&base);
             // What is left is the same for all that have done the same.
-            let left: Vec<Left> = open.iter().map(|(_, done)| self.left(&mut work, *done)).collect();
+            let left: Vec<Rc<Left>> = open.iter().map(|(_, done)| self.left(&mut work, *done, &mut lefts)).collect();
+            let left_now = self.left(&mut work, same.done, &mut lefts);
             for label in same.groups.iter().flatten() {
                 same.pending.unpack(label, &mut base);
+                let floor = self.sums.quickly(self.model, &base, &left_now);
                 for ((step, done), left) in open.iter().zip(&left) {
+                    // What no order does better from here, with the pairs that this one turns round: most end here.
+                    let turned = base.so_far.turned + self.turns(&base, step.number) + left.turned;
+                    if self.best.is_some_and(|best| Vector { turned, ..floor } >= best) {
+                        continue;
+                    }
                     work.copy(&base);
                     if work.append(self.model, step.number, step.later, None).is_none() {
                         continue;
@@ -123,6 +132,11 @@ impl Search<'_> {
         Some(next)
     }
 
+    /// Pairs that a set-up turns round where it comes next.
+    fn turns(&self, state: &State, number: usize) -> u32 {
+        self.model.known.get(number).map_or(0, |known| known.ranked_before.count_outside(&state.done))
+    }
+
     /// What may come next where these are done, in the order before, each with the set that is done then.
     fn open(&self, state: &State) -> Vec<(Next, u64)> {
         let mut all = Vec::new();
@@ -133,10 +147,13 @@ impl Search<'_> {
         all
     }
 
-    /// What is left where these are done.
-    fn left(&mut self, work: &mut State, done: u64) -> Left {
-        work.done.set_word(done);
-        self.sums.left(self.model, work, &self.model.in_line)
+    /// What is left where these are done, worked once.
+    fn left(&mut self, work: &mut State, done: u64, known: &mut HashMap<u64, Rc<Left>>) -> Rc<Left> {
+        let worked = known.entry(done).or_insert_with(|| {
+            work.done.set_word(done);
+            Rc::new(self.sums.left(self.model, work, &self.model.in_line))
+        });
+        Rc::clone(worked)
     }
 
     /// How a set-up may come next: not at all when it is done, before what must come before it, or before its twin.

@@ -31,10 +31,10 @@ pub fn filled(model: &Model, mut planned: Planned, least: Minute) -> Planned {
     planned
 }
 
-/// Whether the hands wait so long somewhere before the last work.
+/// Whether the hands wait so long in all before their last work.
 fn waits(model: &Model, planned: &Planned, least: Minute) -> bool {
-    let ends = std::iter::once(model.start).chain(planned.placed.iter().map(|placed| placed.end));
-    ends.zip(&planned.placed).any(|(end, next)| model.clock.open_between(end, next.start) >= least)
+    let last = planned.placed.last().map_or(model.start, |placed| placed.end);
+    model.clock.open_between(model.start, last) >= model.hands() + planned.vector.change + least
 }
 
 /// The first set-up that can come before others so that all begin sooner, over as few of them as may be.

@@ -1,10 +1,10 @@
 //! Why each set-up stands where it stands, and how much later it could begin.
 
-use super::answer::Planned;
+use super::answer::{Placed, Planned};
 use super::clock::Minute;
 use super::model::Model;
 use super::order::{Next, time};
-use super::timing::Vector;
+use super::timing::{State, Vector};
 
 /// Why a set-up stands behind the one before it: the first reason that holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,25 +105,52 @@ fn turned_round(model: &Model, planned: &Planned, first: usize) -> Reason {
 /// How many minutes later each set-up could begin with the same late minutes and the same finish, the order kept.
 pub fn slacks(model: &Model, planned: &Planned) -> Vec<Minute> {
     let mut model = model.clone();
-    planned
-        .placed
-        .iter()
-        .map(|placed| slack(&mut model, &planned.order, planned.vector, (placed.number, placed.start)))
-        .collect()
+    // The state before each set-up; what follows another at once goes with it.
+    let mut before = State::first(&model);
+    let mut heads: Vec<(usize, State)> = Vec::new();
+    for (place, next) in planned.order.iter().enumerate() {
+        let follows = model.known.get(next.number).is_some_and(|known| known.behind.is_some());
+        let head = heads.last().filter(|_| follows).cloned();
+        heads.push(head.unwrap_or_else(|| (place, before.clone())));
+        if before.append(&model, next.number, next.later, None).is_none() {
+            break;
+        }
+    }
+    let of = |(placed, (head, before)): (&Placed, &(usize, State))| {
+        let rest = planned.order.get(*head..).unwrap_or_default();
+        slack(&mut model, (before, rest), planned.vector, (placed.number, placed.start))
+    };
+    planned.placed.iter().zip(&heads).map(of).collect()
 }
 
-fn slack(model: &mut Model, order: &[Next], reached: Vector, (number, start): (usize, Minute)) -> Minute {
+fn slack(
+    model: &mut Model,
+    (before, rest): (&State, &[Next]),
+    reached: Vector,
+    (number, start): (usize, Minute),
+) -> Minute {
     let Some(not_before) = model.piece(number).map(|piece| piece.not_before) else { return 0 };
     let set = |model: &mut Model, time: Minute| {
         model.known.get_mut(number).into_iter().for_each(|known| known.piece.not_before = time);
     };
     // The latest start that holds lies from `low` on, below `high`.
     let (mut low, mut high) = (start, reached.finish.max(start) + 1);
+    // Most have none: whether a minute is too much is asked first.
+    let mut middle = start + 1;
+    let mut state = before.clone();
     while low + 1 < high {
-        let middle = low + (high - low) / 2;
         set(model, middle);
-        let holds = time(model, order).is_some_and(|now| (now.late, now.finish) <= (reached.late, reached.finish));
-        if holds { low = middle } else { high = middle }
+        state.copy(before);
+        let holds = rest.iter().all(|next| {
+            let stands = state.append(model, next.number, next.later, None).is_some();
+            stands && (state.vector().late, state.vector().finish) <= (reached.late, reached.finish)
+        });
+        if holds {
+            low = middle
+        } else {
+            high = middle
+        }
+        middle = low + (high - low) / 2;
     }
     set(model, not_before);
     low - start
