@@ -38,6 +38,7 @@ mod face;
 mod families;
 mod fit_up;
 mod forms;
+mod front;
 mod fuzzed;
 #[path = "fuzz/given.rs"]
 mod given;

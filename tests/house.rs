@@ -254,7 +254,7 @@ const TAKEN_APART: [&str; 12] = [
     "strip_suffix(",
     "replace(\"",
 ];
-const READS_NO_FIGURE: [(&str, &str); 6] = [
+const READS_NO_FIGURE: [(&str, &str); 7] = [
     // Keys of a job, nested ones with dots.
     ("words.rs", "key.split_once('.')"),
     // The words before a target's figure, each a run of its own.
@@ -267,6 +267,7 @@ const READS_NO_FIGURE: [(&str, &str); 6] = [
     ("laid.rs", "line.starts_with(|c: char| c.is_ascii_digit())"),
     // A line never breaks between a figure and its unit, whoever wrote them.
     ("lines.rs", "word.ends_with(|c: char| c.is_ascii_digit())"),
+    ("lines.rs", "next.contains(|c: char| c.is_ascii_digit())"),
 ];
 
 /// A figure is data until it is set: nothing in `sheet/` reads one out of a text again.

@@ -117,7 +117,7 @@ fn broken(plan: &Plan) -> Vec<String> {
     for laid in &all {
         fields += laid.elements.iter().filter(|element| element.field.is_some()).count();
         for text in read(laid).iter().filter(|text| meant(text) && !text.ends_with("continued")) {
-            let text = text.trim_end_matches(" •").split_whitespace().collect::<Vec<_>>().join(" ");
+            let text = text.trim_end().trim_end_matches('•').split_whitespace().collect::<Vec<_>>().join(" ");
             if !said.contains(&text) {
                 wrong.push(format!("{text:?} is left out"));
             }

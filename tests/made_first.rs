@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{SHOP, in_shop, shop};
+use setover::handbook::StateKind;
 use setover::job::JobFile;
 use setover::operations::Request;
 use setover::plan::{Cards, Given, Logged, Plan, Planned, work_together};
@@ -296,6 +297,13 @@ fn an_outside_about_a_bore_is_as_thin_as_it_is_left() {
             let other = if set.is_empty() { "" } else { "feature: b" };
             assert!(of([(TURN, other), (about, set)], word) >= Some(Verdict::Doubtful), "{about}");
             assert!(of([(about, set), (TURN, other)], word) >= Some(Verdict::Doubtful), "{about}");
+        }
+        if about == press {
+            // The bush goes home by it: that sheet says so, and not the one behind it.
+            let plan = in_shop(&job("cast aluminium", &[(TURN, ""), (about, "")]));
+            let answer = &user(&plan).answer;
+            let home = answer.set_ups.iter().position(|set_up| set_up.checks.contains(&"size-still-there")).unwrap();
+            assert!(answer.set_ups[home].leaves.iter().any(|state| state.kind == StateKind::Pressed));
         }
         let thick = about.replace("outside: 48", "outside: 70");
         assert_eq!(of([(&thick, "feature: a"), (TURN, "feature: b")], word), None, "another outside");

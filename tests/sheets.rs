@@ -425,11 +425,11 @@ fn the_margin_is_that_of_the_worst_case_and_the_worst_end_of_a_band_is_said() {
 #[test]
 fn without_a_shop_the_stamp_says_what_was_not_judged() {
     let plan = common::plan(&JOB.replace("shop: shop.yaml\n", ""), None);
-    let note = "no shop: machines and drawers not judged";
+    let note = "no shop: machine, tools not judged";
     assert!(plan.operations.iter().all(|o| o.stamp_note.as_ref().is_some_and(|said| said.contains(note))));
     if plan.verdict() != Verdict::Fails {
         let lines = laid(&plan).iter().map(|page| flat(&all_text(std::slice::from_ref(page)))).collect::<Vec<_>>();
-        assert!(lines.iter().all(|text| text.contains("no shop: machines")), "{lines:?}");
+        assert!(lines.iter().all(|text| text.contains("no shop: machine")), "{lines:?}");
         assert!(terminal::plans(&[plan]).contains(note));
     }
     assert!(common::in_shop(JOB).operations.iter().all(|o| !o.stamp_note.as_deref().unwrap_or("").contains("no shop")));

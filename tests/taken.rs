@@ -211,3 +211,26 @@ fn a_later_reading_has_no_metal_that_the_log_says_is_gone() {
     let (code, page) = run(&["plan", "job.yaml"]);
     assert!(code == Some(2) && page.contains("that day is to come"), "{page}");
 }
+
+/// A hole read on a later day than its face was cut is as deep as it was read, however much deeper than what is left of the thickness.
+#[test]
+fn a_later_reading_from_the_face_is_no_size_of_the_face() {
+    let folder = tempfile::tempdir().unwrap();
+    let job = |set_up: &str| {
+        format!(
+            "job: One\nshop: shop.yaml\nparts:\n  - part: cover\n    material: GG25\n    operations:\n      - mill-face: {{width: 36 mm, length: 110 mm, thickness: 18.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, hold: {{in: clamps}}}}\n      - tap: {{{set_up}thread: M8, hole: 6.80 ± 0.03 mm, depth: 10 mm, hole-depth: 25.0 ± 0.3 mm}}\n"
+        )
+    };
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    let run = |words: &[&str]| {
+        let mut run = std::process::Command::new(env!("CARGO_BIN_EXE_setover"));
+        String::from_utf8_lossy(&run.args(words).current_dir(folder.path()).output().unwrap().stdout).into_owned()
+    };
+    std::fs::write(folder.path().join("job.yaml"), job("")).unwrap();
+    assert!(run(&["plan", "job.yaml", "--all"]).contains("is it still as it was read"));
+    run(&["log", "job.yaml", "cover/mill-face", "thickness_after=17.20 ± 0.01 mm", "--date", "2026-11-20"]);
+    assert!(run(&["plan", "job.yaml", "--all"]).contains("were its sizes read after"));
+    std::fs::write(folder.path().join("job.yaml"), job("set-up: {measured: 2026-11-21}, ")).unwrap();
+    let later = run(&["plan", "job.yaml", "--all"]);
+    assert!(!later.contains("does it agree with the log") && !later.contains("were its sizes read after"), "{later}");
+}

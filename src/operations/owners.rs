@@ -51,8 +51,8 @@ pub(super) fn share_out(answer: &mut Answer, stages: &[Stage]) {
 }
 
 impl Answer {
-    /// Adds a check of a size: the set-up owns it that first does what follows from that size and cannot be undone; of what nothing is seen to
-    /// follow from, the last.
+    /// Adds a check of a size: the set-up owns it that first does what follows from that size and cannot be undone; where nothing is seen to
+    /// follow from it, the one whose work is judged most.
     pub(crate) fn check_of_size(&mut self, check: Check, key: &str) {
         let owner = self.value(key).map(|value| value.node.clone()).and_then(|node| {
             let hangs_on = |check: &&Check| {
@@ -63,8 +63,14 @@ impl Answer {
             let hangs = self.checks.iter().filter(|check| check.worked_from.is_some()).filter(hangs_on);
             hangs.filter_map(|check| self.owner_of(check.id)).min()
         });
-        let (id, last) = (check.id, self.set_ups.len().saturating_sub(1));
-        if let Some(set_up) = self.set_ups.get_mut(owner.unwrap_or(last)) {
+        let judged = |at: usize| {
+            let own = self.checks.iter().filter(|check| check.weight.stamps() && check.judged.is_some());
+            own.filter(|check| self.owner_of(check.id) == Some(at)).count()
+        };
+        // Of two that are judged alike the earlier.
+        let most = || (0..self.set_ups.len()).rev().max_by_key(|at| judged(*at));
+        let (id, owner) = (check.id, owner.or_else(most).unwrap_or_default());
+        if let Some(set_up) = self.set_ups.get_mut(owner) {
             set_up.checks.push(id);
         }
         self.check(check);

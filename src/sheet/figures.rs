@@ -19,6 +19,18 @@ pub(super) fn number(number: &Digits) -> String {
     before_point(number) + &number.since_point()
 }
 
+/// A figure in one line, the mark of memory behind its number, before its doubt and its unit.
+pub(super) fn marked(shown: &Shown, from_memory: bool) -> String {
+    let one = |one: &Shown| {
+        let number = words::marked(&number(&one.number), from_memory);
+        let doubt = one.doubt.as_ref().map_or_else(String::new, |doubt| format!(" ± {doubt}"));
+        format!("{number}{doubt} {}", one.unit).trim_end().to_owned()
+    };
+    let mut each = shown.each().map(one);
+    let first = each.next().unwrap_or_default();
+    each.fold(first, |said, other| format!("{said} ({other})"))
+}
+
 /// A figure of a check parted for its columns: up to its point, from its point on, and its unit beside it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Cell {
@@ -90,12 +102,23 @@ pub(super) fn feed_cell(step: Option<f64>, print: Print) -> (Vec<Run>, String) {
         return (Vec::new(), String::new());
     }
     let first = if print == Print::Both { Print::Metric } else { print };
-    let mut lines = feed(step, print).into_iter();
-    let figure = lines.next().map_or_else(Vec::new, |figure| with_unit(figure, words::feed(first)));
-    let beneath = lines.next().map_or_else(String::new, |other| {
-        format!("({} {})", other.trim_matches(['(', ')']), words::feed(Print::Imperial))
-    });
-    (figure, beneath)
+    // As the plate of the machine has it; beneath it in what else is printed.
+    let own = step.and_then(plate_of).unwrap_or(first);
+    let said = |print| feed(step, print).concat();
+    let others = [first, if print == Print::Both { Print::Imperial } else { first }];
+    let beneath = others.into_iter().find(|other| *other != own);
+    let beneath = beneath.map_or_else(String::new, |other| format!("({} {})", said(other), words::feed(other)));
+    (with_unit(said(own), words::feed(own)), beneath)
+}
+
+/// The units of the plate that a feed step stands on, where the step is whole in them alone.
+fn plate_of(step: f64) -> Option<Print> {
+    let whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
+    match (whole(step * 1000.0), whole(step / 25.4 * 10_000.0)) {
+        (true, false) => Some(Print::Metric),
+        (false, true) => Some(Print::Imperial),
+        _ => None,
+    }
 }
 
 /// What is set for a pass, as the hand sets it: its figure, and what stands beneath.

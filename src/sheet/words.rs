@@ -106,6 +106,9 @@ pub(super) const DONE_ID: &str = "done";
 pub(super) fn done(entry: u32) -> String {
     format!("DONE: the log has its size as it was left (L{entry}). Nothing is set or cut by this sheet.")
 }
+/// The stamp of a set-up that was worked, and the reason under it.
+pub(super) const DONE_STAMP: &str = "DONE";
+pub(super) const DONE_REASON: &str = "its size as it was left is in the log";
 /// The step of a set-up after which by the log metal still stands that was to go, and its words.
 pub(super) const UNFINISHED_ID: &str = "not-finished";
 pub(super) fn unfinished(entry: u32, what: &str) -> String {
@@ -249,9 +252,15 @@ pub(super) fn page(n: usize, all: usize) -> String {
     format!("page {}", of(n, all))
 }
 
+/// Minutes begun are counted, as the day counts them.
+pub(super) fn whole_minutes(minutes: f64) -> f64 {
+    f64::max((minutes - 1e-6).ceil(), 0.0) + 0.0
+}
+
 /// Time at the machine, and what runs unattended.
 pub(super) fn minutes(at_machine: Option<f64>, unattended: f64) -> String {
-    let Some(at_machine) = at_machine else { return "minutes not known".into() };
+    let Some(at_machine) = at_machine.map(whole_minutes) else { return "minutes not known".into() };
+    let unattended = whole_minutes(unattended);
     if at_machine + unattended <= 0.0 {
         "nothing to do".into()
     } else if unattended > 0.0 {
@@ -355,6 +364,11 @@ pub(super) const MEMORY: &str = "ᵐ";
 /// A text with the mark of memory behind it, where it rests on memory.
 pub(super) fn marked(text: &str, from_memory: bool) -> String {
     if from_memory { format!("{text}{MEMORY}") } else { text.to_owned() }
+}
+
+/// The limit of a figure under it in a sketch. What a press has to give is no limit of the part.
+pub(super) fn limit_in_sketch(check: &str, side: Keep, limit: &str) -> String {
+    if check == "press-force" { format!("press gives {limit}") } else { format!("{} {limit}", keep(side)) }
 }
 
 /// What the mark of memory means, and which checks rest on it.

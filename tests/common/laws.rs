@@ -209,6 +209,9 @@ fn ends_a_reckoning(text: &str) -> bool {
     text == "whole div" || text.ends_with(" to open")
 }
 
+/// Where the first third of a zone ends at the most, mm.
+const FIRST_THIRD: f64 = 76.0;
+
 /// Law 14: a cut that a reading ends has no last figure on its dial; in its place stands what is reckoned, and a division in
 /// the unit of the reading.
 fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
@@ -229,8 +232,10 @@ fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     let mut found = 0;
     for (page, line) in lines {
         found += 1;
+        // Spindle and feed may stand left of it.
+        let third = |text: &&Text| text.at.x > FIRST_THIRD;
         let beside = |text: &&Text| (text.at.y - line.at.y).abs() < 4.0;
-        if let Some(large) = page.iter().filter(beside).find(|text| text.role == Role::Figure) {
+        if let Some(large) = page.iter().filter(beside).filter(third).find(|text| text.role == Role::Figure) {
             say(14, format!("{} stands where a reading decides", large.text));
         }
         let words: Vec<&str> = page.iter().filter(beside).map(|text| text.text.as_str()).collect();

@@ -4,7 +4,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Fact, Mark, Refusal, Source, Words, Worked};
+use crate::proof::{Cause, Counted, Dialled, DividedIn, Fact, Mark, Refusal, Source, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Axis, Machine};
 
@@ -26,11 +26,29 @@ pub(in crate::operations) fn depth_stop(
     }
 }
 
-/// Division of the quill's dial, mm.
-pub(in crate::operations) fn quill_division(machine: Option<&Machine>) -> Result<f64, Refusal> {
+/// The dial of a quill.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::operations) struct QuillDial {
+    /// Its division, mm; as fine as a stop is set, where the machine has no dial.
+    pub division: f64,
+    /// Whether the machine has it.
+    is_there: bool,
+}
+
+impl QuillDial {
+    /// The stop set so far: where there is no dial in the unit that the shop prints.
+    pub(in crate::operations) fn set(self, travel: f64) -> Dialled {
+        let counted = Counted::of("stop", travel, self.division, None);
+        Dialled::Stop(if self.is_there { counted } else { Counted { divided_in: DividedIn::Either, ..counted } })
+    }
+}
+
+/// The quill's dial.
+pub(in crate::operations) fn quill_dial(machine: Option<&Machine>) -> Result<QuillDial, Refusal> {
     let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
     let unknown = constant::<Mm>("quill-division-unknown")?.number();
-    Ok(quill.map_or(unknown, |dial| dial.division.value.number()))
+    let division = quill.map_or(unknown, |dial| dial.division.value.number());
+    Ok(QuillDial { division, is_there: quill.is_some() })
 }
 
 /// A travel of the stop down to whole divisions: never deeper than was worked.

@@ -1,7 +1,7 @@
 //! Figures as a sheet shows them.
 
 use crate::proof::{Fact, Side, Worked};
-use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name, figure, metric_drill};
+use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name, figure};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -23,18 +23,20 @@ pub fn drill_size(number: f64) -> Fact {
     match drawer_name(number) {
         Some(name) if name.ends_with(" in") => name.into(),
         Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(number), ")".into()]),
-        // Whatever the shop prints in, a metric drill is stamped in millimetres; a quarter of an inch is both.
-        None if (number - metric_drill(number)).abs() < 1e-6 && !is_of_inches(number) => {
-            format!("{} mm", figure(number)).into()
-        }
-        None => mm_as_typed(number),
+        None => tool_size(number),
     }
 }
 
-/// Whether a drill is a whole number of sixty-fourths of an inch.
-fn is_of_inches(mm: f64) -> bool {
-    let parts = mm / 25.4 * 64.0;
-    (parts - parts.round()).abs() < 1e-6
+/// Whether a tool or a shim of that size is marked in millimetres: it is whole hundredths of one and not whole thousandths of an
+/// inch.
+pub fn is_marked_in_mm(number: f64) -> bool {
+    let whole = |steps: f64| (steps - steps.round()).abs() < 1e-6;
+    whole(number * 100.0) && !whole(number / 25.4 * 1000.0)
+}
+
+/// A size of a tool as it is marked, whatever unit is printed.
+pub fn tool_size(number: f64) -> Fact {
+    if is_marked_in_mm(number) { format!("{} mm", figure(number)).into() } else { mm_as_typed(number) }
 }
 
 /// A drill by the name on its drawer where it has one, else its size as other lengths are shown.

@@ -86,7 +86,7 @@ impl MillFace {
         let passes: Vec<Pass> = readings.iter().zip(starts).map(pass).collect();
         let minutes = set_up_minutes::start("pass of a milling cutter")? * passes.len() as f64;
         Ok(Cut {
-            tool: Words::of("cutter-of").with("size", kit::mm_as_typed(self.cutter.value.number())),
+            tool: Words::of("cutter-of").with("size", kit::tool_size(self.cutter.value.number())),
             spindle: run.step.as_ref().map(Worked::number),
             feed: Some(run.feed.number()),
             passes,

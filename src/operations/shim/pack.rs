@@ -381,8 +381,17 @@ impl Shim {
 
 /// Thicknesses in a row.
 fn series(all: impl Iterator<Item = f64>) -> Fact {
-    let each: Vec<Fact> = all.map(|thickness| Fact::mm(thickness).to(Decimals::Exactly(3))).collect();
-    if each.is_empty() { Fact::named("no-shim") } else { Fact::Series(each, " + ") }
+    let all: Vec<f64> = all.collect();
+    if all.is_empty() {
+        return Fact::named("no-shim");
+    }
+    // As they are marked, whatever unit is printed.
+    if all.iter().all(|thickness| kit::is_marked_in_mm(*thickness)) {
+        let each: Vec<String> = all.iter().map(|thickness| format!("{thickness:.3}")).collect();
+        return format!("{} mm", each.join(" + ")).into();
+    }
+    let each = all.into_iter().map(|thickness| Fact::mm(thickness).to(Decimals::Exactly(3)));
+    Fact::Series(each.collect(), " + ")
 }
 
 /// A pack by its thicknesses, the thickest first.

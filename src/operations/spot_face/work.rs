@@ -12,10 +12,10 @@ use crate::handbook::cutting::{cutting_force as force, spot_face as law, times};
 use crate::handbook::threads::insert;
 use crate::handbook::{Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::State;
-use crate::operations::hole_making::{self, Asks};
+use crate::operations::hole_making::{self, Asks, QuillDial};
 use crate::operations::kit::{self, hard, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
-use crate::proof::{Cause, Check, Counted, Dialled, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
 use crate::shop::{Gauge, Machine};
 
@@ -39,10 +39,10 @@ impl SpotFace {
         let seat = answer.record(&SEAT, (&self.diameter).into());
         self.pilot_of(bench, (&hole, &seat), machine, answer)?;
         self.led(bench, machine, answer)?;
-        let division = self.deep(bench, machine, answer)?;
+        let dial = self.deep(bench, machine, answer)?;
         self.wide(bench, answer)?;
         let step = self.runs(bench, (&cuts_as, &cutter), machine, answer)?;
-        self.set_up_of(bench, (&step, division), machine, answer)
+        self.set_up_of(bench, (&step, dial), machine, answer)
     }
 
     /// The cutter of that size in the drawer; what lacks is a doubt and a line on the missing list.
@@ -78,11 +78,11 @@ impl SpotFace {
     }
 
     /// Depth by the stop from the highest place: the raw face must be gone all round, and metal enough be left.
-    fn deep(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<f64, Refusal> {
+    fn deep(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<QuillDial, Refusal> {
         let stop = hole_making::depth_stop(bench, machine, answer)?;
-        let division = hole_making::quill_division(machine)?;
+        let dial = hole_making::quill_dial(machine)?;
         let planned = answer.record(&STOP_TRAVEL, (&self.depth).into());
-        answer.fact("stop_set", hole_making::stop_set(&planned, division));
+        answer.fact("stop_set", hole_making::stop_set(&planned, dial.division));
         let set = planned.with_doubt(Cause::Set("depth stop"), stop);
         let (seat, under) = (bench.left(&DEPTH)?, bench.left(&METAL_LEFT)?);
         if seat.is_some() {
@@ -111,7 +111,7 @@ impl SpotFace {
         }
         let Some(left) = under.or(planned) else {
             answer.not_checked(&["wall-left"], &["wall"]);
-            return Ok(division);
+            return Ok(dial);
         };
         let left = answer.record(&METAL_LEFT, left);
         match &self.least_left {
@@ -122,7 +122,7 @@ impl SpotFace {
                 answer.check(check.about(METAL_LEFT.key).at(at.place));
             }
         }
-        Ok(division)
+        Ok(dial)
     }
 
     /// Wide enough for its head, and not over the edge of the part.
@@ -215,7 +215,7 @@ impl SpotFace {
     fn set_up_of(
         &self,
         bench: &Bench,
-        (step, division): (&Option<Worked<RevPerMin>>, f64),
+        (step, dial): (&Option<Worked<RevPerMin>>, QuillDial),
         machine: Option<&Machine>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
@@ -238,16 +238,12 @@ impl SpotFace {
             answer.fact("feed_by_hand", Fact::span(feed(low), feed(high)));
         }
         let travel = answer.value(STOP_TRAVEL.key).map_or(0.0, |travel| travel.number);
-        let set = (travel / division + 1e-9).floor() * division;
+        let set = (travel / dial.division + 1e-9).floor() * dial.division;
         let cut = Cut {
-            tool: Words::of("spot-facer-of").with("size", kit::mm_as_typed(self.diameter.value.number())),
+            tool: Words::of("spot-facer-of").with("size", kit::tool_size(self.diameter.value.number())),
             spindle: step.as_ref().map(Worked::number),
             feed: None,
-            passes: vec![Pass {
-                kind: PassKind::Depth,
-                depth: travel,
-                dial: Some(Dialled::Stop(Counted::of("stop", set, division, None))),
-            }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: travel, dial: Some(dial.set(set)) }],
             minutes: set_up_minutes::start("seat, spot-facing")?,
         };
         set_up.cut(Words::of("cut"), cut);

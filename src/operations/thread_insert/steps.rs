@@ -12,7 +12,7 @@ use crate::operations::kit::mm;
 use crate::operations::{
     Answer, Bench, Blank, Cut, Drawer, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Stage, Station, Target, kit,
 };
-use crate::proof::{Counted, Dialled, Fact, Refusal, Side, Words, Worked};
+use crate::proof::{Dialled, Fact, Refusal, Side, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit};
 use crate::shop::{Gauge, Machine};
 
@@ -154,7 +154,7 @@ impl Case<'_> {
     fn stop(&self, answer: &Answer) -> Option<Dialled> {
         let (_, set) = answer.facts.iter().find(|fact| fact.0 == "stop_set")?;
         let Fact::Figure { number, .. } = set else { return None };
-        Some(Dialled::Stop(Counted::of("stop", *number, self.zero.division, None)))
+        Some(self.zero.dial.set(*number))
     }
 
     /// The one sentence of the zero: what touches, what is touched, the number.

@@ -25,7 +25,7 @@ impl Case<'_> {
             )
         };
         let travel = row.record(&STOP_TRAVEL, set(tip)?);
-        row.fact("stop_set", stop_set(&travel, self.zero.division));
+        row.fact("stop_set", stop_set(&travel, self.zero.dial.division));
         let others = self
             .zero
             .others

@@ -4,7 +4,7 @@ use super::hole;
 use super::keys::{ThreadInsert, ZeroKind};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::operations::hole_making::quill_division;
+use crate::operations::hole_making::{QuillDial, quill_dial};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, Quantity};
@@ -17,8 +17,8 @@ pub(super) struct Zero {
     pub tip: Option<Worked<Mm>>,
     /// The other zeros, for reading only.
     pub others: Vec<(ZeroKind, Worked<Mm>)>,
-    /// Division of the quill's dial, mm.
-    pub division: f64,
+    /// The dial of the quill.
+    pub dial: QuillDial,
 }
 
 impl ThreadInsert {
@@ -59,9 +59,9 @@ impl ThreadInsert {
         let others = others.filter_map(|other| Some((other, tip(other).ok()??))).collect();
         let tip_chosen = tip(kind)?;
         self.judge_zero(bench, answer, kind, hole, old, tip_chosen.is_some());
-        let division = quill_division(machine)?;
+        let dial = quill_dial(machine)?;
         answer.choose("zero", kind.text(), Words::of(zero_reason(kind)));
-        Ok(Zero { kind, tip: tip_chosen, others, division })
+        Ok(Zero { kind, tip: tip_chosen, others, dial })
     }
 
     fn judge_zero(

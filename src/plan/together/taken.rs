@@ -184,13 +184,19 @@ impl Pair<'_> {
 
     /// Whether the size does not stand as it was read.
     fn is_eaten(&self) -> bool {
-        // What is off a face is off what is measured from it, which is another size.
-        let from_the_face = matches!(self.size, PartSize::Squish | PartSize::Depth) && self.made.size != self.size;
-        !self.made.takes_nothing() && (from_the_face || !self.made.stands(self.value))
+        !self.made.takes_nothing() && (self.is_from_the_face() || !self.made.stands(self.value))
+    }
+
+    /// Whether the size is measured from the face that is cut: what is off that is off this, which is another size.
+    fn is_from_the_face(&self) -> bool {
+        matches!(self.size, PartSize::Squish | PartSize::Depth) && self.made.size != self.size
     }
 
     /// Whether metal is there that the log says is gone.
     fn has_more_metal(&self) -> bool {
+        if self.is_from_the_face() || self.size == PartSize::SetDown {
+            return false;
+        }
         let more = self.value.number - self.made.left.number;
         let more = if self.made.size.grows_as_metal_goes() { -more } else { more };
         self.made.is_as_left() && more > self.value.plus_minus + self.made.left.plus_minus

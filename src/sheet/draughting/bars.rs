@@ -23,6 +23,8 @@ const NAMES: f64 = 40.0;
 const CAPITAL: f64 = 3.0;
 /// Between a figure and what it belongs to, mm.
 const AIR: f64 = 1.2;
+/// From the caption of a line to its first figure, mm at least.
+const AIR_AFTER: f64 = 3.0;
 /// A ruler: its line under the figures over it, its long and short lines, the figures under it, mm.
 const LINE_AT: f64 = 6.4;
 const LONG: f64 = 1.8;
@@ -123,10 +125,15 @@ fn reach(group: &BarGroup, scale: f64) -> Result<Reach, Fault> {
         let (left, right) = about_gap([x(inner.high), x(outer.low)], [x(inner.low), x(outer.high)]);
         take(left - AIR - width(least)?, right + AIR + width(greatest)?);
     }
-    let under = group.ruler.under.iter().flat_map(|under| &under.1);
-    for (at, text) in group.ruler.ticks.iter().chain(under) {
-        let half = width(text)? / 2.0;
-        take(x(*at) - half, x(*at) + half);
+    // A figure keeps off the caption of its line, which begins where the names do.
+    let ruler = &group.ruler;
+    let lines = ruler.under.iter().map(|(caption, marks)| (caption, marks)).chain([(&ruler.caption, &ruler.ticks)]);
+    for (caption, marks) in lines {
+        let longer = f64::max(width(caption)? + AIR_AFTER - NAMES, 0.0);
+        for (at, text) in marks {
+            let half = width(text)? / 2.0;
+            take(x(*at) - half - longer, x(*at) + half);
+        }
     }
     if let Some((last, _)) = group.ruler.ticks.last() {
         take(0.0, x(*last) + scale_said);

@@ -110,7 +110,7 @@ impl<'a> Laid<'a> {
         };
         let deepest = ladder.rungs.iter().filter_map(|rung| rung.hole).map(|hole| lowest(&hole));
         // The name of the far side stands under it.
-        let deep = (deepest.fold(0.0, f64::max) * factor).max(ladder.wall * factor + CAPITAL + 0.6);
+        let deep = (deepest.fold(0.0, f64::max) * factor).max(names_of_lines(ladder, factor).1);
         let laid = Self {
             above: ladder.above.iter().map(lines).collect::<Result<_, _>>()?,
             below: ladder.below.iter().map(lines).collect::<Result<_, _>>()?,
@@ -278,10 +278,11 @@ impl<'a> Laid<'a> {
             let text = Text::new(Font::Sans, Role::Body, CAPITAL, text);
             page.text(area, Point::new(start, base), Anchor::Left, text).map(|_| ())
         };
-        say(far + 0.6 + CAPITAL, far_says)?;
+        let (least_base, far_base) = names_of_lines(self.ladder, self.scale.factor());
+        say(face + far_base, far_says)?;
         if let Some(least) = self.ladder.least_left {
             let y = far - least * self.scale.factor();
-            say(y - 0.9, least_says)?;
+            say(face + least_base, least_says)?;
             page.line(
                 area,
                 vec![Point::new(left - BESIDE - 1.0, y), Point::new(right + BESIDE, y)],
@@ -291,6 +292,15 @@ impl<'a> Laid<'a> {
         }
         Ok(())
     }
+}
+
+/// Base lines of the names of the lines from the face down, mm of paper: that of what must be left over its line, but under the
+/// words over the wall; that of the far side under it, and under the other.
+fn names_of_lines(ladder: &Ladder, factor: f64) -> (f64, f64) {
+    let far = ladder.wall * factor;
+    let over_it = ladder.least_left.map(|least| far - least * factor - 0.9);
+    let least = over_it.map_or(f64::MIN, |base| base.max(CAPITAL + 0.3 - AIR));
+    (least, f64::max(far + 0.6 + CAPITAL, least + ROW))
 }
 
 /// The lowest of a hole that is drawn, mm from the face.

@@ -171,14 +171,14 @@ fn apart(number: f64, judged: &Judged, rounds: Rounds, print: Print) -> Shown {
     shown
 }
 
-/// Figure, limit and worst-case margin in a line.
-pub(in super::super) fn in_line(judged: &Judged, print: Print) -> String {
+/// Figure, limit and worst-case margin in a line; not `whole`, without the margin.
+pub(in super::super) fn in_line(judged: &Judged, print: Print, whole: bool) -> String {
     let said = |cells: Vec<Cell>| {
         let cells = cells.iter().map(|cell| format!("{} {}", cell.figure(), cell.unit).trim_end().to_owned());
         cells.collect::<Vec<_>>().join(" / ")
     };
     let [got, limit, margin] = [got(judged, print), limit(judged, print), margin(judged, print)].map(said);
-    format!("{got}, {limit}, {} {margin}", words::MARGIN)
+    if whole { format!("{got}, {limit}, {} {margin}", words::MARGIN) } else { format!("{got}, {limit}") }
 }
 
 /// How far inside its limit a check is at worst, without a sign, and the limit; in the first unit of print.
@@ -259,7 +259,7 @@ mod tests {
         let said = |got: f64, limit: f64, keep| {
             let margin = if keep == Keep::AtMost { limit - got } else { got - limit };
             let of = Judged { got, at_worst_end: got, doubt: 0.0, limit, keep, margin, unit: Unit::N };
-            in_line(&of, Print::Metric).rsplit_once(',').unwrap().0.to_owned()
+            in_line(&of, Print::Metric, true).rsplit_once(',').unwrap().0.to_owned()
         };
         assert_eq!(said(6_564.0, 11_129.0, Keep::AtMost), "6570 N, max 11100 N");
         assert_eq!(said(11_129.0, 6_564.0, Keep::AtLeast), "11100 N, min 6570 N");

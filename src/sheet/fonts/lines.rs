@@ -96,14 +96,25 @@ const UNITS: [&str; 17] = [
     "turns", "%",
 ];
 
+/// The mark of memory, which stands between a figure and its unit.
+const MEMORY: char = 'ᵐ';
+
+/// Words that stay on the line of the figure behind them.
+const LIMITS: [&str; 2] = ["min", "max"];
+
 /// The length of the next word with what stands before it, where a break would part a figure from its unit or doubt, or a unit
 /// within itself.
 fn stays_together((before, after): (&str, &str)) -> Option<usize> {
-    let word = before.trim_end();
+    let word = before.trim_end().trim_end_matches(MEMORY);
     let next = after.split_whitespace().next().unwrap_or_default();
     let unit = next.trim_end_matches(['.', ',', ';', ':', ')']);
     let figure = word.ends_with(|c: char| c.is_ascii_digit());
-    let together = before.ends_with('/') || word.ends_with('±') || (figure && (next == "±" || UNITS.contains(&unit)));
+    let limit = word.split_whitespace().next_back().is_some_and(|last| LIMITS.contains(&last));
+    let number = next.contains(|c: char| c.is_ascii_digit());
+    let together = before.ends_with('/')
+        || (limit && number)
+        || word.ends_with('±')
+        || (figure && (next == "±" || UNITS.contains(&unit)));
     together.then(|| after.len() - after.trim_start().len() + next.len())
 }
 

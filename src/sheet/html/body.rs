@@ -13,9 +13,18 @@ use std::fmt::Write as _;
 /// Areas that stand beside each other where there is room.
 const SKETCH: &str = "sketch";
 const BESIDE: &str = "beside";
+const CUTS: &str = "cuts";
 /// How large a picture is shown, pixels for each mm of paper.
 const LEAST_LARGE: f64 = 2.6;
+/// The same of one wider than a sketch, whose letters are smaller: its capitals are 11 pixels high at least.
+const WIDER: f64 = 130.0;
+const LEAST_LARGE_OF_WIDER: f64 = 3.7;
 const MOST_LARGE: f64 = 6.0;
+
+/// What parts items that are run in.
+const PARTS_ITEMS: char = '•';
+/// Between base lines of which one stands under the other, mm.
+const UNDER_IT: f64 = 2.0;
 
 /// A sheet in one column.
 pub(super) struct Column<'a> {
@@ -25,6 +34,8 @@ pub(super) struct Column<'a> {
     /// How often a name was given to a field, and to a box.
     named: HashMap<(String, bool), usize>,
     headed: bool,
+    /// Whether a cell of a table is put now.
+    in_cell: bool,
     /// The page of which something is put now, counted from 0.
     at: usize,
     /// What can be filled in on each page.
@@ -54,6 +65,7 @@ impl<'a> Column<'a> {
             fields: 0,
             named: HashMap::new(),
             headed: false,
+            in_cell: false,
             at: 0,
             filled: sheet.pages.iter().map(|_| Vec::new()).collect(),
             figures: sheet.pages.iter().map(figures).collect(),
@@ -133,12 +145,15 @@ impl<'a> Column<'a> {
                 }
                 let _ = writeln!(self.out, "{}</p>", escaped(whole.map_or("", String::as_str)));
             }
+            Kind::P if is_hold(part) => self.within(of.0, part, ("<p class=\"hold\">", "</p>\n")),
             Kind::P => {
                 self.within(of.0, part, (&format!("<p{class}>"), "</p>\n"));
             }
             Kind::List => self.within(of.0, part, ("<ul>\n", "</ul>\n")),
             Kind::Item => self.within(of.0, part, ("<li>", "</li>\n")),
-            Kind::Label => self.within(of.0, part, ("<span class=\"label\">", "</span> ")),
+            Kind::Label => {
+                let _ = write!(self.out, "<span class=\"label\">{}</span> ", escaped(&tree::words(&part.parts)));
+            }
             Kind::Body => self.within(of.0, part, ("<span>", "</span>")),
             Kind::Table => self.table(of.0, part),
             Kind::Row => self.row(of.0, &part.parts),
@@ -146,7 +161,11 @@ impl<'a> Column<'a> {
                 let role = if scope == Scope::Row { "rowheader" } else { "columnheader" };
                 self.within(of.0, part, (&format!("<div role=\"{role}\">"), "</div>\n"));
             }
-            Kind::Cell => self.within(of.0, part, ("<div role=\"cell\">", "</div>\n")),
+            Kind::Cell => {
+                self.in_cell = true;
+                self.within(of.0, part, ("<div role=\"cell\">", "</div>\n"));
+                self.in_cell = false;
+            }
             Kind::Span => self.within(of.0, part, ("<span>", "</span>")),
         }
     }
@@ -177,7 +196,15 @@ impl<'a> Column<'a> {
             match node {
                 Node::Text(text) if text.text == words::page(self.at + 1, self.sheet.pages.len()) => {}
                 Node::Text(text) => {
-                    let (gap, tag) = (between(&before, base, text), tag(text));
+                    // What parts items on a line of paper parts nothing in a list.
+                    let said = text.text.trim_end().trim_end_matches(PARTS_ITEMS);
+                    if said.is_empty() && !text.text.is_empty() {
+                        continue;
+                    }
+                    // What stands under a figure in its cell stands under it here.
+                    let under = self.in_cell && base.is_some_and(|base: f64| (base - text.at.y).abs() > UNDER_IT);
+                    let gap = if under { "<br>" } else { between(&before, base, text) };
+                    let tag = tag(text);
                     if open.is_some_and(|open| open != tag.1) {
                         self.out.push_str(open.take().unwrap_or_default());
                     }
@@ -186,7 +213,7 @@ impl<'a> Column<'a> {
                         self.out.push_str(tag.0);
                         open = Some(tag.1);
                     }
-                    self.out.push_str(&escaped(&text.text));
+                    self.out.push_str(&escaped(said));
                     before.clone_from(&text.text);
                     base = Some(text.at.y);
                 }
@@ -311,7 +338,8 @@ fn side_by_side<'a, 'b>(cells: &'a [Node<'b>]) -> Vec<&'a [Node<'b>]> {
 
 /// A picture, `wide` mm on paper: it never becomes smaller than can be read, and may be moved sideways within itself.
 pub(super) fn picture(out: &mut String, drawn: &str, name: &str, wide: f64) {
-    let (least, most) = (wide * LEAST_LARGE, wide * MOST_LARGE);
+    let least = wide * if wide > WIDER { LEAST_LARGE_OF_WIDER } else { LEAST_LARGE };
+    let most = wide * MOST_LARGE;
     let _ = write!(
         out,
         "<div class=\"picture\" tabindex=\"0\" role=\"group\" aria-label=\"{}\" style=\"--least:{least:.0}px;--most:{most:.0}px\">\n\
@@ -355,6 +383,15 @@ fn chapters<'a>(trees: &'a [Vec<Node<'a>>]) -> Vec<Chapter<'a>> {
         }
     }
     all
+}
+
+/// Whether a part is what must be measured before anything goes on: among the steps, with its limits large or a blank.
+fn is_hold(part: &Part) -> bool {
+    let stands_out = |node: &Node| match node {
+        Node::Text(text) => text.role == Role::Second,
+        Node::Part(inner) => inner.element.field.is_some(),
+    };
+    part.area == CUTS && part.parts.iter().any(stands_out)
 }
 
 /// The tags about a text, by what it is for.

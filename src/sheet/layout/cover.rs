@@ -18,7 +18,7 @@ const ROW: f64 = 8.8;
 /// Where its columns begin: words, frame of the verdict, and what is left of it for the minutes, mm.
 const WORDS: f64 = 16.0;
 const VERDICT: f64 = 31.0;
-const MINUTES: f64 = 24.0;
+const MINUTES: f64 = 31.0;
 /// Longest name of a job that the strip holds whole, letters.
 const LONGEST: usize = 50;
 /// Between columns, mm.
@@ -80,9 +80,9 @@ fn strip(plan: &Plan, sheets: &[Sheet], page: &mut Page, (number, count): (usize
     }
     let verdicts: Vec<Verdict> = sheets.iter().map(Sheet::verdict).collect();
     let set_ups = || sheets.iter().filter_map(|sheet| sheet.set_up);
-    let hands = set_ups().filter_map(|set_up| set_up.minutes).sum();
+    let hands = set_ups().filter_map(|set_up| set_up.minutes).map(words::whole_minutes).sum();
     let unknown = set_ups().filter(|set_up| set_up.minutes.is_none()).count();
-    let by_itself = set_ups().map(crate::operations::SetUp::by_itself).sum();
+    let by_itself = set_ups().map(|set_up| words::whole_minutes(set_up.by_itself())).sum();
     let sums = on_two_lines(STRONG, &counts(&verdicts, hands, by_itself, unknown), whole.width())?;
     block.lines(0.0, base - 1.0, STRONG, &sums)?;
     block.line(Point::new(0.0, whole.height() - 0.35), Point::new(whole.width(), whole.height() - 0.35), 0.7);
@@ -139,10 +139,10 @@ fn row(sheet: &Sheet, width: f64) -> Result<Block, fonts::Fault> {
         cell(Kind::Cell, Point::new(WORDS, 7.55), Anchor::Left, BODY, &why)?;
     }
     let left = WORDS + room + GUTTER;
-    let word = words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station));
+    let word = sheet.stamp();
     cell(Kind::Cell, Point::new(left + VERDICT / 2.0, 5.6), Anchor::Centre, STRONG, word)?;
     if let Some(set_up) = sheet.set_up {
-        let alone = set_up.by_itself();
+        let alone = words::whole_minutes(set_up.by_itself());
         let hands = (set_up.minutes != Some(0.0)).then(|| words::minutes(set_up.minutes, 0.0));
         let times = [hands, (alone > 0.0).then(|| words::by_itself(alone))];
         for (time, base) in times.iter().flatten().zip([3.35, 7.55]) {
@@ -151,7 +151,7 @@ fn row(sheet: &Sheet, width: f64) -> Result<Block, fonts::Fault> {
         }
     }
     row.close();
-    frame_about(&mut row, sheet.verdict(), Rect::new(left, 0.7, left + VERDICT, ROW - 0.7));
+    frame_about(&mut row, sheet.framed(), Rect::new(left, 0.7, left + VERDICT, ROW - 0.7));
     row.line(Point::new(0.0, ROW - 0.09), Point::new(width, ROW - 0.09), HAIR);
     Ok(row)
 }

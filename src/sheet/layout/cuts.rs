@@ -6,7 +6,7 @@ use super::block::{BODY, Block, SECOND, STRONG, as_one, plain};
 use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
-use super::lists::{bar_and, chunks};
+use super::lists::{NUMBER, bar_and, chunks};
 use super::measure;
 use crate::operations::{Cut, PassKind, SetUp, Station, Step};
 use crate::proof::Fact;
@@ -17,8 +17,6 @@ use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
-/// Width of the numbers, mm.
-pub(super) const NUMBER: f64 = 7.0;
 /// Above and below a step, and where the zone would overflow, mm: in the last line after line as in a paragraph.
 const PAD: f64 = 0.18;
 const TIGHT: [f64; 2] = [0.105, 0.0];
@@ -26,6 +24,8 @@ const TIGHT: [f64; 2] = [0.105, 0.0];
 const UNDER_TICK: f64 = 0.5;
 /// Between two steps in one row, mm.
 const APART: f64 = 2.0;
+/// Between what is set for a pass and a step beside it, mm: nobody reads the number of the step as that of the setting.
+const FROM_PASS: f64 = 3.0;
 /// Frame of what must be measured before anything goes on, mm.
 const FRAME: f64 = 0.7;
 /// Width and height of the blank of such a frame, mm.
@@ -99,7 +99,7 @@ pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, 
     }
     let last = steps(set_up).last().filter(|step| step.cut.is_none() && !is_hold(step));
     let last = match last {
-        Some(last) if measure::has_room_in_bar(width, all, &last.words)? => Some(last),
+        Some(last) if measure::has_room_in_bar(width, &last.words)? => Some(last),
         _ => None,
     };
     let mut tightest = whole;
@@ -158,7 +158,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad): (f64, f64), count
             rows.extend(ladder::rows_alone(cut, before.ended.take(), print, width)?);
             // Short steps may stand beside a pass that is set as the one before.
             let last = cut.passes.last().filter(|pass| pass.kind == PassKind::Spring && cut.passes.len() > 1);
-            taken = last.and_then(|_| rows.last()).map(Block::right);
+            taken = last.and_then(|_| rows.last()).map(|row| row.right() + FROM_PASS);
         }
     }
     let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };

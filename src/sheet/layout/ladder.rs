@@ -3,7 +3,7 @@
 use super::block::{BODY, Block, FIGURE, STRONG, plain};
 use super::cells::{CELL, SPACE, THIN, blank, set, set_cells, width_of};
 use crate::operations::{Cut, PassKind};
-use crate::proof::Dialled;
+use crate::proof::{Counted, Dialled};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
@@ -22,6 +22,10 @@ const BLANK: (f64, f64) = (26.0, 8.0);
 const IN_LINE: f64 = 18.0;
 /// Narrowest blank that is written in, mm.
 const NARROW: f64 = 11.0;
+/// Between the number of a pass and what is reckoned for it, mm.
+const AFTER_PASS: f64 = 3.0;
+/// An inch, mm.
+const INCH: f64 = 25.4;
 /// Height of a row to reckon in, and of one that is set as the one before, mm.
 const RECKONED: f64 = 5.8;
 const SAME: f64 = 5.1;
@@ -187,10 +191,11 @@ fn row(
     block.rectangle(tick.grown(-THIN / 2.0), Fill::None, Some(THIN));
     block.close();
     if let Says::Reading(ended, dial) = row.says {
-        let end = block.text(at, Anchor::Left, STRONG, &row.number.to_string())?.right;
+        // In words, so that number and size are never read as one figure.
+        let end = block.text(at, Anchor::Left, BODY, &words::pass_before(row.number))?.right;
         block.close();
         block.open(Kind::Cell);
-        reading(block, (end + 2.0, right), base, ended, dial, print)?;
+        reading(block, (end + AFTER_PASS, right), base, ended, dial, print)?;
         block.close();
         return Ok(());
     }
@@ -198,7 +203,7 @@ fn row(
     block.close();
     if high < ROW {
         block.open(Kind::Cell);
-        block.text(Point::new(end + 3.0, base), Anchor::Left, STRONG, words::AGAIN)?;
+        block.text(Point::new(end + 2.0, base), Anchor::Left, BODY, words::AGAIN)?;
         block.close();
         return Ok(());
     }
@@ -252,7 +257,14 @@ pub(super) fn reading(
         || words::TARGET.to_owned(),
         |mm| figures::number(&Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(3), Rounds::Nearest), first).number),
     );
+    // Readings in inches and a metric dial: a part of an inch that nobody divides by.
+    let is_metric = |counted: &Counted| counted.divided_in.print(first) == Print::Metric;
+    let in_other = first == Print::Imperial
+        && matches!(dial, Dialled::Slide(counted) | Dialled::Stop(counted) if is_metric(counted));
     let sets = match dial {
+        Dialled::Slide(counted) | Dialled::Stop(counted) if in_other => {
+            words::Sets::InOther(counted.per_measured * INCH / counted.division_mm)
+        }
         Dialled::Slide(counted) | Dialled::Stop(counted) => words::Sets::Divisions(counted.per_measured),
         Dialled::Size { .. } | Dialled::Same => words::Sets::Size,
     };
@@ -265,7 +277,9 @@ pub(super) fn reading(
         }
     }
     let division = match dial {
-        Dialled::Slide(counted) | Dialled::Stop(counted) => plain(&words::division(&counted.division(first))),
+        Dialled::Slide(counted) | Dialled::Stop(counted) => {
+            plain(&words::division(&counted.division(if in_other { Print::Metric } else { first })))
+        }
         Dialled::Size { .. } | Dialled::Same => String::new(),
     };
     // As much room to write in as the line leaves: beside what a division is, where that leaves enough.
@@ -279,6 +293,7 @@ pub(super) fn reading(
     let unit = words::unit_of_sizes(print);
     let mut fields = [(words::reading_of(ended.step), unit), (words::to_go(ended.step), unit)]
         .into_iter()
+        .take(if in_other { 1 } else { 2 })
         .chain(std::iter::repeat((words::to_turn(ended.step), words::DIVISIONS)));
     let mut x = left;
     for piece in &pieces {

@@ -7,6 +7,8 @@ use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::words;
 
+/// Width of the numbers of steps, mm.
+pub(super) const NUMBER: f64 = 7.0;
 /// Height of a bar, mm.
 const BAR: f64 = 4.4;
 /// Grey of a bar, hundredths of black: it survives a photocopy.

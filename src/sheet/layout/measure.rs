@@ -4,7 +4,7 @@ use super::Sheet;
 use super::block::{BODY, Block, FIGURE, HAIR, HEAD, SECOND, STRONG, Style, as_one, plain};
 use super::cells;
 use super::flow::Section;
-use super::lists::bar_and;
+use super::lists::{NUMBER, bar_and};
 use super::zones::TARGET_BASE;
 use crate::operations::{Blank, LeftAs, SetUp};
 use crate::quantity::Print;
@@ -20,8 +20,11 @@ const BAR: f64 = 4.6;
 const BASE: f64 = 3.6;
 /// From the day to the end of the bar, mm.
 const FROM_DAY: f64 = 82.0;
-/// Width of the number of a step in the bar, mm.
-const NUMBER: f64 = 6.8;
+/// Between a step and the bar behind it, and between its heading and the day, mm.
+const BESIDE_STEP: f64 = 3.0;
+const BESIDE_HEADING: f64 = 4.0;
+/// Where the number of a step stands, as that of the others, mm.
+const AT_NUMBER: f64 = 0.6;
 /// Height of the first row, mm.
 const FIRST: f64 = 14.0;
 /// Width and height of the first blank, mm; and its least width, where all of several readings stand in one row.
@@ -123,35 +126,30 @@ pub(super) fn section(
         rows = vec![to_note(width); NOTES];
     }
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
-    let mut bar = bar_and(width, words::MEASURE, "")?;
-    if let Some((number, text)) = step {
-        step_in_bar(&mut bar, number, text)?;
-    }
+    let mut bar = match step {
+        Some((number, text)) => behind_step(width, number, text)?,
+        None => bar_and(width, words::MEASURE, "")?,
+    };
     day_and_initials(&mut bar, width)?;
     Ok(Section { name: words::MEASURE, bar: Some((bar, bar_and(width, &again, "")?)), rows })
 }
 
-/// Where a step begins in the bar, and where its words do, mm.
-fn beside_heading() -> Result<(f64, f64), Fault> {
-    let begins = HEAD.width(words::MEASURE)? + 6.0;
-    Ok((begins, begins + NUMBER))
+/// Whether a step has room before the bar.
+pub(super) fn has_room_in_bar(width: f64, text: &str) -> Result<bool, Fault> {
+    let heading = HEAD.width(words::MEASURE)? + BESIDE_HEADING;
+    Ok(NUMBER + BODY.width(&plain(text))? + BESIDE_STEP + heading <= width - FROM_DAY)
 }
 
-/// Whether a step has room in the bar, before the day.
-pub(super) fn has_room_in_bar(width: f64, number: usize, text: &str) -> Result<bool, Fault> {
-    let (begins, words) = beside_heading()?;
-    let fits = STRONG.width(&number.to_string())? <= words - begins;
-    Ok(fits && words + BODY.width(&plain(text))? <= width - FROM_DAY - GUTTER)
-}
-
-/// The step that measures, in the bar of what it measures.
-fn step_in_bar(bar: &mut Block, number: usize, text: &str) -> Result<(), Fault> {
-    let (begins, words) = beside_heading()?;
+/// The bar behind the last step, which stands before it as under the others, on white.
+fn behind_step(width: f64, number: usize, text: &str) -> Result<Block, Fault> {
+    let mut bar = Block::new(BAR);
     bar.open(Kind::P);
-    bar.text(Point::new(begins, BASE), Anchor::Left, STRONG, &number.to_string())?;
-    bar.text(Point::new(words, BASE), Anchor::Left, BODY, text)?;
+    bar.text(Point::new(AT_NUMBER, BASE), Anchor::Left, STRONG, &number.to_string())?;
+    let end = bar.text(Point::new(NUMBER, BASE), Anchor::Left, BODY, text)?.right;
     bar.close();
-    Ok(())
+    let from = end + BESIDE_STEP;
+    bar.set(&bar_and(width - from, words::MEASURE, "")?, from, 0.0);
+    Ok(bar)
 }
 
 fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
@@ -186,14 +184,19 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
     if fits(&whole) {
         return Ok(whole);
     }
+    let other = about.other.clone();
     for readings in (1..=about.readings).rev() {
         about.readings = readings;
-        let apart = filled(&about, sizes, width)?;
-        if fits(&apart) {
-            return Ok(apart);
-        }
-        if let Some(shared) = sharing(&about, sizes, width)?.filter(|rows| fits(rows)) {
-            return Ok(shared);
+        // Rather all its blanks and its figure large than the other unit behind it.
+        for other in [other.as_str(), ""] {
+            other.clone_into(&mut about.other);
+            let apart = filled(&about, sizes, width)?;
+            if fits(&apart) {
+                return Ok(apart);
+            }
+            if let Some(shared) = sharing(&about, sizes, width)?.filter(|rows| fits(rows)) {
+                return Ok(shared);
+            }
         }
     }
     Ok(whole)
@@ -220,21 +223,19 @@ fn in_rows(all: usize, room: f64) -> (f64, usize) {
 }
 
 /// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
-/// there. Where the other unit leaves none the first stands in words.
+/// there.
 fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
     let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
     let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other))? };
     let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
     let narrowest = |wide: f64| {
         let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
-        // The other unit behind the figure, behind the name, or in words with both.
+        // The other unit behind the figure, or behind the name.
         let behind_figure = f64::max(figure + other + blanks, name + first);
         let behind_name = f64::max(figure + blanks, name + other + first);
-        [behind_figure.min(behind_name) + DUST, f64::max(figure + blanks, name + first)]
+        behind_figure.min(behind_name) + DUST
     };
-    let large = widths.into_iter().map(|wide| narrowest(wide)[0]);
-    let in_words = widths.into_iter().map(|wide| narrowest(wide)[1]).filter(|_| other > 0.0);
-    for own in large.chain(in_words) {
+    for own in widths.into_iter().map(narrowest) {
         let room = width - own - 2.0 * GUTTER;
         for (at, size) in sizes.iter().enumerate() {
             let Some(beside) = (if room > 0.0 { cell(size, room)? } else { None }) else { continue };

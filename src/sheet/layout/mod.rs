@@ -24,6 +24,7 @@ mod sheet;
 mod sketch;
 mod streamed;
 mod strip;
+mod under;
 mod verdict;
 mod ways;
 mod working;
@@ -134,11 +135,6 @@ struct Sheet<'a> {
 }
 
 impl<'a> Sheet<'a> {
-    /// Every sheet of a plan.
-    fn all(plan: &'a Plan) -> Vec<Self> {
-        Self::of(plan, plan.operations.iter())
-    }
-
     /// Every sheet of a plan; `stopped` stand in the place of operations that pages may not show as they are.
     fn shown(plan: &'a Plan, stopped: &'a [Option<Planned>]) -> Vec<Self> {
         let shown = plan.operations.iter().zip(stopped);
@@ -341,7 +337,7 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
                 id: name_of(plan, (number, several), &bundle.id),
                 title: bundle.title,
                 chapter: bundle.chapter,
-                stamp: words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station)),
+                stamp: sheet.stamp(),
                 address: block::in_line(&sheet.planned.address.to_string()),
                 pages: bundle.pages,
                 reason: block::plain(&sheet.reason()),

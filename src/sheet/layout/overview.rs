@@ -1,8 +1,9 @@
 //! A plan in one line a set-up: what a list of sheets says of each.
 
-use super::Sheet;
+use super::{Sheet, words};
 use crate::plan::Plan;
 use crate::proof::Verdict;
+use crate::sheet::printed;
 
 /// One set-up in one line.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,7 +30,8 @@ pub(in crate::sheet) struct Line {
 
 /// Every set-up of a plan.
 pub(in crate::sheet) fn overview(plan: &Plan) -> Vec<Line> {
-    Sheet::all(plan).iter().map(line).collect()
+    let stopped = printed::on_pages(plan);
+    Sheet::shown(plan, &stopped).iter().map(line).collect()
 }
 
 /// A sheet in one line.
@@ -40,9 +42,9 @@ pub(super) fn line(sheet: &Sheet) -> Line {
         part: sheet.planned.address.part.clone(),
         what: sheet.set_up.map_or_else(|| sheet.planned.title.clone(), |set_up| set_up.title.clone()),
         verdict: sheet.verdict(),
-        stamp: super::words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station)),
+        stamp: sheet.stamp(),
         reason: sheet.reason(),
-        hands: sheet.set_up.and_then(|set_up| set_up.minutes),
-        by_itself: sheet.set_up.map_or(0.0, crate::operations::SetUp::by_itself),
+        hands: sheet.set_up.and_then(|set_up| set_up.minutes).map(words::whole_minutes),
+        by_itself: sheet.set_up.map_or(0.0, |set_up| words::whole_minutes(set_up.by_itself())),
     }
 }

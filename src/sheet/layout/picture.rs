@@ -39,6 +39,15 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
     Ok(())
 }
 
+/// Whether a picture of sizes that fit belongs under the steps of a sheet.
+pub(super) fn stands_under_steps(sheet: &Sheet) -> bool {
+    let Some(Picture::Fit(fit)) = &sheet.planned.answer.picture else { return false };
+    let here = sheet.set_up.map_or("", |set_up| set_up.id);
+    !sheet.may_not_be_cut()
+        && in_place_of_sketch(sheet).is_empty()
+        && fit.groups.iter().any(|group| group.set_up == here)
+}
+
 /// Whether a sheet shows what other lengths would do: the first of an operation that must not be cut, and one whose depth is
 /// doubtful.
 fn shows_lengths(sheet: &Sheet, check: &str) -> bool {

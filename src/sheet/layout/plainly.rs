@@ -44,8 +44,8 @@ impl Sheet<'_> {
     fn short_strip(&self) -> Result<Block, fonts::Fault> {
         let width = inner(self.paper);
         let mut block = Block::new(0.0);
-        let word = words::stamp(self.verdict(), self.set_up.map(|set_up| set_up.station));
-        let stamp = plain_stamp(self.verdict(), word, width)?;
+        let word = self.stamp();
+        let stamp = plain_stamp(self.framed(), word, width)?;
         block.set(&stamp, 0.0, BELOW_PIN);
         let name = format!("{} {}: {}", self.id(), self.planned.title, self.planned.address.part);
         block.wrap(Kind::P, false);

@@ -4,15 +4,14 @@ use super::block::{BODY, Block, NUMBERED, STRONG};
 use super::flow::{Flow, Section, TooHigh, fitting};
 use super::zones::Zones;
 use super::{
-    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, verdict, ways, words,
+    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, under, verdict, ways,
+    words,
 };
 use crate::proof::{Check, Outcome, Verdict, Weight};
 use crate::quantity::Print;
 use crate::sheet::figures;
-use crate::sheet::page::{Anchor, Ink, Kind, Mark, Page, Point, Rect};
+use crate::sheet::page::{Anchor, AreaId, Ink, Kind, Mark, Page, Point, Rect};
 
-/// Between verdict and foot, mm.
-const ABOVE_FOOT: f64 = 0.4;
 /// Room that a zone keeps for the line that it goes on, mm.
 const GOES_ON: f64 = 4.6;
 
@@ -57,13 +56,15 @@ impl<'a> Sheet<'a> {
         let zones = Zones::of(self.paper);
         let mut page = Page::new(self.paper);
         let mut over: Vec<Section> = Vec::new();
+        // What the steps leave free.
+        let mut spare = None;
         let drawn = self.sketch_zone(&mut page, picture::zone(self), &mut over)?;
         let letters = |part: &'static str| move |fault| self.letters(part, fault);
         let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
         let beside = beside.map_err(letters(words::HOLD))?;
         let area = page.area("beside", zones.beside);
         stack(&mut page, area, zones.beside.left, zones.beside.top, &beside.rows);
-        let wide = zones.cuts.width();
+        let (wide, mut with_verdict) = (zones.cuts.width(), beside.with_verdict.clone());
         let mut findings = verdict::findings(self, wide).map_err(letters(words::CHECKS))?;
         if self.may_not_be_cut() {
             let made = ways::section(self, zones.ways_out(), &mut findings).map_err(letters(words::WAYS_OUT))?;
@@ -75,10 +76,14 @@ impl<'a> Sheet<'a> {
                 later.extend(held)
             };
             picture::onto(self, &mut here, zones.ways_out()).map_err(letters(words::WAYS_OUT))?;
+            // A line or two stand with the verdict rather than overleaf.
+            if later.iter().map(|row| row.height).sum::<f64>() < under::FEWEST as f64 * under::LINE {
+                findings.push(verdict::Finding::of(String::new(), std::mem::take(&mut later)));
+            }
             let bar = here.bar.as_ref().map(|bar| (bar.1.clone(), bar.1.clone()));
             // What was worked out without a set-up may stand whole in the place of a sketch.
             if self.set_up.is_some() || !here.rows.is_empty() {
-                over.extend(fill(&mut page, "ways out", zones.ways_out(), here));
+                spare = fill(&mut page, "ways out", zones.ways_out(), here, &mut over);
             }
             over.extend((!later.is_empty()).then_some(Section { name: words::WAYS_OUT, bar, rows: later }));
         } else if let Some(set_up) = self.set_up {
@@ -86,16 +91,35 @@ impl<'a> Sheet<'a> {
             let high = zones.cuts.height() - before.iter().map(|row| row.height).sum::<f64>();
             let steps = cuts::section(self, set_up, wide, high).map_err(letters(words::CUTS))?;
             let mut made = steps.section;
-            made.rows.splice(0..0, before);
+            made.rows.splice(0..0, before.clone());
+            let rows = made.rows.len();
             picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
-            over.extend(fill(&mut page, "cuts", zones.cuts, made));
+            if made.rows.len() == rows && picture::stands_under_steps(self) {
+                // Set as closely as steps may be, they may leave it the room.
+                let close = cuts::section(self, set_up, wide, 0.0).map_err(letters(words::CUTS))?;
+                let mut closely = close.section;
+                closely.rows.splice(0..0, before);
+                let rows = closely.rows.len();
+                picture::onto(self, &mut closely, zones.cuts).map_err(letters(words::CUTS))?;
+                if closely.rows.len() > rows {
+                    made = closely;
+                }
+            }
+            // What the shop lacks stands before the steps, where those leave the room.
+            let first = lists::notes(&with_verdict, wide).map_err(letters(words::NOTE))?;
+            let bar = made.bar.as_ref().map_or(0.0, |bar| bar.0.height);
+            let taken: f64 = made.rows.iter().chain(&first).map(|row| row.height).sum();
+            if taken + bar <= zones.cuts.height() {
+                made.rows.splice(0..0, first);
+                with_verdict.clear();
+            }
+            spare = fill(&mut page, "cuts", zones.cuts, made, &mut over);
             let measures = measure::section(self, set_up, (wide, zones.measure.height()), steps.with_measures);
             let made = measures.map_err(letters(words::MEASURE))?;
-            over.extend(fill(&mut page, "measure", zones.measure, made));
+            fill(&mut page, "measure", zones.measure, made, &mut over);
         }
-        let memory = rests_on_memory(&page);
-        let more = (&beside.with_verdict, memory);
-        self.verdict_zone(&mut page, zones.verdict, findings, more, &mut over).map_err(letters(words::CHECKS))?;
+        let shared = self.verdict_zone(&mut page, zones.verdict, (findings, &with_verdict), (spare, &mut over));
+        shared.map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
         let pages = self.going_on(page, &over, drawn.apart)?;
@@ -148,70 +172,30 @@ impl<'a> Sheet<'a> {
         &self,
         page: &mut Page,
         zone: Rect,
-        mut findings: Vec<verdict::Finding>,
-        (more, memory): (&Vec<String>, bool),
-        over: &mut Vec<Section>,
+        (findings, more): (Vec<verdict::Finding>, &[String]),
+        (spare, over): (Option<(AreaId, Rect)>, &mut Vec<Section>),
     ) -> Result<(), fonts::Fault> {
         let width = zone.width();
-        if self.sketched {
-            for note in &self.notes {
-                findings.insert(0, verdict::line(note, width)?);
-            }
+        let said = self.notes.iter().filter(|_| self.sketched).chain(more);
+        let said = said.map(|text| verdict::line(text, width)).collect::<Result<Vec<_>, _>>()?;
+        let (lines, findings) = findings.into_iter().partition::<Vec<_>, _>(|finding| finding.name.is_empty());
+        let wanted = under::Wanted {
+            lines: said.into_iter().chain(lines).collect(),
+            findings,
+            memory: rests_on_memory(page),
+            goes_on: !over.is_empty(),
+            spare: spare.map_or(0.0, |(_, room)| room.height()),
+        };
+        let shared = under::shared(self, (width, zone.height()), wanted)?;
+        if let Some((area, room)) = spare {
+            stack(page, area, room.left, room.top, &shared.above);
         }
-        for (at, text) in more.iter().enumerate() {
-            findings.insert(at, verdict::line(text, width)?);
-        }
-        let rest = verdict::rest(self, width)?;
-        let marked = |rows: &[Block]| rows.iter().any(Block::marks_memory);
-        let memory = memory || findings.iter().chain([&rest]).any(|finding| marked(&finding.rows));
-        let foot = verdict::foot(self, memory, width)?;
-        let least = rest.height() + if findings.is_empty() { 0.0 } else { GOES_ON };
-        let (foot, later) = foot_fitting(foot, zone.height() - least - ABOVE_FOOT);
-        if !later.is_empty() {
-            let bar = Some(lists::bars(width, words::CAUTIONS, &[])?);
-            over.push(Section {
-                name: words::CAUTIONS,
-                bar: bar.map(|(_, again)| (again.clone(), again)),
-                rows: later,
-            });
-        }
-        let high: f64 = foot.iter().map(|row| row.height).sum();
-        let border = zone.bottom - high;
-        let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - ABOVE_FOOT));
-        let room = border - ABOVE_FOOT - zone.top;
-        let height = |rows: &[Block]| rows.iter().map(|row| row.height).sum::<f64>();
-        let all: f64 = findings.iter().map(verdict::Finding::height).sum();
-        let whole = all + rest.height() <= room + 1e-9;
-        let mut free = if whole { all } else { room - rest.height().max(GOES_ON) };
-        let mut rows = Vec::new();
-        let mut named = Vec::new();
-        let mut lines = Vec::new();
-        for finding in findings {
-            if finding.height() <= free + 1e-9 {
-                free -= finding.height();
-                rows.extend(finding.rows);
-            } else if !finding.alone.is_empty() && named.is_empty() && height(&finding.alone) <= free {
-                // Of the worst at least what it is.
-                free -= height(&finding.alone);
-                rows.extend(finding.alone);
-            } else if finding.name.is_empty() {
-                lines.extend(finding.rows);
-            } else {
-                named.push(finding.name);
-            }
-        }
-        match (named.is_empty(), lines.is_empty()) {
-            (true, true) => rows.extend(rest.rows),
-            _ => rows.push(verdict::more(&named, self, width)?),
-        }
-        // What is no check's and has no room goes on.
-        over.extend((!lines.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: lines }));
-        let mut heading = Block::new(0.0);
-        heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
-        rows.insert(0, heading);
-        stack(page, area, zone.left, zone.top, &rows);
+        let border = zone.bottom - shared.foot.iter().map(|row| row.height).sum::<f64>();
+        let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - under::ABOVE_FOOT));
+        stack(page, area, zone.left, zone.top, &shared.verdict);
         let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
-        stack(page, area, zone.left, border, &foot);
+        stack(page, area, zone.left, border, &shared.foot);
+        over.extend(shared.over);
         Ok(())
     }
 
@@ -249,6 +233,24 @@ impl<'a> Sheet<'a> {
         planned.answer.checks.iter().filter(move |check| owner(planned, check) + 1 == number)
     }
 
+    /// Whether it was worked already.
+    pub(super) fn is_done(&self) -> bool {
+        self.set_up.is_some_and(|set_up| set_up.steps.first().is_some_and(|step| step.id == words::DONE_ID))
+    }
+
+    /// The word of its stamp: of what was worked already that it was.
+    pub(super) fn stamp(&self) -> &'static str {
+        if self.is_done() {
+            return words::DONE_STAMP;
+        }
+        words::stamp(self.verdict(), self.set_up.map(|set_up| set_up.station))
+    }
+
+    /// The verdict of the frame about its stamp: what was worked is told apart by its word alone.
+    pub(super) fn framed(&self) -> Verdict {
+        if self.is_done() { Verdict::Proven } else { self.verdict() }
+    }
+
     /// Its own verdict: a failure is that of the whole operation.
     pub(super) fn verdict(&self) -> Verdict {
         self.verdict_of(self.number)
@@ -282,6 +284,9 @@ impl<'a> Sheet<'a> {
 
     /// The same, not `whole` without the words that every margin has.
     pub(super) fn reason_in(&self, whole: bool) -> String {
+        if self.is_done() {
+            return words::DONE_REASON.into();
+        }
         if let Some(note) = strip::stamp_note(self) {
             return strip::short(note);
         }
@@ -307,7 +312,7 @@ impl<'a> Sheet<'a> {
                 match made.max_by_key(outside) {
                     Some(check) => says(check),
                     None if open.is_empty() => String::new(),
-                    None => words::not_checked(&open),
+                    None => strip::not_made(&open),
                 }
             }
             Verdict::Proven => verdict::closest(self).map_or_else(
@@ -353,18 +358,8 @@ fn parted(mut rows: Vec<Block>, height: f64, line: f64) -> (Vec<Block>, Vec<Bloc
     (rows, later)
 }
 
-/// A foot that fits a height: cautions that have no room go on; the last lines never do.
-fn foot_fitting(mut rows: Vec<Block>, height: f64) -> (Vec<Block>, Vec<Block>) {
-    let mut later = Vec::new();
-    while rows.len() > 3 && rows.iter().map(|row| row.height).sum::<f64>() > height {
-        let at = rows.len() - 3;
-        later.insert(0, rows.remove(at));
-    }
-    (rows, later)
-}
-
-/// Fills a zone with a section from its top; gives back what goes on.
-fn fill(page: &mut Page, name: &str, zone: Rect, section: Section) -> Option<Section> {
+/// Fills a zone with a section from its top, what has no room goes on; gives back what is left free.
+fn fill(page: &mut Page, name: &str, zone: Rect, section: Section, over: &mut Vec<Section>) -> Option<(AreaId, Rect)> {
     let area = page.area(name, zone);
     let (bar, again) = section.bar?;
     if section.rows.is_empty() {
@@ -374,14 +369,15 @@ fn fill(page: &mut Page, name: &str, zone: Rect, section: Section) -> Option<Sec
     bar.onto(page, area, (zone.left, zone.top), Kind::H2);
     let end = stack(page, area, zone.left, zone.top + bar.height, &now);
     if later.is_empty() {
-        return None;
+        return Some((area, Rect::new(zone.left, end, zone.right, zone.bottom)));
     }
     let mut line = Block::new(GOES_ON);
     let at = Point::new(0.0, 0.4 + BODY.capital);
     if line.text(at, Anchor::Left, STRONG, words::GOES_ON).is_ok() {
         line.onto(page, area, (zone.left, end), Kind::P);
     }
-    Some(Section { name: section.name, bar: Some((again.clone(), again)), rows: later })
+    over.push(Section { name: section.name, bar: Some((again.clone(), again)), rows: later });
+    None
 }
 
 /// Puts rows under each other; gives back where they end.

@@ -320,7 +320,7 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
     }
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
     let in_lines = |number: String, doubt: Option<String>, unit: &str| match doubt {
-        None => vec![words::marked(&with_unit(number, unit), value.from_memory)],
+        None => vec![with_unit(words::marked(&number, value.from_memory), unit)],
         Some(doubt) => vec![words::marked(&number, value.from_memory), format!("± {}", with_unit(doubt, unit))],
     };
     let typed = as_typed::size(sheet.plan, value).or_else(|| as_called(value));
@@ -341,11 +341,11 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         }
     };
     // Nought as a limit says no more than that there is something.
-    if let Some(judged) = judged(sheet, value).filter(|judged| judged.limit != 0.0) {
+    if let Some((id, judged)) = judged(sheet, value).filter(|(_, judged)| judged.limit != 0.0) {
         // In the first unit of print alone.
         let limit = figures::limit_of(judged, print);
         let limit = with_unit(figures::number(&limit.number), limit.unit);
-        lines.push(format!("{} {limit}", words::keep(judged.keep)));
+        lines.push(words::limit_in_sketch(id, judged.keep, &limit));
     }
     lines.join("\n")
 }
@@ -420,8 +420,9 @@ fn wanted_between(sheet: &Sheet, value: &Value) -> Option<(f64, f64)> {
     }
 }
 
-/// The figures of the check that a value was judged in; of several the worst.
-fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<&'a Judged> {
+/// The check that a value was judged in, and its figures; of several the worst.
+fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<(&'static str, &'a Judged)> {
     let about = sheet.planned.answer.checks.iter().filter(|check| check.about == Some(value.key));
-    about.filter_map(|check| Some((check.verdict()?, check.judged.as_ref()?))).max_by_key(|(v, _)| *v).map(|(_, j)| j)
+    let made = about.filter_map(|check| Some((check.verdict()?, check.id, check.judged.as_ref()?)));
+    made.max_by_key(|(verdict, ..)| *verdict).map(|(_, id, judged)| (id, judged))
 }

@@ -24,9 +24,9 @@ impl Sheets {
 /// The sheets of an operation of that number in its job, from 1, of which the frame is given.
 #[must_use]
 pub fn packed(plan: &Plan, planned: &Planned, number: usize) -> Sheets {
-    let lines = Sheet::of_operation(plan, planned, number).iter().map(line).collect();
     let stopped = printed::on_page(planned);
     let shown = Sheet::of_operation(plan, stopped.as_ref().unwrap_or(planned), number);
+    let lines = shown.iter().map(line).collect();
     let bundles = shown.iter().map(|sheet| sheet.bundle(packed_pages)).collect();
     Sheets { lines, verdict: planned.verdict, bundles }
 }

@@ -11,6 +11,8 @@ use crate::sheet::words;
 
 /// Width of the line under the strip, mm.
 const HEAVY: f64 = 0.7;
+/// Base line of the number of the sheet, mm from the top of its zone.
+const ID_BASE: f64 = 5.6;
 /// Widest reason under the stamp's word, mm.
 const REASON: f64 = 87.0;
 /// Longest name that the strip alone holds, in letters: a longer one stands in full further on.
@@ -27,11 +29,20 @@ pub(super) fn stamp_note<'a>(sheet: &Sheet<'a>) -> Option<&'a str> {
     sheet.planned.stamp_note.as_deref().filter(|_| sheet.planned.verdict != Verdict::Fails)
 }
 
-/// The reason of a stamp for checks that hold and have no figure: as many by name as stand whole in its line, one at least.
+/// Checks that were not made, in the line of a stamp.
+pub(super) fn not_made(checks: &[&str]) -> String {
+    named_in(checks, words::not_checked)
+}
+
+/// As many checks by name as stand whole in the line of a stamp; where none does, how many.
+fn named_in(checks: &[&str], said: fn(&[&str], usize) -> String) -> String {
+    let wide = |named: &usize| STRONG.width(&said(checks, *named)).is_ok_and(|width| width <= REASON);
+    said(checks, (0..=checks.len()).rev().find(wide).unwrap_or(0))
+}
+
+/// The reason of a stamp for checks that hold and have no figure.
 pub(super) fn held(checks: &[&str]) -> String {
-    let wide = |named: usize| STRONG.width(&words::all_proven(checks, named)).is_ok_and(|width| width <= REASON);
-    let named = (1..=checks.len()).rev().find(|named| wide(*named)).unwrap_or(1);
-    words::all_proven(checks, named)
+    named_in(checks, words::all_proven)
 }
 
 /// The names of the strip with their captions.
@@ -69,15 +80,19 @@ pub(super) fn onto(sheet: &Sheet, page: &mut Page, id: &str, (number, pages): (u
     let mut block = part(sheet, zones.part)?;
     block.wrap(Kind::H1, false);
     put(page, "part", zones.part, &block);
-    let mut block = self::id(sheet, zones.id, id, &words::page(number, pages))?;
+    let mut block = Block::new(zones.id.height());
+    let end = block.text(Point::new(0.0, ID_BASE), Anchor::Left, SECOND, id)?.right;
     block.wrap(Kind::H1, true);
     put(page, "id", zones.id, &block);
     let block = operation(sheet, zones.operation)?;
     put(page, "operation", zones.operation, &block);
-    let word = words::stamp(sheet.verdict(), sheet.set_up.map(|set_up| set_up.station));
+    // Page and day are no part of what the sheet is called.
+    let block = page_and_day(sheet, zones.id, end, &words::page(number, pages))?;
+    put(page, "id", zones.id, &block);
+    let word = sheet.stamp();
     let whole = sheet.reason();
     let fits = STRONG.width(&plain(&whole))? <= REASON;
-    let block = stamp(sheet.verdict(), word, &if fits { whole } else { sheet.reason_in(false) }, zones.stamp)?;
+    let block = stamp(sheet.framed(), word, &if fits { whole } else { sheet.reason_in(false) }, zones.stamp)?;
     put(page, "stamp", zones.stamp, &block);
     let block = facts(sheet, zones.facts)?;
     put(page, "facts", zones.facts, &block);
@@ -123,10 +138,10 @@ fn part(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
     Ok(block)
 }
 
-fn id(sheet: &Sheet, zone: Rect, id: &str, page: &str) -> Result<Block, Fault> {
+/// Which page it is, behind the number of the sheet, which ends at `end`, and the day.
+fn page_and_day(sheet: &Sheet, zone: Rect, end: f64, page: &str) -> Result<Block, Fault> {
     let mut block = Block::new(zone.height());
-    let end = block.text(Point::new(0.0, 5.6), Anchor::Left, SECOND, id)?.right;
-    block.text(Point::new(end + 5.0, 5.6), Anchor::Left, BODY, page)?;
+    block.text(Point::new(end + 5.0, ID_BASE), Anchor::Left, BODY, page)?;
     let caption = block.text(Point::new(0.0, 11.8), Anchor::Left, BODY, words::DATE)?.right + 2.0;
     match &sheet.plan.date {
         Some(date) => {

@@ -29,6 +29,8 @@ pub(super) struct Finding {
     pub rows: Vec<Block>,
     /// The same without its remedies, for where it has no room whole; empty of what is no check's.
     pub alone: Vec<Block>,
+    /// Whether the stamp is doubtful for it.
+    pub stamps: bool,
 }
 
 impl Finding {
@@ -37,8 +39,13 @@ impl Finding {
         self.rows.iter().map(|row| row.height).sum()
     }
 
-    const fn of(name: String, rows: Vec<Block>) -> Self {
-        Self { name, rows, alone: Vec::new() }
+    /// The least that says what it is, mm: without its remedies, where those can be left out.
+    pub(super) fn least(&self) -> f64 {
+        if self.alone.is_empty() { self.height() } else { self.alone.iter().map(|row| row.height).sum() }
+    }
+
+    pub(super) const fn of(name: String, rows: Vec<Block>) -> Self {
+        Self { name, rows, alone: Vec::new(), stamps: false }
     }
 }
 
@@ -59,7 +66,7 @@ pub(super) fn remedies(check: &Check<String>) -> Vec<String> {
 
 /// A check that is not proven, with its figures and its remedies.
 pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result<Finding, Fault> {
-    let mut made = said_of(check, print, "", width)?;
+    let mut made = said_of(check, (print, Figures::All), "", width)?;
     for remedy in remedies(check) {
         made.rows.extend(mended(&remedy, width)?);
     }
@@ -70,7 +77,13 @@ pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result
 /// The same without its remedies, which stand on another page.
 pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let at = if remedies(check).is_empty() { String::new() } else { words::remedies_at(&sheet.working_id()) };
-    let mut made = said_of(check, sheet.plan.print, &at, width)?;
+    // How far it is outside stands under the stamp; a figure that holds is no reason.
+    let figures = match &check.judged {
+        _ if sheet.may_not_be_cut() => Figures::All,
+        Some(judged) if judged.margin < 0.0 => Figures::WithoutMargin,
+        _ => Figures::None,
+    };
+    let mut made = said_of(check, (sheet.plan.print, figures), &at, width)?;
     labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made)
 }
@@ -82,10 +95,18 @@ fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
     Ok(some)
 }
 
-fn said_of(check: &Check<String>, print: Print, at: &str, width: f64) -> Result<Finding, Fault> {
+/// Which figures of a check are said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Figures {
+    All,
+    WithoutMargin,
+    None,
+}
+
+fn said_of(check: &Check<String>, (print, shown): (Print, Figures), at: &str, width: f64) -> Result<Finding, Fault> {
     let mut text = words::marked(&check.asks, check.from_memory);
-    if let Some(judged) = &check.judged {
-        text = format!("{text}: {}", figures::in_line(judged, print));
+    if let Some(judged) = check.judged.as_ref().filter(|_| shown != Figures::None) {
+        text = format!("{text}: {}", figures::in_line(judged, print, shown == Figures::All));
     }
     let rows = said(&format!("{text}{at}"), width)?;
     Ok(Finding::of(check.id.replace('-', " "), rows))
@@ -133,7 +154,9 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     open.retain(|check| !sheet.may_not_be_cut() || check.stamps() != Some(Verdict::Fails));
     open.sort_by(|one, other| worse_first(one, other));
     for check in open {
-        all.push(Finding { alone: without_remedies(check, sheet, width)?.rows, ..finding(check, print, width)? });
+        let alone = without_remedies(check, sheet, width)?.rows;
+        let stamps = check.stamps() == Some(Verdict::Doubtful);
+        all.push(Finding { alone, stamps, ..finding(check, print, width)? });
     }
     let mut unmade_first = Vec::new();
     if sheet.number == 1 {
@@ -142,7 +165,7 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
             let text = words::unmade(unmade);
             let mut rows = said(&text, width)?;
             labelled(&mut rows, words::verdict(Verdict::Doubtful))?;
-            unmade_first.push(Finding::of(text, rows));
+            unmade_first.push(Finding { stamps: true, ..Finding::of(text, rows) });
         }
     }
     all.splice(0..0, unmade_first);
@@ -201,24 +224,50 @@ pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
     tally::closest(sheet.owned())
 }
 
-/// Where findings had no room, and in the same line how many are proven.
-pub(super) fn more(names: &[String], sheet: &Sheet, width: f64) -> Result<Block, Fault> {
-    let text = format!("{}; {}", words::and_more(names, &sheet.working_id()), sentence(&counted(sheet)));
-    let text = on_one_line(STRONG, &text, width)?;
-    let mut block = Block::new(0.0);
-    block.height = block.lines(0.0, BETWEEN / 2.0, STRONG, &[text])? + BETWEEN / 2.0;
-    Ok(block)
+/// Where findings had no room, and behind it how many are proven: in as many lines as some height holds, one at least.
+pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -> Result<Block, Fault> {
+    let counted = sentence(&counted(sheet));
+    let text =
+        if names.is_empty() { counted } else { format!("{}; {counted}", words::and_more(names, &sheet.working_id())) };
+    let style = if names.is_empty() { BODY } else { STRONG };
+    let set = |lines: &[String]| -> Result<Block, Fault> {
+        let mut block = Block::new(0.0);
+        block.height = block.lines(0.0, BETWEEN / 2.0, style, lines)? + BETWEEN / 2.0;
+        Ok(block)
+    };
+    let lines = style.wrap(&text, width)?;
+    for held in (2..=lines.len()).rev() {
+        let (whole, last) = lines.split_at(held - 1);
+        let last = on_one_line(style, &last.join(" "), width)?;
+        let block = set(&[whole, &[last]].concat())?;
+        if block.height <= high + 1e-9 {
+            return Ok(block);
+        }
+    }
+    set(&[on_one_line(style, &text, width)?])
 }
 
-/// The foot from its top: a line, the cautions run in, the standing line, and what was assumed, marks and units.
-pub(super) fn foot(sheet: &Sheet, memory: bool, width: f64) -> Result<Vec<Block>, Fault> {
+/// The foot from its top: a line, cautions run in, the standing line, and what was assumed, marks and units: set closely, the
+/// last of those stands behind the last caution, set most closely both.
+pub(super) fn foot(
+    sheet: &Sheet,
+    cautions: &[String],
+    (memory, closely): (bool, u8),
+    width: f64,
+) -> Result<Vec<Block>, Fault> {
     let mut rule = Block::new(0.6);
     rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
     let mut rows = vec![rule];
-    rows.extend(run_in(&BODY.wrap(&super::lists::cautions(sheet).join(" • "), width)?)?);
     let assumed = sheet.planned.answer.assumed.len();
     let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
-    for (text, style) in [(words::STANDING, STRONG), (&last, BODY)] {
+    let standing = words::STANDING.to_owned();
+    let (behind, apart) = match closely {
+        0 => (vec![], vec![(&standing, STRONG), (&last, BODY)]),
+        1 => (vec![last.clone()], vec![(&standing, STRONG)]),
+        _ => (vec![standing.clone(), last.clone()], vec![]),
+    };
+    rows.extend(run_in(&[cautions, &behind].concat(), width)?);
+    for (text, style) in apart {
         let mut some = Vec::new();
         for line in style.wrap(text, width)? {
             some.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
@@ -230,12 +279,12 @@ pub(super) fn foot(sheet: &Sheet, memory: bool, width: f64) -> Result<Vec<Block>
 }
 
 /// Items run in, parted by marks: a row a line, and still a list to whoever hears it.
-fn run_in(lines: &[String]) -> Result<Vec<Block>, Fault> {
+pub(super) fn run_in(items: &[String], width: f64) -> Result<Vec<Block>, Fault> {
     let mut rows = Vec::new();
     let mut goes_on = false;
-    for line in lines {
+    for line in BODY.wrap(&items.join(" • "), width)? {
         let mut row = Block::new(0.0);
-        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(line))? + TIGHT;
+        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(&line))? + TIGHT;
         rows.push(row.in_items("• ", &mut goes_on)?);
     }
     for row in &mut rows {

@@ -7,9 +7,9 @@ use super::lists::{self, bars, chunks};
 use super::strip;
 use super::zones::Zones;
 use super::{Fault, Sheet, checks, picture};
-use crate::quantity::shown;
+use crate::quantity::Shown;
 use crate::sheet::page::Page;
-use crate::sheet::{fonts, words};
+use crate::sheet::{figures, fonts, words};
 
 impl Sheet<'_> {
     /// The working pages of its operation.
@@ -40,8 +40,9 @@ impl Sheet<'_> {
         let mut rows: Vec<Block> = Vec::new();
         for value in &self.planned.answer.values {
             let doubt = Some(value.plus_minus);
-            let figure = shown(value.number, doubt, value.unit, value.rounds, self.plan.print);
-            let mut text = format!("{}: {}", value.means, words::marked(&figure, value.from_memory));
+            let shown = Shown::usual(value.number, doubt, value.unit, value.rounds, self.plan.print);
+            let figure = figures::marked(&shown, value.from_memory);
+            let mut text = format!("{}: {}", value.means, figure);
             for said in std::iter::once(value.origin.source()).chain(value.origin.working_in(self.plan.print)) {
                 if !said.is_empty() {
                     text = format!("{text}; {said}");

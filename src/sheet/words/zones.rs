@@ -4,7 +4,7 @@ use super::{AS_FOUND, DIAL_CELL, MEMORY, MISSING, TOOL, of};
 use crate::drawing::Balloon;
 use crate::operations::Limits;
 use crate::proof::{Fact, Verdict};
-use crate::quantity::Print;
+use crate::quantity::{Print, figure};
 
 /// Caption of the spindle step.
 pub(in crate::sheet) const SPINDLE_CELL: &str = "SPINDLE";
@@ -12,6 +12,10 @@ pub(in crate::sheet) const SPINDLE_CELL: &str = "SPINDLE";
 pub(in crate::sheet) const FEED_CELL: &str = "FEED";
 /// Caption of the passes of a ladder.
 pub(in crate::sheet) const PASS: &str = "pass";
+/// A pass by its number, before what is reckoned for it.
+pub(in crate::sheet) fn pass_before(number: usize) -> String {
+    format!("{PASS} {number}:")
+}
 /// What is set for a pass that is set as the one before.
 pub(in crate::sheet) const AGAIN: &str = "same again";
 /// Unit of what is counted on a dial.
@@ -58,6 +62,8 @@ pub(in crate::sheet) enum Sets {
     /// A dial, which goes on by so much for each mm of what a reading gives: one that counts the radius of a diameter by half,
     /// a slide set over further than it cuts.
     Divisions(f64),
+    /// The same of a dial that is divided in another unit than is measured in: its divisions for each of that.
+    InOther(f64),
     /// A head that is set to a size: it has no divisions that the shop named.
     Size,
 }
@@ -68,6 +74,7 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
     // Where it is multiplied, what is multiplied stands in brackets.
     let (open, equals) = match sets {
         Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => ("", " halved =".to_owned()),
+        Sets::InOther(times) => ("(", format!(") × {} =", figure(times))),
         Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => ("(", format!(") × {times:.3} =")),
         Sets::Divisions(_) | Sets::Size => ("", " =".to_owned()),
     };
@@ -79,6 +86,7 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
     let mut pieces = vec![Some(first), None, Some(then), None];
     match sets {
         Sets::Size => pieces.push(Some(format!("{unit} {TO_OPEN}"))),
+        Sets::InOther(_) => pieces.push(Some(format!("whole {DIVISIONS}"))),
         Sets::Divisions(_) => {
             pieces.extend([Some(format!("{unit} =")), None, Some(format!("whole {DIVISIONS}"))]);
         }
@@ -204,12 +212,18 @@ pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool, whole: boo
 
 /// The reason under a stamp where everything is proven and nothing has a figure: so many of the checks by name.
 pub(in crate::sheet) fn all_proven(checks: &[&str], named: usize) -> String {
+    format!("holds: {}", some(checks, named))
+}
+
+/// So many checks by name and how many more; of none by name how many.
+fn some(checks: &[&str], named: usize) -> String {
     let names = checks.iter().take(named).copied().collect::<Vec<_>>().join(", ").replace('-', " ");
-    let others = match checks.len().saturating_sub(named) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
-    };
-    format!("holds: {names}{others}")
+    match (named, checks.len().saturating_sub(named)) {
+        (0, 1) => "1 check".into(),
+        (0, all) => format!("{all} checks"),
+        (_, 0) => names,
+        (_, more) => format!("{names} and {more} more"),
+    }
 }
 
 /// The reason under a stamp where a check has no figure.
@@ -217,9 +231,9 @@ pub(in crate::sheet) fn reason_of_kind(id: &str, verdict: Verdict) -> String {
     format!("{}: {}", id.replace('-', " "), super::verdict(verdict))
 }
 
-/// The reason under a stamp where a check was not made.
-pub(in crate::sheet) fn not_checked(checks: &[&str]) -> String {
-    format!("not checked: {}", checks.join(", ").replace('-', " "))
+/// The reason under a stamp where checks were not made, so many by name.
+pub(in crate::sheet) fn not_checked(checks: &[&str], named: usize) -> String {
+    format!("not checked: {}", some(checks, named))
 }
 
 /// Where a zone goes on.
@@ -256,6 +270,7 @@ mod tests {
         assert_eq!(said(false, Sets::Divisions(1.0)), "measured _ − 21.550 = _ mm = _ whole div");
         assert_eq!(said(false, Sets::Divisions(2.0)), "(measured _ − 21.550) × 2.000 = _ mm = _ whole div");
         assert_eq!(said(false, Sets::Divisions(0.5)), "measured _ − 21.550 halved = _ mm = _ whole div");
+        assert_eq!(said(false, Sets::InOther(1270.0)), "(measured _ − 21.550) × 1270 = _ whole div");
         assert_eq!(said(true, Sets::Divisions(0.5)), "21.550 − measured _ halved = _ mm = _ whole div");
     }
 }

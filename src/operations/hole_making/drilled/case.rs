@@ -6,6 +6,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::hole_making;
+use crate::operations::hole_making::QuillDial;
 use crate::operations::kit::{drill_size, hard};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Refusal, Verdict, Words, Worked};
@@ -30,8 +31,8 @@ pub(in crate::operations) struct Case {
     pub tool: ToolMaterial,
     /// Doubt of the stop, mm.
     pub stop: f64,
-    /// A division of the quill, mm.
-    pub division: f64,
+    /// The dial of the quill.
+    pub dial: QuillDial,
 }
 
 impl Drilled<'_> {
@@ -57,9 +58,9 @@ impl Drilled<'_> {
         let wall = answer.read(bench, "wall", Gauge::Depth, self.wall)?;
         let wall = answer.record(&WALL, wall);
         let stop = hole_making::depth_stop(bench, machine, answer)?;
-        let division = hole_making::quill_division(machine)?;
+        let dial = hole_making::quill_dial(machine)?;
         let corner = Worked::assumed(Mm::new(0.0), "square to the face");
-        Ok(Case { cuts_as, diameter, wall, corner, point, angle, tool, stop, division })
+        Ok(Case { cuts_as, diameter, wall, corner, point, angle, tool, stop, dial })
     }
 
     /// The drill of that size in the drawer, with its point; what lacks is a doubt and a line on the missing list.

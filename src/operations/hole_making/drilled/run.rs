@@ -36,7 +36,7 @@ pub(in crate::operations) fn reached(
     let face = Worked::method(Mm::new(0.0), vec!["the tip is level with the face".into()], source);
     let tip = insert::depth_to_point(depth, &case.point)?;
     let travel = answer.record(&STOP_TRAVEL, insert::stop_travel(&tip, &face)?);
-    answer.fact("stop_set", hole_making::stop_set(&travel, case.division));
+    answer.fact("stop_set", hole_making::stop_set(&travel, case.dial.division));
     let reached = insert::depth_reached(&travel, &face)?.with_doubt(Cause::Set("depth stop"), case.stop);
     Ok(answer.record(&DEPTH_TO_POINT, reached))
 }

@@ -5,7 +5,7 @@ use super::{Case, Run};
 use crate::handbook::set_up_minutes;
 use crate::operations::kit;
 use crate::operations::{Answer, Bench, Cut, Pass, PassKind, SetUp};
-use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
+use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::Unit;
 
 /// Adds the hole, drilled by the stop in the words of the card, with its feed; a deep one comes out for its chips.
@@ -24,8 +24,8 @@ pub(in crate::operations) fn drilled_by_the_stop(
     answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
     let travel = answer.value(STOP_TRAVEL.key).map(|travel| travel.number);
     let reads = travel.map(|travel| {
-        let set = (travel / case.division + 1e-9).floor() * case.division;
-        Dialled::Stop(Counted::of("stop", set, case.division, None))
+        let division = case.dial.division;
+        case.dial.set((travel / division + 1e-9).floor() * division)
     });
     let tool = Words::of("drill-of").with("size", kit::drill_size(case.diameter.number()));
     set_up.lies.extend(kit::drill_lies(bench, &tool, case.diameter.number()));

@@ -1,0 +1,162 @@
+//! The zone of the verdict shared out: what is not proven from its top down, the foot from its bottom up. The worst of what is
+//! not proven stands there always; a caution that has no room goes on whole.
+
+use super::block::{BODY, Block};
+use super::flow::Section;
+use super::lists;
+use super::verdict::{self, Finding};
+use super::{Sheet, words};
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Kind, Point};
+
+/// Between verdict and foot, mm.
+pub(super) const ABOVE_FOOT: f64 = 0.4;
+/// Fewest lines for which a sheet goes on overleaf.
+pub(super) const FEWEST: usize = 3;
+/// Least height of a line of words, mm.
+pub(super) const LINE: f64 = 4.0;
+/// How closely the foot may be set.
+const MOST_CLOSELY: u8 = 2;
+/// What heights may be short of what they were made for, mm.
+const DUST: f64 = 1e-9;
+
+/// What stands in the zone, and what goes on.
+pub(super) struct Shared {
+    /// Cautions that have no room in the foot, and have it under the steps.
+    pub above: Vec<Block>,
+    /// From the top of the zone down.
+    pub verdict: Vec<Block>,
+    /// From its bottom up.
+    pub foot: Vec<Block>,
+    /// What has no room.
+    pub over: Vec<Section>,
+}
+
+fn high(rows: &[Block]) -> f64 {
+    rows.iter().map(|row| row.height).sum()
+}
+
+/// The foot with so many of the cautions, and what goes on.
+struct Foot {
+    rows: Vec<Block>,
+    later: Vec<Block>,
+}
+
+/// What is to be shared out of a zone.
+pub(super) struct Wanted {
+    /// What is no check's.
+    pub lines: Vec<Finding>,
+    /// What was found, the worst first.
+    pub findings: Vec<Finding>,
+    /// Whether the page has a mark of memory.
+    pub memory: bool,
+    /// Whether the sheet goes on overleaf anyhow.
+    pub goes_on: bool,
+    /// Height that the steps leave free above, mm.
+    pub spare: f64,
+}
+
+/// Shares a zone so wide and high.
+pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted) -> Result<Shared, Fault> {
+    let Wanted { lines, findings, memory, goes_on, spare } = wanted;
+    let rest = verdict::rest(sheet, width)?;
+    let marked = |finding: &Finding| finding.rows.iter().any(Block::marks_memory);
+    let memory = memory || lines.iter().chain(&findings).chain([&rest]).any(marked);
+    let cautions = lists::cautions(sheet);
+    let room = height - ABOVE_FOOT;
+    // The worst, and a line for what else there is.
+    let stamping = |finding: &Finding| finding.stamps && !finding.alone.is_empty();
+    let at_worst = findings.iter().position(stamping).or_else(|| findings.iter().position(|finding| finding.stamps));
+    let at_worst = at_worst.unwrap_or(findings.len());
+    let worst = findings.get(at_worst).map_or(0.0, |worst| worst.height().min(worst.least()));
+    let line = verdict::more(&[], sheet, (width, 0.0))?.height.min(rest.height());
+    let said: f64 = lines.iter().map(Finding::height).sum();
+    // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
+    let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
+    let mut found = None;
+    for keeps in [true, false].into_iter().take(1 + usize::from(may_go_on)) {
+        let free = room - worst - line - if keeps { said } else { 0.0 };
+        for closely in 0..=MOST_CLOSELY {
+            let whole = foot(sheet, (memory, closely, width), &cautions, cautions.len())?;
+            if found.is_none() && high(&whole.rows) <= free + DUST {
+                found = Some((whole, keeps));
+            }
+        }
+    }
+    for keeps in [true, false] {
+        let free = room - worst - line - if keeps { said } else { 0.0 };
+        for overleaf in [false, true] {
+            for held in (0..cautions.len()).rev().filter(|_| found.is_none()).collect::<Vec<_>>() {
+                let made = foot(sheet, (memory, MOST_CLOSELY, width), &cautions, held)?;
+                let above = high(&made.later) <= spare + DUST;
+                let enough = made.later.len() >= FEWEST || goes_on || held == 0;
+                if found.is_none() && high(&made.rows) <= free + DUST && if overleaf { enough } else { above } {
+                    found = Some((made, keeps));
+                }
+            }
+        }
+    }
+    let (foot, keeps) = match found {
+        Some(found) => found,
+        None => (foot(sheet, (memory, MOST_CLOSELY, width), &cautions, 0)?, false),
+    };
+    let mut over = Vec::new();
+    let mut above = Vec::new();
+    if high(&foot.later) <= spare + DUST {
+        above = foot.later;
+    } else {
+        let bar = lists::bars(width, words::CAUTIONS, &[])?.1;
+        over.push(Section { name: words::CAUTIONS, bar: Some((bar.clone(), bar)), rows: foot.later });
+    }
+    let mut free = room - high(&foot.rows) - line;
+    let mut rows = Vec::new();
+    let mut later = Vec::new();
+    for one in lines {
+        if keeps || one.height() + worst <= free + DUST {
+            free -= one.height();
+            rows.extend(one.rows);
+        } else {
+            later.extend(one.rows);
+        }
+    }
+    // What is no check's and has no room goes on.
+    over.extend((!later.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: later }));
+    let all: f64 = findings.iter().map(Finding::height).sum();
+    let every = all + rest.height() <= free + line + DUST;
+    let mut named = Vec::new();
+    for (at, finding) in findings.into_iter().enumerate() {
+        // Nothing before the worst takes its room.
+        let kept = if at < at_worst && !every { worst } else { 0.0 };
+        if every || finding.height() + kept <= free + DUST {
+            free -= finding.height();
+            rows.extend(finding.rows);
+        } else if !finding.alone.is_empty() && finding.least() + kept <= free + DUST {
+            free -= finding.least();
+            rows.extend(finding.alone);
+        } else {
+            named.push(finding.name);
+        }
+    }
+    let free = free + line;
+    if named.is_empty() && rest.height() <= free + DUST {
+        rows.extend(rest.rows);
+    } else {
+        rows.push(verdict::more(&named, sheet, (width, free))?);
+    }
+    let mut heading = Block::new(0.0);
+    heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
+    rows.insert(0, heading);
+    Ok(Shared { above, verdict: rows, foot: foot.rows, over })
+}
+
+/// The foot with the first of the cautions; set closely, where room is short.
+fn foot(
+    sheet: &Sheet,
+    (memory, closely, width): (bool, u8, f64),
+    cautions: &[String],
+    held: usize,
+) -> Result<Foot, Fault> {
+    let (here, later) = cautions.split_at(held.min(cautions.len()));
+    let later = if later.is_empty() { Vec::new() } else { verdict::run_in(later, width)? };
+    Ok(Foot { rows: verdict::foot(sheet, here, (memory, closely), width)?, later })
+}

@@ -1,0 +1,173 @@
+//! What stands on the front of a sheet: the worst of what is doubtful, every caution whole, what is set; and nothing goes on
+//! overleaf for a word.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common;
+use common::jobs::Maker;
+use common::laws::{of_sheet, texts};
+use setover::plan::{Plan, Planned};
+use setover::proof::{Check, Verdict};
+use setover::quantity::Print;
+use setover::sheet::layout;
+use setover::sheet::page::{Ink, Page, Text};
+use setover::shop::{Paper, Shop};
+use std::sync::Mutex;
+
+/// Paper and units of print that are looked at.
+const PRINTED: [(Paper, Print); 4] = [
+    (Paper::A4, Print::Metric),
+    (Paper::Letter, Print::Imperial),
+    (Paper::A4, Print::Both),
+    (Paper::Letter, Print::Both),
+];
+
+/// The strip, which every page has.
+const STRIP: [&str; 5] = ["part", "id", "operation", "stamp", "facts"];
+/// Fewest lines for which a sheet goes on.
+const FEWEST: usize = 3;
+
+fn flat(text: &str) -> String {
+    text.replace('ᵐ', "").split_whitespace().collect()
+}
+
+fn said(page: &Page, area: &str) -> String {
+    flat(&texts(page, area).iter().map(|text| text.text.as_str()).collect::<Vec<_>>().join(" "))
+}
+
+/// What is wrong with the pages of each set-up.
+fn faults(plan: &Plan, pages: &[Page]) -> Vec<String> {
+    let mut found = Vec::new();
+    for (planned, operation) in plan.operations.iter().zip(1..) {
+        for number in 1..=planned.answer.set_ups.len().max(1) {
+            let id = format!("{operation}.{number}");
+            let own = of_sheet(pages, &id);
+            let Some(first) = own.first() else { continue };
+            let mut say = |what: String| found.push(format!("{id}: {what}"));
+            names_its_worst(planned, number, first, &mut say);
+            cautions_whole(planned, number, &own, &mut say);
+            goes_on_for_enough(&own, &mut say);
+            bar_holds_no_step(&own, &mut say);
+        }
+    }
+    found
+}
+
+/// A doubtful sheet says on its front what the worst of it is.
+fn names_its_worst(planned: &Planned, number: usize, first: &Page, say: &mut impl FnMut(String)) {
+    if said(first, "stamp").starts_with("DOUBTFUL") {
+        let owner = |check: &Check<String>| planned.answer.owner_of(check.id).unwrap_or(0) + 1;
+        let own = planned.answer.checks.iter().filter(|check| owner(check) == number);
+        let doubtful: Vec<&Check<String>> =
+            own.filter(|check| check.verdict().is_some() && check.stamps() == Some(Verdict::Doubtful)).collect();
+        let outside = |check: &Check<String>| {
+            check.judged.as_ref().map_or(0.0, |judged| -judged.margin / judged.limit.abs().max(judged.doubt).max(1e-9))
+        };
+        let worst = doubtful.iter().map(|check| outside(check)).fold(f64::MIN, f64::max);
+        let verdict = ["verdict", "ways out"].map(|area| said(first, area)).concat();
+        let is_said = |check: &Check<String>| {
+            let brief = planned.in_one_unit.iter().flat_map(|brief| &brief.checks).find(|other| other.id == check.id);
+            verdict.contains(&flat(&check.asks)) || brief.is_some_and(|brief| verdict.contains(&flat(&brief.asks)))
+        };
+        if !doubtful.is_empty() && !doubtful.iter().any(|check| outside(check) >= worst && is_said(check)) {
+            say(format!("doubtful, and the front does not say of what: {verdict}"));
+        }
+    }
+}
+
+/// Each caution stands whole on the front, or whole where it goes on.
+fn cautions_whole(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(String)) {
+    let set_up = planned.answer.set_ups.get(number - 1);
+    let all = set_up.into_iter().flat_map(|set_up| &set_up.cautions).chain(&planned.answer.cautions);
+    let places: Vec<String> =
+        own.iter().flat_map(|page| ["foot", "cuts", "ways out", "Cautions"].map(|area| said(page, area))).collect();
+    for caution in all {
+        if !places.iter().any(|place| place.contains(&flat(caution))) {
+            say(format!("parted or not there: {caution}"));
+        }
+    }
+}
+
+/// Lines of words under the strip, without those of bars that say what goes on.
+fn lines(page: &Page) -> usize {
+    let mut bases: Vec<f64> = page
+        .marks
+        .iter()
+        .filter(|mark| page.area_of(mark.area).is_some_and(|area| !STRIP.contains(&area.name.as_str())))
+        .filter_map(|mark| match &mark.ink {
+            Ink::Text(text) if !text.text.ends_with(", continued") => Some(text.at.y),
+            _ => None,
+        })
+        .collect();
+    bases.sort_by(f64::total_cmp);
+    bases.dedup_by(|one, other| (*one - *other).abs() < 1.0);
+    bases.len()
+}
+
+/// No page is turned for a word: but for two steps at least.
+fn goes_on_for_enough(own: &[&Page], say: &mut impl FnMut(String)) {
+    let fewest = |page: &Page| if texts(page, "Cuts").is_empty() { FEWEST } else { FEWEST - 1 };
+    for page in own.iter().skip(1).filter(|page| lines(page) < fewest(page)) {
+        let all: Vec<String> = page
+            .areas
+            .iter()
+            .filter(|area| !STRIP.contains(&area.name.as_str()))
+            .map(|area| texts(page, &area.name).iter().map(|text| text.text.as_str()).collect::<Vec<_>>().join(" "))
+            .collect();
+        say(format!("overleaf stands no more than {all:?}"));
+    }
+}
+
+/// In the bar over what is measured stand its heading, the day and the initials, and no step.
+fn bar_holds_no_step(own: &[&Page], say: &mut impl FnMut(String)) {
+    for page in own {
+        let all = texts(page, "measure");
+        let Some(heading) = all.iter().find(|text| text.text == "Measure") else { continue };
+        // What stands before the bar stands on white, as the steps above it.
+        let in_bar = |text: &&&Text| (text.at.y - heading.at.y).abs() < 1.0 && text.at.x > heading.at.x - 1.0;
+        let beside = all.iter().filter(in_bar);
+        for text in beside.filter(|text| !["Measure", "date", "initials", ""].contains(&text.text.as_str())) {
+            say(format!("in the bar of what is measured: {}", text.text));
+        }
+    }
+}
+
+fn looked_at(name: &str, job: &str, shop: Option<&Shop>, found: &Mutex<Vec<String>>) {
+    let Ok(plan) = common::try_plan(job, shop) else { return };
+    let pages = layout::pages(std::slice::from_ref(&plan)).expect("pages");
+    let all = faults(&plan, &pages);
+    found.lock().expect("no other failed").extend(all.into_iter().map(|what| format!("{name} {what}")));
+}
+
+/// Of a list that may be long, how many and the first.
+fn none(found: &Mutex<Vec<String>>) {
+    let found = found.lock().expect("no other failed");
+    if let Ok(file) = std::env::var("SETOVER_FOUND") {
+        std::fs::write(file, found.join("\n")).expect("written");
+    }
+    assert!(found.is_empty(), "{}: {:#?}", found.len(), &found[..found.len().min(20)]);
+}
+
+#[test]
+fn the_front_of_every_committed_job_says_what_counts() {
+    let jobs = common::committed_jobs();
+    let found = Mutex::default();
+    common::over_jobs((jobs.len() * PRINTED.len()) as u64, |at| {
+        let (path, job) = &jobs[at as usize / PRINTED.len()];
+        let (paper, units) = PRINTED[at as usize % PRINTED.len()];
+        let shop = if path.starts_with("demo") { include_str!("../demo/shop.yaml") } else { common::SHOP };
+        let shop = Shop { paper, units, ..common::shop(shop) };
+        looked_at(&format!("{path} {paper:?} {units:?}"), job, Some(&shop), &found);
+    });
+    none(&found);
+}
+
+#[test]
+fn the_front_of_random_jobs_says_what_counts() {
+    let found = Mutex::default();
+    common::over_jobs(common::jobs_asked(200), |at| {
+        let (paper, units) = PRINTED[at as usize % PRINTED.len()];
+        let shop = Shop { paper, units, ..common::shop(common::SHOP) };
+        looked_at(&format!("job {at} {paper:?} {units:?}"), &Maker::of(at).job(), Some(&shop), &found);
+    });
+    none(&found);
+}
