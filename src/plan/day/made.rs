@@ -1,16 +1,12 @@
 //! The model of a day out of its set-ups.
 
-use super::asked::Asked;
 use super::carried::{Wants, has_room, number_of};
-use super::done::Done;
 use super::frame::Assumed;
 use super::ground::{Ground, is_in};
 use super::items::{Item, Stands};
 use super::known::Known;
 use super::link::Link;
 use super::search::{Better, Edge, Inside, Machine, Piece, Spec};
-use super::stopped::Out;
-use super::times::Times;
 use super::{away, done, kept, rounded};
 use crate::handbook::constants::constant;
 use crate::handbook::order_rules::Scope;
