@@ -1,45 +1,14 @@
 //! A part in an oven or freezer is nowhere else, and what is warm is not worked: of what comes in the day, and of what is done
 //! already when it begins.
 
-use super::carried::has_room;
-use super::done::Known;
+use super::carried::{Wants, has_room, number_of};
 use super::frame::{Assumed, Because};
-use super::items::{Item, Stands};
-use super::links::{Link, is_before};
-use super::made::Ground;
+use super::ground::{Ground, is_in};
+use super::items::Stands;
+use super::known::{Known, bars};
+use super::link::{Link, is_before};
 use super::rounded;
 use super::search::{Apart, Inside, Minute, Piece, Takes};
-use super::{carried::Wants, made};
-use crate::handbook::StateKind;
-use crate::handbook::order_rules::OrderRule;
-
-/// Whether a set-up stands before another that makes its part warm, or takes it away, or after it with some rest: how long that is,
-/// and by which rule. Not what fetches it.
-pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, Option<&'static OrderRule>)> {
-    let (one, own) = known.items.get(load).zip(known.items.get(other))?;
-    let fetches = |link: &Link| (link.before, link.after) == (load, other) && link.fetches(known.items);
-    if load == other || !own.same_part(one) || known.links.musts.iter().any(fetches) {
-        return None;
-    }
-    let (before, after) = (one.work(), own.work());
-    let binds = |rule: &&&'static OrderRule| rule.before.is_in(&before) && rule.after.is_in(&after);
-    let rules = known.links.apart.iter().filter(binds).copied();
-    match rules.max_by_key(|rule| rounded(rule.rest_min)) {
-        // What is cut or measured cold says itself how long its metal cools.
-        Some(rule) if one.leaves(StateKind::Warm) => {
-            let own_rest = own.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
-            Some((rounded(rule.rest_min).max(own_rest), Some(rule)))
-        }
-        Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
-        None => is_away(known, one).then_some((0, None)),
-    }
-}
-
-/// Whether its part lies in an oven or freezer behind it, or is let alone elsewhere: what cures is not worked.
-fn is_away(known: &Known, item: &Item) -> bool {
-    let has_tail = item.set_up.tail.is_some_and(|tail| rounded(tail.minutes) > 0);
-    has_tail && (item.takes_part() || !has_room(item.stands(known.shop).kind))
-}
 
 /// What stands apart in the day.
 pub(super) fn apart(known: &Known, item_of: &[usize]) -> Vec<Apart> {
@@ -106,7 +75,7 @@ fn fetched(ground: &Ground, load: usize) -> Fetched {
     let done = fetchers().filter_map(|link| ground.done.at(link.after)).max();
     let in_day = |wanted: bool| {
         let own = fetchers().filter(move |link| !wanted || link.is_wanted()).map(|link| link.after);
-        own.filter(|fetcher| made::is_in(ground, *fetcher)).min_by_key(|fetcher| (*fetcher < load, *fetcher))
+        own.filter(|fetcher| is_in(ground, *fetcher)).min_by_key(|fetcher| (*fetcher < load, *fetcher))
     };
     match (done, in_day(true).or_else(|| in_day(false))) {
         (Some(time), _) => Fetched::At(time),
@@ -138,7 +107,7 @@ pub(super) fn beside(
         if stands.room.is_none() {
             assumed.push(Assumed::Room(stands.name.clone(), 1));
         }
-        piece.beside = Some(Takes { machine: made::number_of(machines, &stands), want: None, places: 1 });
+        piece.beside = Some(Takes { machine: number_of(machines, &stands), want: None, places: 1 });
     }
 }
 

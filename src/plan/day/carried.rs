@@ -203,3 +203,11 @@ fn carries(kind: &str, text: &str) -> Result<Vec<(String, Vec<String>)>, Problem
     }
     Ok(first)
 }
+
+/// The number of a machine, put behind the others where it is new.
+pub(super) fn number_of(machines: &mut Vec<(Stands, Wants)>, stands: &Stands) -> usize {
+    machines.iter().position(|(known, _)| known.name == stands.name).unwrap_or_else(|| {
+        machines.push((stands.clone(), Wants::default()));
+        machines.len() - 1
+    })
+}

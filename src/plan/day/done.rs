@@ -1,17 +1,16 @@
 //! What is done when the hands begin: what was said, what follows from it, and what is not so any more.
 
 use super::asked::Asked;
-use super::away::bars;
 use super::frame::{Assumed, Because};
 use super::items::Item;
-use super::links::{Link, Links, is_before_by};
+use super::known::{Known, bars};
+use super::link::{Link, is_before_by};
 use super::rounded;
 use super::search::{DAY, Minute};
 use super::times::Times;
 use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::order_rules::Scope;
-use crate::plan::ShopOfDay;
 use crate::quantity::{ClockTime, Minutes};
 use crate::reading::{Problem, near};
 
@@ -24,17 +23,6 @@ pub(super) struct Done {
     pub in_hand: Option<usize>,
     /// What was made warm or cold and came out again for nothing, and when.
     pub came_out: Vec<(usize, Minute)>,
-}
-
-/// What the reading of a day's links is done on.
-#[derive(Clone, Copy)]
-pub(super) struct Known<'a> {
-    /// All set-ups.
-    pub items: &'a [Item<'a>],
-    /// What stands between them.
-    pub links: &'a Links,
-    /// The shop.
-    pub shop: Option<&'a ShopOfDay>,
 }
 
 /// What can stand no more before what is done: itself, what is done, and why it was to stand before that.

@@ -1,10 +1,10 @@
 //! What stays as it is until the next of it is done: a part in the chuck that it was set true in, a face that was mapped, and what is
 //! warm.
 
-use super::done::Known;
+use super::ground::Ground;
 use super::items::Item;
-use super::links::Link;
-use super::made::Ground;
+use super::known::Known;
+use super::link::Link;
 use super::passing;
 use super::search::{Holding, Piece};
 use crate::handbook::StateKind;

@@ -3,7 +3,7 @@
 use super::carried::has_room;
 use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Stop, Why};
 use super::items::Item;
-use super::links::Links;
+use super::link::Links;
 use super::made::Made;
 use super::search::{self, DAY, Limits, Minute, Model, Placed, Planned, Reason};
 use super::solved::Solved;

@@ -2,69 +2,14 @@
 
 use super::frame::Because;
 use super::items::Item;
+use super::link::{Links, Wish, is_before};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, by_rule, ruled};
-use super::search::Minute;
-use crate::handbook::order_rules::{Binds, OrderRule, Scope};
-use crate::job::{Address, State, StateOf};
+use crate::handbook::order_rules::{Binds, Scope};
+use crate::job::{Address, StateOf};
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
-
-/// One set-up stands before another.
-#[derive(Clone, Debug)]
-pub(super) struct Link {
-    /// The earlier one.
-    pub before: usize,
-    /// The later one.
-    pub after: usize,
-    /// Least minutes between them, beside the tail of the earlier.
-    pub rest: Minute,
-    /// Why.
-    pub because: Because,
-}
-
-impl Link {
-    /// Whether the later one says itself that it needs what the earlier made warm or cold.
-    pub(super) fn is_wanted(&self) -> bool {
-        matches!(&self.because, Because::State(state) if state.kind.passes())
-    }
-
-    /// Whether the later one takes what the earlier made warm or cold, while it lasts.
-    pub(super) fn fetches(&self, items: &[Item]) -> bool {
-        if matches!(self.because, Because::State(_)) {
-            return self.is_wanted();
-        }
-        let (load, press) = (items.get(self.before), items.get(self.after));
-        load.is_some_and(Item::passes_off) && press.is_some_and(Item::presses)
-    }
-}
-
-/// One set-up better stands before another, or beside it.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Wish {
-    /// The rule.
-    pub rule: &'static OrderRule,
-    /// The one that better comes first.
-    pub first: usize,
-    /// The one that better comes then.
-    pub then: usize,
-}
-
-/// All that stands between the set-ups of a day.
-#[derive(Debug, Default)]
-pub(super) struct Links {
-    /// What must be.
-    pub musts: Vec<Link>,
-    /// What is better.
-    pub wishes: Vec<Wish>,
-    /// Rules that keep work apart.
-    pub apart: Vec<&'static OrderRule>,
-    /// States that are needed and that nothing brings.
-    pub taken_as_done: Vec<State>,
-    /// Set-ups and operations that nobody has.
-    pub problems: Vec<Problem>,
-}
 
 /// Finds them all, but for rules that are left out.
 pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
@@ -88,81 +33,6 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     let may_be = |wish: &Wish| wish.rule.scope == Scope::Pair || !is_before(items, &links, wish.then, wish.first);
     links.wishes = wishes.into_iter().filter(may_be).collect();
     links
-}
-
-impl Links {
-    /// The musts with what follows from work that is done at once: nothing stands between the two, so that what must come before
-    /// the later comes before the earlier too, and what must come after the earlier comes after the later.
-    pub(super) fn with_couples(&self, items: &[Item]) -> Vec<Link> {
-        let by_hand = |at: usize| items.get(at).is_some_and(|item| item.set_up.tail.is_none());
-        let mut couples: Vec<(usize, usize)> = Vec::new();
-        for link in self.musts.iter().filter(|link| by_hand(link.before) && link.fetches(items)) {
-            if !couples.iter().any(|(first, _)| *first == link.before) {
-                couples.push((link.before, link.after));
-            }
-        }
-        let mut all = self.musts.clone();
-        for _ in 0..couples.len() {
-            for (first, then) in &couples {
-                let id = || items.get(*then).map(Item::id).unwrap_or_default();
-                let follows = |link: &Link| {
-                    let (before, after) = match (link.before, link.after) {
-                        (before, after) if after == *then && before != *first => (before, *first),
-                        (before, after) if before == *first && after != *then => (*then, after),
-                        _ => return None,
-                    };
-                    let because = Because::AtOnce(id(), Box::new(link.because.clone()));
-                    Some(Link { before, after, rest: 0, because })
-                };
-                let is_new = |link: &Link, all: &[Link]| {
-                    !all.iter().any(|known| (known.before, known.after) == (link.before, link.after))
-                };
-                for link in all.iter().filter_map(follows).collect::<Vec<_>>() {
-                    if is_new(&link, &all) {
-                        all.push(link);
-                    }
-                }
-            }
-        }
-        all
-    }
-
-    pub(super) fn must(&mut self, before: usize, after: usize, rest: Minute, because: Because) {
-        if before != after {
-            self.musts.push(Link { before, after, rest, because });
-        }
-    }
-}
-
-/// Whether one set-up must come before another by what is known so far, near or far. What the job itself says is left aside: where it
-/// stands against a rule it is refused, and unbinds none.
-pub(super) fn is_before(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
-    is_before_by((items, links), |_| true, first, then)
-}
-
-/// The same by way of some set-ups alone.
-pub(super) fn is_before_by(
-    (items, links): (&[Item], &Links),
-    may: impl Fn(usize) -> bool,
-    first: usize,
-    then: usize,
-) -> bool {
-    let mut seen = vec![false; items.len()];
-    let mut open = vec![first];
-    while let Some(at) = open.pop() {
-        if at == then {
-            return true;
-        }
-        if seen.get(at).is_none_or(|seen| *seen) || !may(at) {
-            continue;
-        }
-        seen.get_mut(at).into_iter().for_each(|seen| *seen = true);
-        let by_nature = |link: &&Link| link.before == at && link.because != Because::After;
-        open.extend(links.musts.iter().filter(by_nature).map(|link| link.after));
-        let in_turn = items.get(at).zip(items.get(at + 1)).filter(|(own, next)| own.same_operation(next));
-        open.extend(in_turn.map(|_| at + 1));
-    }
-    false
 }
 
 /// Set-ups of one operation stand in turn.

@@ -2,7 +2,7 @@
 
 use super::frame::{Assumed, DoneByLog};
 use super::items::Item;
-use super::links::Link;
+use super::link::Link;
 use super::search::Minute;
 use super::times::Times;
 use crate::plan::WorkedSetUp;

@@ -1,14 +1,12 @@
 //! The model of a day out of its set-ups.
 
-use super::asked::Asked;
-use super::carried::{Wants, has_room};
-use super::done::{Done, Known};
+use super::carried::{Wants, has_room, number_of};
 use super::frame::Assumed;
+use super::ground::{Ground, is_in};
 use super::items::{Item, Stands};
-use super::links::Link;
+use super::known::Known;
+use super::link::Link;
 use super::search::{Better, Edge, Inside, Machine, Piece, Spec};
-use super::stopped::Out;
-use super::times::Times;
 use super::{away, done, kept, rounded};
 use crate::handbook::constants::constant;
 use crate::handbook::order_rules::Scope;
@@ -30,25 +28,6 @@ pub(super) struct Made {
     pub wishes: Vec<usize>,
     /// What must be, by the number of each edge's rule.
     pub musts: Vec<Link>,
-}
-
-/// What the making looks at.
-pub(super) struct Ground<'a> {
-    /// Set-ups, what stands between them, the shop.
-    pub known: Known<'a>,
-    /// What is out.
-    pub out: &'a [Out],
-    /// The clock.
-    pub times: &'a Times,
-    /// What was asked.
-    pub asked: &'a Asked,
-    /// What is done.
-    pub done: &'a Done,
-}
-
-/// Whether a set-up is in the day: neither out nor done.
-pub(super) fn is_in(ground: &Ground, at: usize) -> bool {
-    ground.out.get(at).is_some_and(Option::is_none) && !ground.done.is(at)
 }
 
 /// Makes the model's parts.
@@ -93,7 +72,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     let edge = |(rule, link): (usize, &Link)| {
         Some(Edge { before: piece_of(link.before)?, after: piece_of(link.after)?, rest: link.rest, rule })
     };
-    let wish = |(at, wish): (usize, &super::links::Wish)| {
+    let wish = |(at, wish): (usize, &super::link::Wish)| {
         let (first, then) = (piece_of(wish.first)?, piece_of(wish.then)?);
         let together = wish.rule.scope == Scope::Pair;
         Some((at, if together { Better::Together(first, then) } else { Better::Before(first, then) }))
@@ -146,14 +125,6 @@ fn own_times(ground: &Ground, item: &Item, piece: &mut Piece) -> Result<(), Prob
     piece.not_before = placed(not_before)?.unwrap_or_default();
     piece.due = placed(own.and_then(|own| own.due.as_ref()).or_else(|| wish.due.as_ref().filter(|_| is_last)))?;
     Ok(())
-}
-
-/// The number of a machine, put behind the others where it is new.
-pub(super) fn number_of(machines: &mut Vec<(Stands, Wants)>, stands: &Stands) -> usize {
-    machines.iter().position(|(known, _)| known.name == stands.name).unwrap_or_else(|| {
-        machines.push((stands.clone(), Wants::default()));
-        machines.len() - 1
-    })
 }
 
 /// The machines of the model, with what each carries at the start.

@@ -2,7 +2,7 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::links::{Links, is_before};
+use super::link::{Links, is_before};
 use crate::handbook::StateKind;
 use crate::handbook::order_rules;
 use crate::handbook::rigging::Aspect;

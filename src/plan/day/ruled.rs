@@ -2,7 +2,7 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::links::{Links, Wish, is_before};
+use super::link::{Links, Wish, is_before};
 use super::rounded;
 use crate::handbook::StateKind;
 use crate::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};

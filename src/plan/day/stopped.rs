@@ -1,10 +1,11 @@
 //! What stands outside the day: what must not be cut or fitted, and all that needs it.
 
 use super::carried::has_room;
-use super::done::{Done, Known};
+use super::done::Done;
 use super::frame::{Assumed, Stop};
 use super::items::Item;
-use super::links::Link;
+use super::known::Known;
+use super::link::Link;
 use crate::plan::ShopOfDay;
 use crate::proof::Verdict;
 

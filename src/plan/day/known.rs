@@ -1,0 +1,49 @@
+//! What is known of a day before it is planned, and what a part that is warm or away keeps from coming.
+
+use super::carried::has_room;
+use super::items::Item;
+use super::link::{Link, Links};
+use super::rounded;
+use super::search::Minute;
+use crate::handbook::StateKind;
+use crate::handbook::order_rules::OrderRule;
+use crate::plan::ShopOfDay;
+
+/// What the reading of a day's links is done on.
+#[derive(Clone, Copy)]
+pub(super) struct Known<'a> {
+    /// All set-ups.
+    pub items: &'a [Item<'a>],
+    /// What stands between them.
+    pub links: &'a Links,
+    /// The shop.
+    pub shop: Option<&'a ShopOfDay>,
+}
+
+/// Whether a set-up stands before another that makes its part warm, or takes it away, or after it with some rest: how long that is,
+/// and by which rule. Not what fetches it.
+pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, Option<&'static OrderRule>)> {
+    let (one, own) = known.items.get(load).zip(known.items.get(other))?;
+    let fetches = |link: &Link| (link.before, link.after) == (load, other) && link.fetches(known.items);
+    if load == other || !own.same_part(one) || known.links.musts.iter().any(fetches) {
+        return None;
+    }
+    let (before, after) = (one.work(), own.work());
+    let binds = |rule: &&&'static OrderRule| rule.before.is_in(&before) && rule.after.is_in(&after);
+    let rules = known.links.apart.iter().filter(binds).copied();
+    match rules.max_by_key(|rule| rounded(rule.rest_min)) {
+        // What is cut or measured cold says itself how long its metal cools.
+        Some(rule) if one.leaves(StateKind::Warm) => {
+            let own_rest = own.set_up.rest.map_or(0, |rest| rounded(rest.minutes));
+            Some((rounded(rule.rest_min).max(own_rest), Some(rule)))
+        }
+        Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
+        None => is_away(known, one).then_some((0, None)),
+    }
+}
+
+/// Whether its part lies in an oven or freezer behind it, or is let alone elsewhere: what cures is not worked.
+fn is_away(known: &Known, item: &Item) -> bool {
+    let has_tail = item.set_up.tail.is_some_and(|tail| rounded(tail.minutes) > 0);
+    has_tail && (item.takes_part() || !has_room(item.stands(known.shop).kind))
+}
