@@ -14,6 +14,9 @@ use crate::operations::kit::degrees;
 use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
+/// A temperature, and what it adds to the interference.
+pub(in crate::operations) type LetGo = (Worked<Celsius>, Worked<Shift>);
+
 /// Where the joint lives.
 pub(in crate::operations) struct Climate {
     /// Cold, with what decides whether it stays cool enough to be trusted beyond first yield.
@@ -22,7 +25,7 @@ pub(in crate::operations) struct Climate {
     pub warm: Vec<Warm>,
     /// Where nobody said how warm it runs and the housing would let go of the bush: as warm as it is taken to become, and what that
     /// adds to the interference.
-    pub let_go: Option<(Worked<Celsius>, Worked<Shift>)>,
+    pub let_go: Option<LetGo>,
 }
 
 /// One way in which the joint may be warm.
@@ -72,11 +75,7 @@ impl Climate {
 }
 
 /// What warmth that nobody typed takes from the interference, where the housing grows more than the bush by as much as matters.
-fn let_go(
-    metals: &Metals,
-    sizes: &Sizes,
-    most: Worked<Celsius>,
-) -> Result<Option<(Worked<Celsius>, Worked<Shift>)>, Refusal> {
+fn let_go(metals: &Metals, sizes: &Sizes, most: Worked<Celsius>) -> Result<Option<LetGo>, Refusal> {
     let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
     if alpha_o.number() - alpha_i.number() <= constant::<Expansion>("expansion-alike")?.number() {
         return Ok(None);
