@@ -296,6 +296,15 @@ fn the_steps_of_every_job_stand_by_the_rules() {
             true,
         ));
     }
+    let (lapped, bored) = (of(include_str!("../examples/lap.yaml")), of(include_str!("../examples/bore.yaml")));
+    let faced = face("end", "21.85 ± 0.01 mm").replace(", feature: end", "");
+    for base in [faced, lapped] {
+        met.lock().unwrap().extend(hold_the_rules(
+            &in_shop(&job(&[base, bored.clone()])),
+            "a base, then the bore",
+            true,
+        ));
+    }
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();

@@ -371,6 +371,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         pushed,
         bare,
         include_str!("../examples/bore.yaml").to_owned(),
+        format!("{}{}{LAP}", include_str!("../examples/bore.yaml"), of(include_str!("../examples/mill-face.yaml"))),
         fitted,
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);

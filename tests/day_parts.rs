@@ -255,3 +255,20 @@ fn each_bush_is_cold_before_it_drops_in() {
     let both = day(&two, &Asked { days: 2, ..Asked::default() }).unwrap();
     in_time(&both, ["1/1.1", "1/2.1"], ["2/1.2", "2/2.2"]);
 }
+
+/// A bush that is pressed in cold finds no interference in a casting that came out of the oven for another, and no float is read in
+/// one.
+#[test]
+fn nothing_is_pressed_cold_into_a_warm_casting() {
+    let front = PRESS_IN.replacen(": {", ": {set-up: {feature: front}, ", 1).replace("opened-by: 0.055 mm, ", "");
+    let rear = REAM.replacen(": {", ": {set-up: {feature: rear}, ", 1);
+    for operations in [[front.as_str(), rear.as_str()], [rear.as_str(), front.as_str()]] {
+        let day = planned(&cover(&operations));
+        assert!(day.left_out.is_empty(), "{:?}", day.left_out);
+        let (cold, warm) = if operations[0] == front { ("1.2", "2.2") } else { ("2.2", "1.2") };
+        let load = line(&day, warm);
+        let out = load.fetched.as_ref().map_or(load.by_itself_until.unwrap(), |(id, _)| line(&day, id).end);
+        let pressed = line(&day, cold);
+        assert!(pressed.end <= load.start || pressed.start >= out + 60, "{} {} {out}", pressed.start, load.start);
+    }
+}
