@@ -77,10 +77,11 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     for keeps in [true, false].into_iter().take(1 + usize::from(may_go_on)) {
         let free = room - worst - line - if keeps { said } else { 0.0 };
         for closely in 0..=MOST_CLOSELY {
-            let whole = foot(sheet, (memory, closely, width), &cautions, cautions.len())?;
-            if found.is_none() && high(&whole.rows) <= free + DUST {
-                found = Some((whole, keeps));
+            if found.is_some() {
+                break;
             }
+            let whole = foot(sheet, (memory, closely, width), &cautions, cautions.len())?;
+            found = (high(&whole.rows) <= free + DUST).then_some((whole, keeps));
         }
     }
     for keeps in [true, false] {
