@@ -68,6 +68,7 @@ mod photocopy;
 mod pictures;
 mod policy;
 mod polish_seal;
+mod practice;
 mod press_in;
 mod press_joint;
 mod press_out;

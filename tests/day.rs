@@ -372,6 +372,8 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         bare,
         include_str!("../examples/bore.yaml").to_owned(),
         format!("{}{}{LAP}", include_str!("../examples/bore.yaml"), of(include_str!("../examples/mill-face.yaml"))),
+        format!("{}{insert}\n", include_str!("../examples/bore.yaml")),
+        format!("{}{}", include_str!("../examples/bore.yaml"), crate::between::SCRAPED),
         fitted,
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);

@@ -5,6 +5,8 @@
 mod checker;
 #[path = "day_planner/exhaustive.rs"]
 mod exhaustive;
+#[path = "day_planner/matrices.rs"]
+mod matrices;
 #[path = "day_planner/minutes.rs"]
 mod minutes;
 #[path = "day_planner/random.rs"]

@@ -1,6 +1,7 @@
 //! Random cylinders rebored.
 
-use super::{Asked, Entry, Maker};
+use super::{Asked, Entry, Maker, seed};
+use setover::proof::Chance;
 
 impl Maker {
     /// A worn cylinder, read on two axes.
@@ -93,6 +94,47 @@ impl Maker {
                 asked.text("hold.overhang", "10 mm");
             }
         }
+        if self.number / 13 % 3 == 1 {
+            let readings = radii(self.number, wild, nominal);
+            return asked.with("readings", Entry::Text(readings));
+        }
         asked
     }
+}
+
+/// The same bore read from the gauge's own axis, in rounds at three depths. It draws from a chance of its own, so that what stands
+/// behind it in the job stays what it was.
+fn radii(number: u64, wild: bool, nominal: f64) -> String {
+    let mut chance = Chance::from_seed(seed() ^ number.wrapping_mul(0x9E37_79B9_7F4A_7C15));
+    chance.bits();
+    let mut between = |low: f64, high: f64| low + (high - low) * chance.even();
+    let angles: Vec<f64> = match (wild, number % 2) {
+        (true, 0) => vec![10.0, 80.0, 150.0, 215.0, 300.0],
+        (true, _) => (0..12).map(|at| 30.0 * f64::from(at)).collect(),
+        (false, _) => (0..8).map(|at| 45.0 * f64::from(at)).collect(),
+    };
+    // How far the gauge stands off, how the bore leans under it, how oval and how lobed it is worn, um.
+    let (off, way, lean) = (between(0.0, 30.0), between(0.0, 360.0), between(-10.0, 10.0));
+    let (oval, lobes, worn) = (between(0.0, 20.0), between(0.0, if wild { 15.0 } else { 4.0 }), between(20.0, 60.0));
+    let mut row = |share: f64| {
+        let reads: Vec<String> = angles
+            .iter()
+            .map(|at| {
+                let turned = |times: f64| (times * (at - way)).to_radians().cos();
+                let of_axis = (off + share * lean) * turned(1.0);
+                let read =
+                    20.0 + share * (worn + oval * turned(2.0) + lobes * turned(3.0)) + of_axis + between(-2.0, 2.0);
+                format!("{read:.0}")
+            })
+            .collect();
+        format!("{} um", reads.join(" "))
+    };
+    let reads = [1.0, 0.6, 0.2].map(&mut row).join(", ");
+    let angles: Vec<String> = angles.iter().map(f64::to_string).collect();
+    let with = if wild && number.is_multiple_of(4) { "" } else { "with: lever indicator, " };
+    let from = nominal / 2.0 - 0.01;
+    format!(
+        "{{kind: radius, {with}from: {from:.3} ± 0.004 mm, depths: 5 20 28 mm, angles: {} deg, reads: [{reads}]}}",
+        angles.join(" ")
+    )
 }
