@@ -112,7 +112,7 @@ fn remedies_go_in_order() {
     let of =
         |case: &str, remedies: &str| row(&together([&worn(remedies), &collar(case)]).unwrap(), "thing", "face").clone();
     let deep = of("1.2 ± 0.1 mm", "[face, replace]");
-    assert_eq!((&deep["by"], &deep["sheets"][0]), (&"face".into(), &"2/1.1".into()), "{deep}");
+    assert_eq!((&deep["by"], &deep["sheets"][0]), (&"face".into(), &"1.1".into()), "{deep}");
     assert_eq!(deep["decision"], "put-right", "{deep}");
     let thin = of("0.5 ± 0.1 mm", "[face, replace]");
     assert_eq!(thin["decision"], "replace", "{thin}");

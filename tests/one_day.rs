@@ -123,14 +123,55 @@ fn readings_decisions_day_sheets_log_and_another_pack() {
     let shim = of(&put_back, "layshaft", "shim");
     assert_eq!((&shim["verdict"], &shim["values"]["float_left"]["log"]), (&"proven".into(), &"L1".into()), "{shim:#}");
 
-    // What was read as it came says nothing of what was done since.
+    // What was read as it came says nothing of what was done since: what the log tells of the very thing is the finding now, the
+    // rest is measured again.
     let decided = json(&folder, &["decide", "found.yaml", "cuts.yaml", "float.yaml"]);
-    for (part, feature) in [("layshaft thrust collar", "thrust face wear"), ("layshaft", "end float")] {
+    let row = |part: &str, feature: &str| {
         let rows = decided["rows"].as_array().unwrap();
-        let row = rows.iter().find(|row| row["part"] == part && row["feature"] == feature).unwrap();
+        rows.iter().find(|row| row["part"] == part && row["feature"] == feature).unwrap()
+    };
+    for (part, feature) in
+        [("layshaft thrust collar", "thrust face wear"), ("pump shaft", "polish-seal, finish as found")]
+    {
+        let row = row(part, feature);
         assert_eq!((&row["decision"], &row["verdict"]), (&"measure".into(), &Value::Null), "{row}");
         assert!(row["why"].as_str().unwrap().contains("was done (L"), "{row}");
     }
+    for (part, feature, left) in [("layshaft", "end float", 0.19), ("governor gear case cover", "joint face", 0.008)] {
+        let row = row(part, feature);
+        assert_eq!((&row["decision"], &row["verdict"]), (&"reuse".into(), &"proven".into()), "{row}");
+        assert!((row["found"].as_f64().unwrap() - left).abs() < 1e-9, "{row}");
+        assert_eq!(row["as_left"], true, "{row}");
+        assert_eq!(row["order"], Value::Array(Vec::new()), "{row}");
+    }
+    // A float that was asked for within other limits than the shims were chosen by is not the same thing.
+    let other = with(
+        &std::fs::read_to_string(folder.join("found.yaml")).unwrap(),
+        "service: 0.12 .. 0.28 mm",
+        "service: 0.15 .. 0.25 mm",
+    );
+    std::fs::write(folder.join("other.yaml"), other).unwrap();
+    let decided = json(&folder, &["decide", "other.yaml", "cuts.yaml", "float.yaml"]);
+    let rows = decided["rows"].as_array().unwrap();
+    let float = rows.iter().find(|row| row["feature"] == "end float").unwrap();
+    assert_eq!(float["decision"], "measure", "{float}");
+}
+
+/// The sheets of a decision have the numbers that they are printed with: a file of readings alone has no sheets.
+#[test]
+fn a_decision_names_sheets_as_they_are_printed() {
+    let (_demo, folder) = demo();
+    let decided = json(&folder, &["decide", "found.yaml", "cuts.yaml", "float.yaml"]);
+    let rows = decided["rows"].as_array().unwrap();
+    let of = |feature: &str| &rows.iter().find(|row| row["feature"] == feature).unwrap()["sheets"];
+    let day = json(&folder, &["day", "cuts.yaml", "float.yaml"]);
+    let id = |part: &str, what: &str| {
+        let lines = day["lines"].as_array().unwrap();
+        let line = lines.iter().find(|line| line["part"] == part && line["set_up"].as_str().unwrap().starts_with(what));
+        line.unwrap_or_else(|| panic!("{part} {what}: {day:#}"))["id"].as_str().unwrap().to_owned()
+    };
+    assert_eq!(of("joint face")[1], id("governor gear case cover", "Lap").as_str());
+    assert_eq!(of("thrust face wear")[0], id("layshaft thrust collar", "Face").as_str());
 }
 
 /// A second cut on a part that goes by a length which the first one, as the log says, took away.

@@ -311,12 +311,12 @@ impl Inputs {
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        self.held(work_together, paths, shop)
+        with_work(self.held(work_together, paths, shop), |plan| plan.operations.is_empty())
     }
 
     /// The same for an output that shows every limit of a hold point, and of which nothing is shaken.
     pub(super) fn jobs_to_print(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        self.held(work_to_print, paths, shop)
+        with_work(self.held(work_to_print, paths, shop), |plan| plan.operations.is_empty())
     }
 
     /// Reads and works all jobs to be printed, one operation after the other: what `each` makes of an operation, by its number in
@@ -328,13 +328,22 @@ impl Inputs {
         each: impl Fn(&Plan, Planned, usize) -> T + Sync,
     ) -> Vec<(Plan, Vec<T>)> {
         let jobs = self.with_logs(paths, shop);
-        self.together(&jobs, None, |given| work_each_to_print(given, &each)).unwrap_or_default()
+        let all = self.together(&jobs, None, |given| work_each_to_print(given, &each)).unwrap_or_default();
+        with_work(all, |(_, made)| made.is_empty())
     }
 
     /// The answer, unless something cannot be read.
     pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
         if self.problems.is_empty() { Ok(answer) } else { Err(super::Stop::Input(self.problems, self.texts)) }
     }
+}
+
+/// The jobs that have work: a file of readings alone has no sheet, and takes no number from those that have. Where none has any, all.
+fn with_work<T>(mut jobs: Vec<T>, is_empty: impl Fn(&T) -> bool) -> Vec<T> {
+    if jobs.iter().any(|job| !is_empty(job)) {
+        jobs.retain(|job| !is_empty(job));
+    }
+    jobs
 }
 
 /// The log of a job: beside it, by its name.

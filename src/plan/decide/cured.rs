@@ -55,8 +55,10 @@ impl<'a> Work<'a> {
         let Some(mut at) = self.plan.operations.iter().position(|planned| planned.address == of.address) else {
             return Vec::new();
         };
+        // Sheets are numbered over the jobs that have any: a file of readings alone is none of them.
+        let jobs: Vec<usize> = self.counts.iter().copied().filter(|count| *count > 0).collect();
         let mut job = 0;
-        for count in self.counts {
+        for count in &jobs {
             if at < *count {
                 break;
             }
@@ -64,7 +66,7 @@ impl<'a> Work<'a> {
             job += 1;
         }
         let own = |number: usize| format!("{}.{number}", at + 1);
-        let id = |number| if self.counts.len() > 1 { format!("{}/{}", job + 1, own(number)) } else { own(number) };
+        let id = |number| if jobs.len() > 1 { format!("{}/{}", job + 1, own(number)) } else { own(number) };
         (1..=of.answer.set_ups.len()).map(id).collect()
     }
 

@@ -1,6 +1,7 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
+use super::mends::{BEFORE, after};
 use crate::handbook::{StateKind, remedies};
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench, CANNOT_READ};
@@ -62,10 +63,24 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     if of.found.value == Found::NotMeasured {
         return none(Why::NotMeasured, Vec::new());
     }
-    let readings = Found::readings(&of.found);
-    let typed = readings.iter().any(|reading| reading.value.address().is_none());
-    if let Some(since) = done_since(ground, part, of).filter(|_| typed) {
-        return none(since, Vec::new());
+    let found = Found::readings(&of.found);
+    let mut readings: Vec<At<Reading>> =
+        found.iter().map(|at| At { value: (*at.value).clone(), place: at.place }).collect();
+    // What was read of the part as it came says nothing of it any more: typed here, or found by the operation that was done.
+    let as_it_came = |reading: &At<Reading>, of: &Address| match reading.value.address() {
+        Some(address) => address.owner() == *of && is_found(ground, address),
+        None => true,
+    };
+    if let Some(cut) = done_since(ground, part, of)
+        && readings.iter().any(|reading| as_it_came(reading, &cut.of))
+    {
+        match left_by(ground, cut, of, &readings) {
+            Some(value) => {
+                let place = of.found.place;
+                readings = vec![At { value: Reading::Of(At { value: cut.of.value(value), place }), place }];
+            }
+            None => return none(Why::DoneSince(cut.of.to_string(), cut.entry), Vec::new()),
+        }
     }
     let mut answer = Answer::default();
     let mut all = Vec::new();
@@ -103,7 +118,7 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
 }
 
 /// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, or that works on it.
-fn done_since(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> {
+fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected) -> Option<&'a Cut> {
     let feature = of.feature.value.as_str();
     let remedies: Vec<&str> = match of.remedies.as_slice() {
         [] => remedies::usual(feature),
@@ -118,8 +133,49 @@ fn done_since(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> 
         let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of);
         planned.is_some_and(works_on_it)
     });
-    done.next_back().map(|cut| Why::DoneSince(cut.of.to_string(), cut.entry))
+    done.next_back()
 }
+
+/// The value by which the log tells what was left of the very thing that was found here: the finding is that one now. The operation
+/// must be of this feature or of none that is named; it found it itself (`flat_found`, `flat_after`), or it goes by the same reading
+/// (`length`) or the same limits (a float).
+fn left_by(ground: &Ground, cut: &Cut, of: &Inspected, readings: &[At<Reading>]) -> Option<&'static str> {
+    let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of)?;
+    let named = planned.of_day.wish.feature.as_ref();
+    if named.is_some_and(|named| named.value != of.feature.value) {
+        return None;
+    }
+    let [reading] = readings else { return None };
+    let after = match &reading.value {
+        Reading::Of(at) => {
+            let found = at.value.value.as_deref()?;
+            let after = after(&planned.answer, None)?;
+            (found.strip_suffix("_found")? == after.key.strip_suffix("_after")?).then_some(after)?
+        }
+        Reading::Size { size, .. } => {
+            let found = size.value.number();
+            let after = after(&planned.answer, Some(found))?;
+            let is_read = BEFORE.iter().filter_map(|key| planned.answer.value(key));
+            let is_read = is_read.into_iter().any(|value| (value.number - found).abs() < SAME);
+            (is_read || has_limits(planned, after.key, of)).then_some(after)?
+        }
+    };
+    cut.keys.contains(&after.key).then_some(after.key)
+}
+
+/// Whether the operation holds what it leaves to limits of the feature, and to no others; of two it keeps the worse.
+fn has_limits(planned: &Planned, key: &str, of: &Inspected) -> bool {
+    let own = planned.answer.checks.iter().filter(|check| check.about == Some(key)).filter_map(|check| check.judged);
+    let own: Vec<_> = own.collect();
+    let is_of = |judged: &&crate::proof::Judged| {
+        let same = |limit: &Mm| (judged.limit - limit.number()).abs() < SAME;
+        of.service.value.limits().iter().any(|(keep, limit)| judged.keep == *keep && same(limit))
+    };
+    !own.is_empty() && own.iter().all(|judged| is_of(&judged))
+}
+
+/// Two figures that lie no further apart are one, mm.
+const SAME: f64 = 1e-9;
 
 fn limit_of(keep: crate::proof::Keep, limit: Mm) -> Limit {
     Limit { keep, number: limit.number(), unit: Mm::UNIT }
@@ -130,25 +186,32 @@ fn read(
     ground: &Ground,
     part: &PartFacts,
     of: &Inspected,
-    reading: &At<crate::job::Difference>,
+    reading: &At<Reading>,
     answer: &mut Answer,
 ) -> Result<Vec<OfReading>, Refusal> {
     let address = Address::of(&part.name, &of.feature.value);
     let bench = Bench::new(ground.shop, part, &address, ground.ledger);
-    let (size, with) = match &*reading.value {
+    let (size, with) = match &reading.value {
         Reading::Size { size, with, .. } => (Some(size), with.as_ref().map(|name| name.value.clone())),
         Reading::Of(_) => (None, None),
     };
     let mut own = Answer::default();
-    let at = At { value: (*reading.value).clone(), place: reading.place };
+    let at = reading.clone();
     // Nobody says what sort of size a feature is: of an instrument that was named only its range can be judged.
     let unnamed = size.filter(|_| with.is_none());
     let gauge = unnamed.map_or(Ok(Gauge::FromCentre), |size| worst_gauge(ground.shop, size))?;
     let read = match own.read(&bench, "found", gauge, &at) {
         // A small difference may have a doubt of its own size.
-        Err(Refusal::Unread { doubt, .. }) => size.map(|size| {
-            Worked::exact(size.value, Origin::Typed(reading.place)).with_doubt(Cause::Reading(reading.place), doubt)
-        }),
+        Err(Refusal::Unread { doubt, .. }) => match (reading.value.address(), size) {
+            (Some(address), _) => {
+                let handed = bench.handed::<Mm>(address)?;
+                let own = handed.plus_minus() > 0.0;
+                Some(if own { handed } else { handed.with_doubt(Cause::Reading(reading.place), doubt) })
+            }
+            (None, size) => size.map(|size| {
+                Worked::exact(size.value, Origin::Typed(reading.place)).with_doubt(Cause::Reading(reading.place), doubt)
+            }),
+        },
         other => Some(other?),
     };
     let Some(mut read) = read else { return Ok(Vec::new()) };

@@ -17,6 +17,20 @@ const BEFORE_AND_AFTER: [(Option<&str>, &str); 5] = [
     (None, "float_left"),
 ];
 
+/// The values that are there before an operation.
+pub(super) const BEFORE: [&str; 3] = ["present", "size", "length"];
+
+/// What an operation leaves of the size that was found: where it is for that size alone, or where it has one as near.
+pub(super) fn after(answer: &Answer<String>, found: Option<f64>) -> Option<&Value> {
+    BEFORE_AND_AFTER.iter().find_map(|(before, after)| {
+        let after = answer.value(after)?;
+        let Some(before) = before else { return Some(after) };
+        let (before, found) = (answer.value(before)?, found?);
+        let near = constant::<Mm>("fit-size-near").ok()?.number();
+        ((before.number - found).abs() <= near).then_some(after)
+    })
+}
+
 /// What an operation leaves that is not inside the limits: how surely, and the end that lies outside.
 pub(super) fn leaves_outside(
     planned: &Planned,
@@ -24,13 +38,7 @@ pub(super) fn leaves_outside(
     limits: &[Limit],
 ) -> Option<(Verdict, f64, Unit)> {
     let answer = &planned.answer;
-    let after = BEFORE_AND_AFTER.iter().find_map(|(before, after)| {
-        let after = answer.value(after)?;
-        let Some(before) = before else { return Some(after) };
-        let (before, found) = (answer.value(before)?, found?);
-        let near = constant::<Mm>("fit-size-near").ok()?.number();
-        ((before.number - found.number).abs() <= near).then_some(after)
-    })?;
+    let after = after(answer, found.map(|found| found.number))?;
     let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
         let end = worst(answer, after, limit.keep);
         match (limit.keep.inside(after.number, limit.number), limit.keep.inside(end, limit.number)) {

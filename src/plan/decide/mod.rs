@@ -68,7 +68,13 @@ pub fn decide<R>(
     of_several(&mut rows, &work);
     let named: Vec<String> = inspected().flat_map(|(_, of)| of_addresses(of)).collect();
     for planned in &plan.operations {
-        found_checks(&mut rows, &work, planned, &named);
+        let done = log.cuts.iter().rev().find(|cut| cut.of == planned.address);
+        match done {
+            // It was put right, and is proven as it was left: nothing of it as it came is to be decided any more.
+            Some(_) if planned.verdict == Verdict::Proven => {}
+            Some(cut) => found_before(&mut rows, &work, (planned, cut.entry), &named),
+            None => found_checks(&mut rows, &work, planned, &named),
+        }
     }
     see_also(&mut rows);
     let text = |text: &At<String>| text.value.clone();
@@ -258,16 +264,30 @@ fn mates(by: &Planned, row: &Row) -> Vec<Row> {
 
 /// The rows of what an operation found on the part as it came; what `inspect` judges stands there already.
 fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[String]) {
+    for check in open_checks(planned, named) {
+        settled(rows, work, found_row(planned, check), &own_first(&planned.word));
+    }
+}
+
+/// The same of an operation that was done since, by an entry of the log: it must be read again.
+fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, entry): (&Planned, u32), named: &[String]) {
+    for check in open_checks(planned, named) {
+        let since = Why::DoneSince(planned.address.to_string(), entry);
+        let row = Row { found: None, margin: None, verdict: None, why: vec![since], ..found_row(planned, check) };
+        settled(rows, work, row, &[]);
+    }
+}
+
+/// The checks of a part as it came that are no row yet.
+fn open_checks<'a>(planned: &'a Planned, named: &[String]) -> impl Iterator<Item = &'a Check<String>> {
     let is_open = |check: &&Check<String>| {
         check.weight == Weight::Found && !matches!(check.state, Outcome::DoesNotApply | Outcome::NoShop)
     };
-    for check in planned.answer.checks.iter().filter(is_open) {
+    let is_named = |check: &&Check<String>| {
         let about = check.about.map(|key| planned.address.value(key).to_string());
-        if about.is_some_and(|about| named.contains(&about)) {
-            continue;
-        }
-        settled(rows, work, found_row(planned, check), &own_first(&planned.word));
-    }
+        about.is_some_and(|about| named.contains(&about))
+    };
+    planned.answer.checks.iter().filter(is_open).filter(move |check| !is_named(check))
 }
 
 /// The operation that found it, then what else is usual.
