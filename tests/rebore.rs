@@ -350,3 +350,25 @@ fn a_clearance_of_a_worn_out_piston_is_a_slip() {
     assert_eq!((of("0.06 .. 0.10"), of("0.10 .. 0.15")), (Verdict::Proven, Verdict::Doubtful));
     assert_ne!(of("0.6 .. 1.0"), Verdict::Proven);
 }
+
+/// A bar that is too short is no fault of the piston: the one that cleans it is named, what the bar must reach is said with its
+/// figure, and nothing is bought.
+#[test]
+fn a_bar_that_is_too_short_asks_for_another_bar_and_no_other_piston() {
+    let short = shop(&with(SHOP, "reach: 130 mm", "reach: 60 mm"));
+    let it = plan(BARREL, Some(&short));
+    let it = first(&it);
+    assert_eq!(it.verdict, Verdict::Fails);
+    let chosen = it.answer.alternatives.iter().find(|one| one.chosen).unwrap();
+    assert_eq!(chosen.name, "+0.020 in");
+    let bar = it.answer.checks.iter().find(|check| check.id == "bar").unwrap();
+    let judged = bar.judged.unwrap();
+    assert_abs_diff_eq!(judged.got, 60.0, epsilon = 1e-9);
+    assert!(judged.limit > 110.0 && format!("{:?}", bar.remedies).contains("stands out"), "{bar:#?}");
+    assert!(it.answer.missing.iter().all(|item| !item.contains("piston")), "{:?}", it.answer.missing);
+    // Where no size cleans it, it is still that.
+    let worn = with(BARREL, "66.815 66.765 66.705 mm", "69.815 66.765 66.705 mm");
+    let it = plan(&worn, Some(&short));
+    let piston = first(&it).answer.choices.iter().find(|choice| choice.name == "piston").unwrap();
+    assert!(piston.why.contains("a sleeve"), "{}", piston.why);
+}

@@ -7,9 +7,12 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::{cutting_force, deflection, stock, times};
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench, turning};
-use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Outcome, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, MmPerRev, Newton, Quantity, Ratio, Rounds, SpringRate};
 use crate::shop::{BarMaterial, BoringBar};
+
+/// The check of the bar.
+pub(super) const BAR: &str = "bar";
 
 /// More passes at one setting than these only rub.
 const MOST_PASSES: u8 = 6;
@@ -43,7 +46,7 @@ impl Bore {
         (bored, honing): (&Worked<Mm>, &Worked<Mm>),
         row: &mut Answer,
     ) -> Result<(), Refusal> {
-        const ID: &str = "bar";
+        const ID: &str = BAR;
         let Some(bar) = self.bar_of(bench, found.least.number())? else {
             row.not_checked(&[ID], &[ID]);
             return Ok(());
@@ -52,8 +55,9 @@ impl Bore {
         row.fact("bar", bar.name.value.clone());
         let out = Fact::mm(needed.number()).to(Decimals::Exactly(0)).rounded(Rounds::Up);
         let longer = Words::of("longer-bar").with("out", out);
-        if bar.reach.as_ref().is_some_and(|reach| reach.value.number() < needed.number()) {
-            row.check(Check::of_kind(ID, Verdict::Fails)).remedy(longer);
+        if let Some(reach) = bar.reach.as_ref().filter(|reach| reach.value.number() < needed.number()) {
+            let check = Check::judge(ID, &Worked::<Mm>::from(reach), Keep::AtLeast, &needed, guard);
+            row.check(Check { state: Outcome::Made(Verdict::Fails), ..check }).remedy(longer);
             return Ok(());
         }
         let diameter = Worked::<Mm>::from(&bar.diameter);

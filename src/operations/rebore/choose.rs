@@ -1,5 +1,6 @@
 //! Which piston: those of the drawer and those that can be bought, least metal first.
 
+use super::bar::BAR;
 use super::keys::{Bore, OF_PISTON};
 use super::names::{BORED, CLEAN_OLD, CLEAN_WORN, PISTON};
 use super::piston::Candidate;
@@ -19,6 +20,15 @@ fn nearest(answer: &Answer, measured: f64) -> Option<usize> {
     all.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
 }
 
+/// Where none will do: the first that would but for the bar. A longer one makes it good, no other piston does.
+fn but_for_the_bar(answer: &Answer) -> Option<usize> {
+    let would = |row: &Answer| {
+        let fails = row.checks.iter().any(|check| check.id != BAR && check.stamps() == Some(Verdict::Fails));
+        row.refused.is_none() && !fails
+    };
+    answer.alternatives.iter().position(|row| would(&row.answer))
+}
+
 impl Bore {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
@@ -36,7 +46,10 @@ impl Bore {
         let (best, why) = match (first(Verdict::Proven), first(Verdict::Doubtful)) {
             (Some(at), _) => (at, "least-metal-proven"),
             (None, Some(at)) => (at, "least-metal-doubtful"),
-            (None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
+            (None, None) => match but_for_the_bar(answer) {
+                Some(at) => (at, "but-for-the-bar"),
+                None => (all.len().saturating_sub(1), "no-piston-will-do"),
+            },
         };
         let taken = in_hand.unwrap_or(best);
         let instead = all.get(best).filter(|_| best != taken);
@@ -64,7 +77,8 @@ impl Bore {
             }
             answer.fact("oversize", candidate.marked.clone());
             answer.takes.extend(candidate.stock.map(PistonStock::take));
-            if !candidate.measured() && in_hand.is_none() {
+            // What no bar bores for it is not bought yet.
+            if !candidate.measured() && in_hand.is_none() && surest != Some(Verdict::Fails) {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
             }
             if Self::is_logged(bench)? {

@@ -101,6 +101,9 @@ impl<'de> Deserialize<'de> for Readings {
                     (ReadAs::Radius, Some(from), Some(angles), Some(reads)) if axes.is_empty() => {
                         Some(Radii { from, angles, reads })
                     }
+                    (ReadAs::Radius, None, ..) if axes.is_empty() => return Err(A::Error::missing_field("from")),
+                    (ReadAs::Radius, _, None, _) if axes.is_empty() => return Err(A::Error::missing_field("angles")),
+                    (ReadAs::Radius, _, _, None) if axes.is_empty() => return Err(A::Error::missing_field("reads")),
                     (ReadAs::Radius, ..) => {
                         return Err(A::Error::custom(
                             "radii have `from`, `angles` and `reads`, a row for each depth, and no diameters beside them",
