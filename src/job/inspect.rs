@@ -2,7 +2,7 @@
 
 use super::Difference;
 use crate::proof::{At, Keep};
-use crate::quantity::{Mm, Quantity, Wanted};
+use crate::quantity::{Misread, Mm, Quantity, Wanted};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::{self, value::MapAccessDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -150,7 +150,7 @@ impl<'de> Deserialize<'de> for Found {
                 Difference::deserialize(text).and_then(doubted).map(Found::One)
             }
             fn visit_f64<E: de::Error>(self, number: f64) -> Result<Found, E> {
-                Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
+                Err(E::custom(Misread::bare::<Mm>(number.to_string())))
             }
             fn visit_i64<E: de::Error>(self, number: i64) -> Result<Found, E> {
                 self.visit_f64(number as f64)

@@ -2,7 +2,7 @@
 
 use super::Address;
 use crate::proof::At;
-use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio};
+use crate::quantity::{Celsius, Measured, Misread, Mm, Quantity, Ratio};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::{self, value::MapAccessDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -135,7 +135,7 @@ fn reading_of<'de, D: Deserializer<'de>>(from: D) -> Result<Reading, D::Error> {
             doubted(size).map(|size| Reading::Size { size, with: None, warmth: None })
         }
         fn visit_f64<E: de::Error>(self, number: f64) -> Result<Reading, E> {
-            Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
+            Err(E::custom(Misread::bare::<Mm>(number.to_string())))
         }
         fn visit_i64<E: de::Error>(self, number: i64) -> Result<Reading, E> {
             self.visit_f64(number as f64)

@@ -1,6 +1,6 @@
 //! A list from a machine's plate: one text with its unit once (`38 62 100 rev/min`), or a YAML list of full sizes.
 
-use super::{Quantity, Unit, Written};
+use super::{Misread, Quantity, Unit, Written};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
 use std::marker::PhantomData;
@@ -63,17 +63,32 @@ fn example<Q: Quantity>() -> String {
 }
 
 fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
-    let ends = || format!("a list from the plate ends with its unit, as in `{}`", example::<Q>());
+    let text = text.trim();
+    let ends = || match text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ' ')) && text.contains(' ') {
+        // All that was typed, its unit behind it.
+        true => Misread::bare::<Q>(text).to_string(),
+        false => format!("a list from the plate ends with its unit, as in `{}`", example::<Q>()),
+    };
     if text.contains(',') {
-        let apart = text.split(',').map(str::trim).collect::<Vec<_>>().join(" ");
-        return Err(format!("the steps of a plate stand apart by spaces alone: `{apart}`"));
+        return Err(format!("the steps of a plate stand apart by spaces alone: `{}`", spaced(text)));
     }
-    let (figures, unit) = text.trim().rsplit_once(char::is_whitespace).ok_or_else(ends)?;
-    if unit.starts_with(|c: char| c.is_ascii_digit()) {
+    let (figures, unit) = text.rsplit_once(char::is_whitespace).ok_or_else(ends)?;
+    if unit.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
         return Err(ends());
     }
     let one = |figure: &str| format!("{figure} {unit}").parse::<Written<Q>>().map_err(|e| e.to_string());
     above_zero(figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
+}
+
+/// A list with commas as it is read: blanks between the figures, the unit that stood behind each once, at the end.
+pub(super) fn spaced(text: &str) -> String {
+    let items: Vec<&str> = text.split(',').map(str::trim).filter(|item| !item.is_empty()).collect();
+    let is_figure = |c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '−' | '+' | '/');
+    let unit = |item: &str| item.trim_start_matches(|c: char| is_figure(c) || c == ' ').to_owned();
+    let last = items.last().map(|item| unit(item)).unwrap_or_default();
+    let bare = |item: &&str| item.strip_suffix(last.as_str()).unwrap_or(item).trim_end().to_owned();
+    let figures: Vec<String> = items.iter().map(bare).collect();
+    format!("{} {last}", figures.join(" ")).trim_end().to_owned()
 }
 
 fn above_zero<Q: Quantity>(steps: Vec<Q>) -> Result<Steps<Q>, String> {

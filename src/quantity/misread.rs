@@ -1,11 +1,25 @@
 //! Why a text is not a size.
 
+use super::{Quantity, Unit};
+
 /// Why a text is not a size of the kind wanted.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Misread {
     /// A decimal comma.
     #[error("the decimal sign is a point: `{0}`")]
     Comma(String),
+    /// A comma that parts thousands, or is the decimal sign.
+    #[error(
+        "`{text}`: a comma parts thousands for one and is the decimal sign for another: write `{whole}` or `{point}`"
+    )]
+    Thousands {
+        /// The text.
+        text: String,
+        /// Without the comma.
+        whole: String,
+        /// With a point in its place.
+        point: String,
+    },
     /// No unit that this kind can have.
     #[error("`{text}` has no unit that {what} can have ({units})")]
     Unit {
@@ -17,10 +31,12 @@ pub enum Misread {
         units: String,
     },
     /// A number and no unit.
-    #[error("{what} needs its unit, as in `{text} {unit}`{}", or(.text, *.other))]
+    #[error("{what} needs its unit, as in `{}`{}", whole(.before, .text, .unit), or(.before, .text, *.other))]
     Bare {
         /// What was wanted.
         what: &'static str,
+        /// The word that goes before it; empty where none does.
+        before: &'static str,
         /// The text.
         text: String,
         /// A unit that would do.
@@ -76,6 +92,38 @@ pub enum Misread {
     Form(&'static str),
 }
 
+impl Misread {
+    /// A figure of a kind without its unit, as it was typed, or as many as stand in a list.
+    pub fn bare<Q: Quantity>(text: impl Into<String>) -> Self {
+        let text = text.into();
+        // A common fraction is one of an inch.
+        let is_fraction = Q::UNIT == Unit::Mm && text.contains('/') && !text.contains('+');
+        // Nobody knows yet in which of the two the shop works.
+        let (unit, other) = if is_fraction { ("in", None) } else { (Q::UNIT.text(), in_inches(Q::UNIT)) };
+        Self::Bare { what: Q::WHAT, before: Q::BEFORE, text: text.trim_end_matches('.').into(), unit, other }
+    }
+}
+
+/// The unit that a shop of inches would have meant.
+const fn in_inches(unit: Unit) -> Option<&'static str> {
+    Some(match unit {
+        Unit::Mm => "in",
+        Unit::MmPerRev => "in/rev",
+        Unit::MmPerMin => "in/min",
+        Unit::MPerMin => "ft/min",
+        Unit::Um => "uin",
+        Unit::N => "lbf",
+        Unit::Nm => "lbf·ft",
+        Unit::NPerMm => "lbf/in",
+        Unit::MPa => "psi",
+        Unit::KW => "hp",
+        Unit::Kg => "lb",
+        Unit::DegC => "degF",
+        Unit::Cm3 => "in3",
+        _ => return None,
+    })
+}
+
 /// Two numbers with a dash between them were meant as limits.
 fn as_span(text: &str) -> String {
     let is_number = |part: &str| !part.is_empty() && part.trim().parse::<f64>().is_ok();
@@ -87,7 +135,13 @@ fn as_span(text: &str) -> String {
     }
 }
 
+/// A figure as it is typed whole.
+fn whole(before: &str, text: &str, unit: &str) -> String {
+    let before = if before.is_empty() { String::new() } else { format!("{before} ") };
+    format!("{before}{text} {unit}")
+}
+
 /// The same figure in another unit.
-fn or(text: &str, other: Option<&str>) -> String {
-    other.map_or_else(String::new, |unit| format!(" or `{text} {unit}`"))
+fn or(before: &str, text: &str, other: Option<&str>) -> String {
+    other.map_or_else(String::new, |unit| format!(" or `{}`", whole(before, text, unit)))
 }

@@ -22,7 +22,10 @@ const FRACTIONS: [(char, &str); 9] = [
 const TWO_MEANINGS: [(&[&str], &str); 3] = [
     (&["mil", "mils"], "a mil is a millimetre to one and a thousandth of an inch to another: write `mm` or `thou`"),
     (&["tenth", "tenths"], "a tenth is 0.1 mm to one and 0.0001 in to another: write `0.1 mm` or `0.0001 in`"),
-    (&["ton", "tons", "tonf"], "a ton may be long, short or metric: write `kN` for a force, `kg` for a mass"),
+    (
+        &["ton", "tons", "tonf"],
+        "a ton may be long (9.96 kN, 2240 lbf), short (8.90 kN, 2000 lbf) or metric (9.81 kN, 2205 lbf): write `kN` or `lbf` for a force, `kg` or `lb` for a mass",
+    ),
 ];
 
 /// Roughness parameters that are not Ra.
@@ -162,6 +165,9 @@ mod tests {
             ("18 in mm", "one size has one unit"),
             ("25.4 mm 1 in", "one size has one unit"),
             ("12,5 mm", "the decimal sign is a point: `12.5 mm`"),
+            ("1,000 thou", "write `1000 thou` or `1.000 thou`"),
+            ("2,500 mm", "write `2500 mm` or `2.500 mm`"),
+            ("12,5000 mm", "the decimal sign is a point: `12.5000 mm`"),
             ("25 H7", "a tolerance class is not read here"),
             ("25H7", "a tolerance class is not read here"),
             ("3/4 in H7", "`setover book fit` gives them"),
@@ -179,7 +185,7 @@ mod tests {
             assert!(length(typed).contains(says), "{typed}: {}", length(typed));
         }
         let force = "2 ton".parse::<Written<Newton>>().unwrap_err().to_string();
-        assert!(force.contains("long, short or metric"), "{force}");
+        assert!(force.contains("2240 lbf), short") && force.contains("write `kN` or `lbf`"), "{force}");
         for (typed, says) in [
             ("Rz 6.3 um", "only Ra is read here"),
             ("N7", "a roughness grade is not read here"),
@@ -191,9 +197,14 @@ mod tests {
         let range = "25.40 to 25.42 mm".parse::<Measured<Mm>>().unwrap_err().to_string();
         assert!(range.contains("give one figure, with ± for its doubt"), "{range}");
         let feeds = |text: &str| serde_json::from_str::<Steps<MmPerRev>>(text).unwrap_err().to_string();
-        for typed in ["\"0.05 0.1\"", "\"0.05\"", "0.05"] {
+        for typed in ["\"0.05\"", "0.05"] {
             assert!(feeds(typed).contains("`0.06 0.10 0.16 mm/rev`"), "{typed}: {}", feeds(typed));
         }
+        // None of the figures is lost in what is said.
+        let said = feeds("\".002 .004 .006 .010\"");
+        assert!(said.ends_with("as in `.002 .004 .006 .010 mm/rev` or `.002 .004 .006 .010 in/rev`"), "{said}");
+        let bare = |text: &str| text.parse::<Written<Newton>>().unwrap_err().to_string();
+        assert_eq!(bare("300"), "a force needs its unit, as in `300 N` or `300 lbf`");
         let plate: Result<Steps<RevPerMin>, _> = serde_json::from_str("\"38, 62, 100 rev/min\"");
         let said = plate.unwrap_err().to_string();
         assert!(said.contains("stand apart by spaces alone: `38 62 100 rev/min`"), "{said}");

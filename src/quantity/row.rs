@@ -1,6 +1,7 @@
 //! Readings in a row: one text with its unit once (`0 -0.045 - -0.075 mm`); a dash alone is a place where nothing was read.
 
 use super::Quantity;
+use super::list::spaced;
 use super::written::{Form, Written};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
@@ -33,8 +34,8 @@ impl<Q: Quantity> std::str::FromStr for Row<Q> {
     fn from_str(text: &str) -> Result<Self, String> {
         let text = text.trim();
         let ends = || format!("readings in a row end with their unit, as in `0 -1 2 {}`", Q::UNIT);
-        if let Some((one, other)) = text.split_once(", ") {
-            return Err(format!("readings in a row stand apart by spaces alone: `{one} {other}`"));
+        if text.contains(", ") {
+            return Err(format!("readings in a row stand apart by spaces alone: `{}`", spaced(text)));
         }
         let (figures, unit) = text.rsplit_once(char::is_whitespace).ok_or_else(ends)?;
         if unit.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '−' | '.')) {
@@ -111,7 +112,8 @@ mod tests {
     fn what_is_no_row_says_what_to_write() {
         let slip = |text: &str| text.parse::<Row<Shift>>().unwrap_err();
         assert!(slip("1 2 3").contains("end with their unit"));
-        assert!(slip("1, 2 mm").contains("spaces alone"));
+        assert!(slip("1, 2 mm").ends_with("spaces alone: `1 2 mm`"), "{}", slip("1, 2 mm"));
+        assert!(slip("10 mm, -50 mm, 85 mm").ends_with("`10 -50 85 mm`"), "{}", slip("10 mm, -50 mm, 85 mm"));
         assert!(slip("1±0.1 2 mm").contains("one figure"), "{}", slip("1±0.1 2 mm"));
         assert!(slip("mm").contains("end with their unit"));
     }

@@ -319,7 +319,11 @@ impl System {
             return self.bare(&figure(number));
         }
         let Some(doubt) = doubt else {
-            let places = self.decimals_of(number, decimals, rounds);
+            let least = self.decimals_of(number, decimals, rounds);
+            // A micrometre is less than the last place of an inch: a limit of it is not printed as none.
+            let is_seen = |places: &i32| to_places(number, *places, rounds) != 0.0;
+            let vanishes = self.own.is_none() && number != 0.0 && !is_seen(&least);
+            let places = if vanishes { (least..least + FINER).find(is_seen).unwrap_or(least) } else { least };
             return self.bare(&written(to_places(number, places, rounds), places));
         };
         let places = match (decimals, self.own) {

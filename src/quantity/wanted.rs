@@ -121,9 +121,7 @@ impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> fo
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<T, E> {
         if !self.bare {
-            let unit = Q::UNIT.text();
-            let before = if Q::BEFORE.is_empty() { String::new() } else { format!("{} ", Q::BEFORE) };
-            return Err(E::custom(format!("{} needs its unit, as in `{before}{number} {unit}`", Q::WHAT)));
+            return Err(E::custom(Misread::bare::<Q>(number.to_string())));
         }
         if !number.is_finite() {
             return Err(E::custom("a finite number is wanted here"));

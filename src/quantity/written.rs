@@ -47,8 +47,8 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
 }
 
 fn read_exactly<Q: Quantity>(text: &str) -> Result<Written<Q>, Misread> {
-    if let Some(point) = decimal_comma(text) {
-        return Err(Misread::Comma(point));
+    if text.contains(',') {
+        return Err(comma(text));
     }
     if let Some(meanings) = two_meanings::<Q>(text) {
         return Err(meanings);
@@ -90,9 +90,20 @@ fn after_word<Q: Quantity>(text: &str) -> Option<&str> {
     word.eq_ignore_ascii_case(Q::BEFORE).then(|| rest.trim_start())
 }
 
-/// `12,5 mm` is a decimal comma; the same with its point.
-fn decimal_comma(text: &str) -> Option<String> {
-    text.contains(',').then(|| text.replace(',', "."))
+/// `12,5 mm` has a decimal comma; three figures behind it may as well be the rest of a thousand.
+fn comma(text: &str) -> Misread {
+    let mut parts = text.split(',');
+    let first = parts.next().unwrap_or_default();
+    let is_head = first.trim_start_matches(['±', '+', '-', '−', ' ']).chars().all(|c| c.is_ascii_digit());
+    let of_thousands = |part: &str| {
+        let figures = part.chars().take_while(char::is_ascii_digit).count();
+        figures == 3 && !part.get(figures..).unwrap_or_default().starts_with('.')
+    };
+    let with_point = text.replace(',', ".");
+    match is_head && parts.all(of_thousands) {
+        true => Misread::Thousands { text: text.into(), whole: text.replace(',', ""), point: with_point },
+        false => Misread::Comma(with_point),
+    }
 }
 
 fn no_unit<Q: Quantity>(text: &str) -> Misread {
@@ -104,11 +115,7 @@ fn no_unit<Q: Quantity>(text: &str) -> Misread {
     let is_bare = text.contains(|c: char| c.is_ascii_digit())
         && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' ' | '±' | '+' | '-'));
     if is_bare && Q::UNIT != Unit::One {
-        // A common fraction is one of an inch.
-        let unit = if Q::UNIT == Unit::Mm && text.contains('/') && !text.contains('+') { "in" } else { Q::UNIT.text() };
-        // Nobody knows yet in which of the two the shop works.
-        let other = (Q::UNIT == Unit::Mm && unit != "in").then_some("in");
-        return Misread::Bare { what: Q::WHAT, text: text.trim_end_matches('.').into(), unit, other };
+        return Misread::bare::<Q>(text);
     }
     let mut units: Vec<&str> = Q::SPELLINGS.iter().map(|s| s.text).collect();
     units.dedup();

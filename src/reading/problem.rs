@@ -200,7 +200,15 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
     match (close.is_empty(), known.len()) {
         (false, _) => format!("did you mean {}?", close.join(" or ")),
         (true, 0) => "nothing is known here".into(),
-        (true, 1..=16) => format!("known here: {}", known.join(", ")),
+        (true, 1..=16) => {
+            let mut once: Vec<&str> = Vec::new();
+            for word in known {
+                if !once.iter().any(|other| other.eq_ignore_ascii_case(word)) {
+                    once.push(word);
+                }
+            }
+            format!("known here: {}", once.join(", "))
+        }
         (true, _) => {
             // What shares a few letters by chance is no help.
             let some: Vec<String> = ranked.iter().filter(|r| r.0 > 0.6).take(6).map(|r| format!("`{}`", r.1)).collect();

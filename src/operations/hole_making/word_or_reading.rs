@@ -2,6 +2,7 @@
 
 use crate::job::Reading;
 use crate::proof::At;
+use crate::quantity::{Misread, Mm};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::value::{MapAccessDeserializer, StrDeserializer};
 use serde::{Deserialize, Deserializer, de};
@@ -76,7 +77,7 @@ fn word_or_reading<'de, D: Deserializer<'de>>(from: D, word: &'static str) -> Re
             read.map(Some).map_err(|error| E::custom(format!("{error} (or `{}`)", self.0)))
         }
         fn visit_f64<E: de::Error>(self, number: f64) -> Result<Self::Value, E> {
-            Err(E::custom(format!("a length needs its unit, as in `{number} mm`")))
+            Err(E::custom(Misread::bare::<Mm>(number.to_string())))
         }
         fn visit_i64<E: de::Error>(self, number: i64) -> Result<Self::Value, E> {
             self.visit_f64(number as f64)

@@ -148,3 +148,13 @@ fn an_estimate_has_three_digits_at_most() {
         }
     }
 }
+
+/// A micrometre or two is less than the last place of an inch: a limit of it is not printed as nought.
+#[test]
+fn what_is_not_nought_is_not_printed_as_nought_in_inches() {
+    let inch = |mm: f64| shown(mm, None, Unit::Mm, Rounds::Nearest, Print::Imperial);
+    assert_eq!(inch(0.0009), "0.00004 in");
+    assert_eq!(inch(-0.0009), "−0.00004 in");
+    assert_eq!(inch(0.0), "0.0000 in");
+    assert_eq!(inch(0.0254), "0.0010 in");
+}
