@@ -458,3 +458,39 @@ fn the_list_of_sources_counts_every_mark() {
     assert!(rows.iter().any(|r| r["what"] == "mh31" && r["says"].as_str().unwrap().contains("from memory")));
     assert_eq!(json(&["sources", "mh31"])["rows"].as_array().unwrap().len(), 1);
 }
+
+/// What a topic gives as examples of its keys is answered, in millimetres and in inches.
+#[test]
+fn the_examples_of_each_topic_are_answered() {
+    for units in ["metric", "inch"] {
+        for topic in setover::lookup::TOPICS.iter().filter(|topic| **topic != "sources") {
+            let run = |words: &[String]| {
+                std::process::Command::new(env!("CARGO_BIN_EXE_setover"))
+                    .current_dir(env!("CARGO_MANIFEST_DIR"))
+                    .args(["book", topic, "--units", units, "--shop", "examples/shop.yaml"])
+                    .args(words)
+                    .output()
+                    .expect("runs")
+            };
+            let listed: serde_json::Value =
+                serde_json::from_slice(&run(&["--format".into(), "json".into()]).stdout).unwrap();
+            let keys = listed[0].as_array().unwrap();
+            let words = |only_must: bool| -> Vec<String> {
+                let told = keys.iter().filter(|key| !only_must || key["required"] == true);
+                let typed = told.filter(|key| !key["example"].as_str().unwrap().is_empty());
+                typed
+                    .map(|key| format!("{}={}", key["key"].as_str().unwrap(), key["example"].as_str().unwrap()))
+                    .collect()
+            };
+            for words in [words(true), words(false)] {
+                if words.is_empty() {
+                    continue;
+                }
+                let output = run(&words);
+                let said = String::from_utf8_lossy(&output.stderr);
+                assert_eq!(output.status.code(), Some(0), "{topic} {words:?}: {said}");
+                assert!(!words.iter().any(|word| word.contains("12.5") || word.contains("=0.49")), "{topic} {words:?}");
+            }
+        }
+    }
+}

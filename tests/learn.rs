@@ -329,22 +329,29 @@ fn each_example_of_a_key_is_read_under_it() {
     let frames = Request::WORDS
         .iter()
         .map(|word| (*word, format!("job: x\nparts:\n  - part: a\n    operations:\n      - {word}:\n"), 10));
-    for (what, frame, indent) in frames.chain([
-        ("part", "job: x\nparts:\n  -\n".to_owned(), 4),
-        ("job", String::new(), 0),
-        ("shop", "shop: x\n".to_owned(), 0),
-    ]) {
+    let frames: Vec<(&str, String, usize)> = frames
+        .chain([
+            ("part", "job: x\nparts:\n  -\n".to_owned(), 4),
+            ("job", String::new(), 0),
+            ("shop", "shop: x\n".to_owned(), 0),
+        ])
+        .collect();
+    for (units, (what, frame, indent)) in
+        ["metric", "inch"].into_iter().flat_map(|units| frames.iter().map(move |frame| (units, frame)))
+    {
         let mut all = Vec::new();
-        alone(&keys(what), &format!("{what}/"), indent, &mut all, "");
+        let listed = run(root(), &["keys", what, "--format", "json", "--units", units]);
+        let listed: Value = serde_json::from_slice(&listed.stdout).unwrap();
+        alone(&listed, &format!("{what}/"), *indent, &mut all, "");
         for (key, lines) in all {
             let frame = if lines.starts_with("shop: ") { "" } else { frame.as_str() };
             let text = format!("{frame}{lines}");
             let last = text.lines().count() as u32;
-            try_one(&key, &text, last);
+            try_one(&format!("{key} in {units}"), &text, last);
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
-    assert!(seen > 250, "{seen}");
+    assert!(seen > 500, "{seen}");
 }
 
 /// What leaving a key out does is told where it does something.

@@ -106,3 +106,29 @@ fn a_range_is_drawn_too() {
     let json = with(&["wall=18.0 ± 0.3 mm", "--format", "json", "--over", "wall=12 mm to 30 mm"]);
     assert_eq!(json.status.code(), Some(2));
 }
+
+/// Ends as a shop of inches types them: fractions, and thou beside inches. What is no range of a size is told for what it is.
+#[test]
+fn a_range_is_read_as_sizes_are() {
+    for range in
+        ["wall=1/2 in to 1 1/4 in", "wall=1/2 to 1 1/4 in", "wall=500 thou to 1 1/4 in", "wall=0.5 in .. 1.25 in"]
+    {
+        let output = with(&["--over", range]);
+        let said = String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(0), "{range}: {said}");
+        assert!(said.contains("1.25") && said.contains("0.5"), "{range}: {said}");
+    }
+    for (range, says) in [
+        ("length=1D to 3D", "--over goes along sizes"),
+        ("hole=blind to through", "--over goes along sizes"),
+        ("wall=20 mm to 12 mm", "the lower end comes first"),
+        ("wall=12 mm to 20 rev/min", "no units of one kind"),
+        ("wal=12 mm to 20 mm", "did you mean `wall`?"),
+        ("wall=12 mm", "not of the form"),
+    ] {
+        let output = with(&["--over", range]);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{range}: {said}");
+        assert!(said.contains(says), "{range}: {said}");
+    }
+}

@@ -1,7 +1,9 @@
 //! `setover book TOPIC [NAME | KEY=VALUE…]`: one question to the book.
 
+use super::in_inches::in_inches;
+use super::keys::works_in_inches;
 use super::load::Inputs;
-use super::{Format, Stop, print};
+use super::{Format, Stop, Units, print};
 use crate::lookup::{Reply, TOPICS, contents, open};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -37,7 +39,10 @@ pub(super) fn run(arguments: &BookArguments) -> Result<ExitCode, Stop> {
         && topic != "sources"
         && let Some((keys, names)) = contents(topic)
     {
-        return listed(arguments.format, topic, &keys, &names);
+        let look = &arguments.look;
+        let shop = look.shop.as_deref().unwrap_or(Path::new("shop.yaml"));
+        let inch = look.units.map_or_else(|| works_in_inches(shop), |units| units == Units::Inch);
+        return listed(arguments.format, (topic, inch), &keys, &names);
     }
     let mut inputs = Inputs::printing(arguments.look.units);
     let answer = answered(arguments, topic, &mut inputs);
@@ -65,8 +70,17 @@ fn topics(format: Format) -> Result<ExitCode, Stop> {
 }
 
 /// What a topic takes, and the names that it knows.
-fn listed(format: Format, topic: &str, keys: &Keys, names: &[(String, String)]) -> Result<ExitCode, Stop> {
-    let all = keys.listed(None);
+fn listed(
+    format: Format,
+    (topic, inch): (&str, bool),
+    keys: &Keys,
+    names: &[(String, String)],
+) -> Result<ExitCode, Stop> {
+    let mut all = keys.listed(None);
+    Keys::in_place(&mut all, &format!("book-{topic}"));
+    if inch {
+        in_inches(&mut all);
+    }
     print(&match format {
         Format::Json => super::json_text(&(&all, names))?,
         Format::Text if names.is_empty() => terminal::keys(&words::topic(topic), &all),

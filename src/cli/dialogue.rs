@@ -18,6 +18,9 @@ pub(super) enum Reply {
     Ended,
 }
 
+/// The word that ends the questions.
+const STOP: &str = "stop";
+
 impl Dialogue<'_> {
     pub(super) fn new() -> Self {
         Self(std::io::stdin().lock())
@@ -27,6 +30,13 @@ impl Dialogue<'_> {
     pub(super) fn say(&self, line: &str) -> Result<(), Stop> {
         let (gap, line) = apart(line);
         page(&format!("{gap}{}\n", harmless(line)))
+    }
+
+    /// Says a message as a sentence of its own.
+    pub(super) fn say_sentence(&self, says: &str) -> Result<(), Stop> {
+        let mut signs = says.chars();
+        let first = signs.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+        self.say(&format!("{first}{}", signs.as_str()))
     }
 
     /// Asks; the hint stands in brackets behind the question.
@@ -40,7 +50,7 @@ impl Dialogue<'_> {
         let read = std::io::Read::take(&mut self.0, MOST).read_until(b'\n', &mut line);
         let ended = !matches!(read, Ok(count) if count > 0);
         let text = String::from_utf8_lossy(&line).trim().to_owned();
-        Ok(match (ended, text.is_empty()) {
+        Ok(match (ended || text == STOP, text.is_empty()) {
             (true, _) => Reply::Ended,
             (_, true) => Reply::Skipped,
             (_, false) => Reply::Given(text),

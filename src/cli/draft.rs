@@ -9,9 +9,10 @@ pub(super) struct Draft {
     pub part: String,
     /// The shop file that it names.
     pub shop: Option<String>,
-    /// Keys with their values, nested ones with dots; those of the part begin with `part.`.
+    /// Keys with their values, nested ones with dots; those of the part begin with `part.`. A further item of a list has its number
+    /// behind the key (`chain[1].link`).
     pub answers: Vec<(String, String)>,
-    /// Keys that hold a list of maps: one item of each is written.
+    /// Keys that hold a list of maps.
     pub lists: Vec<String>,
 }
 
@@ -41,17 +42,32 @@ impl Tree {
 
     fn lines(&self, indent: usize, lists: &[String], lines: &mut Vec<(String, Option<usize>)>) {
         for (key, branch) in &self.0 {
+            // A further item stands with the first.
+            if key.contains('[') {
+                continue;
+            }
             let before = format!("{}{key}:", " ".repeat(indent));
             match branch {
                 Branch::Value(value, answer) => lines.push((format!("{before} {}", quoted(value)), Some(*answer))),
+                Branch::Keys(keys) if lists.contains(key) => {
+                    lines.push((before, None));
+                    let more = format!("{key}[");
+                    let further = self.0.iter().filter(|(other, _)| other.starts_with(&more));
+                    let further = further.filter_map(|(_, branch)| match branch {
+                        Branch::Keys(keys) => Some(keys),
+                        Branch::Value(..) => None,
+                    });
+                    for item in std::iter::once(keys).chain(further) {
+                        let first = lines.len();
+                        item.lines(indent + 4, lists, lines);
+                        if let Some((line, _)) = lines.get_mut(first) {
+                            line.replace_range(indent..indent + 4, "  - ");
+                        }
+                    }
+                }
                 Branch::Keys(keys) => {
                     lines.push((before, None));
-                    let first = lines.len();
-                    let item = lists.contains(key);
-                    keys.lines(indent + if item { 4 } else { 2 }, lists, lines);
-                    if let Some((line, _)) = lines.get_mut(first).filter(|_| item) {
-                        line.replace_range(indent..indent + 4, "  - ");
-                    }
+                    keys.lines(indent + 2, lists, lines);
                 }
             }
         }
@@ -119,6 +135,7 @@ mod tests {
             ("hold.grip", "12 mm"),
             ("what.name", "journal"),
             ("what.size", "12 mm"),
+            ("what[1].name", "bore"),
         ];
         let answers = answers.map(|(key, value)| (key.to_owned(), value.to_owned())).to_vec();
         let draft = Draft {
@@ -136,6 +153,7 @@ mod tests {
         assert_eq!(keys.text_under("thread").unwrap().0, "1/4\" BSF");
         assert_eq!(keys.under("hold").unwrap().text_under("grip").unwrap().0, "12 mm");
         assert_eq!(keys.under("what").unwrap().items()[0].text_under("size").unwrap().0, "12 mm", "{text}");
+        assert_eq!(keys.under("what").unwrap().items()[1].text_under("name").unwrap().0, "bore", "{text}");
         let line = text.lines().position(|line| line.contains("grip")).unwrap() + 1;
         assert_eq!(draft.answer_in(line as u32), Some(4), "{text}");
         assert_eq!(draft.answer_in(1), None);

@@ -85,7 +85,7 @@ The answers may come through a pipe, a line each.";
 /// `setover keys`
 pub(super) const KEYS: &str = "Examples:
   setover keys
-  setover keys thread-insert
+  setover keys thread-insert --units inch
   setover keys shop --format json";
 
 /// `setover operations`

@@ -1,14 +1,18 @@
 //! `setover keys WHAT`, `setover operations`, `setover schema WHAT`: what can be typed, from the types that read it.
 
-use super::{Format, Stop, json_text, left_out, page, print};
+use super::in_inches::in_inches;
+use super::{Format, Stop, Units, json_text, left_out, page, print};
+use crate::files::read_text;
 use crate::job::JobFile;
 use crate::lookup::figures_in;
 use crate::operations::{Card, Request};
 use crate::proof::Place;
+use crate::quantity::Print;
 use crate::reading::{ARGUMENT, Key, Keys, Node, Problem, Text, near};
 use crate::sheet::terminal;
 use crate::sheet::words::keys as words;
 use crate::shop::Shop;
+use std::path::Path;
 use std::process::ExitCode;
 
 #[derive(clap::Args)]
@@ -16,6 +20,9 @@ pub(super) struct KeysArguments {
     /// An operation, `job`, `part` or `shop`; left out, what there is.
     #[arg(value_name = "WHAT")]
     what: Option<String>,
+    /// The units of the examples; left out, those of `shop.yaml` in this folder, else metric.
+    #[arg(long, value_enum, value_name = "UNITS")]
+    units: Option<Units>,
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
@@ -51,6 +58,9 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
     let (title, mut keys) = found(what)?;
     let (part, own) = example(what);
     Keys::by_example(&mut keys, &own);
+    if arguments.units.map_or_else(|| works_in_inches(Path::new("shop.yaml")), |units| units == Units::Inch) {
+        in_inches(&mut keys);
+    }
     let mut logged = Vec::new();
     if Request::WORDS.contains(&what) {
         logged = left_out::loggable(what, part.clone(), own.clone());
@@ -108,10 +118,18 @@ fn card(word: &str) -> Result<Card, Stop> {
         .map_err(|all| Stop::Input(all, vec![Text { name: format!("ops/{word}.yaml"), text: text.into() }]))
 }
 
+/// Whether a shop file says that its shop works in inches; one that is not there, or cannot be read, says nothing.
+pub(super) fn works_in_inches(shop: &Path) -> bool {
+    let Ok(text) = read_text(shop) else { return false };
+    let node = Node::yaml(&text, Place::start(0));
+    let units = node.ok().and_then(|node| node.under("units").cloned()?.read::<Print>().ok());
+    units == Some(Print::Imperial)
+}
+
 /// An operation's card and its keys.
 pub(super) fn of_operation(word: &str) -> Result<(Card, Vec<Key>), Stop> {
     if !Request::WORDS.contains(&word) {
-        return Err(unknown(word));
+        return Err(Stop::Arguments(no_operation(word)));
     }
     let mut keys = found(word)?.1;
     Keys::by_example(&mut keys, &example(word).1);
@@ -173,6 +191,12 @@ fn example(what: &str) -> (Node, Node) {
         word => operation.and_then(|operation| operation.under(word)),
     };
     (part.cloned().unwrap_or_else(nothing), found.cloned().unwrap_or_else(nothing))
+}
+
+/// What is said of a word that is no operation.
+pub(super) fn no_operation(word: &str) -> String {
+    let near = near(word, Request::WORDS.iter().copied());
+    format!("there is no operation `{word}`; {near}; `setover operations` lists them")
 }
 
 fn unknown(word: &str) -> Stop {

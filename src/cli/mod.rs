@@ -9,6 +9,7 @@ mod decide;
 mod dialogue;
 mod draft;
 mod examples;
+mod in_inches;
 mod keys;
 mod left_out;
 mod load;

@@ -1,5 +1,6 @@
 //! One operation from `key=value` words: the job that a file would have said, one part, one operation.
 
+use super::keys::no_operation;
 use super::load::Inputs;
 use crate::job::JobFile;
 use crate::operations::Request;
@@ -28,6 +29,11 @@ pub(super) fn shop_for(named: Option<&Path>, inputs: &mut Inputs) -> Option<Opti
 /// The job that a file would have said.
 pub(super) fn read(operation: &str, words: &[String], inputs: &mut Inputs) -> Option<JobFile<Request>> {
     let first = inputs.text(ARGUMENT, operation);
+    if !Request::WORDS.contains(&operation) {
+        let length = u32::try_from(operation.chars().count()).unwrap_or(1).max(1);
+        inputs.problems.push(Problem::new(Place { length, ..first }, no_operation(operation)));
+        return None;
+    }
     for word in words {
         inputs.text(ARGUMENT, word.clone());
     }

@@ -4,6 +4,10 @@ use super::load::Inputs;
 use super::{Stop, one, page, print};
 use crate::plan::Plan;
 use crate::proof::Verdict;
+use crate::quantity::{
+    Angle, Celsius, KiloWatt, Kilogram, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, RevPerMin,
+    SpringRate, Stress, Tpi, Volume, Written,
+};
 use crate::sheet::over_svg::{course_svg, grid_svg};
 use crate::sheet::terminal::{Course, Grid, Turn, course, grid};
 use crate::shop::Shop;
@@ -37,16 +41,17 @@ impl Range {
             || Stop::Arguments(format!("`{text}` is not of the form KEY=LOW to HIGH, as in wall=\"12 mm to 20 mm\""));
         let (key, range) = text.split_once('=').ok_or_else(wrong)?;
         let (low, high) = range.split_once(" to ").or_else(|| range.split_once("..")).ok_or_else(wrong)?;
-        let parted = |end: &str| {
-            let end = end.trim();
-            let at = end.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-')).unwrap_or(end.len());
-            let (number, unit) = end.split_at(at);
-            Some((number.parse::<f64>().ok()?, unit.trim().to_owned()))
+        let ((low, low_unit), (high, unit)) = parted(low).zip(parted(high)).ok_or_else(|| no_size(key, range))?;
+        if !is_unit(&unit) || !(low_unit.is_empty() || is_unit(&low_unit)) {
+            return Err(no_size(key, range));
+        }
+        // `500 thou to 2 in`: both in the unit of the upper end.
+        let low = if low_unit.is_empty() || low_unit == unit { Some(low) } else { turned(low, &low_unit, &unit) };
+        let Some(low) = low else {
+            return Err(Stop::Arguments(format!("`{text}`: `{low_unit}` and `{unit}` are no units of one kind")));
         };
-        let ((low, low_unit), (high, unit)) = parted(low).zip(parted(high)).ok_or_else(wrong)?;
-        let one_unit = low_unit.is_empty() || low_unit == unit;
-        if !one_unit || low >= high || !low.is_finite() || !high.is_finite() {
-            return Err(Stop::Arguments(format!("`{text}`: the lower end comes first, both in one unit")));
+        if low >= high || !low.is_finite() || !high.is_finite() {
+            return Err(Stop::Arguments(format!("`{text}`: the lower end comes first")));
         }
         let typed = words.iter().find_map(|word| word.strip_prefix(key)?.strip_prefix('='));
         let doubt = typed
@@ -77,6 +82,60 @@ impl Range {
         all.push(format!("{own}{value:.*}{}", self.decimals, self.tail));
         all
     }
+}
+
+/// A figure, a fraction too, and the unit behind it.
+fn parted(end: &str) -> Option<(f64, String)> {
+    let end = end.trim();
+    let at = end.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '-' | '/' | ' '))).unwrap_or(end.len());
+    let (figures, unit) = end.split_at(at);
+    let mut number = 0.0;
+    for part in figures.split_whitespace() {
+        number += match part.split_once('/') {
+            Some((up, down)) => up.parse::<f64>().ok()? / down.parse::<f64>().ok().filter(|down| *down > 0.0)?,
+            None => part.parse::<f64>().ok()?,
+        };
+    }
+    (!figures.trim().is_empty()).then(|| (number, unit.trim().to_owned()))
+}
+
+/// Whether a unit is one that sizes are typed in; none at all is that of a pure number.
+fn is_unit(unit: &str) -> bool {
+    fn of<Q: Quantity>(one: &str) -> bool {
+        one.parse::<Written<Q>>().is_ok()
+    }
+    let one = format!("1 {unit}");
+    let kinds = [
+        of::<Mm>,
+        of::<Angle>,
+        of::<Celsius>,
+        of::<Newton>,
+        of::<NewtonMetre>,
+        of::<Stress>,
+        of::<KiloWatt>,
+        of::<Kilogram>,
+        of::<Minutes>,
+        of::<MPerMin>,
+        of::<MmPerRev>,
+        of::<RevPerMin>,
+        of::<Volume>,
+        of::<Tpi>,
+        of::<SpringRate>,
+    ];
+    unit.is_empty() || kinds.iter().any(|read| read(&one))
+}
+
+/// A length in another unit of length.
+fn turned(number: f64, from: &str, to: &str) -> Option<f64> {
+    let of = |unit: &str| format!("1 {unit}").parse::<Written<Mm>>().ok().map(|one| one.value.number());
+    Some(number * of(from)? / of(to)?)
+}
+
+/// What has no size cannot be gone along.
+fn no_size(key: &str, range: &str) -> Stop {
+    Stop::Arguments(format!(
+        "`{key}={range}`: --over goes along sizes, as in wall=\"12 mm to 20 mm\"; of a key that takes words or names the answer compares the choices anyway"
+    ))
 }
 
 /// What came out at one value: the operation's verdict with what was chosen, then each alternative's.

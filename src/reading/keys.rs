@@ -11,7 +11,7 @@ use serde_json::Value;
 pub struct Keys(Value);
 
 /// One key of a map.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
 pub struct Key {
     /// The key as it is typed, nested ones after a dot (`housing.outside`).
     pub key: String,
@@ -89,6 +89,16 @@ impl Keys {
             Some(name) => self.0.get("$defs").and_then(|all| all.get(name)),
         };
         at.map_or_else(Vec::new, |at| self.keys_at(at, "", DEEPEST))
+    }
+
+    /// Each key with the value that fits it in a place of its own (`book-bush.joint`), where the list has one.
+    pub fn in_place(keys: &mut [Key], place: &str) {
+        for key in keys {
+            let path = format!("{place}.{}", key.key);
+            if let Some(value) = listed().find(|(of, _)| *of == path).map(|(_, value)| value) {
+                key.example = value.to_owned();
+            }
+        }
     }
 
     /// Each key with the value that an example gives it, where it gives one.
@@ -294,10 +304,14 @@ fn takes(at: &Value, words: &[(String, String)], under: &[Key]) -> String {
         _ => "a text".into(),
     }
 }
+/// The list of values that fit keys.
+fn listed() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let lines = include_str!("key-examples.txt").lines().filter(|line| !line.starts_with('#'));
+    lines.filter_map(|line| line.split_once(": ")).map(|(of, value)| (of, value.trim_matches('"')))
+}
+
 /// A value that fits a key, by the longest ending of its path that the list has.
 fn fitting(key: &str) -> Option<String> {
-    let lines = include_str!("key-examples.txt").lines().filter(|line| !line.starts_with('#'));
     let ends = |of: &str| key == of || key.strip_suffix(of).is_some_and(|before| before.ends_with('.'));
-    let fits = lines.filter_map(|line| line.split_once(": ")).filter(|(of, _)| ends(of));
-    fits.max_by_key(|(of, _)| of.len()).map(|(_, value)| value.trim_matches('"').to_owned())
+    listed().filter(|(of, _)| ends(of)).max_by_key(|(of, _)| of.len()).map(|(_, value)| value.to_owned())
 }

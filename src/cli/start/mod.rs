@@ -38,6 +38,9 @@ pub(super) struct Question {
     /// Whether a thing of which this is not known is left out.
     #[serde(default)]
     pub must: bool,
+    /// What the thing is called that is there where this was answered, and may be left out for want of another answer.
+    #[serde(default)]
+    pub thing: String,
     /// What is asked.
     pub asks: String,
     /// An answer that is read.
@@ -52,27 +55,28 @@ pub(super) struct Question {
 impl Question {
     /// An answer that is read, in the units of the shop.
     pub(super) fn example_in(&self, answered: &Answers) -> &str {
-        let of_inches = answered.get("units").is_some_and(|units| units.to_lowercase().starts_with("inch"));
-        self.inch.as_deref().filter(|_| of_inches).unwrap_or(&self.example)
+        self.inch.as_deref().filter(|_| of_inches(answered)).unwrap_or(&self.example)
     }
+}
+
+/// Whether the shop works in inches, under any of the words that say so.
+fn of_inches(answered: &Answers) -> bool {
+    let units = answered.get("units").map(|units| units.to_lowercase());
+    units.is_some_and(|units| units.starts_with("inch") || units.starts_with("imperial"))
 }
 
 /// What was answered, by question.
 pub(super) type Answers = BTreeMap<String, String>;
 
-/// The first job of a shop that drills and measures, in millimetres and in inches; and the one that plans in any shop.
+/// The first job of a shop that drills and measures, and the one that plans in any shop: each in millimetres and in inches.
 const FIRST_HOLE: [&str; 2] = [include_str!("first-hole.yaml"), include_str!("first-hole-inch.yaml")];
-const FIRST_JOB: &str = include_str!("first-job.yaml");
+const FIRST_JOB: [&str; 2] = [include_str!("first-job.yaml"), include_str!("first-job-inch.yaml")];
 
 fn first_job(answered: &Answers) -> &'static str {
     let has = |id: &str| answered.contains_key(id);
-    let inch = answered.get("units").is_some_and(|units| units.to_lowercase().starts_with("inch"));
-    let [metric, of_inches] = FIRST_HOLE;
-    match (has("drill-press") || has("mill")) && has("drills-from") {
-        true if inch => of_inches,
-        true => metric,
-        false => FIRST_JOB,
-    }
+    let drills = (has("drill-press") || has("mill")) && has("drills-from");
+    let [metric, inch] = if drills { FIRST_HOLE } else { FIRST_JOB };
+    if of_inches(answered) { inch } else { metric }
 }
 
 pub(super) fn run(arguments: &StartArguments) -> Result<ExitCode, Stop> {
@@ -84,12 +88,13 @@ pub(super) fn run(arguments: &StartArguments) -> Result<ExitCode, Stop> {
         )));
     }
     let questions = questions()?;
-    let answered = if arguments.plain { Answers::new() } else { ask(&questions)? };
+    let told = if arguments.plain { Answers::new() } else { ask(&questions)? };
+    let answered = whole(&questions, told.clone());
     let unwritten = |error: std::io::Error| {
         Stop::Unwritten(format!("{}: not written: {}", arguments.folder.display(), plainly(&error)))
     };
     std::fs::create_dir_all(&arguments.folder).map_err(unwritten)?;
-    write(&shop, &shop_text::shop_text(&questions, &answered))?;
+    write(&shop, &shop_text::shop_text(&questions, &answered, &told))?;
     write(&job, first_job(&answered))?;
     let mut inputs = Inputs::default();
     let plans = inputs.jobs(std::slice::from_ref(&job), None);
@@ -120,18 +125,28 @@ fn write(path: &Path, text: &str) -> Result<(), Stop> {
 fn ask(questions: &[Question]) -> Result<Answers, Stop> {
     let mut dialogue = Dialogue::new();
     let mut answered = Answers::new();
-    dialogue.say("Every question may be skipped: by an empty line, or `none`. Sizes carry their unit: 0.02 mm, 0.001 in, 1 thou.")?;
+    let mut left_out: Vec<&str> = Vec::new();
+    dialogue.say(
+        "Every question may be skipped: by an empty line, or `none`. `stop` ends the questions; what was answered is written. \
+         Sizes carry their unit: 0.02 mm, 0.001 in, 1 thou.",
+    )?;
     for question in questions {
-        if !question.of.is_empty() && !answered.contains_key(&question.of) {
+        if !question.of.is_empty() && (!answered.contains_key(&question.of) || left_out.contains(&question.of.as_str()))
+        {
             continue;
         }
+        let skipped = match thing_of(questions, question) {
+            Some(thing) if question.must => format!("the {thing} stays out of the shop until it is known"),
+            _ => question.skipped.clone(),
+        };
         loop {
-            let hint = format!("as in {}; skipped: {}", question.example_in(&answered), question.skipped);
+            let hint = format!("as in {}; skipped: {skipped}", question.example_in(&answered));
             match dialogue.ask(&format!("\n{}", question.asks), &hint)? {
-                Reply::Ended => return Ok(whole(questions, answered)),
+                Reply::Ended => return Ok(answered),
                 Reply::Given(answer) if !NONE.contains(&answer.to_lowercase().as_str()) => {
-                    answered.insert(question.id.clone(), with_its_unit(question, answer));
-                    let problems = problems(&shop_text::shop_text(questions, &tried(questions, &answered)));
+                    answered.insert(question.id.clone(), meant(question, answer));
+                    let tried = tried(questions, &answered);
+                    let problems = problems(&shop_text::shop_text(questions, &tried, &tried));
                     if problems.is_empty() {
                         break;
                     }
@@ -139,23 +154,43 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
                     let mut said: Vec<String> = Vec::new();
                     for says in problems.into_iter().map(|problem| problem.says) {
                         if !said.contains(&says) {
-                            dialogue.say(&says)?;
+                            dialogue.say_sentence(&says)?;
                             said.push(says);
                         }
                     }
                 }
-                Reply::Skipped | Reply::Given(_) => break,
+                Reply::Skipped | Reply::Given(_) => {
+                    if let Some(thing) = thing_of(questions, question).filter(|_| question.must) {
+                        left_out.push(&question.of);
+                        dialogue.say(&format!(
+                            "The {thing} stays out of the shop until that is known; what was said of it stands in shop.yaml behind a #."
+                        ))?;
+                    }
+                    break;
+                }
             }
         }
     }
-    Ok(whole(questions, answered))
+    Ok(answered)
+}
+
+/// What the thing is called that a question belongs to.
+fn thing_of<'a>(questions: &'a [Question], question: &Question) -> Option<&'a str> {
+    let head = questions.iter().find(|other| other.id == question.of)?;
+    Some(head.thing.as_str()).filter(|thing| !thing.is_empty())
 }
 
 /// Words that skip a question as an empty line does.
 const NONE: [&str; 5] = ["none", "no", "n", "-", "skip"];
 
-/// A plate has bare figures: of spindle speeds they are turns a minute.
-fn with_its_unit(question: &Question, answer: String) -> String {
+/// A plate has bare figures: of spindle speeds they are turns a minute. Its steps may stand apart by commas too, a blank behind each:
+/// `0,06` is a decimal comma.
+fn meant(question: &Question, answer: String) -> String {
+    if question.id == "units" {
+        return answer.to_lowercase();
+    }
+    let of_a_plate = ["rev/min", "/rev"].iter().any(|unit| question.example.ends_with(unit));
+    let answer = if of_a_plate { answer.replace(", ", " ") } else { answer };
     let bare = answer.chars().all(|sign| sign.is_ascii_digit() || " .,".contains(sign));
     if bare && question.example.ends_with("rev/min") { format!("{answer} rev/min") } else { answer }
 }

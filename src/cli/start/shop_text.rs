@@ -1,6 +1,6 @@
 //! The shop file that `start` writes: what was answered as keys, what was skipped as remarks that show how it would be written.
 
-use super::{Answers, Question};
+use super::{Answers, Question, of_inches, open};
 use crate::cli::draft::quoted;
 
 /// An answer and the line that it fills; `{}` is the answer.
@@ -67,7 +67,11 @@ const TOOLS: &[(&str, Thing)] = &[
     ),
     (
         "parting-blade",
-        ("blade", "name: parting blade, material: HSS", &[("blade", "width: {}"), ("blade-reach", "reach: {}")]),
+        (
+            "blade",
+            "name: parting blade",
+            &[("blade", "width: {}"), ("blade-material", "material: {}"), ("blade-reach", "reach: {}")],
+        ),
     ),
     (
         "drills",
@@ -88,18 +92,28 @@ const INSTRUMENTS: [(&str, &str, &str, bool); 4] = [
 ];
 
 /// What a shop file can say beside the answers, each to be taken out of its remark.
-const LATER: &str = "
-# What else lies in the drawers; take the # away and write what is really there.
+const LATER: [&str; 2] = [
+    "
+# What else lies in the drawers; take the # and the blank behind it away and write what is really there.
 # drawers:
 #   inserts: [{thread: M8x1.25, length: 1D, count: 6}]
 #   shims: [{thickness: 0.10 mm, count: 4}]
 # habits: {depth-stop-doubt: 0.2 mm, oven: 150 degC, freezer: -18 degC}
 # Every key with its meaning: setover keys shop
-";
+",
+    "
+# What else lies in the drawers; take the # and the blank behind it away and write what is really there.
+# drawers:
+#   inserts: [{thread: 5/16-18 UNC, length: 1D, count: 6}]
+#   shims: [{thickness: 0.004 in, count: 4}]
+# habits: {depth-stop-doubt: 0.008 in, oven: 300 degF, freezer: 0 degF}
+# Every key with its meaning: setover keys shop
+",
+];
 
-/// The text of the shop file.
-pub(super) fn shop_text(questions: &[Question], answered: &Answers) -> String {
-    let told = Told { questions, answered };
+/// The text of the shop file: of what was told, `answered` is what is whole.
+pub(super) fn shop_text(questions: &[Question], answered: &Answers, all: &Answers) -> String {
+    let told = Told { questions, answered, all };
     let mut out = String::from(
         "# What this shop owns. Figures that are wrong here are wrong on every sheet: take them from the machines.\n",
     );
@@ -116,13 +130,16 @@ pub(super) fn shop_text(questions: &[Question], answered: &Answers) -> String {
     out += &told.tools();
     out += &told.reamers();
     out += &told.instruments();
-    out + LATER
+    let [metric, inch] = LATER;
+    out + if of_inches(answered) { inch } else { metric }
 }
 
 /// Questions and what was answered.
 struct Told<'a> {
     questions: &'a [Question],
     answered: &'a Answers,
+    /// With what was said of things that are left out.
+    all: &'a Answers,
 }
 
 impl<'a> Told<'a> {
@@ -130,10 +147,19 @@ impl<'a> Told<'a> {
         self.answered.get(id).map(String::as_str)
     }
 
-    /// An answer that is read, in the shop's units.
+    /// What was said, where the thing that it was said of is left out; else an answer that is read, in the shop's units.
     fn example(&self, id: &str) -> Option<&'a str> {
         let question = self.questions.iter().find(|question| question.id == id)?;
-        Some(question.example_in(self.answered))
+        let said = self.all.get(id).map(String::as_str);
+        Some(said.unwrap_or_else(|| question.example_in(self.answered)))
+    }
+
+    /// Why a thing is left out: what must be known of it and is not, where the rest was told.
+    fn why_left_out(&self, question: &Question) -> String {
+        let open = open(self.questions, self.all).filter(|open| open.of == question.id);
+        let open: Vec<String> =
+            open.map(|open| format!("{} ({} is an example)", open.asks, open.example_in(self.answered))).collect();
+        if open.is_empty() { question.skipped.clone() } else { format!("not known yet: {}", open.join(" ")) }
     }
 
     /// A key with its answer, or as a remark with what it costs to leave it out.
@@ -147,8 +173,8 @@ impl<'a> Told<'a> {
     fn remark(&self, indent: &str, id: &str, key: &str) -> String {
         let question = self.questions.iter().find(|question| question.id == id);
         question.map_or_else(String::new, |question| {
-            let example = question.example_in(self.answered);
-            format!("{indent}# {}   # left out: {}\n", key.replace("{}", example), question.skipped)
+            let example = self.example(id).unwrap_or_default();
+            format!("{indent}# {}   # left out: {}\n", key.replace("{}", example), self.why_left_out(question))
         })
     }
 
@@ -202,7 +228,7 @@ impl<'a> Told<'a> {
 
     /// The keys that it would have, all of them by their examples.
     fn like(&self, (_, fixed, lines): &Thing) -> String {
-        let keys = lines.iter().filter_map(|(id, key)| Some(key.replace("{}", self.example(id)?)));
+        let keys = lines.iter().filter_map(|(id, key)| Some(key.replace("{}", &quoted(self.example(id)?))));
         std::iter::once((*fixed).to_owned()).chain(keys).collect::<Vec<_>>().join(", ")
     }
 
@@ -217,7 +243,10 @@ impl<'a> Told<'a> {
         }
         match self.given("taps") {
             Some(taps) => each(taps).for_each(|tap| out += &format!("  - tap: {{thread: {}}}\n", quoted(tap))),
-            None => out += &self.remark("  ", "taps", "- tap: {thread: M8}"),
+            None => {
+                let thread = if of_inches(self.answered) { "5/16-18" } else { "M8" };
+                out += &self.remark("  ", "taps", &format!("- tap: {{thread: {thread}}}"));
+            }
         }
         out
     }
@@ -226,7 +255,10 @@ impl<'a> Told<'a> {
         let of = |size: &str| format!("- fixed: {{name: {0}, size: {0}}}", quoted(size));
         match self.given("reamers") {
             Some(all) => each(all).fold("reamers:\n".to_owned(), |out, size| format!("{out}  {}\n", of(size))),
-            None => format!("# reamers:\n{}", self.remark("  ", "reamers", &of("16 H7"))),
+            None => {
+                let size = if of_inches(self.answered) { "1/2 in" } else { "16 H7" };
+                format!("# reamers:\n{}", self.remark("  ", "reamers", &of(size)))
+            }
         }
     }
 
@@ -239,7 +271,7 @@ impl<'a> Told<'a> {
                 let default = if default { ", default: true" } else { "" };
                 format!(
                     "- {{name: {name}, kind: {kind}, from: {}, to: {}, uncertainty: {}{default}}}",
-                    quoted(from),
+                    quoted(&from),
                     quoted(to),
                     quoted(doubt)
                 )
@@ -279,11 +311,13 @@ fn each(answer: &str) -> impl Iterator<Item = &str> {
 }
 
 /// The two ends of a range: `0 mm to 25 mm`, `0 to 1 in`, `0-25 mm`. What is no range stands for both, and is refused as that.
-fn ends(range: &str) -> (&str, &str) {
+fn ends(range: &str) -> (String, &str) {
     let parts = range.split_once(" to ").or_else(|| range.split_once("..")).or_else(|| range.split_once(['-', '–']));
     let (from, to) = parts.unwrap_or((range, range));
     let (from, to) = (from.trim(), to.trim());
-    // Nought has no unit of its own: what begins at nought begins there in any.
-    let from = if from == "0" { if to.ends_with("mm") { "0 mm" } else { "0 in" } } else { from };
+    // The unit behind the last figure stands for both.
+    let is_bare = !from.is_empty() && from.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
+    let unit = to.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '/' | ' '));
+    let from = if is_bare && parts.is_some() { format!("{from} {unit}") } else { from.to_owned() };
     (from, to)
 }

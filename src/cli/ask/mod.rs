@@ -1,8 +1,11 @@
 //! `setover ask OPERATION`: question by question to a job that plans; each answer is judged as it comes.
 
+mod mend;
+mod things;
+
 use super::dialogue::{Dialogue, Reply};
-use super::draft::{Draft, quoted};
-use super::load::Inputs;
+use super::draft::Draft;
+use super::in_inches::in_inches;
 use super::say::{page, weighed};
 use super::{Stop, exit_code, keys};
 use crate::files::{FileFault, Target};
@@ -49,7 +52,19 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     let here = Path::new("shop.yaml");
     let shop = arguments.shop.as_deref().or_else(|| here.is_file().then_some(here));
     let lists = asked.iter().filter(|key| key.list && !key.under.is_empty()).map(|key| key.key.clone()).collect();
-    let mut interview = Interview { dialogue: Dialogue::new(), card, asked: flat(asked), draft: Draft::default() };
+    let mut asked = asked;
+    if shop.is_some_and(keys::works_in_inches) {
+        in_inches(&mut asked);
+    }
+    let tree = asked.clone();
+    let mut interview = Interview {
+        dialogue: Dialogue::new(),
+        card,
+        tree,
+        asked: flat(asked),
+        draft: Draft::default(),
+        heading: String::new(),
+    };
     interview.draft.lists = lists;
     interview.draft.operation.clone_from(&arguments.operation);
     // A job names its shop from its own folder.
@@ -75,7 +90,7 @@ fn from_folder_of(job: &Path, file: &Path) -> PathBuf {
 /// How a part is held is asked in the order in which it is set up.
 const HELD: [&str; 5] = ["hold.in", "hold.diameter", "hold.grip", "hold.overhang", "hold.true-within"];
 
-/// The single keys with their paths, those that must be given first.
+/// The single keys with their paths, those that must be given first; behind them what is measured of a thing that must be told.
 fn flat(keys: Vec<Key>) -> Vec<Key> {
     fn into(key: Key, must: bool, all: &mut Vec<Key>) {
         let required = must && key.required;
@@ -90,20 +105,47 @@ fn flat(keys: Vec<Key>) -> Vec<Key> {
     all
 }
 
+/// The keys of things that must be told which are read off the part, and may be left out.
+fn measured(keys: &[Key]) -> Vec<String> {
+    let things = keys.iter().filter(|key| key.required && !key.list && key.key != "hold");
+    let open = |key: &&Key| !key.required && key.under.is_empty() && is_measured(key);
+    things.flat_map(|thing| thing.under.iter().filter(open)).map(|key| key.key.clone()).collect()
+}
+
+fn is_measured(key: &Key) -> bool {
+    key.asks == "measured" || key.means.contains("(measured)")
+}
+
+/// A key without the number of an item in it.
+fn plain(key: &str) -> String {
+    let mut out = String::new();
+    let mut rest = key;
+    while let Some((before, after)) = rest.split_once('[') {
+        out += before;
+        rest = after.split_once(']').map_or("", |(_, rest)| rest);
+    }
+    out + rest
+}
+
 /// An interview about one operation.
 struct Interview<'a> {
     dialogue: Dialogue<'a>,
     card: Card,
+    /// The keys as they hang together.
+    tree: Vec<Key>,
     asked: Vec<Key>,
     draft: Draft,
+    /// The thing that was asked about last: its question is not said again for each of its keys.
+    heading: String,
 }
 
 impl Interview<'_> {
     /// Asks what must be known, then what checks want that could not be made.
     fn all(&mut self) -> Result<(), Stop> {
         self.dialogue.say(&self.card.does.clone())?;
-        self.dialogue
-            .say("An empty line skips a question. Sizes carry their unit: 18.0 ± 0.3 mm, 0.709 in, 9 thou.")?;
+        self.dialogue.say(
+            "An empty line skips a question where it may be skipped; `stop` ends the questions. Sizes carry their unit: 18.0 ± 0.3 mm, 0.709 in, 9 thou.",
+        )?;
         self.draft.part =
             match self.dialogue.ask("Which part is it?", "as in timing chest; skipped: it is called part")? {
                 Reply::Given(name) => name,
@@ -112,8 +154,21 @@ impl Interview<'_> {
         for (key, question, example) in FIRST {
             self.one(key, question, &format!("as in {example}"), false)?;
         }
-        for key in self.asked.clone().into_iter().filter(|key| key.required) {
-            self.key(&key, None)?;
+        let measured = measured(&self.tree);
+        let things = self.tree.clone();
+        for thing in things.iter().filter(|key| key.required) {
+            if thing.list && !thing.under.is_empty() {
+                self.items(thing, None)?;
+                continue;
+            }
+            let own = |key: &&Key| key.key == thing.key || key.key.starts_with(&format!("{}.", thing.key));
+            let told = |key: &&Key| key.required || measured.contains(&key.key);
+            let of_thing: Vec<Key> = self.asked.iter().filter(own).filter(told).cloned().collect();
+            for key in of_thing {
+                if (key.required || self.would_do(&key)) && !self.key(&key, None)? {
+                    return Ok(());
+                }
+            }
         }
         // A check that must be made and lacks a key: the sheet stays doubtful for want of it.
         let mut seen: Vec<String> = Vec::new();
@@ -128,6 +183,12 @@ impl Interview<'_> {
                 _ => key,
             };
             seen.push(key.clone());
+            if let Some(thing) = self.tree.iter().find(|one| one.key == key && !one.under.is_empty()).cloned() {
+                if !self.thing(&thing, &check)? {
+                    return Ok(());
+                }
+                continue;
+            }
             let Some(found) = self.asked.iter().find(|one| one.key == key).cloned() else { continue };
             if !self.key(&found, Some(&check))? {
                 return Ok(());
@@ -138,7 +199,7 @@ impl Interview<'_> {
         if let Some(held) = held.filter(|held| !self.is_answered(&held.key) && !seen.contains(&held.key)) {
             self.key(&held, None)?;
         }
-        Ok(())
+        self.anything_else()
     }
 
     fn is_answered(&self, key: &str) -> bool {
@@ -147,17 +208,27 @@ impl Interview<'_> {
 
     /// Asks one key; whether more may be asked.
     fn key(&mut self, key: &Key, for_check: Option<&str>) -> Result<bool, Stop> {
-        let group = key.key.split('.').next().unwrap_or(&key.key);
-        let of_card = self.card.questions.get(&key.key).or_else(|| self.card.questions.get(group));
-        let question = match (of_card, key.key.contains('.')) {
-            (Some(question), false) => question.clone(),
-            (Some(question), true) => format!("{question}\n{} ({})", key.means, key.key),
-            (None, _) => format!("{} ({})", key.means, key.key),
+        self.key_with(key, for_check, None)
+    }
+
+    /// The same with a line before its own.
+    fn key_with(&mut self, key: &Key, for_check: Option<&str>, before: Option<&str>) -> Result<bool, Stop> {
+        let own = plain(&key.key);
+        let group = own.split('.').next().unwrap_or(&own).to_owned();
+        let of_card = self.card.questions.get(&own).or_else(|| self.card.questions.get(&group));
+        // What is asked about a thing is said once, before the first of its keys.
+        let of_card = of_card.filter(|_| own == group || self.heading != group).cloned();
+        self.heading = group;
+        let question = match (of_card, own.contains('.')) {
+            (Some(question), false) => question,
+            (Some(question), true) => format!("{question}\n{} ({own})", key.means),
+            (None, _) => format!("{} ({own})", key.means),
         };
         let question = match for_check {
             Some(check) => format!("{question}\nSkipped, the sheet stays doubtful: {check}"),
             None => question,
         };
+        let question = before.map_or(question.clone(), |before| format!("{before}\n{question}"));
         let hint = match (key.words.is_empty(), key.asks.is_empty()) {
             (false, _) => key.words.iter().map(|(word, means)| in_words(word, means)).collect::<Vec<_>>().join("; "),
             (true, false) => format!("{}, as in {}", key.asks, key.example),
@@ -169,6 +240,10 @@ impl Interview<'_> {
                 }
             }
         };
+        let hint = if key.required { format!("must be known; {hint}") } else { hint };
+        if key.list && key.under.is_empty() && key.words.is_empty() {
+            return self.rows(key, &question, &hint);
+        }
         self.one(&key.key, &question, &hint, key.required)
     }
 
@@ -195,7 +270,7 @@ impl Interview<'_> {
                         Some(problems) if !problems.is_empty() => {
                             self.draft.answers.pop();
                             for problem in problems {
-                                self.dialogue.say(&problem.says)?;
+                                self.dialogue.say_sentence(&problem.says)?;
                             }
                         }
                         _ => return Ok(true),
@@ -223,61 +298,6 @@ impl Interview<'_> {
     fn read(&self) -> Result<JobFile<Request>, Vec<Problem>> {
         let node = Node::yaml(&self.draft.text(), Place::start(0)).map_err(|problem| vec![problem])?;
         JobFile::read(node).map_err(|all| all.into_iter().filter(|problem| !problem.is_missing()).collect())
-    }
-
-    /// The plan of the draft; what cannot be a real part is asked again.
-    fn mended(&mut self) -> Result<Plan, Stop> {
-        loop {
-            let problems = match self.plan() {
-                Ok(plan) => return Ok(plan),
-                Err(problems) => problems,
-            };
-            for problem in &problems {
-                self.dialogue.say(&problem.says)?;
-            }
-            // A key that it names and that was not asked yet goes before one that would be asked again.
-            if let Some(key) = problems.iter().find_map(|problem| self.named_in(&problem.says)) {
-                if self.key(&key, None)? {
-                    continue;
-                }
-                return Err(Stop::Arguments(ENDED.into()));
-            }
-            let answer = problems.iter().find_map(|problem| self.draft.answer_in(problem.place?.line));
-            let Some(at) = answer.filter(|at| *at < self.draft.answers.len()) else {
-                let says = problems.into_iter().map(|problem| problem.says).collect::<Vec<_>>().join("; ");
-                return Err(Stop::Arguments(says));
-            };
-            let (key, value) = self.draft.answers.remove(at);
-            let required = self.asked.iter().any(|one| one.key == key && one.required);
-            // What need not be known is left out where no other answer comes.
-            let more = self.one(&key, &format!("{key} was {}: and now?", quoted(&value)), "", required)?;
-            if !more && required {
-                return Err(Stop::Arguments(ENDED.into()));
-            }
-        }
-    }
-
-    /// The first key named in a message that has no answer yet: it must be given now.
-    fn named_in(&self, says: &str) -> Option<Key> {
-        let named = says.split('`').skip(1).step_by(2);
-        let open = |name: &&str| !self.draft.answers.iter().any(|(key, _)| key == name);
-        let mut found = named.filter(open).find_map(|name| self.asked.iter().find(|key| key.key == name)).cloned()?;
-        found.required = true;
-        Some(found)
-    }
-
-    fn plan(&self) -> Result<Plan, Vec<Problem>> {
-        let mut inputs = Inputs::default();
-        inputs.text("job", self.draft.text());
-        // Now what is missing counts too: a key given in a group may need another of it.
-        let node = Node::yaml(&self.draft.text(), Place::start(0)).map_err(|problem| vec![problem])?;
-        let job = JobFile::read(node)?;
-        let shop = match &self.draft.shop {
-            Some(path) => Some(inputs.shop(Path::new(path), None).ok_or_else(|| std::mem::take(&mut inputs.problems))?),
-            None => None,
-        };
-        let plan = inputs.work(&job, shop.as_ref(), None);
-        plan.ok_or(inputs.problems)
     }
 }
 
