@@ -347,6 +347,49 @@ fn a_metal_that_was_skipped_is_asked_for_where_it_must_be_known() {
     assert!(job.contains("material: GG20") && job.contains("outside: 20.045"), "{job}");
 }
 
+/// The job goes to standard output where that was asked for, and the questions beside it.
+#[test]
+fn a_job_that_is_asked_for_may_go_to_standard_output() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = talk(
+        folder.path(),
+        &["ask", "thread-insert", "-o", "-"],
+        "lid\ncast aluminium\n\nM8\n18.0 ± 0.3 mm\nblind\nstop\n",
+    );
+    let job = String::from_utf8(output.stdout).unwrap();
+    assert!(job.starts_with("job: ") && job.contains("wall: 18.0 ± 0.3 mm"), "{job}");
+    assert!(String::from_utf8_lossy(&output.stderr).contains("Which thread does the bolt have?"));
+    assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0, "no file is made");
+    std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+    assert_ne!(talk(folder.path(), &["plan", "job.yaml"], "").status.code(), Some(2));
+}
+
+/// An operation that cannot be worked out for want of the metal asks for it again, and says so.
+#[test]
+fn what_cannot_be_worked_out_without_a_key_asks_for_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = said(&talk(folder.path(), &["ask", "drill"], "plate\n\n\n8 mm\n20 ± 0.2 mm\n10 mm\nGG20\n"));
+    assert!(text.contains("it cannot be worked out without it"), "{text}");
+    let job = std::fs::read_to_string(folder.path().join("drill.yaml")).unwrap();
+    assert!(job.contains("material: GG20"), "{job}: {text}");
+}
+
+/// A key that is missing from what was typed is told of what was typed, and no operation is called by its name.
+#[test]
+fn what_is_missing_in_a_try_is_told_of_the_try() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), "shop: shed\n").unwrap();
+    for word in ["drill", "face", "press-in"] {
+        let text = said(&talk(folder.path(), &["try", word], ""));
+        assert!(text.contains("is missing") && text.contains("argument: ") && !text.contains("shop.yaml"), "{text}");
+    }
+    for command in ["try", "ask"] {
+        let text = said(&talk(folder.path(), &[command, "dril"], ""));
+        assert!(text.contains("there is no operation `dril`; did you mean `drill`"), "{text}");
+        assert!(text.contains("`setover operations` lists them"), "{text}");
+    }
+}
+
 /// Lists are asked item by item, row by row, and what else may be said is taken by its key.
 #[test]
 fn lists_are_asked_item_by_item() {

@@ -363,3 +363,15 @@ fn a_remedy_mends_what_it_is_for() {
     assert!(decided("at least 23.95 mm").contains("replace"), "{}", decided("at least 23.95 mm"));
     assert!(decided("at most 23.10 mm").contains("put-right"), "{}", decided("at most 23.10 mm"));
 }
+
+/// A float that only wants a shim of another thickness is put right by one that is ordered; the part is not replaced, which nobody
+/// allowed.
+#[test]
+fn no_part_is_replaced_for_want_of_a_shim() {
+    let job = "job: float\nshop: shop.yaml\nparts:\n  - part: gudgeon\n    material: mild steel\n    inspect:\n      - {feature: end float, found: 0.23 ± 0.01 mm, service: 0.05 .. 0.15 mm, remedies: [shim]}\n    operations:\n      - shim: {float: 0.05 .. 0.15 mm, chain: [{link: rod, opens: 20.23 ± 0.005 mm}, {link: boss, closes: 20.00 ± 0.005 mm}]}\n";
+    let decided = decide(&[job]);
+    let row = row(&decided, "gudgeon", "end float");
+    assert_eq!(row["by"], "shim", "{row}");
+    assert_ne!(row["decision"], "replace", "{row}");
+    assert!(!row["order"].to_string().contains("gudgeon\",\"size"), "{row}");
+}

@@ -188,7 +188,7 @@ fn a_shop_in_other_words_is_told_ours() {
             "shop: x\nmachines:\n  - pillar-drill: {name: a, spindle: 100 rev/min}\n".into(),
             "what is called `pillar-drill` elsewhere is `drill-press` here",
         ),
-        (lathe("feeds-along: 0.05 0.1"), "as in `0.06 0.10 0.16 mm/rev`"),
+        (lathe("feeds-along: 0.05 0.1"), "as in `0.05 0.1 mm/rev` or `0.05 0.1 in/rev`"),
         ("shop: x\nmachines:\n  - lathe: {name: a, spindle: '38, 62 rev/min'}\n".into(), "stand apart by spaces alone"),
         (lathe("swing: 100 mm, chuck: {diameter: 160 mm}"), "the chuck is larger than this swing"),
         ("shop: x\nreamers:\n  - fixed: {name: a, size: 5/8}\n".into(), "is not a fit such as `25 H7`"),

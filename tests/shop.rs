@@ -26,7 +26,7 @@ fn what_cannot_be_is_placed() {
         ),
         ("set-over: 0 deg", "set-over: 95 deg", "under 90 deg"),
         ("efficiency: 0.75\n      swing", "efficiency: 75\n      swing", "between 0.05 and 1"),
-        ("spindle: 38 62 100 165 270 430 700 1120 rev/min", "spindle: 38 62 100", "ends with its unit"),
+        ("spindle: 38 62 100 165 270 430 700 1120 rev/min", "spindle: 38 62 100", "as in `38 62 100 rev/min`"),
         ("spindle: 38 62 100 165 270 430 700 1120 rev/min", "spindle: 0 62 rev/min", "above zero"),
         (
             "edge-angle: 95 deg}\n  - turning: {name: carbide-04",

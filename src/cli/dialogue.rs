@@ -1,12 +1,16 @@
 //! Questions and answers, a line each: at a terminal, over a pipe, over a slow line alike.
 
 use super::Stop;
-use super::say::page;
+use super::say::{page, tell_page};
 use crate::reading::harmless;
 use std::io::BufRead;
 
 /// Answers from standard input, questions to standard output.
-pub(super) struct Dialogue<'a>(std::io::StdinLock<'a>);
+pub(super) struct Dialogue<'a> {
+    answers: std::io::StdinLock<'a>,
+    /// Whether standard output is wanted for something else.
+    aside: bool,
+}
 
 /// What came back.
 pub(super) enum Reply {
@@ -23,13 +27,27 @@ const STOP: &str = "stop";
 
 impl Dialogue<'_> {
     pub(super) fn new() -> Self {
-        Self(std::io::stdin().lock())
+        Self { answers: std::io::stdin().lock(), aside: false }
+    }
+
+    /// The same with the questions on standard error.
+    pub(super) fn aside() -> Self {
+        Self { aside: true, ..Self::new() }
+    }
+
+    /// A text where the questions stand.
+    pub(super) fn show(&self, text: &str) -> Result<(), Stop> {
+        if self.aside {
+            tell_page(text.strip_suffix('\n').unwrap_or(text));
+            return Ok(());
+        }
+        page(text)
     }
 
     /// Says a line.
     pub(super) fn say(&self, line: &str) -> Result<(), Stop> {
         let (gap, line) = apart(line);
-        page(&format!("{gap}{}\n", harmless(line)))
+        self.show(&format!("{gap}{}\n", harmless(line)))
     }
 
     /// Says a message as a sentence of its own.
@@ -43,11 +61,11 @@ impl Dialogue<'_> {
     pub(super) fn ask(&mut self, question: &str, hint: &str) -> Result<Reply, Stop> {
         let hint = if hint.is_empty() { String::new() } else { format!(" [{hint}]") };
         let (gap, question) = apart(question);
-        page(&format!("{gap}{}{}\n> ", harmless(question), harmless(&hint)))?;
+        self.show(&format!("{gap}{}{}\n> ", harmless(question), harmless(&hint)))?;
         /// Longest answer that is read.
         const MOST: u64 = 4_000;
         let mut line = Vec::new();
-        let read = std::io::Read::take(&mut self.0, MOST).read_until(b'\n', &mut line);
+        let read = std::io::Read::take(&mut self.answers, MOST).read_until(b'\n', &mut line);
         let ended = !matches!(read, Ok(count) if count > 0);
         let text = String::from_utf8_lossy(&line).trim().to_owned();
         Ok(match (ended || text == STOP, text.is_empty()) {

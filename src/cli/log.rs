@@ -15,6 +15,9 @@ use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+/// What a line is called that would be written and is not there yet.
+pub(super) const TYPED: &str = "what would be written";
+
 #[derive(clap::Args)]
 pub(super) struct LogArguments {
     /// The job file; its log lies beside it.
@@ -81,7 +84,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     // Before the first entry there is neither file nor lock, and none is left by what cannot be written.
     if !log_file.exists() && !arguments.mend {
         let text: String = (1..).zip(&new).map(|(n, line)| line.text(&[], n)).collect();
-        let start = inputs.text("what would be written", text.clone());
+        let start = inputs.text(TYPED, text.clone());
         let log = Log::read(text.as_bytes(), start);
         let said = logged(&job, shop.as_ref(), &log, None);
         inputs.problems.extend(said.err().into_iter().flatten());
@@ -133,12 +136,24 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     }
     let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
     inputs.problems.extend(read_by_the_wrong_one(&log, first, shop.as_ref()));
+    told_of_what_was_typed(&mut inputs, &log, &old);
     inputs.settle(said)?;
     kept.replace(&bytes).map_err(unwritten)?;
     drop(kept);
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
     page(&harmless_lines(&terminal::written(&written)))?;
     Ok(ExitCode::SUCCESS)
+}
+
+/// A line that is not in the log yet is told of as what it is.
+fn told_of_what_was_typed(inputs: &mut Inputs, log: &Log, old: &[u8]) {
+    let written = old.iter().filter(|byte| **byte == b'\n').count();
+    let is_new = |place: Place| place.source == log.start.source && place.line as usize > written;
+    if inputs.problems.iter().filter_map(|problem| problem.place).any(is_new)
+        && let Some(text) = inputs.texts.get_mut(log.start.source as usize)
+    {
+        text.name = TYPED.into();
+    }
 }
 
 /// Sizes that the instrument which is named cannot have read: a slip that is told before it is written, for nothing in a log is edited.

@@ -37,8 +37,12 @@ pub(super) fn read(operation: &str, words: &[String], inputs: &mut Inputs) -> Op
     for word in words {
         inputs.text(ARGUMENT, word.clone());
     }
-    let mut keys = Node::arguments(words, first.source + 1).map_err(|all| inputs.problems.extend(all)).ok()?;
     let name = Place { length: u32::try_from(operation.chars().count()).unwrap_or(1), ..first };
+    // Without a word there is no text of words in which a key could be missing.
+    let mut keys = match words.is_empty() {
+        true => Node::map(name),
+        false => Node::arguments(words, first.source + 1).map_err(|all| inputs.problems.extend(all)).ok()?,
+    };
     let mut part = keys.take("part").unwrap_or_else(|| Node::map(name));
     if !part.is_map() {
         let says = "facts of the part are given as part.material=… part.hardness=…";

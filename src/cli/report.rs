@@ -49,10 +49,14 @@ pub(super) fn report(stop: Stop) -> ExitCode {
                 tell_page(says);
                 tell(&if quoted.is_empty() { String::new() } else { format!("{quoted}\n") });
             }
+            let not_done = match texts.iter().any(|text| text.name == super::log::TYPED) {
+                true => "nothing was written down",
+                false => "nothing was worked out",
+            };
             tell(&match problems.len() {
-                1 => "1 problem; nothing was worked out".to_owned(),
-                count @ ..=SHOWN => format!("{count} problems; nothing was worked out"),
-                count => format!("{count} problems, of which the first {SHOWN} are shown; nothing was worked out"),
+                1 => format!("1 problem; {not_done}"),
+                count @ ..=SHOWN => format!("{count} problems; {not_done}"),
+                count => format!("{count} problems, of which the first {SHOWN} are shown; {not_done}"),
             });
         }
         Stop::Arguments(says) => says.lines().for_each(|line| tell_page(&harmless(line))),

@@ -24,6 +24,18 @@ enum SheetFormat {
     Json,
 }
 
+impl SheetFormat {
+    /// How a file of it ends.
+    const fn end(self) -> &'static str {
+        match self {
+            Self::Pdf => "pdf",
+            Self::Html => "html",
+            Self::Text => "txt",
+            Self::Json => "json",
+        }
+    }
+}
+
 #[derive(clap::Args)]
 pub(super) struct SheetsArguments {
     /// Job files; `-` reads one from standard input.
@@ -61,12 +73,7 @@ impl SheetsArguments {
     /// The file to write: beside the first job, by its name, where none was given.
     fn written_to(&self) -> PathBuf {
         let first = self.jobs.first().map_or_else(PathBuf::new, Clone::clone);
-        let end = match self.format {
-            SheetFormat::Pdf => "pdf",
-            SheetFormat::Html => "html",
-            SheetFormat::Text => "txt",
-            SheetFormat::Json => "json",
-        };
+        let end = self.format.end();
         match &self.output {
             Some(output) => output.clone(),
             None if first.as_os_str() == "-" => first,
@@ -83,7 +90,21 @@ impl SheetsArguments {
             return if self.open { Err(none()) } else { Ok(None) };
         }
         let target = Target::of(output, read).map_err(unwritten)?;
-        Ok(Some(if self.force { target } else { target.ours(MARKS).map_err(unwritten)? }))
+        let target = if self.force { target } else { target.ours(MARKS).map_err(unwritten)? };
+        let end = output.extension().map(|end| end.to_string_lossy().to_lowercase()).unwrap_or_default();
+        let known = [SheetFormat::Pdf, SheetFormat::Html, SheetFormat::Text, SheetFormat::Json];
+        // Of JSON a program is the reader: it names its files as it likes.
+        let is_read = self.format != SheetFormat::Json;
+        if is_read && known.iter().any(|other| other.end() == end && *other != self.format) {
+            let own = output.with_extension(self.format.end());
+            return Err(Stop::Arguments(format!(
+                "{} would hold {}: name it {}, or give another --format",
+                output.display(),
+                self.format.end(),
+                own.display()
+            )));
+        }
+        Ok(Some(target))
     }
 }
 

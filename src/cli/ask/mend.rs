@@ -45,7 +45,7 @@ impl Interview<'_> {
 
     /// The first key named in a message that has no answer yet: it must be given now. `material` of the housing is
     /// `housing.material`; where the operation has none of that name, it is the part's.
-    fn named_in(&self, says: &str) -> Option<Key> {
+    pub(super) fn named_in(&self, says: &str) -> Option<Key> {
         let open = |key: &str| !self.draft.answers.iter().any(|(own, _)| own == key);
         let whole = |name: &str| self.asked.iter().find(|key| key.key == name && open(name)).cloned();
         let under = |name: &str| {

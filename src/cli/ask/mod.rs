@@ -6,7 +6,7 @@ mod things;
 use super::dialogue::{Dialogue, Reply};
 use super::draft::Draft;
 use super::in_inches::in_inches;
-use super::say::{page, weighed};
+use super::say::{page, print, weighed};
 use super::{Stop, exit_code, keys};
 use crate::files::{FileFault, Target};
 use crate::job::JobFile;
@@ -23,7 +23,7 @@ pub(super) struct AskArguments {
     /// The operation.
     #[arg(value_name = "OPERATION")]
     operation: String,
-    /// The job file to write; left out, it has the operation's name. Nothing that is there is written over.
+    /// The job file to write, `-` is standard output; left out, it has the operation's name. Nothing that is there is written over.
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
     /// The shop file; left out, `shop.yaml` of this folder where there is one.
@@ -36,14 +36,19 @@ const ENDED: &str = "no more answers came; nothing was written";
 
 /// Questions that every operation begins with, each with its example.
 const FIRST: [(&str, &str, &str); 2] = [
-    ("part.material", "What is the part made of? `setover book material NAME` knows many names.", "cast aluminium"),
+    (
+        "part.material",
+        "What is the part made of? `setover book material NAME` knows many names. Skipped, it is asked again where the work hangs on it.",
+        "cast aluminium",
+    ),
     ("part.hardness", "How hard is it, where that was tested?", "58 HRC"),
 ];
 
 pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     let (card, asked) = keys::of_operation(&arguments.operation)?;
     let output = arguments.output.clone().unwrap_or_else(|| PathBuf::from(format!("{}.yaml", arguments.operation)));
-    if output.exists() {
+    let to_stdout = output.as_os_str() == "-";
+    if !to_stdout && output.exists() {
         return Err(Stop::Unwritten(format!(
             "{}: not written: it is there already; give another name with -o",
             output.display()
@@ -58,7 +63,7 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     }
     let tree = asked.clone();
     let mut interview = Interview {
-        dialogue: Dialogue::new(),
+        dialogue: if to_stdout { Dialogue::aside() } else { Dialogue::new() },
         card,
         tree,
         asked: flat(asked),
@@ -71,6 +76,12 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     interview.draft.shop = shop.map(|path| from_folder_of(&output, path).display().to_string());
     interview.all()?;
     let plan = interview.mended()?;
+    if to_stdout {
+        print(&interview.draft.text())?;
+        let plans = [plan];
+        interview.dialogue.show(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
+        return Ok(exit_code(&plans, false));
+    }
     let written = Target::of(&output, &[]).and_then(|target| target.write(interview.draft.text().as_bytes()));
     written.map_err(|fault: FileFault| Stop::Unwritten(fault.to_string()))?;
     let plans = [plan];
@@ -174,6 +185,16 @@ impl Interview<'_> {
         let mut seen: Vec<String> = Vec::new();
         loop {
             let plan = self.mended()?;
+            // What could not be worked out for want of a key.
+            let refused = plan.operations.first().and_then(|planned| planned.answer.refused.as_ref());
+            let lacks = refused.map(ToString::to_string);
+            if let Some(key) = lacks.and_then(|says| self.named_in(&says)).filter(|key| !seen.contains(&key.key)) {
+                seen.push(key.key.clone());
+                if !self.key(&Key { required: false, ..key }, Some("it cannot be worked out without it"))? {
+                    return Ok(());
+                }
+                continue;
+            }
             let Some((key, check)) = wanted(&plan, &seen) else { break };
             // What it is held in comes before where it is gripped.
             let first =

@@ -142,7 +142,11 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
         loop {
             let hint = format!("as in {}; skipped: {skipped}", question.example_in(&answered));
             match dialogue.ask(&format!("\n{}", question.asks), &hint)? {
-                Reply::Ended => return Ok(answered),
+                Reply::Ended => {
+                    dialogue
+                        .say("\nThe questions end here; what was answered is written, the rest stands behind a #.")?;
+                    return Ok(answered);
+                }
                 Reply::Given(answer) if !NONE.contains(&answer.to_lowercase().as_str()) => {
                     answered.insert(question.id.clone(), meant(question, answer));
                     let tried = tried(questions, &answered);

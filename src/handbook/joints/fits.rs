@@ -271,6 +271,10 @@ impl std::str::FromStr for Fit {
 }
 
 fn not_a_fit(text: &str) -> String {
+    // A size that is whole but for its class.
+    if text.parse::<Written<Mm>>().is_ok_and(|size| size.form == Form::Plain) {
+        return format!("`{text}` has no tolerance class behind it: is `{text} H7` meant, as a reamer is marked?");
+    }
     format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm, above 0 up to 500)")
 }
 

@@ -194,6 +194,10 @@ mod tests {
         for (name, says) in [
             ("8mm", "is `M8` meant?"),
             ("8 mm", "is `M8` meant?"),
+            ("8x1.25", "is `M8x1.25` meant (M8)?"),
+            ("10x1", "is `M10x1` meant"),
+            ("5/16", "`5/16-24 UNF`"),
+            ("5/16", "`5/16-26 BSC` or `5/16-24 BSC`: write which"),
             ("M10 fine", "may be `M10x1.25` or `M10x1`"),
             ("1/4\" 26 tpi", "may be `1/4 BSF` or `1/4-26 BSC`"),
             ("1/4 x 26", "may be `1/4 BSF` or `1/4-26 BSC`"),

@@ -21,6 +21,18 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
     {
         return Some(format!("`{text}` is a size and no thread: is `{}` meant?", row.designation));
     }
+    // `8x1.25`: all but its letter.
+    let lettered = normal(&format!("M{folded}"));
+    if folded.starts_with(|c: char| c.is_ascii_digit())
+        && folded.contains('x')
+        && let Some(row) = table.iter().find(|row| row.designation.starts_with('M') && row.keys.contains(&lettered))
+    {
+        return Some(format!("`{text}` lacks its letter: is `M{folded}` meant ({})?", row.designation));
+    }
+    let of_size = |row: &&Named<'_>| {
+        let is_fraction = folded.contains('/') && folded.chars().all(|c| c.is_ascii_digit() || c == '/');
+        is_fraction && row.designation.strip_prefix(&folded).is_some_and(|rest| rest.starts_with([' ', '-']))
+    };
     let fine = folded.strip_suffix("fine").map(|size| size.trim().trim_start_matches('m').to_owned());
     let of_fine = |row: &&Named<'_>| {
         let size = fine.as_deref().filter(|size| !size.is_empty());
@@ -32,7 +44,7 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
         counted.contains('-') && rest.into_iter().any(|rest| rest.chars().all(char::is_alphabetic))
     };
     let mut may: Vec<&str> =
-        table.iter().filter(|row| of_fine(row) || of_count(row)).map(|row| row.designation).collect();
+        table.iter().filter(|row| of_fine(row) || of_count(row) || of_size(row)).map(|row| row.designation).collect();
     may.dedup();
     let (last, others) = may.split_last()?;
     let names = others.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");

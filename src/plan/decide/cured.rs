@@ -76,6 +76,7 @@ impl<'a> Work<'a> {
         let mut why = Vec::new();
         let mut doubtful: Option<&Planned> = None;
         let mut unplanned: Option<&str> = None;
+        let mut lacking: Option<&Planned> = None;
         for (at, remedy) in remedies.iter().enumerate() {
             if *remedy == REPLACE {
                 // Whoever names it first wants it; further down it is what is left.
@@ -100,6 +101,9 @@ impl<'a> Work<'a> {
                     if verdict == Verdict::Doubtful {
                         doubtful = doubtful.or(Some(planned));
                     }
+                    if mends == Verdict::Proven && !planned.answer.missing.is_empty() {
+                        lacking = lacking.or(Some(planned));
+                    }
                 }
             }
         }
@@ -108,7 +112,17 @@ impl<'a> Work<'a> {
             (None, Some(remedy)) => {
                 Cured { cure: Cure::Unplanned(remedy.into()), why, sheets: Vec::new(), orders: Vec::new(), by: None }
             }
-            (None, None) => Cured::replace(part, why),
+            // Nobody replaces what may not be replaced: what fails for want of a thing is got, and planned again.
+            (None, None) => match (lacking, remedies.iter().find(|remedy| **remedy != REPLACE)) {
+                (Some(planned), _) if !remedies.contains(&REPLACE) => {
+                    self.by(planned, Cure::Unplanned(planned.word.clone()), why)
+                }
+                (None, Some(remedy)) if !remedies.contains(&REPLACE) => {
+                    let cure = Cure::Unplanned((*remedy).into());
+                    Cured { cure, why, sheets: Vec::new(), orders: Vec::new(), by: None }
+                }
+                _ => Cured::replace(part, why),
+            },
         }
     }
 
