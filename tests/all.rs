@@ -9,6 +9,7 @@ static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 mod answer;
 mod any_bytes;
 mod as_left;
+mod asked;
 mod begin;
 mod between;
 mod book;

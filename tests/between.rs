@@ -395,6 +395,8 @@ fn a_joint_that_another_bush_warms_again_is_in_doubt() {
     let warm = ", running: {housing: 150 degC, shaft: 150 degC}";
     assert_eq!(of(&(bush("front", warm) + &bush("rear", ""))), [false, false], "it was judged as warm as that");
     assert_eq!(of(&bush("front", "")), [false]);
+    let mild = ", running: {housing: 60 degC, shaft: 60 degC}";
+    assert_eq!(of(&(bush("front", mild) + &bush("rear", mild))), [true, false], "the oven is hotter than the engine");
 }
 
 /// What a joint counts on must be what the oven of the job makes.

@@ -38,6 +38,25 @@ fn steel_does_not_bite_on_a_hard_edge() {
     }
 }
 
+/// A bush goes into the bath with its casting.
+#[test]
+fn a_bath_that_eats_what_was_pressed_in_fails() {
+    let of = |bush: &str, cleaner: &str, wash_first: bool| {
+        let press = format!(
+            "      - press-in: {{housing: {{bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}}, bush: {{outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: {bush}}}, stands: flush, support: {{inside: 30 mm, under: boss}}}}\n"
+        );
+        let wash = format!("      - wash: {{cleaner: {cleaner}, dirt: oil, cavities: 0}}\n");
+        let lines = if wash_first { wash + &press } else { press + &wash };
+        let plan = in_shop(&format!("job: Bath\nparts:\n  - part: case\n    material: GG25\n    operations:\n{lines}"));
+        let washed = plan.operations.iter().find(|planned| planned.word == "wash").unwrap();
+        verdict(washed, "cleaner-suits")
+    };
+    assert_eq!(of("6082", "hot caustic", false), Verdict::Fails, "aluminium");
+    assert_eq!(of("phosphor bronze", "hot caustic", false), Verdict::Doubtful);
+    assert_eq!(of("phosphor bronze", "hot caustic", true), Verdict::Proven, "it is not in yet");
+    assert_eq!(of("phosphor bronze", "paraffin", false), Verdict::Proven);
+}
+
 /// Caustic eats aluminium; iron stands it; a part whose metal nobody names is not put into it unasked.
 #[test]
 fn a_bath_that_eats_the_metal_fails() {

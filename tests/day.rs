@@ -371,7 +371,12 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         pushed,
         bare,
         include_str!("../examples/bore.yaml").to_owned(),
-        format!("{}{}{LAP}", include_str!("../examples/bore.yaml"), of(include_str!("../examples/mill-face.yaml"))),
+        format!(
+            "{}{}{}{LAP}",
+            include_str!("../examples/bore.yaml"),
+            of(include_str!("../examples/mill-face.yaml")),
+            of(include_str!("../examples/drill.yaml"))
+        ),
         format!("{}{insert}\n", include_str!("../examples/bore.yaml")),
         format!("{}{}", include_str!("../examples/bore.yaml"), crate::between::SCRAPED),
         fitted,

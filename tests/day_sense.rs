@@ -125,3 +125,16 @@ fn nothing_is_cut_where_it_spoils_what_is_finished() {
     let day = planned(&part("cast aluminium", &format!("{press}{decide}")));
     assert!(line(&day, "2.1").end <= line(&day, "1.2").start, "{:?}", day.lines);
 }
+
+/// What is done by hand behind a cut in the file is done to what that left; the need of the cut to be clean is then taken as met.
+#[test]
+fn burrs_and_chips_are_there_once_it_was_cut() {
+    let hand = "      - deburr: {edges: 2, by: file, turning: false}\n      - wash: {cleaner: paraffin, dirt: oil, cavities: 0}\n";
+    let drill = include_str!("../examples/drill.yaml");
+    let before = crate::common::with(drill, "    operations:\n", &format!("    operations:\n{hand}"));
+    for job in [format!("{drill}{hand}"), before] {
+        let day = planned(&job);
+        let ids: Vec<&str> = day.lines.iter().map(|line| line.id.as_str()).collect();
+        assert_eq!(ids, ["1.1", "2.1", "3.1"], "{job}");
+    }
+}

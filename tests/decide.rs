@@ -182,6 +182,22 @@ fn a_bare_reading_has_the_doubt_of_the_sort_that_is_read_worst() {
     assert_eq!(named["decision"], "reuse", "{named}");
 }
 
+/// Nothing wears larger: what reads more than a new one was misread, or is another size.
+#[test]
+fn more_metal_than_new_is_not_reused() {
+    let journal = |found: &str| decision_of(found, "at least 11.95 mm", ", new: 11.99 .. 12.00 mm");
+    assert_eq!(journal("11.995 ± 0.004 mm")["decision"], "reuse");
+    assert_eq!(journal("12.003 ± 0.004 mm")["decision"], "reuse", "within its doubt");
+    let thick = journal("12.100 ± 0.004 mm");
+    assert_eq!(thick["decision"], "doubtful");
+    assert!(thick.to_string().contains("nothing wears that way"), "{thick}");
+    let bore = |found: &str| decision_of(found, "at most 16.05 mm", ", new: 16.00 .. 16.02 mm");
+    assert_eq!(
+        (&bore("16.03 ± 0.004 mm")["decision"], &bore("15.90 ± 0.004 mm")["decision"]),
+        (&"reuse".into(), &"doubtful".into())
+    );
+}
+
 /// Files given together are one set of addresses: a part may stand in several, a name only once.
 #[test]
 fn a_name_twice_is_an_error() {

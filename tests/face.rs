@@ -337,6 +337,15 @@ fn a_hardened_steel_is_cut_as_one_whatever_its_name() {
     assert!(it.answer.assumed.iter().any(|line| line.contains("Case-hardened")), "{:?}", it.answer.assumed);
 }
 
+/// A case of ten millimetres is one of one, with a slip of the point.
+#[test]
+fn a_case_deeper_than_any_is_doubtful() {
+    let of = |depth: &str| {
+        verdict(first(&in_shop(&with(JOB, "case-depth: 1.0", &format!("case-depth: {depth}")))), "case-plausible")
+    };
+    assert_eq!([of("1.0"), of("5.0"), of("10.0")], [Verdict::Proven, Verdict::Proven, Verdict::Doubtful]);
+}
+
 #[test]
 fn a_case_nobody_knows_is_doubtful_with_a_hold_point() {
     let job = with(JOB, "    case-depth: 1.0 ± 0.1 mm\n", "");

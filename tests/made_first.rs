@@ -340,3 +340,111 @@ fn a_hole_opened_behind_its_tap_is_opened_before_it() {
     assert_eq!(tapped("name: two, feature: a"), Some(Verdict::Fails));
     assert_eq!(tapped("name: two, feature: b"), None);
 }
+
+/// A link of a gap that was read before its part is faced, whichever part the gap stands in.
+#[test]
+fn a_link_is_read_after_the_cut_that_takes_from_it() {
+    const FACE: &str = "face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, least-length: 18 mm, hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}}";
+    let gap = |link: &str, size: &str, what: &str| match what {
+        "chain" => format!(
+            "chain: {{wanted: 20 .. 30 mm, links: [{{link: case, size: 48.00 ± 0.01 mm}}, {{link: {link}, by: -1, size: {size}}}]}}"
+        ),
+        _ => format!(
+            "shim: {{float: 0.10 .. 0.30 mm, chain: [{{link: case, opens: 22.50 ± 0.01 mm}}, {{link: {link}, closes: {size}}}]}}"
+        ),
+    };
+    for what in ["chain", "shim"] {
+        let of = |part: &str, link: &str, size: &str| {
+            let job = format!(
+                "job: Gap\nparts:\n  - part: gap\n    material: mild steel\n    operations:\n      - {}\n  - part: {part}\n    material: mild steel\n    operations:\n      - {FACE}\n",
+                gap(link, size, what)
+            );
+            said(&in_shop(&job).operations[0])
+        };
+        assert_eq!(of("ring", "collar", "21.85 ± 0.01 mm"), Some(Verdict::Doubtful), "{what}");
+        assert_eq!(of("ring", "the ring", "21.85 ± 0.01 mm"), Some(Verdict::Doubtful), "{what}");
+        assert_eq!(of("ring", "ring", "{of: ring/face/length_after}"), None, "{what}");
+        assert_eq!(of("ring", "collar", "22.10 ± 0.01 mm"), None, "{what}: another size");
+    }
+}
+
+/// A shaft that another part's turning takes down is no more what the bush was reamed for.
+#[test]
+fn a_shaft_is_read_after_it_is_turned() {
+    const TURN: &str = "turn: {present: 15.984 ± 0.003 mm, outside: 15.80 .. 15.82 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, finish: Ra 0.8 um, hold: {in: jaws, diameter: 15.98 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.02 mm, stop: step}}";
+    let fit = FIT.replace("bore: SIZE", "bore: 16.02 ± 0.004 mm").replace("15.900 ± 0.004", "15.984 ± 0.003");
+    for (goes_by, by) in [(REAMED, true), (fit.as_str(), true), (FIT, false)] {
+        let goes_by = goes_by.replace("SIZE", "16.02 ± 0.004 mm").replace("SET", "");
+        let job = format!(
+            "job: Shaft\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n      - {goes_by}\n  - part: shaft\n    material: mild steel\n    operations:\n      - {TURN}\n"
+        );
+        let plan = in_shop(&job);
+        assert_eq!(said(&plan.operations[0]), by.then_some(Verdict::Doubtful), "{goes_by}");
+    }
+}
+
+/// A new hole is none where one was drilled.
+#[test]
+fn nothing_is_sound_where_a_hole_was_drilled() {
+    let insert = INSERT.replace("present-hole: SIZE, present-depth: 20.0 ± 0.3 mm", "present-hole: none");
+    let of = |sets: [&str; 2]| said(user(&in_shop(&job("GG25", &[(DRILL, sets[0]), (&insert, sets[1])]))));
+    assert_eq!(of(["feature: a", "feature: a"]), Some(Verdict::Doubtful));
+    assert_eq!((of(["feature: a", "feature: b"]), of(["", ""])), (None, None));
+}
+
+/// What a joint closes over the piston is more once the barrel is bored.
+#[test]
+fn a_joint_is_lapped_for_the_bore_that_there_will_be() {
+    let worn = std::fs::read_to_string("examples/bore.yaml").unwrap();
+    let grid = "{x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}";
+    let of = |bore: &str| {
+        let lap = format!(
+            "  - part: head\n    material: cast aluminium\n    operations:\n      - lap: {{grid: {grid}, flat-within: 0.03 mm, face: {{long: 190 mm, wide: 110 mm}}, joint: head, bore: {bore}, swept: 120 cm3, clearance-volume: 20 cm3, most-compression: 9, out-first: []}}\n"
+        );
+        said(user(&in_shop(&format!("{worn}{lap}"))))
+    };
+    let bored = in_shop(&worn);
+    let nominal = bored.operations[0].answer.value("bore_worst").unwrap().number.floor();
+    assert_eq!(of(&format!("{nominal} mm")), Some(Verdict::Doubtful), "{nominal}");
+    assert_eq!(of("30 mm"), None);
+}
+
+/// The head and the barrel close one joint: what is off both is off the room over the piston.
+#[test]
+fn both_faces_of_a_joint_take_from_the_room_over_the_piston() {
+    let lap = |part: &str, assembly: &str, squish: &str| {
+        format!(
+            "  - part: {part}\n    material: GG25\n{assembly}    operations:\n      - lap: {{grid: {{x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}}, flat-within: 0.03 mm, face: {{long: 190 mm, wide: 110 mm}}, joint: head, squish: {squish}, least-squish: 0.6 mm, out-first: []}}\n"
+        )
+    };
+    let of = |assemblies: [&str; 2], squish: &str| {
+        let job = lap("head", assemblies[0], "0.95 ± 0.05 mm") + &lap("barrel", assemblies[1], squish);
+        let plan = in_shop(&format!("job: Joint\nparts:\n{job}"));
+        [said(&plan.operations[0]), said(&plan.operations[1])]
+    };
+    let doubtful = [Some(Verdict::Doubtful); 2];
+    assert_eq!(of(["", ""], "0.95 ± 0.05 mm"), doubtful);
+    let (front, rear) = ("    assembly: front\n", "    assembly: rear\n");
+    assert_eq!(of([front, front], "0.95 ± 0.05 mm"), doubtful);
+    assert_eq!(of([front, rear], "0.95 ± 0.05 mm"), [None, None], "two cylinders");
+    assert_eq!(of(["", ""], "{of: head/lap/squish_after}"), [None, None]);
+}
+
+/// A bore takes one bush, a hole one insert.
+#[test]
+fn a_feature_is_not_given_two_of_a_kind() {
+    let insert = INSERT.replace("present-hole: SIZE", "present-hole: 8.0 ± 0.1 mm");
+    let twice = |of: &str, sets: [&str; 2]| {
+        let named = |set: &str, name: &str| format!("{set}, name: {name}");
+        let (one, two) = (named(sets[0], "one"), named(sets[1], "two"));
+        let plan = in_shop(&job("GG25", &[(of, &one), (of, &two)]));
+        plan.operations
+            .iter()
+            .map(|planned| planned.answer.checks.iter().any(|check| check.id == "taken-twice"))
+            .collect::<Vec<_>>()
+    };
+    for of in [PRESSED, insert.as_str()] {
+        assert_eq!(twice(of, ["feature: a", "feature: a"]), [false, true], "{of}");
+        assert_eq!(twice(of, ["feature: a", "feature: b"]), [false, false], "{of}");
+    }
+}

@@ -314,3 +314,47 @@ fn a_bush_that_lets_go_when_warm_is_not_proven_by_silence() {
     };
     assert_eq!((said("30"), said("90")), (Verdict::Proven, Verdict::Fails));
 }
+
+/// Nobody said how warm it runs: a bush that grows more than its housing strains that, as one that grows less lets go.
+#[test]
+fn a_joint_of_which_nobody_says_how_warm_it_runs_is_judged_both_ways() {
+    let of = |bush: &str, housing: &str, outside: &str, running: &str| {
+        let job = format!(
+            "job: Warm\nparts:\n  - part: case\n    material: {housing}\n    operations:\n      - press-in: {{housing: {{bore: 24.010 ± 0.002 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}}, bush: {{outside: {outside} ± 0.002 mm, bore: 16.000 ± 0.004 mm, length: 20 mm, material: {bush}, finish: Ra 0.8 um}}, stands: flush, support: {{inside: 30 mm, under: boss}}{running}}}\n"
+        );
+        let plan = in_shop(&job);
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "stress-when-warm").unwrap();
+        (check.verdict(), first(&plan).verdict)
+    };
+    let bronze = |running: &str| of("phosphor bronze", "GG25", "24.026", running);
+    assert_eq!(bronze("").0, Some(Verdict::Doubtful), "iron round bronze");
+    assert!(bronze("").1 >= Verdict::Doubtful);
+    assert_eq!(bronze(", running: {housing: 25 degC, shaft: 25 degC}").0, Some(Verdict::Proven));
+    // Alike, nothing is strained by warmth.
+    assert_eq!(of("GG25", "GG25", "24.026", "").0, None);
+}
+
+/// Plastic gives way under what squeezes it.
+#[test]
+fn nothing_grips_in_plastic_for_good() {
+    let of = |bush: &str| {
+        let job = format!(
+            "job: Nylon\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n      - press-in: {{housing: {{bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}}, bush: {{outside: 24.080 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: {bush}}}, stands: flush, support: {{inside: 30 mm, under: boss}}, running: {{housing: 30 degC, shaft: 30 degC}}}}\n"
+        );
+        let plan = in_shop(&job);
+        first(&plan).answer.checks.iter().find(|check| check.id == "interference").unwrap().verdict()
+    };
+    assert_eq!(["nylon", "acetal", "PTFE"].map(of), [Some(Verdict::Doubtful); 3]);
+    assert_eq!(of("phosphor bronze"), Some(Verdict::Proven));
+}
+
+/// A bush that sits on a rim tips.
+#[test]
+fn a_bush_on_a_short_rim_is_not_proven() {
+    let of = |stands: &str| {
+        verdict(first(&in_shop(&with(JOB, "stands: flush", &format!("stands: {stands}")))), "long-enough")
+    };
+    let length = value(first(&in_shop(JOB)), "joint_length");
+    assert_eq!(of("flush"), Verdict::Proven);
+    assert_eq!(of(&format!("{:.1} mm", length - 1.0)), Verdict::Doubtful);
+}

@@ -98,6 +98,11 @@ fn the_log_takes_what_was_bored_and_finished() {
         let (code, said) = run(&[words, date].concat());
         assert_eq!(code, Some(0), "{said}");
     }
+    // The barrel is of iron: nobody knows what a warm piston is at 20 degC.
+    let warm =
+        ["log", "job.yaml", "barrel/bore", "piston=67.085 mm", "with=micrometer", "at=40 degC", "gauge-at=20 degC"];
+    let (code, said) = run(&[&warm[..], &["corrects=1", "--date", "2026-12-01"]].concat());
+    assert!(code == Some(2) && said.contains("not of the part's metal"), "{said}");
     let (code, said) = run(&["plan", "job.yaml", "--format", "json"]);
     assert_eq!(code, Some(0), "{said}");
     let answer: serde_json::Value = serde_json::from_str(&said).unwrap();
@@ -358,4 +363,45 @@ fn a_worn_bore_is_decided_to_be_bored() {
     assert!((row["margin"].as_f64().unwrap() + 0.0445).abs() < 1e-3, "{row:#}");
     let follows = rows.iter().find(|row| row["feature"] == "piston, rings").unwrap_or_else(|| panic!("{decided:#}"));
     assert!(follows.to_string().contains("+0.020 in"), "{follows:#}");
+}
+
+/// Rings run in iron and steel: what else is bored is lined first, or keeps the grit of the hone.
+#[test]
+fn a_barrel_that_no_ring_runs_in_is_not_proven() {
+    let of = |metal: &str| {
+        verdict(first(&worked(&with(BARREL, "material: GG25", &format!("material: {metal}")))), "metal-takes-it")
+    };
+    assert_eq!(["GG25", "GG20"].map(of), [Verdict::Proven; 2]);
+    assert_eq!(["LM4", "AZ91", "phosphor bronze"].map(of), [Verdict::Doubtful; 3]);
+    assert_eq!(["nylon", "PTFE"].map(of), [Verdict::Fails; 2]);
+    let washed = worked(&with(BARREL, "material: GG25", "material: AZ91"));
+    let steps: Vec<&str> =
+        first(&washed).answer.set_ups.iter().flat_map(|set_up| &set_up.steps).map(|step| step.words.as_str()).collect();
+    assert!(!steps.iter().any(|step| step.contains("soapy water")), "{steps:?}");
+}
+
+/// A bar that does not reach is no reason to buy the largest piston.
+#[test]
+fn what_is_no_fault_of_the_piston_chooses_none() {
+    let of = |shop_text: &str| {
+        let plan = plan(BARREL, Some(&shop(shop_text)));
+        let answer = &first(&plan).answer;
+        let chosen = answer.alternatives.iter().find(|one| one.chosen).unwrap().name.clone();
+        (chosen, first(&plan).verdict, answer.missing.iter().any(|line| line.contains("piston")))
+    };
+    let (by_wear, verdict, _) = of(SHOP);
+    assert_eq!(verdict, Verdict::Proven);
+    assert_eq!(of(&with(SHOP, "reach: 130 mm", "reach: 30 mm")), (by_wear, Verdict::Fails, false));
+}
+
+/// The ring that never wore is the least of the bore: one that reads larger hides the wear.
+#[test]
+fn a_ring_that_reads_larger_than_the_bore_is_in_doubt() {
+    let of = |size: &str| {
+        let ring = format!("unworn: {{size: {size} mm, with:");
+        verdict(first(&worked(&with(BARREL, "unworn: {size: 66.680 mm, with:", &ring))), "unworn-is-least")
+    };
+    assert_eq!((of("66.680"), of("66.730")), (Verdict::Proven, Verdict::Doubtful));
+    let negative = try_plan(&with(BARREL, "least-running: 0 mm", "least-running: -0.05 mm"), Some(&shop(SHOP)));
+    assert!(negative.unwrap_err().iter().any(|problem| problem.to_string().contains("seizes")));
 }

@@ -46,6 +46,8 @@ pub enum Binds {
     Apart,
     /// The later does not come between the earlier and the end of its operation.
     Between,
+    /// As the job lists the two: what is done by hand behind a cut is done to what that leaves.
+    Listed,
 }
 
 /// Between what a rule holds.

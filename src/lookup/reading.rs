@@ -1,15 +1,13 @@
 //! What is measured and asked about: its doubt, where it was typed or must be taken.
 
 use super::{Reply, wording};
-use crate::handbook::constants::row;
 use crate::handbook::threads::thread_form::pitch_of_count;
 use crate::proof::{At, Cause, Origin, Refusal, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Tpi, figure};
-use crate::shop::{Gauge, Shop};
+use crate::shop::{DoubtOf, Gauge, Shop, doubt_of_reading};
 use serde::{Deserialize, Deserializer};
 
-/// A measured length with its doubt: as typed, else of the shop's default instrument, else half a unit of the last digit but
-/// not less than the table's figure; what is taken is noted on the page.
+/// A measured length with its doubt: as a job reads it; what is taken is noted on the page.
 pub(super) fn length(
     reply: &mut Reply,
     shop: Option<&Shop>,
@@ -18,21 +16,14 @@ pub(super) fn length(
     at: &At<Measured<Mm>>,
 ) -> Worked<Mm> {
     let size = Worked::exact(at.value.value, Origin::Typed(at.place));
-    let by_instrument = || shop?.default_instrument(at.value.value.number(), gauge);
-    let half = match (at.value.plus_minus, by_instrument()) {
-        (Some(typed), _) => typed,
-        (None, Some(instrument)) => {
-            let half = instrument.uncertainty.value.number();
+    let Ok((half, how)) = doubt_of_reading(shop, &at.value, None, gauge) else { return size };
+    match how {
+        DoubtOf::Default(instrument) => {
             reply.note(wording::doubt_of_instrument(key, half, &instrument.name.value));
-            half
         }
-        (None, None) => {
-            let least = row("typed-doubt-least").map_or(0.0, |row| row.value);
-            let half = (at.value.grain.unwrap_or(0.0) / 2.0).max(least);
-            reply.note(wording::doubt_of_last_digit(key, &format!("{} mm", figure(half))));
-            half
-        }
-    };
+        DoubtOf::LastDigit => reply.note(wording::doubt_of_last_digit(key, &format!("{} mm", figure(half)))),
+        DoubtOf::Typed | DoubtOf::Named(_) | DoubtOf::Nothing => {}
+    }
     size.with_doubt(Cause::Reading(at.place), half)
 }
 

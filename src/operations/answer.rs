@@ -1,6 +1,7 @@
 //! What an operation says back.
 
-use super::{Bench, Name, Picture, SetUp, Value};
+use super::name::ReadElsewhere;
+use super::{Bench, Name, PartSize, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::Take;
@@ -69,6 +70,12 @@ pub struct Answer<W = Words> {
     /// What it takes from the drawers for good.
     #[serde(skip)]
     pub takes: Vec<Take>,
+    /// Whether it says that where it works there is no hole yet.
+    #[serde(skip)]
+    pub(crate) no_hole: bool,
+    /// Sizes that it reads of other parts.
+    #[serde(skip)]
+    pub(crate) elsewhere: Vec<ReadElsewhere>,
     /// What could not be worked out, or null.
     #[serde(serialize_with = "said")]
     #[schemars(with = "Option<String>")]
@@ -156,6 +163,8 @@ impl<W> Answer<W> {
             missing: own.say_all(Section::Missing, &self.missing)?,
             lacks: self.lacks.clone(),
             takes: self.takes.clone(),
+            no_hole: self.no_hole,
+            elsewhere: Vec::new(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
             facts: Facts::new(),
@@ -222,6 +231,11 @@ impl Answer {
         self.values.retain(|value| value.key != name.key);
         self.values.push(Value::of(name, &planned));
         planned
+    }
+
+    /// Notes a size that it reads of another part.
+    pub(crate) fn read_elsewhere(&mut self, what: &str, size: Option<PartSize>, value: Value) {
+        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size, value });
     }
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.
@@ -408,9 +422,10 @@ pub(in crate::operations) const DOUBT_PLAUSIBLE: CheckRule = CheckRule::may("dou
 const ORDER: CheckRule = CheckRule::may("order-of-operations", &[]);
 
 /// Checks of every operation; each is opened by what was typed and does not apply else.
-pub const COMMON_CHECKS: [CheckRule; 4] = [
+pub const COMMON_CHECKS: [CheckRule; 5] = [
     DOUBT_PLAUSIBLE,
     CheckRule::may("hardness-plausible", &["part.hardness"]),
+    CheckRule::may("case-plausible", &["part.case-depth"]),
     CheckRule::may("alloy-named", &["material"]),
     ORDER,
 ];

@@ -60,7 +60,9 @@ impl Link {
     /// The link worked: as read, or between its limits.
     fn worked(&self, bench: &Bench, answer: &mut Answer) -> Result<Linked, Refusal> {
         let size = match (&self.size, &self.limits) {
-            (Some(size), _) => linked::read(bench, answer, "links.size", (size, self.material.as_ref()))?,
+            (Some(size), _) => {
+                linked::read(bench, answer, "links.size", (&self.link.value, size, self.material.as_ref()))?
+            }
             (None, Some(limits)) => {
                 let (low, high) = (limits.value.low.number(), limits.value.high.number());
                 Worked::exact(Mm::new((low + high) / 2.0), Origin::Typed(limits.place)).with_band(low, high)

@@ -1,14 +1,35 @@
-//! Can the metal that was named have the hardness that was typed? If not, it is cut by rows of another metal.
+//! Can the metal that was named have the hardness that was typed, and a case so deep? If not, it is cut by rows of another metal, or a cut
+//! is judged by a case that is not there.
 
 use super::{Answer, Bench};
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::materials::hardness::on_scale;
-use crate::proof::{Check, Refusal, Verdict, Worked};
-use crate::quantity::{Hardness, Quantity, Ratio, Scale, figure};
+use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::quantity::{Hardness, Mm, Quantity, Ratio, Scale, figure};
+
+/// Judges hardness and case of the part as they were typed.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks the deepest case.
+pub(super) fn judge(bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+    of_part(bench, answer);
+    case(bench, answer)
+}
+
+/// A case deeper than any that is usual is a slip of unit, or of a digit.
+fn case(bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(typed) = bench.part.case_depth.as_ref().or(bench.part.case_depth_total.as_ref()) else { return Ok(()) };
+    let Some(depth) = typed.value.typed() else { return Ok(()) };
+    let most = constant::<Mm>("case-depth-most")?;
+    let depth = Worked::exact(Mm::new(depth), Origin::Typed(typed.place));
+    let check = Check::judge("case-plausible", &depth, Keep::AtMost, &most, bench.guard());
+    answer.check(check.not_worse_than(Verdict::Doubtful).at(typed.place));
+    Ok(())
+}
 
 /// Judges the hardness of the part against the row of its metal.
-pub(super) fn judge(bench: &Bench, answer: &mut Answer) {
+fn of_part(bench: &Bench, answer: &mut Answer) {
     let Some(typed) = &bench.part.hardness else { return };
     let Some(material) = &bench.part.material else {
         answer.not_checked(&["hardness-plausible"], &["material"]);

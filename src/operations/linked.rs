@@ -2,7 +2,7 @@
 //! one gap agree. Whichever operation adds them up.
 
 use super::kit::mm;
-use super::{Answer, Bench};
+use super::{Answer, Bench, Name, Value};
 use crate::handbook::Material;
 use crate::handbook::measuring::stack;
 use crate::job::{Address, PartFacts, Reading};
@@ -26,16 +26,21 @@ pub(super) struct Linked {
     pub place: Place,
 }
 
+/// A link as it is read.
+const LINK: Name<Mm> = Name::new("link", "a link");
+
 /// Reads a link. A link may be of any part: where it was read warm its own metal counts, never that of the part at hand. An
 /// instrument is never guessed: a chain is read with several.
 pub(super) fn read(
     bench: &Bench,
     answer: &mut Answer,
     key: &'static str,
-    (at, metal): (&At<Reading>, Option<&At<Material>>),
+    (name, at, metal): (&str, &At<Reading>, Option<&At<Material>>),
 ) -> Result<Worked<Mm>, Refusal> {
     let of_link = PartFacts { material: metal.cloned(), ..bench.part.clone() };
-    answer.read(&bench.with_part(&of_link), key, Gauge::FromCentre, at)
+    let size = answer.read(&bench.with_part(&of_link), key, Gauge::FromCentre, at)?;
+    answer.read_elsewhere(name, None, Value::of(&LINK, &size));
+    Ok(size)
 }
 
 /// What the links leave: the gap, with the doubts by what they have in common and limits at their worst.

@@ -64,6 +64,7 @@ pub use kit::{
     Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp, SetUpWish, Station,
     Step, Stop, Target, Times, Wait, done_by,
 };
+pub(crate) use name::ReadElsewhere;
 pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};
 pub use owners::Stage;
 pub use picture::{
@@ -76,7 +77,7 @@ pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
 use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::proof::{At, CheckRule, Refusal, Worked};
+use crate::proof::{At, Check, CheckRule, Refusal, Worked};
 use crate::quantity::Shift;
 use crate::reading::Problem;
 
@@ -149,6 +150,19 @@ pub trait Operation: Send + Sync {
     /// known without.
     fn beside(&self) -> Option<crate::job::Address> {
         None
+    }
+
+    /// The metal of what it leaves in the part.
+    fn puts_in(&self) -> Option<&At<Material>> {
+        None
+    }
+
+    /// What it says of a metal in the part that is not the part's own, where that goes through it too.
+    ///
+    /// # Errors
+    /// [`Refusal::NoRow`] where a table has no word of it.
+    fn suits(&self, _metal: &Material) -> Result<Option<Check>, Refusal> {
+        Ok(None)
     }
 
     /// How the part is held.

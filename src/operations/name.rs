@@ -15,6 +15,7 @@ pub struct Name<Q> {
     pub means: &'static str,
     rounds: Rounds,
     left: Option<Gauge>,
+    is_foreign: bool,
     part: Option<OfPart>,
     kind: PhantomData<Q>,
 }
@@ -90,6 +91,8 @@ impl PartSize {
 pub struct Left {
     /// What kind of size it is.
     pub gauge: Gauge,
+    /// Whether it is of another metal than the part: nobody knows what it was at 20 °C that was read warm.
+    pub is_foreign: bool,
     unit: Unit,
     read: fn(&str) -> Result<Measured<f64>, Misread>,
 }
@@ -117,17 +120,17 @@ fn read_as<Q: Quantity>(text: &str) -> Result<Measured<f64>, Misread> {
 impl<Q: Quantity> Name<Q> {
     /// Names a value.
     pub const fn new(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Nearest, left: None, part: None, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Nearest, left: None, is_foreign: false, part: None, kind: PhantomData }
     }
 
     /// Names a lower limit, or what is needed at least: it is printed rounded up.
     pub const fn lower(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Up, left: None, part: None, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Up, left: None, is_foreign: false, part: None, kind: PhantomData }
     }
 
     /// Names an upper limit, or what may be had at most: it is printed rounded down.
     pub const fn upper(key: &'static str, means: &'static str) -> Self {
-        Self { key, means, rounds: Rounds::Down, left: None, part: None, kind: PhantomData }
+        Self { key, means, rounds: Rounds::Down, left: None, is_foreign: false, part: None, kind: PhantomData }
     }
 
     /// The same name of a size that the log may hold as it was left, read by such a gauge: the operation asks for it
@@ -135,6 +138,12 @@ impl<Q: Quantity> Name<Q> {
     #[must_use]
     pub const fn left(self, gauge: Gauge) -> Self {
         Self { left: Some(gauge), ..self }
+    }
+
+    /// The same name of what is of another metal than the part.
+    #[must_use]
+    pub const fn foreign(self) -> Self {
+        Self { is_foreign: true, ..self }
     }
 
     /// The same name of a size of the part as it was found.
@@ -158,7 +167,7 @@ impl<Q: Quantity> Name<Q> {
     /// The declaration, for the list of what an operation can give.
     pub const fn declare(&self) -> Declared {
         let left = match self.left {
-            Some(gauge) => Some(Left { gauge, unit: Q::UNIT, read: read_as::<Q> }),
+            Some(gauge) => Some(Left { gauge, is_foreign: self.is_foreign, unit: Q::UNIT, read: read_as::<Q> }),
             None => None,
         };
         Declared { key: self.key, means: self.means, unit: Q::UNIT, left, part: self.part }
@@ -167,6 +176,17 @@ impl<Q: Quantity> Name<Q> {
 
 /// A size as it was left out of readings in a row, by its name.
 pub type OfRow = (&'static str, Figure);
+
+/// A size that an operation reads of some other part, whichever that is: a link of a gap, the shaft of a bush.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct ReadElsewhere {
+    /// What it is, as it was typed or as the value is called.
+    pub(crate) what: String,
+    /// Which size; nothing where it may be any.
+    pub(crate) size: Option<PartSize>,
+    /// As read.
+    pub(crate) value: Value,
+}
 
 /// A value on record.
 #[derive(Clone, Debug, PartialEq)]

@@ -12,7 +12,8 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     let refused = asked.operation().work(bench, &mut answer).err();
     answer.refused = refused.or(answer.refused);
     on_its_machine(asked, bench, &mut answer);
-    hardness::judge(bench, &mut answer);
+    let unjudged = hardness::judge(bench, &mut answer).err();
+    answer.refused = answer.refused.or(unjudged);
     let metals = metals_of(asked, bench);
     safety::on_every_set_up(&mut answer, |set_up| {
         let fluids = asked.operation().fluids(set_up).iter();

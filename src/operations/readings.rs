@@ -83,7 +83,7 @@ impl Answer {
         if handed.plus_minus() > 0.0 {
             return Ok(handed);
         }
-        let bare = Measured { value: Mm::new(handed.number()), plus_minus: None, grain: None };
+        let bare = Measured { value: Mm::new(handed.number()), plus_minus: None, grain: Some(0.0) };
         let (half, how) = doubt_of_reading(bench.shop, &bare, None, gauge)?;
         match how {
             DoubtOf::Default(instrument) => self.assume_words(

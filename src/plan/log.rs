@@ -41,6 +41,13 @@ impl Logged {
         self.cuts.extend(other.cuts);
     }
 
+    /// The same log with more that is doubtful of operations.
+    pub(super) fn with_doubts(&self, more: Vec<(Option<Address>, Check)>) -> Self {
+        let mut log = self.clone();
+        log.doubtful.extend(more);
+        log
+    }
+
     /// Takes in that an entry tells of a value of an operation.
     fn done(&mut self, of: &Address, key: &'static str, entry: &LogEntry) {
         let (n, date) = (entry.n.value, entry.date.as_ref().map(|at| at.value));
@@ -158,6 +165,9 @@ fn figure(
     if unit != Unit::Mm {
         let doubt = read.plus_minus.or(read.grain.map(|grain| grain / 2.0)).unwrap_or_default();
         return Ok((vec![(key, Figure::as_left(read.value, unit, doubt, n))], Vec::new()));
+    }
+    if left.is_foreign && entry.at.is_some() {
+        return Err(format!("`{key}` is not of the part's metal: measure it at 20 degC, and leave `at` out"));
     }
     let size = Measured { value: Mm::new(read.value), plus_minus: read.plus_minus, grain: read.grain };
     let warm = entry.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: entry.gauge_at.clone() });

@@ -35,7 +35,7 @@ use crate::shop::Shop;
 use frame::Frame;
 use order::Task;
 use together::drawers::Late;
-use together::{by_place, drawers, parts, stale};
+use together::{by_place, drawers, links, parts, stale};
 
 /// One of the jobs that are given together: one set of parts and addresses, each job with its own shop, cards and log.
 #[derive(Debug)]
@@ -169,15 +169,22 @@ fn all_worked<T: Send>(
         return Err(problems);
     }
     let groups = order::groups(tasks, &sequence);
-    let of_group = |group: &[usize], late: &Late| worked(group, tasks, (&ledger, log, late));
     let first = |group: &Vec<usize>| {
-        let worked = of_group(group, &Late::new());
-        (drawers::takes_of(&worked), planned::plan(frames, worked, each))
+        let worked = worked(group, tasks, (&ledger, log, &Late::new()));
+        ((drawers::takes_of(&worked), links::seen(&worked)), planned::plan(frames, worked, each))
     };
-    let (takes, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
+    let (seen, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
+    let (takes, seen): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
+    let seen: Vec<_> = seen.into_iter().flatten().collect();
+    let read_before = links::doubtful(tasks, &seen, log);
+    let reads = |at: &usize| {
+        tasks.get(*at).is_some_and(|task| read_before.iter().any(|(of, _)| of.as_ref() == Some(&task.address)))
+    };
+    let log = &log.with_doubts(read_before.clone());
+    let of_group = |group: &[usize], late: &Late| worked(group, tasks, (&ledger, log, late));
     let late = drawers::late(tasks, (&groups, takes), of_group);
-    // Whoever comes too late is said again, with all that look at it.
-    let is_late = |group: &&Vec<usize>| group.iter().any(|at| late.contains_key(at));
+    // Whoever comes too late, or read what is cut elsewhere, is said again, with all that look at it.
+    let is_late = |group: &&Vec<usize>| group.iter().any(|at| late.contains_key(at) || reads(at));
     let again: Vec<(usize, &Vec<usize>)> = groups.iter().enumerate().filter(|(_, group)| is_late(group)).collect();
     let said = spread::all(&again, |(nth, group)| (*nth, planned::plan(frames, of_group(group, &late), each)));
     for (nth, said) in said {
@@ -214,9 +221,7 @@ fn worked<'a, 'b>(
             let bench = Bench::new(shop.as_ref().or(task.shop), task.part, &task.address, &ledger);
             let mut answer = operations::work(task.request, &bench);
             gone.into_iter().for_each(|gone| gone.put_down(&mut answer));
-            log.doubtful(&task.address, task.place).for_each(|check| {
-                answer.check(check);
-            });
+            log.doubtful(&task.address, task.place).for_each(|check| links::put_down(&mut answer, check));
             enter(&mut ledger, task, &answer);
             (at, task, answer)
         })

@@ -37,7 +37,7 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
         if Q::UNIT == Unit::Mm
             && let Some(inches) = drawer::inches(&text)
         {
-            return Ok(Self { grain: None, ..read_exactly(&inches?)? });
+            return Ok(Self { grain: Some(0.0), ..read_exactly(&inches?)? });
         }
         read_exactly(&text).or_else(|fault| match small_letters::<Q>(&text) {
             Some(small) => read_exactly(&small).map_err(|_| fault),

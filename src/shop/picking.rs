@@ -82,7 +82,8 @@ fn named<'a>(shop: Option<&'a Shop>, with: Option<&str>) -> Option<&'a Instrumen
 }
 
 /// The doubt (k = 2) of a reading, mm: as typed, else of the instrument named; a bare 0 has none; else of the shop's default instrument for such a
-/// size whose kind reads it, else half a unit of the last digit typed but not under `typed-doubt-least`.
+/// size whose kind reads it and that is no finer than what was typed, else half a unit of the last digit typed (of a common fraction
+/// `fraction-doubt`) but not under `typed-doubt-least`.
 ///
 /// # Errors
 /// [`Refusal::NoRow`] where the table lacks its least.
@@ -103,11 +104,15 @@ pub fn doubt_of_reading<'a>(
     if number == 0.0 {
         return Ok((0.0, DoubtOf::Nothing));
     }
-    if let Some(default) = shop.and_then(|shop| shop.default_instrument(number, gauge)) {
-        return Ok((of(default), DoubtOf::Default(default)));
+    let (by_rule, least) = (constant::<Mm>("fraction-doubt")?.number(), constant::<Mm>("typed-doubt-least")?.number());
+    // Half a unit of the last digit typed; a common fraction is read off a rule.
+    let digit = size.grain.map_or(by_rule, |grain| grain / 2.0);
+    match shop.and_then(|shop| shop.default_instrument(number, gauge)) {
+        // What was typed more coarsely than the instrument reads was read off a rule, and not off that.
+        Some(default) if of(default) >= digit => Ok((of(default), DoubtOf::Default(default))),
+        Some(_) => Ok((digit.min(by_rule).max(least), DoubtOf::LastDigit)),
+        None => Ok((digit.max(least), DoubtOf::LastDigit)),
     }
-    let least: crate::proof::Worked<Mm> = constant("typed-doubt-least")?;
-    Ok(((size.grain.unwrap_or(0.0) / 2.0).max(least.number()), DoubtOf::LastDigit))
 }
 
 /// The doubt (k = 2) of one reading by cause: as typed, all its own; with an instrument what its readings share apart, and what

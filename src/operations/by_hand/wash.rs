@@ -58,23 +58,32 @@ pub struct Wash {
     set_up: Option<SetUpWish>,
 }
 
+/// Whether the bath suits a metal.
+const SUITS: &str = "cleaner-suits";
+
 impl Wash {
-    /// Does the bath suit the metal?
-    fn suits(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "cleaner-suits";
-        let Some(metal) = bench.part.material.as_ref() else {
-            answer.not_checked(&[ID], &["material"]);
-            return Ok(());
-        };
-        let row = self.cleaner.value.on(metal.value.kind())?;
+    /// Does the bath suit the metal of the part?
+    fn suits_part(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        match bench.part.material.as_ref() {
+            Some(metal) => {
+                answer.check(self.on(&metal.value)?);
+            }
+            None => answer.not_checked(&[SUITS], &["material"]),
+        }
+        Ok(())
+    }
+
+    /// What the bath does to a metal.
+    fn on(&self, metal: &Material) -> Result<Check, Refusal> {
+        let row = self.cleaner.value.on(metal.kind())?;
         let verdict = match row.answer {
             Suits::Suits => Verdict::Proven,
             Suits::Care => Verdict::Doubtful,
             Suits::Never => Verdict::Fails,
         };
-        let check = Check::of_kind(ID, verdict).at(self.cleaner.place);
-        answer.check(check.with("cleaner", self.cleaner.value.name()).with("because", row.reason.clone()));
-        Ok(())
+        let check = Check::of_kind(SUITS, verdict).at(self.cleaner.place);
+        let check = check.with("cleaner", self.cleaner.value.name()).with("metal", metal.typed());
+        Ok(check.with("because", row.reason.clone()))
     }
 
     /// Does the bath take the dirt off? What nobody knows is doubtful.
@@ -116,7 +125,7 @@ impl Operation for Wash {
     fn checks(&self) -> &'static [CheckRule] {
         const {
             &[
-                CheckRule::must("cleaner-suits", &["material"]),
+                CheckRule::must(SUITS, &["material"]),
                 CheckRule::must("takes-the-dirt", &[]),
                 CheckRule::must("hollows-open", &["cavities", "plugs-out"]),
             ]
@@ -127,6 +136,10 @@ impl Operation for Wash {
         self.set_up.as_ref()
     }
 
+    fn suits(&self, metal: &Material) -> Result<Option<Check>, Refusal> {
+        self.on(metal).map(Some)
+    }
+
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         Vec::new()
     }
@@ -135,7 +148,7 @@ impl Operation for Wash {
         let metal = bench.part.material.as_ref().map(|at| &at.value);
         metal.iter().flat_map(|metal| metal.safety()).for_each(|id| answer.caution(id));
         answer.fact("cleaner", self.cleaner.value.name());
-        self.suits(bench, answer)?;
+        self.suits_part(bench, answer)?;
         self.takes(answer);
         self.open(answer);
         let hollows = self.cavities.as_ref().map_or(0, |at| at.value);

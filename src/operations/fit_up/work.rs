@@ -10,7 +10,7 @@ use crate::handbook::measuring::window;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::{self, Clearance, mm};
-use crate::operations::{Answer, Bench, SetUp, Station, linked};
+use crate::operations::{Answer, Bench, PartSize, SetUp, Station, Value, linked};
 use crate::proof::{At, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -36,6 +36,8 @@ impl FitUp {
         let bore = answer.read(&bench.with_part(&of_bore), "bore", Gauge::Inside, &self.bore)?;
         let shaft = answer.read(&bench.with_part(&of_shaft), "shaft", Gauge::Outside, &self.shaft)?;
         let (bore, shaft) = (answer.record(&BORE, bore), answer.record(&SHAFT, shaft));
+        answer.read_elsewhere(SHAFT.means, Some(PartSize::Outside), Value::of(&SHAFT, &shaft));
+        answer.read_elsewhere(BORE.means, Some(PartSize::Inside), Value::of(&BORE, &bore));
         let both = [&self.bore, &self.shaft].map(|at| (&at.value, at.place));
         linked::doubts_known(bench, answer, self.bore.place, both.into_iter());
         linked::cuts_known(bench, answer, self.of_others());

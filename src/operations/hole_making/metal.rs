@@ -36,9 +36,11 @@ pub(in crate::operations) fn hard_enough(
 ) -> Result<(), Refusal> {
     let hardness = bench.part.hardness.as_ref().map(|at| at.value);
     let by_row = hardness.is_none() && material.kind() == Kind::HardSteel;
-    let soft = tool.is_steel() && (by_row || hard::at_least(hardness, "hss-hardest")?);
+    let soft = tool.is_steel() && (by_row || hard::at_least(hardness, "hss-in-hole-never")?);
+    let blunt = tool.is_steel() && hard::over(hardness, "hss-in-hole-most")?;
     let verdict = match (soft, tool.is_carbide() && hard::over(hardness, "carbide-hardest")?) {
         (true, _) | (_, true) => Verdict::Fails,
+        _ if blunt => Verdict::Doubtful,
         _ => Verdict::Proven,
     };
     answer.check(Check::of_kind(id, verdict).at(place));

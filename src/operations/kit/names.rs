@@ -7,9 +7,9 @@
 #[macro_export]
 macro_rules! names {
     ($vis:vis, $($rest:tt)+) => { $crate::names! { $vis VALUES, $($rest)+ } };
-    ($vis:vis $LIST:ident, $($CONST:ident: $Q:ty = $rounds:ident($key:literal, $means:literal)$(.$with:ident($what:expr))*;)+) => {
+    ($vis:vis $LIST:ident, $($CONST:ident: $Q:ty = $rounds:ident($key:literal, $means:literal)$(.$with:ident($($what:expr)?))*;)+) => {
         $($vis const $CONST: $crate::operations::Name<$Q> =
-            $crate::operations::Name::$rounds($key, $means)$(.$with($what))*;)+
+            $crate::operations::Name::$rounds($key, $means)$(.$with($($what)?))*;)+
 
         /// Every value of these names.
         $vis const $LIST: &[$crate::operations::Declared] = &[$($CONST.declare()),+];

@@ -14,7 +14,7 @@ pub fn shim_thickness(shop: &Shop, stock: &ShimStock) -> Result<Option<(Worked<M
     let Some(at) = stock.thickness().filter(|_| stock.count.value > 0) else { return Ok(None) };
     let thickness = Worked::from(at);
     let with = stock.with.as_ref().map(|name| name.value.as_str());
-    let read = Measured { value: at.value, plus_minus: None, grain: None };
+    let read = Measured { value: at.value, plus_minus: None, grain: Some(0.0) };
     let (shares, of) = shares_of_reading(Some(shop), &read, with, Gauge::Outside, (at.place, 0))?;
     let measured = stock.thickness.is_some()
         && match of {

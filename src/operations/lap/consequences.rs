@@ -2,14 +2,14 @@
 
 use super::keys::{Joint, Lap};
 use super::names::{
-    AREA, CLEARANCE, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN, SET_DOWN_AFTER,
-    SET_DOWN_LEAST, SQUISH, SQUISH_AFTER,
+    AREA, BORE, CLEARANCE, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN,
+    SET_DOWN_AFTER, SET_DOWN_LEAST, SQUISH, SQUISH_AFTER,
 };
 use crate::handbook::cutting::stock;
 use crate::handbook::joints::lapping;
 use crate::handbook::threads::insert_rows::rule;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Worked};
+use crate::operations::{Answer, Bench, PartSize, Value};
+use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm2};
 use crate::shop::Gauge;
 
@@ -39,15 +39,24 @@ impl Lap {
     fn compression(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
         const ID: &str = "compression";
         let (Some(swept), Some(clearance), Some(area)) = (&self.swept, &self.clearance_volume, self.area()?) else {
-            let asked = self.closes_a_cylinder() || self.most_compression.is_some();
-            if asked {
+            if let Some(most) = &self.most_compression {
+                // Who says what it may be at most asks: not judged, that is in doubt.
+                let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(most.place));
+                check.remedy(Words::of("say-what-is-swept"));
+            } else if self.closes_a_cylinder() {
                 answer.not_checked(&[ID], &["swept", "clearance-volume", "bore", "most-compression"]);
             } else {
                 answer.does_not_apply(&[ID]);
             }
             return Ok(());
         };
+        if let Some(bore) = &self.bore {
+            // It may be bored in the same job, and with it what is swept.
+            let bore = answer.record(&BORE, bore.into());
+            answer.read_elsewhere(BORE.means, Some(PartSize::Inside), Value::of(&BORE, &bore));
+        }
         let (swept, clearance) = (swept.into(), answer.record(&CLEARANCE, clearance.into()));
+        answer.read_elsewhere(CLEARANCE.means, Some(PartSize::ClearanceVolume), Value::of(&CLEARANCE, &clearance));
         let area = answer.record(&AREA, area);
         let lost = answer.record(&CLEARANCE_LOST, lapping::plate_volume(&area, metal)?);
         let left = lapping::clearance_left(&clearance, &lost)?;
@@ -69,6 +78,10 @@ impl Lap {
         const ID: &str = "squish";
         let squish = answer.read_if(bench, "squish", Gauge::Depth, self.squish.as_ref())?;
         let squish = squish.map(|squish| answer.record(&SQUISH, squish));
+        if let Some(squish) = &squish {
+            // The other face of the joint may be lapped too.
+            answer.read_elsewhere(SQUISH.means, Some(PartSize::Squish), Value::of(&SQUISH, squish));
+        }
         let after = squish.map(|squish| lapping::squish_left(&squish, metal)).transpose()?;
         let after = after.map(|after| answer.record(&SQUISH_AFTER, after));
         match (after, &self.least_squish) {

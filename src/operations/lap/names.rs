@@ -15,6 +15,7 @@ names! { pub(super),
     REMOVED: Mm = new("removed", "metal off the face, as planned or as left").left(Gauge::Depth);
     FLAT_AFTER: Mm = new("flat_after", "what is foretold of the face after lapping").left(Gauge::Indicator);
     AREA: Mm2 = new("area_closed", "the area that the joint closes over the piston");
+    BORE: Mm = new("bore", "bore of the cylinder");
     CLEARANCE: Volume = new("clearance_volume", "clearance volume as it was").found(PartSize::ClearanceVolume);
     CLEARANCE_LOST: Volume = new("clearance_volume_lost", "clearance volume that goes with the metal");
     CLEARANCE_AFTER: Volume = new("clearance_volume_after", "clearance volume after lapping").leaves(PartSize::ClearanceVolume);

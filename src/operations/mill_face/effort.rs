@@ -19,6 +19,10 @@ pub(super) struct Run {
     pub step: Option<Worked<RevPerMin>>,
     pub feed: Worked<MmPerRev>,
     pub force: Worked<Newton>,
+    /// Tracks beside each other.
+    pub lanes: f64,
+    /// What one track of one pass takes under the cutter, where the step is known.
+    pub once: Option<f64>,
 }
 
 impl MillFace {
@@ -37,6 +41,7 @@ impl MillFace {
         let specific = self.specific(metal, cutter, &tooth)?;
         let force = self.force(&specific, (cutter, depths), &tooth, answer)?;
         let step = self.step(bench, metal, cutter, machine, answer)?;
+        let mut minutes = None;
         if let Some(step) = &step {
             answer.record(&SURFACE, speeds::surface_speed(step, &cutter.across)?);
             let rate = answer.record(&RATE, times::feed_rate(&feed, step)?);
@@ -44,13 +49,14 @@ impl MillFace {
             let stroke = law::stroke(&(&self.length).into(), &cutter.across)?;
             let stroke = law::table_way(&stroke, &constant("approach")?, &constant("overrun")?)?;
             let once = times::time_by_feed_rate(&stroke, &rate)?;
+            minutes = Some(once.number());
             let all = cutter.lanes * depths.readings.len() as f64;
             let all = Worked::exact(Ratio::new(all), Origin::Assumed("passes times tracks".into()));
             answer.record(&TIME, times::time_of_passes(&once, &all)?);
         } else {
             answer.no_shop(&["power"]);
         }
-        Ok(Run { step, feed, force })
+        Ok(Run { step, feed, force, lanes: cutter.lanes, once: minutes })
     }
 
     /// At the mean chip, which is the thinner: the force that it asks is the greater. Worn edges.

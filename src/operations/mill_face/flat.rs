@@ -2,12 +2,12 @@
 
 use super::cutter::Cutter;
 use super::keys::{Bears, MillFace};
-use super::names::{GIVES, HOLLOW, OUT_OF_FLAT, OUT_OF_SQUARE};
+use super::names::{GIVES, HOLLOW, LEFT, OUT_OF_FLAT, OUT_OF_SQUARE};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::{deflection, drill_column, milling as law, work_holding};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
-use crate::quantity::{Mm, Newton, Ratio, Wanted};
+use crate::quantity::{Mm, Newton, Quantity, Ratio, Wanted};
 use crate::shop::Gauge;
 
 /// A wanted limit as a figure.
@@ -58,6 +58,26 @@ impl MillFace {
         let Some(bears) = &self.bears else { return answer.not_checked(&[ID], &["bears"]) };
         let verdict = if bears.value == Bears::OnSolid { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(bears.place));
+    }
+
+    /// What is thin bows between the jaws of a vice, and under the cutter between the supports of its clamps, and is let go hollow.
+    pub(super) fn thin_as_held(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "thin-as-held";
+        let Some(hold) = &self.hold else {
+            answer.not_checked(&[ID], &["hold"]);
+            return Ok(());
+        };
+        let (length, width): (Worked<Mm>, Worked<Mm>) = ((&self.length).into(), (&self.width).into());
+        let (share, span) = match hold.held_in.value {
+            HeldIn::Vice => ("thin-in-a-vice", if length.number() < width.number() { length } else { width }),
+            _ => ("thin-on-supports", if length.number() > width.number() { length } else { width }),
+        };
+        let least = work_holding::share_of(&constant(share)?, &span)?;
+        let Some(left) = answer.value(LEFT.key) else { return Ok(()) };
+        let left = Worked::exact(Mm::new(left.number - left.plus_minus), Origin::Assumed("at its thinnest".into()));
+        let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).at(hold.held_in.place);
+        answer.check(check.with("in", hold.held_in.value.named()).not_worse_than(Verdict::Doubtful));
+        Ok(())
     }
 
     /// How far the cutter standing out gives way, against the flatness wanted: a quarter of it is proven.

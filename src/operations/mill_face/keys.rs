@@ -104,6 +104,7 @@ impl Operation for MillFace {
                 CheckRule::must("cutter-stiff", &["stick-out", "flat-within"]),
                 CheckRule::must("way-of-cut", &["way"]),
                 CheckRule::must("clamped-on-metal", &["bears"]),
+                CheckRule::must("thin-as-held", &["hold"]),
                 CheckRule::must("on-a-mill", &[]),
                 CheckRule::must("held", &["hold"]),
                 CheckRule::must("grip", &["hold.tested"]),

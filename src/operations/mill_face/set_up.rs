@@ -25,12 +25,13 @@ impl MillFace {
         set_up.on(mill.map(Machine::name));
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
-        set_up.hold.push(Words::of("support-under-each-clamp").into());
+        let in_vice = self.hold.as_ref().is_some_and(|hold| hold.held_in.value == HeldIn::Vice);
+        set_up.hold.push(Words::of(if in_vice { "down-on-parallels" } else { "support-under-each-clamp" }).into());
         if let Some(out) = &self.stick_out {
             set_up.hold.push(Words::of("cutter-stands-out").with("out", kit::mm_as_typed(out.value.number())).into());
         }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
-        set_up.step("tram").step("clamp");
+        set_up.step("tram").step(if in_vice { "nip-in-the-vice" } else { "clamp" });
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         let thickness = answer.value(THICKNESS.key).map_or(0.0, |thick| thick.number);
         let gauge = || kit::gauge_used(bench, thickness, Gauge::Outside, true);
@@ -42,6 +43,11 @@ impl MillFace {
         answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
         let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
         answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));
+        let tracks = run.lanes > 1.0;
+        if tracks {
+            answer.fact("tracks", format!("{:.0}", run.lanes));
+            set_up.step("track-by-track");
+        }
         let climbs = self.way.as_ref().is_some_and(|way| way.value == Way::Climb);
         let last = depths.readings.len().saturating_sub(1);
         if last > 0 {
@@ -55,8 +61,10 @@ impl MillFace {
             set_up.hold_at(Words::of("measure-last"), hold.then("dial-on-by-what-is-over"));
         }
         let finish = depths.readings.get(last..).unwrap_or_default();
-        set_up.cut(Words::of("last-pass"), self.passes(finish, before, (run, dial), PassKind::Finish)?);
-        set_up.step("deburr").step("let-go-and-look").step("measure");
+        let words = if tracks { "last-pass-in-tracks" } else { "last-pass" };
+        set_up.cut(Words::of(words), self.passes(finish, before, (run, dial), PassKind::Finish)?);
+        let look = if in_vice { "open-the-vice-and-look" } else { "let-go-and-look" };
+        set_up.step("deburr").step(look).step("measure");
         set_up.sketch = sketch::face(self, answer);
         set_up.takes(set_up_minutes::start("face, setting up on the mill")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
@@ -84,7 +92,9 @@ impl MillFace {
             Pass { kind, depth: reading - from, dial: dial.slide.map(counted) }
         };
         let passes: Vec<Pass> = readings.iter().zip(starts).map(pass).collect();
-        let minutes = set_up_minutes::start("pass of a milling cutter")? * passes.len() as f64;
+        // The way back and the brush for each track, and what it cuts.
+        let by_hand = set_up_minutes::start("pass of a milling cutter")?;
+        let minutes = (by_hand + run.once.unwrap_or_default()) * run.lanes * passes.len() as f64;
         Ok(Cut {
             tool: Words::of("cutter-of").with("size", kit::tool_size(self.cutter.value.number())),
             spindle: run.step.as_ref().map(Worked::number),

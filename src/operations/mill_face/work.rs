@@ -24,6 +24,7 @@ impl MillFace {
         let dial = Self::depth_dial(machine, answer)?;
         let removed = self.left(bench, &metal, dial.division, answer)?;
         let depths = self.depths(bench, machine, (&removed, dial.division), answer)?;
+        self.thin_as_held(bench, answer)?;
         self.by_tram(bench, &cutter, answer)?;
         let run = self.runs(bench, &cuts_as, (&cutter, &depths), machine, answer)?;
         self.stiff(bench, &cutter, &run.force, answer)?;

@@ -89,16 +89,22 @@ impl PolishSeal {
     }
 
     /// How fast the track runs, where somebody says how fast the shaft turns.
-    fn runs(&self, answer: &mut Answer, track: &Track) -> Result<Option<Worked<MPerS>>, Refusal> {
+    fn runs(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<Option<Worked<MPerS>>, Refusal> {
         let Some(speed) = &self.speed else { return Ok(None) };
         let rim = answer.record(&RIM_BY_MINUTE, surface_speed(&speed.into(), &track.after)?);
-        Ok(Some(answer.record(&RIM_SPEED, seal::rim_speed(&rim)?)))
+        let rim = answer.record(&RIM_SPEED, seal::rim_speed(&rim)?);
+        // At the largest that it may be it runs fastest.
+        let fastest = seal::rim_speed(&surface_speed(&speed.into(), &track.largest)?)?;
+        let (most, never) = (constant::<MPerS>("seal-speed-most")?, constant::<MPerS>("seal-speed-never")?);
+        let check = Check::judge_two("rim-speed", (&fastest, &most), Keep::AtMost, (&fastest, &never), bench.guard());
+        answer.check(check.at(speed.place));
+        Ok(Some(rim))
     }
 
     /// Hard enough for the lip; harder where dirt comes to it or it runs fast, and so where nobody says.
     pub(super) fn hard_enough(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
         const ID: &str = "hard-enough";
-        let rim = self.runs(answer, track)?;
+        let rim = self.runs(bench, answer, track)?;
         let fast = constant::<MPerS>("seal-speed-fast")?;
         let slow = rim.is_some_and(|rim| rim.high() < fast.number());
         if self.dirt.is_none() {

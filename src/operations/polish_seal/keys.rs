@@ -89,6 +89,7 @@ impl Operation for PolishSeal {
                 CheckRule::must("run-out", &["run-out", "seal-off-centre"]),
                 CheckRule::must("no-lead", &["lead"]),
                 CheckRule::must("metal-takes-it", &["part.material"]),
+                CheckRule::may("rim-speed", &["speed"]),
                 CheckRule::may("can-be-measured", &["size.with"]),
                 CheckRule::may("passes", &["passes-over"]),
                 CheckRule::may("swing", &["swing of the machine"]),

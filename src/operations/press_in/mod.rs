@@ -51,6 +51,7 @@ impl Operation for PressIn {
     fn checks(&self) -> &'static [CheckRule] {
         const {
             &[
+                CheckRule::must("long-enough", &[]),
                 CheckRule::must("interference", &[]),
                 CheckRule::must("closes-in", &[]),
                 CheckRule::must("bush-yield", &["bush.material"]),
@@ -77,6 +78,7 @@ impl Operation for PressIn {
                 Stage::of(
                     &["press-in"],
                     &[
+                        "long-enough",
                         "interference",
                         "bush-yield",
                         "bush-plastic",
@@ -96,6 +98,10 @@ impl Operation for PressIn {
                 Stage::of(&["cool-and-measure"], &["closes-in"]),
             ]
         }
+    }
+
+    fn puts_in(&self) -> Option<&At<Material>> {
+        Some(&self.bush.material)
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

@@ -4,6 +4,7 @@
 use super::asked::Asked;
 use super::keys::Running;
 use super::metals::Metals;
+use super::names::fitted::JUDGED_TO;
 use super::sizes::Sizes;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
@@ -14,8 +15,17 @@ use crate::operations::kit::degrees;
 use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
-/// A temperature, and what it adds to the interference.
-pub(in crate::operations) type LetGo = (Worked<Celsius>, Worked<Shift>);
+/// A warmth that nobody typed: what the joint is judged at all the same.
+pub(in crate::operations) struct Unsaid {
+    /// As warm as the joint is taken to become.
+    pub at: Worked<Celsius>,
+    /// What that adds to the interference: below nothing where the housing lets go of the bush.
+    pub adds: Worked<Shift>,
+    /// Where the joint lives then.
+    pub service: Service,
+    /// Doubtful where one of the metals is warmer than its strengths are known to.
+    pub trusted: Verdict,
+}
 
 /// Where the joint lives.
 pub(in crate::operations) struct Climate {
@@ -23,9 +33,8 @@ pub(in crate::operations) struct Climate {
     pub cold: Service,
     /// Warm: one for each temperature that the bush may have.
     pub warm: Vec<Warm>,
-    /// Where nobody said how warm it runs and the housing would let go of the bush: as warm as it is taken to become, and what that
-    /// adds to the interference.
-    pub let_go: Option<LetGo>,
+    /// Where nobody said how warm it runs, and housing and bush do not grow alike.
+    pub unsaid: Option<Unsaid>,
 }
 
 /// One way in which the joint may be warm.
@@ -62,27 +71,31 @@ impl Climate {
         sizes: &Sizes,
         guard: f64,
     ) -> Result<Option<(f64, f64)>, Refusal> {
-        let adds = self.loosest().map(|warm| &warm.adds).or(self.let_go.as_ref().map(|(_, adds)| adds));
+        let adds = self.loosest().map(|warm| &warm.adds).or(self.unsaid.as_ref().map(|unsaid| &unsaid.adds));
         let least = sizes.loss.number() + adds.map_or(0.0, |adds| (-adds.number()).max(0.0));
         let Some(cold) = joint.proven_most(self.cold, guard)? else { return Ok(None) };
         let mut most = cold.number();
-        for warm in &self.warm {
-            let Some(limit) = joint.proven_most(warm.service, guard)? else { return Ok(None) };
-            most = most.min(limit.number() - warm.adds.number().max(0.0));
+        let unsaid = self.unsaid.iter().map(|unsaid| (unsaid.service, &unsaid.adds));
+        for (service, adds) in self.warm.iter().map(|warm| (warm.service, &warm.adds)).chain(unsaid) {
+            let Some(limit) = joint.proven_most(service, guard)? else { return Ok(None) };
+            most = most.min(limit.number() - adds.number().max(0.0));
         }
         Ok(Some((least, most)))
     }
 }
 
-/// What warmth that nobody typed takes from the interference, where the housing grows more than the bush by as much as matters.
-fn let_go(metals: &Metals, sizes: &Sizes, most: Worked<Celsius>) -> Result<Option<LetGo>, Refusal> {
+/// The warmth that nobody typed, where housing and bush grow so differently that it matters.
+fn unsaid(metals: &Metals, sizes: &Sizes, at: Worked<Celsius>, cut_after: bool) -> Result<Option<Unsaid>, Refusal> {
     let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
-    if alpha_o.number() - alpha_i.number() <= constant::<Expansion>("expansion-alike")?.number() {
+    if (alpha_o.number() - alpha_i.number()).abs() <= constant::<Expansion>("expansion-alike")?.number() {
         return Ok(None);
     }
     let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
-    let adds = heating::tightened_by(&d, &alpha_i, &most, &alpha_o, &most)?;
-    Ok(Some((most, adds)))
+    let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
+    let warm = at.number();
+    let service = Service { bush: warm, housing: warm, hottest: warm, cut_after };
+    let trusted = trusted(&[(&metals.bush, warm), (&metals.housing, warm)])?;
+    Ok(Some(Unsaid { at, adds, service, trusted }))
 }
 
 /// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
@@ -108,7 +121,8 @@ impl Asked<'_> {
         let Some(running) = self.running else {
             let most = constant::<Celsius>("bush-yield-temperature-most")?;
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
-            return Ok(Climate { cold, warm: Vec::new(), let_go: let_go(metals, sizes, most)? });
+            let most = answer.record(&JUDGED_TO, most);
+            return Ok(Climate { cold, warm: Vec::new(), unsaid: unsaid(metals, sizes, most, cut_after)? });
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();
@@ -117,6 +131,8 @@ impl Asked<'_> {
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
         let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
         let hottest = housing.number().max(between.number());
+        let warmest = if hottest > housing.number() { &half_way } else { &housing };
+        answer.record(&JUDGED_TO, warmest.clone());
         let mut warm = Vec::new();
         for bush in [housing.clone(), half_way] {
             let adds = heating::tightened_by(&d, &alpha_i, &bush, &alpha_o, &housing)?;
@@ -129,7 +145,7 @@ impl Asked<'_> {
             let trusted = trusted(&[(&metals.bush, bush.number()), (&metals.housing, housing.number())])?;
             warm.push(Warm { service, bush, adds, trusted });
         }
-        Ok(Climate { cold: Service { hottest, ..cold }, warm, let_go: None })
+        Ok(Climate { cold: Service { hottest, ..cold }, warm, unsaid: None })
     }
 
     /// The temperature of the shaft: as typed, else that of the housing.

@@ -2,7 +2,7 @@
 
 use super::asked::Asked;
 use super::at_the_press::bore_gauge;
-use super::climate::Climate;
+use super::climate::{Climate, Unsaid};
 use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
 use super::names::closed_in::BORE_PRESSED;
@@ -60,7 +60,7 @@ impl Asked<'_> {
         answer.record(&INTERFERENCE_MIN, tight.least.clone());
         answer.record(&INTERFERENCE_MAX, tight.most.clone());
         let cure = cure(made);
-        self.grip(bench, tight, Some(cure.clone()), answer);
+        self.grip(bench, (metals, tight), Some(cure.clone()), answer);
         let joint = press_joint(metals, sizes, &made.bore);
         let nominal = answer.record(&PRESSURE_NOMINAL, joint.for_stress(&tight.settled)?);
         let most = answer.record(&PRESSURE, joint.for_stress(&tight.most)?);
@@ -177,7 +177,10 @@ impl Asked<'_> {
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         let Some(running) = self.running else {
-            answer.does_not_apply(&["stress-when-warm"]);
+            match climate.unsaid.as_ref().filter(|unsaid| unsaid.adds.number() > 0.0) {
+                Some(unsaid) => self.stress_as_warm_as_assumed(bench, metals, (joint, made), unsaid, answer)?,
+                None => answer.does_not_apply(&["stress-when-warm"]),
+            }
             return Ok(());
         };
         let tightest = Worked::assumed(
@@ -215,6 +218,37 @@ impl Asked<'_> {
         Ok(())
     }
 
+    /// The same as warm as it is taken to become where nobody said how warm it runs: what would not stand that is in doubt until
+    /// somebody does.
+    fn stress_as_warm_as_assumed(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, made): (&PressJoint, &Made),
+        unsaid: &Unsaid,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "stress-when-warm";
+        let delta = heating::interference_warm(&made.tight.measured, &unsaid.adds)?;
+        for (stressed, which, of, key) in [
+            (joint.of_bush(&delta, unsaid.service, bench.guard())?, "bush", &metals.bush, "bush.material"),
+            (joint.of_housing(&delta, unsaid.service, bench.guard())?, "housing", &metals.housing, "housing.material"),
+        ] {
+            let Some(stressed) = stressed else {
+                answer.not_checked(&[ID], &[key]);
+                return Ok(());
+            };
+            let check = stressed.check(ID, bench.guard()).with("which", which).with("of", of.typed());
+            let check = check.not_better_than(unsaid.trusted).not_worse_than(Verdict::Doubtful);
+            let check = check.with("bush_at", degrees(unsaid.at.number())).at(self.housing.outside.place);
+            let check = answer.check(check);
+            if check.remedies.is_empty() {
+                check.remedy(Words::of("say-how-warm")).remedy(cure(made));
+            }
+        }
+        Ok(())
+    }
+
     /// Interference left where it is warm and loosest.
     pub(in crate::operations) fn grip_when_warm(
         &self,
@@ -225,10 +259,11 @@ impl Asked<'_> {
     ) -> Result<(), Refusal> {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
         let (Some(running), Some(loosest)) = (self.running, climate.loosest()) else {
-            let Some((most, adds)) = &climate.let_go else {
+            let Some(unsaid) = climate.unsaid.as_ref().filter(|unsaid| unsaid.adds.number() < 0.0) else {
                 answer.does_not_apply(&["grip-when-warm"]);
                 return Ok(());
             };
+            let Unsaid { at: most, adds, .. } = unsaid;
             // As warm as it is taken to become: what would not hold there is in doubt until somebody says how warm it runs.
             answer.fact("running_temperature", degrees(most.number()));
             let then = answer.record(&INTERFERENCE_WARM, heating::interference_warm(&joint.settled, adds)?);

@@ -26,7 +26,7 @@ pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
 pub(super) use made::{Made, press_joint, proven_outsides};
 pub(super) use metals::Metals;
-pub(super) use oven::{against_stop, freezer, goes_in, neighbours_bear_it, oven_doubt, oven_reaches};
+pub(super) use oven::{against_stop, freezer, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches};
 pub(super) use sizes::Sizes;
 pub(super) use sketch::Frame;
 pub(super) use so_much::{can_be_so_cold, can_be_so_warm};

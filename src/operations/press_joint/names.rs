@@ -32,9 +32,10 @@ pub(in crate::operations) mod joint {
 /// What is known of a bush that was measured and goes in.
 pub(in crate::operations) mod fitted {
     use crate::names;
-    use crate::quantity::{Mm, Newton, NewtonMetre, Ratio, Shift, Stress};
+    use crate::quantity::{Celsius, Mm, Newton, NewtonMetre, Ratio, Shift, Stress};
 
     names! { pub(in crate::operations),
+        JUDGED_TO: Celsius = new("joint_judged_to", "how warm the joint is taken to get at the most");
         BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush");
         LOSS: Mm = new("roughness_loss", "interference lost as the surfaces bed in");
         LEFT: Shift = new("interference_left", "interference once the surfaces have bedded in");
@@ -128,7 +129,7 @@ pub(in crate::operations) mod oven_set {
     use crate::quantity::Celsius;
 
     names! { pub(in crate::operations),
-        OVEN_SETTING: Celsius = upper("oven_setting", "what the oven is set to");
+        OVEN_SETTING: Celsius = lower("oven_setting", "what the oven is set to");
         HOUSING_HOTTEST: Celsius = lower("housing_hottest", "hottest that the housing may become at this setting");
     }
 }

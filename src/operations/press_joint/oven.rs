@@ -84,6 +84,12 @@ pub(in crate::operations) fn against_stop(
     Check::judge_two(id, ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key)
 }
 
+/// What the hand is told never to go over: what is proven, unless the oven may pass that in the ordinary way.
+pub(in crate::operations) fn never_over(hottest: &Worked<Celsius>, stop: &StopTemperature) -> Fact {
+    let limit = if hottest.number() <= stop.doubtful.number() { &stop.doubtful } else { &stop.fails };
+    degrees(limit.number()).rounded(Rounds::Down)
+}
+
 /// Does all that sits in what is made warm, or near it, bear it at its hottest?
 pub(in crate::operations) fn neighbours_bear_it(
     bench: &Bench,

@@ -2,9 +2,11 @@
 
 use super::asked::Asked;
 use super::keys::Stands;
+use super::metals::Metals;
 use super::names::fitted::{LEFT, LOSS};
 use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH};
-use crate::handbook::{constants::constant, joints::press};
+use crate::handbook::cutting::work_holding;
+use crate::handbook::{constants::constant, joints::press, materials::groups::Kind};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
@@ -53,6 +55,7 @@ impl Asked<'_> {
         let d = answer.record(&HOUSING_BORE, d);
         let housing_outside = answer.record(&HOUSING_OUTSIDE, (&self.housing.outside).into());
         let length = self.joint_length(answer);
+        self.long_enough(bench, (&length, &d), answer)?;
         let rough = || constant("finish-unknown");
         let of_housing = match &self.housing.finish {
             Some(at) => at.into(),
@@ -96,19 +99,42 @@ impl Asked<'_> {
         }
     }
 
+    /// How far the bush stands out of the face, mm, where that was typed as an amount.
+    pub(in crate::operations) fn stands_proud(&self) -> f64 {
+        match self.stands.as_ref().map(|at| at.value) {
+            Some(Stands::By(by)) => by.number().max(0.0),
+            _ => 0.0,
+        }
+    }
+
+    /// A bush that sits on a rim tips, and works loose, whatever the figure of its grip says.
+    fn long_enough(
+        &self,
+        bench: &Bench,
+        (length, d): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let least = work_holding::share_of(&constant("joint-length-share-least")?, d)?;
+        let check = Check::judge("long-enough", length, Keep::AtLeast, &least, bench.guard());
+        answer.check(check.about(JOINT_LENGTH.key).not_worse_than(Verdict::Doubtful).at(self.bush.length.place));
+        Ok(())
+    }
+
     /// How much of the bush lies outside the housing, mm.
     pub(in crate::operations) fn length_outside(&self) -> f64 {
         let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
-        let proud = match self.stands.as_ref().map(|at| at.value) {
-            Some(Stands::By(by)) => by.number().max(0.0),
-            _ => 0.0,
-        };
-        flange + proud
+        flange + self.stands_proud()
     }
 
     /// Is there any interference: none at the middle fails, none at worst is doubtful. No doubt, however wide, turns a loose bush
     /// into one of which nothing is known.
-    pub(in crate::operations) fn grip(&self, bench: &Bench, tight: &Tight, make: Option<Words>, answer: &mut Answer) {
+    pub(in crate::operations) fn grip(
+        &self,
+        bench: &Bench,
+        (metals, tight): (&Metals, &Tight),
+        make: Option<Words>,
+        answer: &mut Answer,
+    ) {
         let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
         let check = Check::judge("interference", &tight.settled, Keep::AtLeast, &none, bench.guard());
         // No interference at all is none: a limit that is just met does not hold here.
@@ -117,8 +143,15 @@ impl Asked<'_> {
             (true, false) => Verdict::Doubtful,
             (true, true) => Verdict::Proven,
         };
+        // Plastic gives way under its own grip, and no figure says how soon.
+        let creeps =
+            [&metals.bush, &metals.housing].iter().any(|metal| matches!(metal.kind(), Kind::Plastic | Kind::Lining));
+        let verdict = if creeps { verdict.max(Verdict::Doubtful) } else { verdict };
         let place = self.bush.outside.as_ref().map_or(self.housing.bore.place, |at| at.place);
         let check = answer.check(check.judged_as(verdict).about(LEFT.key).at(place));
+        if creeps {
+            check.remedy(Words::of("plastic-lets-go"));
+        }
         if let Some(words) = make {
             check.remedy(words);
         }

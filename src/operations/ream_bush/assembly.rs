@@ -7,7 +7,9 @@ use super::names::{
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::operations::kit::degrees;
-use crate::operations::press_joint::{Fitted, Joint, Metals, Sizes, freezer, goes_in, oven_doubt, oven_reaches};
+use crate::operations::press_joint::{
+    Fitted, Joint, Metals, Sizes, freezer, goes_in, never_over, oven_doubt, oven_reaches,
+};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Remedy, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
@@ -101,7 +103,7 @@ impl ReamBush {
             answer.assume_words(Words::of("nothing-fitted"));
         }
         let stop = heating::stop_with(heating::stop_temperature(&metals.housing, seals)?, &metals.bush)?;
-        answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
+        answer.fact("stop_temperature", never_over(&hottest, &stop));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
             Check::judge_two("oven-stop", ends.0, Keep::AtMost, ends.1, bench.guard()).about(HOUSING_HOTTEST.key);

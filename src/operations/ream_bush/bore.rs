@@ -11,7 +11,7 @@ use crate::handbook::joints::{press, reaming};
 use crate::handbook::{Fit, constants::constant};
 use crate::job::{PartFacts, Reading};
 use crate::operations::kit::{self, Clearance, mm};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, PartSize, Value};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds, Shift, figure};
 use crate::shop::{Gauge, Instrument};
@@ -54,6 +54,7 @@ impl ReamBush {
         let at_shaft = of_shaft.as_ref().map_or(*bench, |part| bench.with_part(part));
         let shaft = answer.read(&at_shaft, "shaft", Gauge::Outside, &self.shaft)?;
         let shaft = answer.record(&SHAFT, shaft);
+        answer.read_elsewhere(SHAFT.means, Some(PartSize::Outside), Value::of(&SHAFT, &shaft));
         let limits = self.limits(bench, &shaft, answer)?;
         answer.record(&CLEARANCE_MIN, limits.clearance.0.clone());
         answer.record(&CLEARANCE_MAX, limits.clearance.1.clone());

@@ -4,6 +4,7 @@ use crate::operations::Stage;
 use crate::proof::CheckRule;
 
 pub(super) const CHECKS: &[CheckRule] = &[
+    CheckRule::must("long-enough", &[]),
     CheckRule::must("interference", &[]),
     CheckRule::must("closes-in", &[]),
     CheckRule::must("bush-yield", &["bush.material"]),
@@ -67,6 +68,7 @@ pub(super) const STAGES: &[Stage] = &[
     Stage::of(
         &["press-home"],
         &[
+            "long-enough",
             "interference",
             "bush-yield",
             "bush-plastic",

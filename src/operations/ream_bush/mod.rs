@@ -50,6 +50,10 @@ impl Operation for ReamBush {
         checks::STAGES
     }
 
+    fn puts_in(&self) -> Option<&At<Material>> {
+        Some(&self.bush.material)
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

@@ -42,10 +42,16 @@ impl ReamBush {
 
     fn holes_beyond(&self, all: &mut Vec<Problem>) {
         let length = self.bush.length.value.number();
+        let proud = self.asked().stands_proud();
+        let covered = self.housing.length.as_ref().map_or(f64::INFINITY, |at| proud + at.value.number());
         for hole in &self.oil_holes {
             let (at, half) = (hole.at.value.number(), hole.diameter.value.number() / 2.0);
             if at - half < 0.0 || at + half > length {
                 let says = format!("this oil hole lies beyond the bush, which is {} mm long", figure(length));
+                all.push(Problem::new(hole.at.place, says));
+            } else if at - half < proud || at + half > covered {
+                let says =
+                    "this oil hole lies outside the housing, as far as the bush stands out of it: no oilway meets it";
                 all.push(Problem::new(hole.at.place, says));
             }
             let most = constant::<Ratio>("oil-hole-share-most").map_or(f64::INFINITY, |row| row.number());

@@ -32,6 +32,7 @@ fn but_for_the_bar(answer: &Answer) -> Option<usize> {
 impl Bore {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        self.metal_takes_it(bench, answer);
         let found = self.found(bench, answer)?;
         self.read_all_along(answer)?;
         self.base_square(bench, answer)?;

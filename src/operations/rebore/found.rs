@@ -133,7 +133,12 @@ impl Bore {
     }
 
     /// How far it is worn at its worst place.
-    pub(super) fn wear_of(&self, bench: &Bench, worst: &Worked<Mm>, answer: &mut Answer) -> Result<Wear, Refusal> {
+    pub(super) fn wear_of(
+        &self,
+        bench: &Bench,
+        (worst, least): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<Wear, Refusal> {
         let unworn = match &self.unworn {
             Some(at) => answer.read(bench, "unworn", Gauge::Inside, at)?,
             None => {
@@ -143,12 +148,32 @@ impl Bore {
             }
         };
         let wear = answer.record(&WEAR, cylinder::wear(worst, &unworn)?);
+        self.unworn_is_least(bench, (&unworn, least), answer)?;
         answer.record(&WEAR_SHARE, cylinder::wear_share(&wear, &(&self.nominal).into())?);
         // A bore that is smaller than its unworn ring, even at worst, was misread in one of the two.
         let can_be = wear.worst(Side::High, bench.guard()).number() >= 0.0;
         let limit = self.limits.as_ref().and_then(|limits| limits.wear.as_ref());
         Self::within(bench, answer, "wear", (&WEAR, &wear), limit.map(|limit| (limit, can_be)));
         Ok(Wear { unworn, wear, can_be })
+    }
+
+    /// Nothing of a bore is smaller than what never wore: a ring that was read larger hides the wear that centres the boring.
+    fn unworn_is_least(
+        &self,
+        bench: &Bench,
+        (unworn, least): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "unworn-is-least";
+        let Some(at) = &self.unworn else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let least_wear = cylinder::wear(least, unworn)?;
+        let may_be = least_wear.worst(Side::High, bench.guard()).number() >= 0.0;
+        let verdict = if may_be { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(at.place));
+        Ok(())
     }
 
     /// Works what was found and judges it; nothing of this stamps.
@@ -161,7 +186,7 @@ impl Bore {
         let none = || Refusal::NotGiven { what: "the diameter of the bore", key: "readings.thrust" };
         let worst = answer.record(&WORST, all().max_by(by_size).ok_or_else(none)?.clone());
         let least = answer.record(&LEAST, all().min_by(by_size).ok_or_else(none)?.clone());
-        let Wear { unworn, wear, can_be } = self.wear_of(bench, &worst, answer)?;
+        let Wear { unworn, wear, can_be } = self.wear_of(bench, (&worst, &least), answer)?;
         let limits = self.limits.as_ref();
         let by = self.definition.as_ref().map(|at| at.value);
         let [mut round, mut taper] = match by {

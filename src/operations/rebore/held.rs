@@ -4,6 +4,7 @@ use super::keys::Bore;
 use super::names::BORED;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::cutting_force;
+use crate::handbook::materials::groups::Kind;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Origin, Refusal, Verdict, Worked};
@@ -21,6 +22,22 @@ impl Bore {
         let torque = force.map(|force| cutting_force::spindle_torque(&force, &across)).transpose()?;
         let asks = Asks { torque: torque.as_ref(), across: &across, grabs: false };
         hole_making::held(bench, self.hold.as_ref(), &asks, answer)
+    }
+
+    /// Metal that is honed and that rings run in: iron and steel. A light alloy is lined or plated first, and nobody says with what; in
+    /// pores and in plastic the grit of the hone stays.
+    pub(super) fn metal_takes_it(&self, bench: &Bench, answer: &mut Answer) {
+        const ID: &str = "metal-takes-it";
+        let Some(metal) = &bench.part.material else {
+            answer.not_checked(&[ID], &["part.material"]);
+            return;
+        };
+        let verdict = match metal.value.kind() {
+            Kind::GreyIron | Kind::DuctileIron | Kind::Steel | Kind::HardSteel => Verdict::Proven,
+            Kind::Plastic | Kind::Lining | Kind::Sintered => Verdict::Fails,
+            _ => Verdict::Doubtful,
+        };
+        answer.check(Check::of_kind(ID, verdict).at(metal.place).with("metal", metal.value.typed()));
     }
 
     /// What squeezes the wall lets go of it after it was bored round: how far it springs is in no table of a cylinder with fins.

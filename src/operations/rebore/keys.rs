@@ -155,7 +155,9 @@ const CHECKS: &[CheckRule] = &[
     CheckRule::found("taper", &["limits.taper"]),
     CheckRule::found("out-of-round", &["limits.out-of-round"]),
     CheckRule::found("worn-clearance", &["piston-now"]),
+    CheckRule::must("metal-takes-it", &["part.material"]),
     CheckRule::must("read-all-along", &["readings.depths"]),
+    CheckRule::must("unworn-is-least", &["unworn"]),
     CheckRule::must("cleans-up", &["readings.thrust", "readings.pin"]),
     CheckRule::advice("cleans-up-other", &["unworn"]),
     CheckRule::may("lobes", &["readings.thrust", "readings.pin"]),
@@ -285,6 +287,10 @@ impl Operation for Bore {
             if hold.fills_the_bore() {
                 all.push(Problem::new(hold.held_in.place, "what holds it stands in the very bore that is to be bored"));
             }
+        }
+        if let Some(least) = self.least_running.as_ref().filter(|at| at.value.number() < 0.0) {
+            let says = "`least-running` is 0 mm at the least: under it the piston is larger than its bore, and seizes";
+            all.push(Problem::new(least.place, says));
         }
         if let Some(compression) = self.compression.as_ref().filter(|at| at.value.number() <= 1.0) {
             all.push(Problem::new(compression.place, "a compression is above one"));

@@ -20,7 +20,7 @@ names! { pub(super),
     CLEAN_WORN: Mm = lower("clean_up_worn", "size that cleans it about its worn place, or the least that cleans it about any axis");
     CLEAN_OLD: Mm = lower("clean_up_old", "size that cleans it about its old axis: all wear on one side, or as read from the gauge's axis");
     CLEAN_MEAN: Mm = lower("clean_up_mean", "size that cleans it about its mean axis");
-    PISTON: Mm = new("piston", "size of the piston").left(Gauge::Outside);
+    PISTON: Mm = new("piston", "size of the piston").left(Gauge::Outside).foreign();
     FINISH: Mm = new("finish_bore", "bore to finish: the piston and the middle of its clearance").left(Gauge::Inside).leaves(PartSize::Inside);
     BORED: Mm = new("bored_size", "size to bore to, the honing left on").left(Gauge::Inside);
     HONING_LEFT: Shift = new("honing_left", "what is left for the hone, on the diameter");

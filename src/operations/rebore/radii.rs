@@ -138,7 +138,7 @@ impl Bore {
         let worst = answer.record(&WORST, mean);
         let narrow = answer.record(&LEAST, narrow);
         answer.record(&FORM, height(&zone, &places, &y, (1.0, TWO_CYLINDERS)));
-        self.wear_of(bench, &worst, answer)?;
+        self.wear_of(bench, (&worst, &narrow), answer)?;
         self.taper_of(bench, (&places, &y, &numbers), answer)?;
         self.worn_clearance(bench, answer, &worst)?;
         let over_lean = [(2, 4, 1e2), (2, 4, 0.0)];

@@ -6,6 +6,7 @@ use super::keys::{Axis, Bore};
 use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, CLEARANCE, FINISH, PISTON, RING_GAP};
 use super::sketch;
 use crate::handbook::constants::constant;
+use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hold_point::Limits;
 use crate::operations::hole_making;
@@ -79,7 +80,8 @@ impl Bore {
         let hone = if finished.is_some() { "hone-into-its-limits" } else { "hone-to-no-size" };
         set_up.step(hone);
         if finished.is_some() {
-            set_up.step("chamfer").step("scrub");
+            let burns = bench.part.material.as_ref().is_some_and(|metal| metal.value.kind() == Kind::Magnesium);
+            set_up.step("chamfer").step(if burns { "scrub-without-water" } else { "scrub" });
         }
         set_up.hold_at(Words::of("measure-finished"), finished);
         if answer.value(RING_GAP.key).is_some() {

@@ -49,7 +49,7 @@ impl Shim {
         let mut all = Vec::new();
         for link in &self.chain {
             let Some((size, by)) = link.read() else { continue };
-            let size = linked::read(bench, answer, "chain", (size, link.material.as_ref()))?;
+            let size = linked::read(bench, answer, "chain", (&link.link.value, size, link.material.as_ref()))?;
             all.push(Linked { name: link.link.value.clone(), by, size, place: link.link.place });
         }
         Ok(all)

@@ -11,7 +11,7 @@ names! { pub(super),
     WANTED: Shift = new("pack_wanted", "pack that leaves just the float aimed at");
     TO_ORDER: Mm = new("pack_to_order", "thickness to order where the drawer has none: as wanted, or stepped down");
     LOOKED_AT: Ratio = new("packs_looked_at", "packs that the drawer gives, all of them looked at");
-    PACK: Mm = new("pack_thickness", "thickness of the pack: as chosen, or as it was put in").left(Gauge::Outside);
+    PACK: Mm = new("pack_thickness", "thickness of the pack: as chosen, or as it was put in").left(Gauge::Outside).foreign();
     LEFT: Shift = new("float_left", "float that the pack leaves").left(Gauge::Indicator);
     OFF_AIM: Shift = new("off_aim", "how far that is off what is aimed at");
     WORST_LOW: Shift = new("float_worst_low", "the same with every reading off the bad way at once: shown, never judged");

@@ -280,6 +280,10 @@ impl Shim {
                 let check = Check::of_kind("running", Verdict::Doubtful).at(self.float.place);
                 answer.check(check).remedy(Words::of("say-what-grows"));
             }
+            None if self.grows_unlike() => {
+                let check = Check::of_kind("running", Verdict::Doubtful).at(self.float.place);
+                answer.check(check).remedy(Words::of("say-how-warm-it-runs"));
+            }
             None => answer.not_checked(&["running"], &["warm"]),
         }
     }

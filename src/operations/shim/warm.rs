@@ -47,6 +47,14 @@ impl Shim {
         }))
     }
 
+    /// Whether two links are named of metals that do not grow alike: warm, the float is another.
+    pub(super) fn grows_unlike(&self) -> bool {
+        let named = self.chain.iter().filter_map(|link| link.material.as_ref());
+        let grows: Vec<f64> = named.filter_map(|metal| Some(expansion(Some(metal)).ok()?.number())).collect();
+        let (least, most) = grows.iter().fold((f64::INFINITY, 0.0_f64), |(low, high), a| (low.min(*a), high.max(*a)));
+        constant::<Expansion>("expansions-alike").is_ok_and(|alike| most - least > alike.number())
+    }
+
     /// What warmth adds to the float; nothing where nobody said how warm it runs.
     pub(super) fn growth(&self, answer: &mut Answer, links: &[Linked]) -> Result<Option<Worked<Shift>>, Refusal> {
         let mut grown: Vec<(f64, Worked<Shift>)> = Vec::new();

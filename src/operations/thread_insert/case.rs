@@ -51,6 +51,7 @@ impl ThreadInsert {
         let beyond = answer.read_if(bench, "beyond", Gauge::Depth, beyond.as_ref())?;
         let beyond = beyond.map(|gap| answer.record(&BEYOND, gap));
         let old = self.present_hole.as_ref().and_then(|at| read_at(at, at.value.reading()));
+        answer.no_hole = !self.opens_old_hole();
         let present_hole = answer.read_if(bench, "present-hole", Gauge::Inside, old.as_ref())?;
         let present_hole = present_hole.map(|hole| answer.record(&PRESENT_HOLE, hole));
         let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;

@@ -9,6 +9,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("when-assembled", &["beyond", "bolt.reach"]),
     CheckRule::must("old-hole", &["present-hole"]),
     CheckRule::must("drill-in-limits", &[]),
+    CheckRule::must("tap-hard-enough", &[]),
     CheckRule::must("zero", &["present-hole"]),
     CheckRule::must("insert-in-drawer", &[]),
     CheckRule::must("clamping", &["bolt.class"]),

@@ -4,9 +4,9 @@ use super::case::Case;
 use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
 use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT, WALL};
 use super::sketch;
-use crate::handbook::StateKind;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
+use crate::handbook::{StateKind, ToolMaterial};
 use crate::operations::hole_making;
 use crate::operations::kit::mm;
 use crate::operations::{
@@ -61,6 +61,8 @@ impl Case<'_> {
         let mut set_up = SetUp::at("drill-and-tap", Station::Drilling);
         set_up.on(machine.map(Machine::name));
         self.hold(&mut set_up);
+        let tap = ("tap-hard-enough", self.asked.thread.place);
+        hole_making::hard_enough(bench, &self.material, ToolMaterial::Hss, tap, answer)?;
         let drill_speed = self.drill_speed(bench, machine, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
         let (low, high) = feed.band().unwrap_or((feed.number(), feed.number()));
@@ -204,7 +206,12 @@ impl Case<'_> {
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);
         let most = super::left::asked(answer, SET_DOWN.key);
-        let target = most.map(|most| Target::UpTo(most.rounded(Rounds::Down)));
+        let least = answer.value(SET_DOWN.key).and_then(|down| down.band).map(|band| mm(band.0).rounded(Rounds::Up));
+        let most = most.map(|most| most.rounded(Rounds::Down));
+        let target = most.map(|most| match least {
+            Some(least) => Target::Between(least, most),
+            None => Target::UpTo(most),
+        });
         let set_down = Blank { target, ..kit::blank("set-down-left", None, None) }.left_as(&SET_DOWN);
         set_up.blanks = vec![kit::read_with(set_down, 1, bench, Gauge::Depth)];
         Ok(set_up)

@@ -13,7 +13,7 @@ use crate::operations::press_joint::names::oven::HOUSING_TEMPERATURE;
 use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    Chilled, against_stop, can_be_so_cold, goes_in, neighbours_bear_it, oven_doubt, oven_reaches,
+    Chilled, against_stop, can_be_so_cold, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
@@ -134,7 +134,7 @@ impl Warm {
     /// Does the metal bear the oven at its hottest?
     fn stop(&self, bench: &Bench, metal: &Material, heat: &Heat, answer: &mut Answer) -> Result<bool, Refusal> {
         let stop = heating::stop_temperature(metal, false)?;
-        answer.fact("stop_temperature", degrees(stop.fails.number()).rounded(Rounds::Down));
+        answer.fact("stop_temperature", never_over(&heat.hottest, &stop));
         let check = against_stop("oven-stop", &heat.hottest, &stop, bench);
         let check = check
             .with("normal", degrees(stop.doubtful.number()).rounded(Rounds::Down))

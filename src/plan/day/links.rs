@@ -5,7 +5,7 @@ use super::items::Item;
 use super::link::{Links, Wish, is_before};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
-use super::ruled::{Comes, by_rule, ruled};
+use super::ruled::{Comes, as_listed, by_rule, ruled};
 use crate::handbook::order_rules::{Binds, Scope};
 use crate::job::{Address, StateOf};
 use crate::proof::{At, Place};
@@ -20,6 +20,7 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     rules.iter().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
     reads(items, &mut links);
+    as_listed(items, &rules, &mut links);
     // What is warm or cold is wanted so at once: of all that comes again this is sure.
     states(items, true, &mut links);
     measured_first(items, &mut links);
@@ -63,7 +64,7 @@ fn states(items: &[Item], passing: bool, links: &mut Links) {
                 let last = all.iter().copied().rfind(|before| *before < after && may(before));
                 // Where none stands before it, the first that brings the state comes before: what one set-up of the day leaves is
                 // never taken as done.
-                let first = all.iter().copied().find(|before| !renews(*before));
+                let first = all.iter().copied().find(|at| !renews(*at) && !is_before(items, links, after, *at));
                 all = last.or(first).into_iter().collect();
             }
             if all.is_empty() && !links.taken_as_done.contains(state) {

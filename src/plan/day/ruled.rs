@@ -70,7 +70,26 @@ pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut L
             match rule.kind {
                 Binds::Must => links.must(before, *after, rounded(rule.rest_min), Because::Rule(rule)),
                 Binds::Better => links.wishes.push(Wish { rule, first: before, then: *after }),
-                Binds::Apart | Binds::Between => {}
+                Binds::Apart | Binds::Between | Binds::Listed => {}
+            }
+        }
+    }
+}
+
+/// What stands behind a cut in the file, of the kinds that go by that, unless the cut is known to need it.
+pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
+    for Ruled { rule, befores, afters } in rules.iter().filter(|own| own.rule.kind == Binds::Listed) {
+        for after in afters {
+            let bound = |before: &&usize| {
+                let pair = items.get(**before).zip(items.get(*after));
+                **before < *after
+                    && pair.is_some_and(|(one, other)| !one.same_operation(other) && binds(rule, one, other))
+            };
+            let listed: Vec<usize> = befores.iter().filter(bound).copied().collect();
+            for before in
+                listed.into_iter().filter(|before| !is_before(items, links, *after, *before)).collect::<Vec<_>>()
+            {
+                links.must(before, *after, 0, Because::Rule(rule));
             }
         }
     }

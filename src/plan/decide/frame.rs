@@ -126,6 +126,8 @@ pub enum Why {
     MiddleInside(f64),
     /// Outside at the middle, by so much.
     Outside(f64),
+    /// It has more metal than a new one, by so much.
+    MoreThanNew(f64),
     /// The figure rests on what fails or was not said.
     RestsOn(String),
     /// The figure is what this operation plans to leave: nobody has measured it.
@@ -138,6 +140,8 @@ pub enum Why {
     Lacks(Vec<&'static str>),
     /// It could not be worked out.
     NotWorked(String),
+    /// It is as good as on its limit: no instrument decides it.
+    OnTheLimit,
     /// To know, it is measured to so much or better, and with which instrument of the shop.
     MeasureTo(f64, Option<String>),
     /// What would settle it.

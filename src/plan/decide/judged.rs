@@ -7,7 +7,7 @@ use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench, CANNOT_READ};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
-use crate::proof::{At, Cause, Check, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
+use crate::proof::{At, Cause, Check, Keep, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
 use crate::quantity::{Measured, Mm, Quantity};
 use crate::shop::{Gauge, Shop, doubt_of_reading};
 
@@ -93,8 +93,14 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let margin = |one: &OfReading| one.check.judged.map_or(f64::NEG_INFINITY, |judged| judged.margin);
     let worse =
         |a: &OfReading, b: &OfReading| a.check.verdict().cmp(&b.check.verdict()).then(margin(b).total_cmp(&margin(a)));
+    let more = all.iter().filter_map(|one| more_than_new(one.size, of, &limits)).fold(None, greater);
     let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
     let verdict = worst.check.verdict();
+    if let Some(by) = more.filter(|_| verdict == Some(Verdict::Proven)) {
+        let margin = worst.check.judged.map(|judged| judged.margin);
+        let (verdict, why) = (Some(Verdict::Doubtful), vec![Why::MoreThanNew(by)]);
+        return Judged { found: Some(worst.size), limits, margin, verdict, why, assumed: answer.assumed };
+    }
     let middle = worst.check.judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
     let mut why = vec![match verdict {
         Some(Verdict::Proven) => Why::Inside,
@@ -115,6 +121,21 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
         why,
         assumed: answer.assumed,
     }
+}
+
+/// By how much a feature has more metal than when it was new, beyond its doubt: nothing wears that way. Where it has limits on both
+/// sides nobody knows which way is wear.
+fn more_than_new(found: Size, of: &Inspected, limits: &[Limit]) -> Option<f64> {
+    let (new, [limit]) = (of.new.as_ref()?, limits) else { return None };
+    let more = match limit.keep {
+        Keep::AtLeast => found.number - new.high.number(),
+        Keep::AtMost => new.low.number() - found.number,
+    };
+    (more > found.plus_minus).then_some(more)
+}
+
+fn greater(one: Option<f64>, other: f64) -> Option<f64> {
+    Some(one.map_or(other, |one| one.max(other)))
 }
 
 /// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, or that works on it.
@@ -177,7 +198,7 @@ fn has_limits(planned: &Planned, key: &str, of: &Inspected) -> bool {
 /// Two figures that lie no further apart are one, mm.
 const SAME: f64 = 1e-9;
 
-fn limit_of(keep: crate::proof::Keep, limit: Mm) -> Limit {
+fn limit_of(keep: Keep, limit: Mm) -> Limit {
     Limit { keep, number: limit.number(), unit: Mm::UNIT }
 }
 
@@ -313,6 +334,9 @@ fn worst_gauge(shop: Option<&Shop>, size: &Measured<Mm>) -> Result<Gauge, Refusa
 fn measure_with(ground: &Ground, worst: &OfReading, middle: f64) -> Why {
     let guard = ground.shop.map_or_else(crate::handbook::constants::guard_factor, |shop| shop.habits.guard());
     let wanted = middle * 2.0 / guard;
+    if wanted < crate::handbook::constants::row("no-gauge-reads-to").map_or(0.0, |row| row.value) {
+        return Why::OnTheLimit;
+    }
     let size = worst.size.number.abs();
     let named = worst.with.as_ref().and_then(|name| ground.shop?.instrument(name));
     let found = named.and_then(|named| {

@@ -80,6 +80,24 @@ impl Made<'_> {
             || (self.found.is_none() && matches!(self.size, PartSize::Inside | PartSize::Depth))
     }
 
+    /// Whether a size is the very reading of the one that was found.
+    pub(in crate::plan) fn was_read_as(&self, value: &Value) -> bool {
+        self.found.is_some_and(|found| found.unit == value.unit && (found.number - value.number).abs() <= DUST)
+    }
+
+    /// Whether a size is the one that was found: read so, or the nominal of what was found worn.
+    pub(in crate::plan) fn was(&self, value: &Value) -> bool {
+        let Some(found) = self.found.filter(|found| found.unit == value.unit) else { return false };
+        let near = row("fit-size-near").map_or(0.0, |row| row.value);
+        let is_nominal_of = value.plus_minus <= DUST && (value.number - found.number).abs() <= near + found.plus_minus;
+        agree(value, found) || is_nominal_of
+    }
+
+    /// How much is taken from what was found; nothing where it was not there.
+    pub(in crate::plan) fn takes(&self) -> f64 {
+        self.found.map_or(0.0, |found| (found.number - self.left.number).abs())
+    }
+
     /// Whether nothing is cut of what was found.
     pub(in crate::plan) fn takes_nothing(&self) -> bool {
         self.found.is_some_and(|found| (found.number - self.left.number).abs() <= f64::EPSILON * found.number.abs())

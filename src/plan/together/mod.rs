@@ -13,20 +13,27 @@
 //! Once those of a group (operations that need each other or share a part) are worked, by [`check`]:
 //! - [`rules`]: the order in which they stand in the file, against the rules of order; [`scope`] says which two a rule binds.
 //! - [`taken`]: a size that one found and another makes, opens, uncovers or cuts ([`made`]), at one place of the part ([`place`]).
+//! - [`sound`]: a hole that one makes where another says that there is none.
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
 //! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on.
 //! - [`aired`]: what goes into an oven wet with what burns.
+//! - [`twice`]: a feature that is given a second bush, or a second insert.
+//! - [`contents`]: what was pressed into a part that goes into a bath.
 //!
-//! Over all groups: [`drawers`], which hand out what lies in a drawer once.
+//! Over all groups:
+//! - [`drawers`], which hand out what lies in a drawer once.
+//! - [`links`]: sizes that are read of a part of another group, which that cuts.
 //!
 //! Who is meant is found by what operations declare of their values (`found`, `leaves`) and leave behind, never by their names: an
 //! operation that is added takes part without a line here.
 
 mod aired;
 pub(super) mod by_place;
+mod contents;
 pub(super) mod drawers;
 mod joints;
+pub(super) mod links;
 mod made;
 mod made_room;
 mod pairs;
@@ -34,9 +41,11 @@ pub(super) mod parts;
 mod place;
 mod rules;
 pub(super) mod scope;
+mod sound;
 pub(super) mod stale;
 mod taken;
 mod trued;
+mod twice;
 
 use super::log::Logged;
 use super::order::Task;
@@ -46,9 +55,12 @@ use crate::operations::Answer;
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     rules::check(worked, log);
     taken::check(worked, log);
+    sound::check(worked);
     trued::check(worked);
+    twice::check(worked);
     pairs::check(worked, &log.cuts);
     joints::check(worked);
     made_room::check(worked);
     aired::check(worked);
+    contents::check(worked);
 }

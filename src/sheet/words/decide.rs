@@ -151,6 +151,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             format!("inside by {} as read, but its doubt reaches over the limit", apart(*by, unit, print))
         }
         Why::Outside(by) => format!("outside by {} as read", apart(*by, unit, print)),
+        Why::MoreThanNew(by) => format!(
+            "it has more metal than when it was new, by {}, and nothing wears that way: measure it again, or it is another size",
+            apart(*by, unit, print)
+        ),
         Why::RestsOn(what) => format!("not proven: it rests on {what}"),
         Why::Planned(what) => format!("not proven: it is what {what} plans, and nobody has measured it yet"),
         Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
@@ -159,6 +163,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
         Why::NotWorked(says) => format!("not judged: {says}"),
+        Why::OnTheLimit => {
+            "it stands on its limit: no instrument decides it; do what is named here, or let it be known and go by it"
+                .into()
+        }
         Why::MeasureTo(to, with) => {
             let to = crate::quantity::Shown::apart(*to, unit, (Decimals::Usual, crate::quantity::Rounds::Down), print);
             match with {

@@ -4,7 +4,7 @@ use super::super::DEFLECTION;
 use super::{Held, at_end};
 use crate::handbook::cutting::deflection;
 use crate::operations::Answer;
-use crate::proof::{Check, Keep, Refusal, Side, Worked};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm4, SpringRate};
 
 /// A face can be no squarer than the part was trued.
@@ -13,6 +13,7 @@ pub(super) fn square(held: &Held, answer: &mut Answer) {
         (Some(limit), Some(within)) => {
             answer.check(Check::judge("square", within, Keep::AtMost, limit, held.guard));
         }
+        (Some(_), None) => square_unknown(true, answer),
         (limit, within) => {
             let mut missing = Vec::new();
             missing.extend(limit.is_none().then_some("square-within"));
@@ -24,8 +25,13 @@ pub(super) fn square(held: &Held, answer: &mut Answer) {
 
 /// Nobody says how it is held.
 pub(super) fn square_unknown(wanted: bool, answer: &mut Answer) {
-    let missing: &[&str] = if wanted { &["hold.true-within"] } else { &["square-within", "hold.true-within"] };
-    answer.not_checked(&["square"], missing);
+    // Who says how square it must be asks: not judged, that is in doubt.
+    match wanted {
+        true => {
+            answer.check(Check::of_kind("square", Verdict::Doubtful)).remedy(Words::of("say-how-true"));
+        }
+        false => answer.not_checked(&["square"], &["square-within", "hold.true-within"]),
+    }
 }
 
 /// Of what is gripped.

@@ -1,0 +1,157 @@
+//! Sizes that are read of other parts: the links of a gap, the shaft of a bush, the room that a joint of two parts closes. Which part they
+//! are of nobody types, so they are held against the cuts of all: a size that was read as just what a cut of the job takes away is no
+//! more there when the gap is closed.
+
+use super::made::{Made, made_by};
+use crate::handbook::constants::row;
+use crate::job::Address;
+use crate::operations::{Answer, PartSize, ReadElsewhere, Value};
+use crate::plan::log::Logged;
+use crate::plan::order::Task;
+use crate::proof::{Check, Verdict, Words};
+
+/// The check of a size that another operation takes metal from.
+const STILL_THERE: &str = "size-still-there";
+
+/// A size that is cut: as it was found, and as it is left.
+#[derive(Debug)]
+struct Cut {
+    size: PartSize,
+    found: Value,
+    left: Value,
+}
+
+/// What one operation cuts and reads, by its place in the files.
+#[derive(Debug)]
+pub(in crate::plan) struct Seen {
+    at: usize,
+    cuts: Vec<Cut>,
+    read: Vec<ReadElsewhere>,
+}
+
+/// What the operations of a group cut and read of other parts; those that do neither are not among them.
+pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
+    let of = |(at, task, answer): &(usize, &Task, Answer)| {
+        let cuts = made_by(task, answer).into_iter().filter_map(cut).collect();
+        Seen { at: *at, cuts, read: answer.elsewhere.iter().map(slim).collect() }
+    };
+    worked.iter().map(of).filter(|seen| !seen.cuts.is_empty() || !seen.read.is_empty()).collect()
+}
+
+/// What it was worked from is not asked any more.
+fn slim(read: &ReadElsewhere) -> ReadElsewhere {
+    let mut read = read.clone();
+    read.value.node.let_go();
+    read
+}
+
+/// A size over a part, or across a joint of it, that metal goes from.
+fn cut(made: Made) -> Option<Cut> {
+    use PartSize::{ClearanceVolume, Faces, Inside, Outside, Squish, Wall};
+    let is_polished =
+        matches!(made.size, Inside | Outside) && made.takes() < row("turned-down-least").map_or(0.0, |row| row.value);
+    if !matches!(made.size, Faces | Inside | Outside | Wall | Squish | ClearanceVolume)
+        || made.takes_nothing()
+        || is_polished
+    {
+        return None;
+    }
+    let [mut found, mut left] = [made.found?.clone(), made.left.clone()];
+    found.node.let_go();
+    left.node.let_go();
+    Some(Cut { size: made.size, found, left })
+}
+
+impl Cut {
+    /// Whether a size was read as what this cut found, and is not what it leaves. A part has many diameters that are nearly alike: only the
+    /// very reading is one of them.
+    fn takes(&self, read: &ReadElsewhere) -> bool {
+        let made = Made { size: self.size, found: Some(&self.found), left: &self.left, opens: false };
+        let is_diameter =
+            matches!(read.size, Some(PartSize::Inside | PartSize::Outside)) && read.value.plus_minus > 0.0;
+        let was_that = if is_diameter { made.was_read_as(&read.value) } else { made.was(&read.value) };
+        let is_of_kind = read.size.map_or_else(|| !is_of_joint(self.size), |size| size == self.size);
+        is_of_kind && was_that && !made.stands(&read.value)
+    }
+}
+
+/// Whether a size lies between two parts that are bolted together.
+const fn is_of_joint(size: PartSize) -> bool {
+    matches!(size, PartSize::Squish | PartSize::ClearanceVolume)
+}
+
+/// Whether two parts may be bolted together: not where both say in what, and say it differently.
+fn may_be_bolted(one: &Task, other: &Task) -> bool {
+    let named = one.of_part.assembly.as_ref().zip(other.of_part.assembly.as_ref());
+    named.is_none_or(|(one, other)| one == other)
+}
+
+/// Puts to an answer what is doubtful of it: of a size the set-up owns it whose work is judged by that.
+pub(in crate::plan) fn put_down(answer: &mut Answer, check: Check) {
+    match check.id {
+        STILL_THERE => answer.check_of_size(check, ""),
+        _ => {
+            answer.check(check);
+        }
+    }
+}
+
+/// What is doubtful of operations that read sizes of parts which the jobs still cut or have cut since.
+pub(in crate::plan) fn doubtful(tasks: &[Task], seen: &[Seen], log: &Logged) -> Vec<(Option<Address>, Check)> {
+    let readers = seen.iter().filter(|own| !own.read.is_empty()).filter_map(|own| Some((own, tasks.get(own.at)?)));
+    let readers = readers.filter(|(_, task)| log.logged(&task.address).is_none());
+    readers
+        .filter_map(|(own, task)| Some((Some(task.address.clone()), read_before(tasks, seen, log, (own, task))?)))
+        .collect()
+}
+
+/// The check of the first size of an operation that was read before a cut; none where each stands.
+fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen, &Task)) -> Option<Check> {
+    let parts: Vec<&str> = tasks.iter().map(|task| task.part.name.as_str()).collect();
+    own.read.iter().find_map(|read| {
+        let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
+        let by = seen.iter().filter(|by| by.at != own.at).find_map(|by| {
+            let of = tasks.get(by.at)?;
+            let is_of_it = match read.size.is_some_and(is_of_joint) {
+                // Within one part the two are held against each other as any sizes of it are.
+                true => of.part.name != task.part.name && may_be_bolted(task, of),
+                false => named.is_none_or(|part| of.part.name == **part),
+            };
+            (is_of_it && !goes_on(task, of) && !goes_on(of, task) && !since(task, of, log)).then_some(())?;
+            by.cuts.iter().find(|cut| cut.takes(read)).map(|cut| (of, cut))
+        })?;
+        Some(says(read, by))
+    })
+}
+
+/// Whether a link is called by a part: `flange` and `flange to spigot`.
+fn names(what: &str, part: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|letter: char| !letter.is_alphanumeric())
+            .filter(|word| !word.is_empty())
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let (what, part) = (words(what), words(part));
+    !part.is_empty() && what.windows(part.len()).any(|some| some == part)
+}
+
+/// Whether one operation goes on from another at any of its sizes: what else it reads is then something else.
+fn goes_on(one: &Task, from: &Task) -> bool {
+    one.named.addresses.iter().any(|at| at.value.owner() == from.address)
+}
+
+/// Whether an operation says that its sizes were read after the log tells of a cut.
+fn since(task: &Task, cut: &Task, log: &Logged) -> bool {
+    let read = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
+    let cut = log.logged(&cut.address).and_then(|cut| cut.date);
+    read.zip(cut).is_some_and(|(read, cut)| read > cut)
+}
+
+fn says(read: &ReadElsewhere, (by, cut): (&Task, &Cut)) -> Check {
+    let by = by.address.to_string();
+    let mut check =
+        Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone()).with("by", by.clone());
+    check.remedy(Words::of("go-on-from-it").with("by", by).with("left", cut.left.key));
+    check
+}
