@@ -79,7 +79,7 @@ fn cautions_whole(planned: &Planned, number: usize, own: &[&Page], say: &mut imp
     let set_up = planned.answer.set_ups.get(number - 1);
     let all = set_up.into_iter().flat_map(|set_up| &set_up.cautions).chain(&planned.answer.cautions);
     let places: Vec<String> =
-        own.iter().flat_map(|page| ["foot", "cuts", "ways out", "Cautions"].map(|area| said(page, area))).collect();
+        own.iter().flat_map(|page| ["foot", "cuts", "measure", "ways out", "Cautions"].map(|area| said(page, area))).collect();
     for caution in all {
         if !places.iter().any(|place| place.contains(&flat(caution))) {
             say(format!("parted or not there: {caution}"));

@@ -73,6 +73,7 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
             if !fails {
                 reckoned(planned, number, &own, &mut say);
                 measured(planned, number, &own, &mut say);
+                set_on_front(&own, &mut say);
                 inward(plan, planned, number, &mut say);
             }
         }
@@ -290,6 +291,18 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     };
     if !(least..=asked).contains(&blanks) {
         say(15, format!("{blanks} blanks on the front for {asked} readings of {sizes} sizes"));
+    }
+}
+
+/// What is set at a machine stands on the front: overleaf goes on only what the hand reads, by passes alone.
+fn set_on_front(own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    for page in own.iter().skip(1) {
+        let all = page.areas.iter().flat_map(|area| texts(page, &area.name));
+        let set: Vec<&str> =
+            all.map(|text| text.text.as_str()).filter(|text| ["SPINDLE", "FEED", "DIAL"].contains(text)).collect();
+        if !set.is_empty() {
+            say(6, format!("{set:?} stand overleaf"));
+        }
     }
 }
 

@@ -93,6 +93,8 @@ pub(super) struct Block {
     pub height: f64,
     /// Whether what follows must stand on the same page.
     pub keep: bool,
+    /// The number of the step whose settings stand in it, where they do.
+    pub sets: Option<usize>,
 }
 
 impl Block {
@@ -100,7 +102,7 @@ impl Block {
     pub(super) fn new(height: f64) -> Self {
         let mut scratch = Page::new(Paper::A4);
         let area = scratch.area("", Rect::new(0.0, 0.0, 0.0, 0.0));
-        Self { scratch, area, height, keep: false }
+        Self { scratch, area, height, keep: false, sets: None }
     }
 
     /// A block from what was drawn elsewhere about `corner`.

@@ -141,7 +141,11 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad): (f64, f64), count
         match &step.cut {
             Some(cut) if goes_on.is_none() || !shared => {
                 tool(set_up, cut).clone_into(&mut before.tool);
-                rows.extend(self::cut(number, step, cut, (set_up.station, &mut before), print, width)?);
+                let (mut made, cells) = self::cut(number, step, cut, (set_up.station, &mut before), print, width)?;
+                if let Some(cells) = cells.and_then(|cells| made.get_mut(cells)) {
+                    cells.sets = Some(number);
+                }
+                rows.extend(made);
                 taken = None;
             }
             None if is_hold(step) => {
@@ -348,7 +352,7 @@ pub(super) fn tool<'a>(set_up: &'a SetUp<String>, cut: &'a Cut<String>) -> &'a s
     set_up.lies.iter().find(|lies| lies.tool == cut.tool).map_or(&cut.tool, |lies| &lies.item)
 }
 
-/// A step that cuts.
+/// A step that cuts, and which of its rows says what is set, where one does.
 fn cut(
     number: usize,
     step: &Step<String>,
@@ -356,7 +360,7 @@ fn cut(
     (station, before): (Station, &mut Before),
     print: Print,
     width: f64,
-) -> Result<Vec<Block>, Fault> {
+) -> Result<(Vec<Block>, Option<usize>), Fault> {
     let ended = before.ended.take();
     let settings = (cut.spindle, cut.feed);
     let is_set = ended.is_some() && before.set == Some(settings);
@@ -367,7 +371,7 @@ fn cut(
     let is_ladder = cut.passes.len() > 1;
     let dial = cut.passes.first().and_then(|pass| pass.dial.as_ref());
     if !at_machine && !is_ladder {
-        let Some(dial) = dial else { return by_hand(number, &text, (pad, width)) };
+        let Some(dial) = dial else { return Ok((by_hand(number, &text, (pad, width))?, None)) };
         // By hand the dial alone, the words left of it.
         let third = width / 3.0;
         let mut rows = by_hand(number, &text, (pad, width - third - 2.0))?;
@@ -378,7 +382,7 @@ fn cut(
             first.close();
             first.height = first.height.max(CELL + 0.6);
         }
-        return Ok(rows);
+        return Ok((rows, Some(0)));
     }
     let mut rows = by_hand(number, &text, (pad, width))?;
     if let Some(last) = rows.last_mut() {
@@ -387,14 +391,15 @@ fn cut(
     if is_set {
         // Spindle and feed stand above already: what is left is what the hand turns.
         rows.extend(ladder::rows_alone(cut, ended, print, width)?);
-        return Ok(rows);
+        return Ok((rows, None));
     }
+    let cells = rows.len();
     if is_ladder {
         rows.extend(ladder::rows(cut, (at_machine, ended), print, width)?);
-        return Ok(rows);
+    } else {
+        rows.extend(three_cells(cut, ended, print, width)?);
     }
-    rows.extend(three_cells(cut, ended, print, width)?);
-    Ok(rows)
+    Ok((rows, Some(cells)))
 }
 
 /// Spindle, feed and dial beside each other; where a reading ends the cut, what is reckoned with it under them.

@@ -14,6 +14,7 @@ mod cuts;
 mod day;
 mod decide;
 mod flow;
+mod front;
 mod ladder;
 mod lists;
 mod measure;

@@ -1,19 +1,16 @@
 //! One sheet: its zones filled, what overflows on a further page, its pages numbered and checked.
 
-use super::block::{BODY, Block, NUMBERED, STRONG};
+use super::block::{Block, NUMBERED};
 use super::flow::{Flow, Section, TooHigh, fitting};
 use super::zones::Zones;
 use super::{
-    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, picture, sketch, strip, under, verdict, ways,
-    words,
+    Fault, Sheet, beside, check, cuts, draughting, fonts, front, lists, measure, picture, sketch, strip, under,
+    verdict, ways, words,
 };
 use crate::proof::{Check, Outcome, Verdict, Weight};
 use crate::quantity::Print;
 use crate::sheet::figures;
-use crate::sheet::page::{Anchor, AreaId, Ink, Kind, Mark, Page, Point, Rect};
-
-/// Room that a zone keeps for the line that it goes on, mm.
-const GOES_ON: f64 = 4.6;
+use crate::sheet::page::{AreaId, Ink, Kind, Mark, Page, Rect};
 
 impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
@@ -56,7 +53,7 @@ impl<'a> Sheet<'a> {
         let zones = Zones::of(self.paper);
         let mut page = Page::new(self.paper);
         let mut over: Vec<Section> = Vec::new();
-        // What the steps leave free.
+        // What the steps, or what is measured, leave free.
         let mut spare = None;
         let drawn = self.sketch_zone(&mut page, picture::zone(self), &mut over)?;
         let letters = |part: &'static str| move |fault| self.letters(part, fault);
@@ -83,7 +80,8 @@ impl<'a> Sheet<'a> {
             let bar = here.bar.as_ref().map(|bar| (bar.1.clone(), bar.1.clone()));
             // What was worked out without a set-up may stand whole in the place of a sketch.
             if self.set_up.is_some() || !here.rows.is_empty() {
-                spare = fill(&mut page, "ways out", zones.ways_out(), here, &mut over);
+                let left = fill(&mut page, "ways out", zones.ways_out(), here, &mut over);
+                spare = left.map_err(letters(words::WAYS_OUT))?;
             }
             over.extend((!later.is_empty()).then_some(Section { name: words::WAYS_OUT, bar, rows: later }));
         } else if let Some(set_up) = self.set_up {
@@ -113,10 +111,15 @@ impl<'a> Sheet<'a> {
                 made.rows.splice(0..0, first);
                 with_verdict.clear();
             }
-            spare = fill(&mut page, "cuts", zones.cuts, made, &mut over);
+            let left = fill(&mut page, "cuts", zones.cuts, made, &mut over);
+            spare = left.map_err(letters(words::CUTS))?;
             let measures = measure::section(self, set_up, (wide, zones.measure.height()), steps.with_measures);
             let made = measures.map_err(letters(words::MEASURE))?;
-            fill(&mut page, "measure", zones.measure, made, &mut over);
+            let under = fill(&mut page, "measure", zones.measure, made, &mut over).map_err(letters(words::MEASURE))?;
+            let high = |spare: &Option<(AreaId, Rect)>| spare.as_ref().map_or(0.0, |(_, room)| room.height());
+            if high(&under) > high(&spare) {
+                spare = under;
+            }
         }
         let shared = self.verdict_zone(&mut page, zones.verdict, (findings, &with_verdict), (spare, &mut over));
         shared.map_err(letters(words::CHECKS))?;
@@ -158,7 +161,7 @@ impl<'a> Sheet<'a> {
                 let said = lists::notes(&[words::NOT_DRAWN.into()], zone.width());
                 notes = said.map_err(|fault| self.letters(words::NOTE, fault))?;
             }
-            let (now, later) = parted(notes, zone.height(), 0.0);
+            let (now, later) = parted(notes, zone.height());
             stack(page, area, zone.left, zone.top, &now);
             over.extend((!later.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: later }));
             return Ok(sketch::Drawn::default());
@@ -348,36 +351,32 @@ fn rests_on_memory(page: &Page) -> bool {
     page.marks.iter().any(|mark| matches!(&mark.ink, Ink::Text(text) if words::marks_memory(&text.text)))
 }
 
-/// Rows that fit a height, and the others; where there are others, room for a line is kept.
-fn parted(mut rows: Vec<Block>, height: f64, line: f64) -> (Vec<Block>, Vec<Block>) {
-    let mut fits = fitting(&rows, height, false);
-    if fits < rows.len() {
-        fits = fitting(&rows, height - line, false);
-    }
-    let later = rows.split_off(fits);
+/// Rows that fit a height, and the others.
+fn parted(mut rows: Vec<Block>, height: f64) -> (Vec<Block>, Vec<Block>) {
+    let later = rows.split_off(fitting(&rows, height, false));
     (rows, later)
 }
 
 /// Fills a zone with a section from its top, what has no room goes on; gives back what is left free.
-fn fill(page: &mut Page, name: &str, zone: Rect, section: Section, over: &mut Vec<Section>) -> Option<(AreaId, Rect)> {
+fn fill(
+    page: &mut Page,
+    name: &str,
+    zone: Rect,
+    section: Section,
+    over: &mut Vec<Section>,
+) -> Result<Option<(AreaId, Rect)>, fonts::Fault> {
     let area = page.area(name, zone);
-    let (bar, again) = section.bar?;
-    if section.rows.is_empty() {
-        return None;
-    }
-    let (now, later) = parted(section.rows, zone.height() - bar.height, GOES_ON);
+    let Some((bar, again)) = section.bar.filter(|_| !section.rows.is_empty()) else { return Ok(None) };
+    let room = zone.height() - bar.height;
     bar.onto(page, area, (zone.left, zone.top), Kind::H2);
-    let end = stack(page, area, zone.left, zone.top + bar.height, &now);
-    if later.is_empty() {
-        return Some((area, Rect::new(zone.left, end, zone.right, zone.bottom)));
+    if fitting(&section.rows, room, false) == section.rows.len() {
+        let end = stack(page, area, zone.left, zone.top + bar.height, &section.rows);
+        return Ok(Some((area, Rect::new(zone.left, end, zone.right, zone.bottom))));
     }
-    let mut line = Block::new(GOES_ON);
-    let at = Point::new(0.0, 0.4 + BODY.capital);
-    if line.text(at, Anchor::Left, STRONG, words::GOES_ON).is_ok() {
-        line.onto(page, area, (zone.left, end), Kind::P);
-    }
+    let (now, later) = front::parted(section.rows, room)?;
+    stack(page, area, zone.left, zone.top + bar.height, &now);
     over.push(Section { name: section.name, bar: Some((again.clone(), again)), rows: later });
-    None
+    Ok(None)
 }
 
 /// Puts rows under each other; gives back where they end.

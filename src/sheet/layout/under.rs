@@ -22,7 +22,7 @@ const DUST: f64 = 1e-9;
 
 /// What stands in the zone, and what goes on.
 pub(super) struct Shared {
-    /// Cautions that have no room in the foot, and have it under the steps.
+    /// Cautions that have no room in the foot, and have it under the steps or under what is measured.
     pub above: Vec<Block>,
     /// From the top of the zone down.
     pub verdict: Vec<Block>,
@@ -52,7 +52,7 @@ pub(super) struct Wanted {
     pub memory: bool,
     /// Whether the sheet goes on overleaf anyhow.
     pub goes_on: bool,
-    /// Height that the steps leave free above, mm.
+    /// Height that is left free above, mm.
     pub spare: f64,
 }
 

@@ -239,6 +239,21 @@ pub(in crate::sheet) fn not_checked(checks: &[&str], named: usize) -> String {
 /// Where a zone goes on.
 pub(in crate::sheet) const GOES_ON: &str = "goes on overleaf";
 
+/// Where steps go on and one of them is set here all the same.
+pub(in crate::sheet) fn goes_on(step: Option<usize>) -> String {
+    step.map_or_else(|| GOES_ON.into(), |step| format!("{GOES_ON}; {}", set_for(step)))
+}
+
+/// Over what is set for a step that stands overleaf.
+pub(in crate::sheet) fn set_for(step: usize) -> String {
+    format!("set for step {step}, overleaf:")
+}
+
+/// In the place of what is set for a step, where that stands on the front.
+pub(in crate::sheet) fn set_on_front(step: usize) -> String {
+    format!("step {step} is set as page 1 says")
+}
+
 /// Whether a text wears the mark of memory.
 pub(in crate::sheet) fn marks_memory(text: &str) -> bool {
     text.contains(MEMORY)
