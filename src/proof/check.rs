@@ -1,7 +1,8 @@
 //! One check, judged: proven, doubtful or failing; or not made, and why not.
 
-use super::{Fact, Facts, Node, Place, Remedy, Section, Side, Speak, Verdict, Words, Worked, cause::root_sum_square};
-use crate::quantity::{Quantity, Rounds, Unit};
+use super::judged::{Judged, Keep, settled};
+use super::{Fact, Facts, Node, Place, Remedy, Section, Speak, Verdict, Words, Worked, cause::root_sum_square};
+use crate::quantity::Quantity;
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
@@ -95,85 +96,6 @@ impl CheckRule {
     /// A check that is shown and never stamps.
     pub const fn advice(id: &'static str, needs: &'static [&'static str]) -> Self {
         Self { id, weight: Weight::Advice, needs }
-    }
-}
-
-/// The side of a limit on which a figure must stay.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-pub enum Keep {
-    /// Not under the limit.
-    #[serde(rename = "at least")]
-    AtLeast,
-    /// Not over the limit.
-    #[serde(rename = "at most")]
-    AtMost,
-}
-
-impl Keep {
-    /// Which way such a limit is rounded where it is printed: inward.
-    pub const fn rounds(self) -> Rounds {
-        match self {
-            Self::AtLeast => Rounds::Up,
-            Self::AtMost => Rounds::Down,
-        }
-    }
-
-    /// The worst end of what is judged.
-    const fn bad(self) -> Side {
-        match self {
-            Self::AtLeast => Side::Low,
-            Self::AtMost => Side::High,
-        }
-    }
-
-    /// The worst end of the limit.
-    const fn bad_limit(self) -> Side {
-        match self {
-            Self::AtLeast => Side::High,
-            Self::AtMost => Side::Low,
-        }
-    }
-
-    /// How far a figure is inside a limit; negative is outside.
-    pub(crate) const fn inside(self, got: f64, limit: f64) -> f64 {
-        match self {
-            Self::AtLeast => got - limit,
-            Self::AtMost => limit - got,
-        }
-    }
-}
-
-/// The figures of a check.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct Judged {
-    /// The figure got, at its middle.
-    #[serde(rename = "value")]
-    pub got: f64,
-    /// The figure at the end of its band that is judged.
-    #[serde(skip)]
-    pub at_worst_end: f64,
-    /// The doubt of the margin, by the guard factor; absent where there is none.
-    #[serde(rename = "plus_minus", default, skip_serializing_if = "is_nought")]
-    pub doubt: f64,
-    /// The limit.
-    pub limit: f64,
-    /// On which side it must stay.
-    pub keep: Keep,
-    /// How far inside the limit it is at the worst end of bands and doubt; negative is outside.
-    pub margin: f64,
-    /// The unit of all.
-    pub unit: Unit,
-}
-
-#[allow(clippy::trivially_copy_pass_by_ref)] // As the serialiser asks it.
-fn is_nought(doubt: &f64) -> bool {
-    *doubt <= 0.0
-}
-
-impl Judged {
-    /// How far a figure is inside a limit on the side where this one must stay; negative is outside.
-    pub fn inside(&self, got: f64, limit: f64) -> f64 {
-        settled(self.keep.inside(got, limit), limit)
     }
 }
 
@@ -411,11 +333,6 @@ impl Check {
         };
         Self { state, ..self }
     }
-}
-
-/// A limit met exactly holds: a margin smaller than the arithmetic's own noise is none.
-fn settled(margin: f64, scale: f64) -> f64 {
-    if margin.abs() <= 1e-12 * scale.abs().max(1.0) { 0.0 } else { margin }
 }
 
 #[cfg(test)]
