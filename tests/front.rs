@@ -78,8 +78,10 @@ fn names_its_worst(planned: &Planned, number: usize, first: &Page, say: &mut imp
 fn cautions_whole(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(String)) {
     let set_up = planned.answer.set_ups.get(number - 1);
     let all = set_up.into_iter().flat_map(|set_up| &set_up.cautions).chain(&planned.answer.cautions);
-    let places: Vec<String> =
-        own.iter().flat_map(|page| ["foot", "cuts", "measure", "ways out", "Cautions"].map(|area| said(page, area))).collect();
+    let places: Vec<String> = own
+        .iter()
+        .flat_map(|page| ["foot", "cuts", "measure", "ways out", "Cautions"].map(|area| said(page, area)))
+        .collect();
     for caution in all {
         if !places.iter().any(|place| place.contains(&flat(caution))) {
             say(format!("parted or not there: {caution}"));

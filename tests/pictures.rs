@@ -274,7 +274,7 @@ fn any_polar() -> impl Strategy<Value = Polar> {
                 grips: done.into_iter().take(usize::from(jaws)).enumerate().map(grip).collect(),
                 says: [
                     vec!["centre off 29.9999 ± 0.0001 mm".into(), "towards 359°".into()],
-                    vec!["dashed: allowed in a turn, 0.0999 in".into()],
+                    vec!["dashed: what is allowed in a turn, 0.0999 in;".into()],
                 ],
             }
         },

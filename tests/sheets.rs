@@ -567,6 +567,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         checks: (1..=checks).map(|number| check(number).id).collect(),
         blanks: (1..=blanks)
             .map(|number| Blank {
+                is_expected: false,
                 log: None,
                 words: format!("BLANK{number} over the faces"),
                 as_found: Some(Fact::doubted(25.4, 0.004, Unit::Mm)),

@@ -413,3 +413,20 @@ fn warmth_without_a_chain_leaves_the_running_float_in_doubt() {
     assert_eq!(crate::common::verdict(planned, "running"), setover::proof::Verdict::Doubtful);
     assert_ne!(planned.verdict, setover::proof::Verdict::Proven);
 }
+
+/// What the pack leaves was found by nobody, and what is read at the last hold point is what is wanted, in one window.
+#[test]
+fn what_the_pack_leaves_is_expected_and_read_in_one_window() {
+    let it = shimmed(FLOAT);
+    let set_up = it.answer.set_ups.last().unwrap();
+    let left = &set_up.blanks[0];
+    assert!(left.is_expected && left.as_found.is_some(), "{left:?}");
+    let held = set_up.steps.iter().rev().find_map(|step| step.hold_point.as_ref()).unwrap();
+    let (least, most) = held.limits.numbers();
+    let Some(setover::operations::Target::Between(low, high)) = set_up.target_of(left) else { panic!("{left:?}") };
+    let number = |fact: &setover::proof::Fact| match fact {
+        setover::proof::Fact::Figure { number, .. } => Some(*number),
+        _ => None,
+    };
+    assert_eq!((number(&low), number(&high)), (least, most));
+}

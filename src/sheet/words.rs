@@ -15,7 +15,7 @@ pub(super) use html::*;
 pub(super) use pictures::*;
 pub(super) use zones::*;
 
-use crate::operations::{Alternative, Limits, PassKind, Station};
+use crate::operations::{Alternative, Blank, Limits, PassKind, Station};
 use crate::plan::{Planned, Unmade};
 use crate::proof::{Check, Fact, Keep, Verdict, Weight};
 use crate::quantity::Print;
@@ -69,6 +69,8 @@ pub(super) const BLANK: &str = "blank";
 pub(super) const CHECKS: &str = "Checks";
 /// Heading of what is measured.
 pub(super) const MEASURE: &str = "Measure";
+/// The same where nothing is.
+pub(super) const TO_NOTE: &str = "Nothing to measure: notes";
 /// The working of an operation, as the outline lists it.
 pub(super) const WORKING: &str = "working";
 /// Heading of the cautions.
@@ -132,6 +134,12 @@ pub(super) const MARGIN: &str = "worst margin";
 pub(super) const WORST: &str = "worst";
 /// Before what was measured before the work.
 pub(super) const AS_FOUND: &str = "as found";
+/// Before a size that nobody found, as the work before leaves it.
+pub(super) const EXPECTED: &str = "expected";
+/// Before what is known of a size before it is read.
+pub(super) const fn known_before<W>(blank: &Blank<W>) -> &'static str {
+    if blank.is_expected { EXPECTED } else { AS_FOUND }
+}
 /// Before a target that is all below a limit.
 pub(super) const UP_TO: &str = "up to";
 /// Between the limits of a target.

@@ -1,6 +1,6 @@
 //! What holds of the pages of any plan: the laws of a laid-out page that ask what the plan says.
 
-use setover::operations::{Blank, Target};
+use setover::operations::Target;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Dialled, Fact, Origin, Outcome, Verdict, Weight};
 use setover::quantity::{Decimals, Print, Shown, Unit};
@@ -269,11 +269,9 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     };
     let goes_on = own.iter().skip(1).any(|page| !texts(page, "Measure").is_empty());
     let blanks = blanks_in(first, "measure");
-    // What the step is about has its readings side by side, a further size has one.
+    // A further size may have one blank for all its readings.
     let sizes = set_up.blanks.len();
-    let about = set_up.blanks.iter().position(|blank| blank.target.is_some());
-    let readings = |(at, blank): (usize, &Blank<String>)| if Some(at) == about { blank.readings.max(1) } else { 1 };
-    let asked: usize = set_up.blanks.iter().enumerate().map(readings).sum();
+    let asked: usize = set_up.blanks.iter().map(|blank| blank.readings.max(1)).sum();
     if goes_on {
         // Only more sizes than the zone holds go on: every one has its blank, what the step is about stands on the front.
         let later: usize = own.iter().skip(1).map(|page| blanks_in(page, "Measure")).sum();
@@ -294,8 +292,11 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     }
 }
 
-/// What is set at a machine stands on the front: overleaf goes on only what the hand reads, by passes alone.
+/// What is set at a machine stands on the front: only where more is set than the zone holds it goes on.
 fn set_on_front(own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    if own.first().is_some_and(|first| texts(first, "cuts").iter().any(|text| text.text == "DIAL")) {
+        return;
+    }
     for page in own.iter().skip(1) {
         let all = page.areas.iter().flat_map(|area| texts(page, &area.name));
         let set: Vec<&str> =

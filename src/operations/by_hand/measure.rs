@@ -242,7 +242,7 @@ impl Measure {
             let inward = if 2.0 * inward < wide { inward } else { 0.0 };
             Target::Between(Fact::mm(low + inward), Fact::mm(high - inward))
         });
-        let blank = Blank { words, as_found: None, target, readings: 1, gauge: None, log: None };
+        let blank = Blank { words, as_found: None, is_expected: false, target, readings: 1, gauge: None, log: None };
         let blank = read_with(blank, Self::readings(size)? as usize, bench, size.gauge.value.gauge());
         let named = size.with.as_ref().map(|name| Fact::from(&name.value).into());
         Ok(Blank { gauge: named.or(blank.gauge.clone()), ..blank })

@@ -156,7 +156,8 @@ impl Drill {
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
         if !through {
-            set_up.blanks.push(line("depth-left", None, Some(mm(depth).to(Decimals::Exactly(2)))).left_as(&DEPTH));
+            let deep = Fact::doubted(depth, case.stop, crate::quantity::Unit::Mm).to(Decimals::Exactly(2));
+            set_up.blanks.push(line("depth-left", None, Some(deep)).left_as(&DEPTH));
         }
         answer.set_ups.push(set_up);
         Ok(())

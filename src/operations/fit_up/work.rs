@@ -139,7 +139,7 @@ impl FitUp {
         let lines = [
             kit::read_with(kit::blank("bore", kit::found(answer, BORE.key), None), READINGS, bench, Gauge::Inside),
             kit::read_with(kit::blank("shaft", kit::found(answer, SHAFT.key), None), READINGS, bench, Gauge::Outside),
-            kit::blank("clearance", kit::found(answer, CLEARANCE.key), Some(target)).left_as(&CLEARANCE),
+            kit::blank("clearance", kit::found(answer, CLEARANCE.key), Some(target)).expected().left_as(&CLEARANCE),
         ];
         set_up.blanks.extend(lines);
         answer.set_ups.push(set_up);

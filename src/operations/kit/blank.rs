@@ -11,6 +11,8 @@ pub struct Blank<W = Words> {
     pub words: W,
     /// As found, with its unit.
     pub as_found: Option<Fact>,
+    /// Whether nobody found that: it is what the work before it leaves, as it was worked out.
+    pub is_expected: bool,
     /// What it should be.
     pub target: Option<Target>,
     /// How many readings its step asks.
@@ -33,6 +35,13 @@ pub struct LeftAs {
 }
 
 impl Blank {
+    /// The same line of a size that nobody found: it is as the work before leaves it.
+    #[must_use]
+    pub(crate) const fn expected(mut self) -> Self {
+        self.is_expected = true;
+        self
+    }
+
     /// The same line of a size that the log may hold as it was left: what is written there is read under its name.
     #[must_use]
     pub(crate) fn left_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
@@ -68,6 +77,22 @@ impl Target {
         }
     }
 
+    /// The same, with no limit beyond either of these.
+    pub(super) fn within(&self, (least, most): (Option<f64>, Option<f64>)) -> Self {
+        let inside = |end: &Fact, (least, most): (Option<f64>, Option<f64>)| match end {
+            Fact::Figure { number, doubt: None, unit, decimals, .. } => {
+                let inside = number.max(least.unwrap_or(f64::MIN)).min(most.unwrap_or(f64::MAX));
+                Fact::figure(inside, *unit).to(*decimals)
+            }
+            other => other.clone(),
+        };
+        match self {
+            Self::Between(low, high) => Self::Between(inside(low, (least, None)), inside(high, (None, most))),
+            Self::UpTo(high) => Self::UpTo(inside(high, (None, most))),
+            Self::Aim(_) => self.clone(),
+        }
+    }
+
     /// Its figures with their parts apart; of two limits in one unit of print the upper alone names it.
     pub fn shown(&self, print: Print) -> Vec<Shown> {
         match self {
@@ -78,5 +103,26 @@ impl Target {
             Self::Aim(fact) | Self::UpTo(fact) => fact.shown(None, print).into_iter().collect(),
             Self::Between(low, high) => Fact::span_shown(low, high, None, print),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Unit;
+
+    fn said(target: &Target) -> Vec<String> {
+        target.shown(Print::Metric).iter().map(|shown| shown.number.to_string()).collect()
+    }
+
+    #[test]
+    fn limits_are_no_wider_than_those_of_the_hold_point_that_reads_them() {
+        let mm = |number| Fact::figure(number, Unit::Mm);
+        let wide = Target::Between(mm(24.87), mm(25.0));
+        assert_eq!(said(&wide.within((Some(24.874), None))), ["24.874", "25.000"]);
+        assert_eq!(said(&wide.within((Some(24.8), Some(24.95)))), ["24.870", "24.950"]);
+        assert_eq!(wide.within((None, None)), wide);
+        let aim = Target::Aim(Fact::doubted(24.9, 0.01, Unit::Mm));
+        assert_eq!(aim.within((Some(24.895), Some(24.905))), aim, "an aim has its own doubt");
     }
 }

@@ -1,6 +1,6 @@
 //! A set-up: everything done on one part in one holding on one machine.
 
-use super::blank::Blank;
+use super::blank::{Blank, Target};
 use super::cut::Cut;
 use super::day::{Carried, Lies, Pull, Wait};
 use super::station::Station;
@@ -70,6 +70,15 @@ pub struct SetUp<W = Words> {
 }
 
 impl<W> SetUp<W> {
+    /// What a size of it should be: limits are no wider than those of the hold point at which it is read when the last cut is
+    /// done.
+    pub fn target_of(&self, blank: &Blank<W>) -> Option<Target> {
+        let (target, key) = (blank.target.clone()?, blank.log.map(|log| log.key));
+        let read = self.steps.iter().rev().take_while(|step| step.cut.is_none());
+        let mut held = read.filter_map(|step| step.hold_point.as_ref()).filter(|hold| Some(hold.measures) == key);
+        Some(held.next().map_or_else(|| target.clone(), |hold| target.within(hold.limits.numbers())))
+    }
+
     /// The same set-up in other words.
     ///
     /// # Errors
@@ -85,7 +94,8 @@ impl<W> SetUp<W> {
             let words = speaker.say(Section::Blanks, &blank.words, &[])?;
             let gauge = blank.gauge.as_ref().map(|gauge| speaker.say(Section::Names, gauge, &[])).transpose()?;
             let (as_found, target) = (blank.as_found.clone(), blank.target.clone());
-            Ok(Blank { words, as_found, target, readings: blank.readings, gauge, log: blank.log })
+            let (readings, is_expected, log) = (blank.readings, blank.is_expected, blank.log);
+            Ok(Blank { words, as_found, is_expected, target, readings, gauge, log })
         };
         Ok(SetUp {
             id: self.id,

@@ -37,7 +37,7 @@ impl Lap {
         map.leaves = kit::of_part(bench, &[StateKind::StudsOut]);
         answer.picture = Some(picture(reads, flat));
         let line = kit::blank("flat-found", None, None);
-        map.blanks.push(Blank { readings: reads.len(), as_found: found(answer, FLAT_FOUND.key), ..line });
+        map.blanks.push(Blank { as_found: found(answer, FLAT_FOUND.key), ..line });
         if lapped {
             answer.set_ups.push(map);
             return self.lap_it(bench, answer, (reads, flat));
@@ -90,12 +90,7 @@ impl Lap {
         set_up.pulls.push(Pull { drawer: Drawer::Abrasives, item: Words::of("loose-grit"), count: 1 });
         let line = kit::blank("flat-after", found(answer, FLAT_FOUND.key), None);
         let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));
-        set_up.blanks.push(kit::read_with(
-            Blank { target, ..line }.left_as(&FLAT_AFTER),
-            reads.len(),
-            bench,
-            Gauge::Indicator,
-        ));
+        set_up.blanks.push(kit::read_with(Blank { target, ..line }.left_as(&FLAT_AFTER), 1, bench, Gauge::Indicator));
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
         set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.also_left_as(&REMOVED));
         if answer.value(SET_DOWN_AFTER.key).is_some() {

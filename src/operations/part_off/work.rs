@@ -160,8 +160,10 @@ impl PartOff {
         set_up.step("tailstock-back").step("turn-by-hand").step("blade-square");
         let gauge = kit::gauge_used(bench, self.length.value.nominal.number(), Gauge::Depth, true);
         let (low, high) = (self.length.value.low.number(), self.length.value.high.number());
-        // What is parted too long can be faced, what is too short is lost.
-        let limits = Limits::asked((Some(low), (high > low).then_some(high)), PLACES, Unit::Mm);
+        // What is parted too long can be faced, what is too short is lost: the blade may stand off by the doubt of its place.
+        let off = answer.value(LENGTH.key).map_or(0.0, |length| length.plus_minus * bench.guard() / 2.0);
+        let off = if high - low > 2.0 * off { off } else { 0.0 };
+        let limits = Limits::asked((Some(low + off), (high > low).then_some(high - off)), PLACES, Unit::Mm);
         set_up.hold_at(Words::of("measure-to-the-blade"), HoldPoint::asking(LENGTH.key, 1, gauge.name, limits));
         set_up.step("lock");
         set_up.step("touch-with-the-blade");

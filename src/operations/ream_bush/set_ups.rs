@@ -4,8 +4,8 @@ use super::bore::Finished;
 use super::keys::{Assemble, ReamBush};
 use super::line::Line;
 use super::names::{
-    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, FIRST_SETTING, HOUSING_BORE, OUTSIDE_TO_MAKE, OVEN_SETTING,
-    SHAFT, STOCK,
+    BORE_PRESSED, BORE_TO_MAKE, BUSH_BORE, BUSH_OUTSIDE, FIRST_SETTING, HOUSING_BORE, HOUSING_HOTTEST,
+    HOUSING_TEMPERATURE, OUTSIDE_TO_MAKE, OVEN_SETTING, SHAFT, STOCK,
 };
 use super::oil::OilHoles;
 use super::sketch;
@@ -18,9 +18,9 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
     GoesIn, Metals, READINGS, bore_gauge, foretold, measured_when_cold, says_what_is_proven,
 };
-use crate::operations::{Answer, Bench, Carried, HoldPoint, SetUp, Station, Wait, kit};
+use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Decimals, Mm};
+use crate::quantity::{Decimals, Mm, Unit};
 use crate::shop::{Freezer, Gauge, Machine};
 
 /// Several places of a shaft: both ends and the middle of where it runs.
@@ -155,7 +155,9 @@ impl ReamBush {
             set_up.step("do-not-heat");
         } else if how.warms() {
             set_up.hold.push(Words::of("in-the-oven").into());
-            set_up.step("heat-the-housing").step("soak-and-check");
+            set_up.step("heat-the-housing");
+            let hot = HoldPoint::asking(HOUSING_TEMPERATURE.key, 1, Fact::named("a-contact-thermometer"), warm(answer));
+            set_up.hold_at(Words::of("soak-and-check"), hot);
             set_up.warns(&["hot-part", "oven-neighbours"]);
             if metals.housing.kind() == Kind::Magnesium {
                 set_up.warns(&["magnesium-heat"]);
@@ -170,11 +172,13 @@ impl ReamBush {
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         set_up.leaves = how.readies().map(|kind| kit::of_this(bench, kind)).collect();
         if how.warms() {
-            set_up.blanks = vec![kit::blank(
-                "oven-read",
-                None,
-                kit::found(answer, OVEN_SETTING.key).map(|fact| fact.to(Decimals::Exactly(0))),
-            )];
+            let whole = |fact: Fact| fact.to(Decimals::Exactly(0));
+            let metal = warm(answer);
+            let metal = metal.least.zip(metal.most).map(|(least, most)| Fact::span(least, most));
+            set_up.blanks = vec![
+                kit::blank("metal-read", None, metal),
+                kit::blank("oven-read", None, kit::found(answer, OVEN_SETTING.key).map(whole)),
+            ];
         }
         Ok(set_up)
     }
@@ -252,4 +256,15 @@ impl ReamBush {
 
 fn freezer_of(machine: &Machine) -> Option<&Freezer> {
     if let Machine::Freezer(freezer) = machine { Some(freezer) } else { None }
+}
+
+/// The warmth of the metal at which the bush drops in, and at which nothing is spoilt.
+fn warm(answer: &Answer) -> Limits {
+    let number = |key: &str| answer.value(key).map(|value| value.number);
+    let stop = answer.facts.iter().find_map(|(name, fact)| match fact {
+        Fact::Figure { number, .. } if *name == "stop_temperature" => Some(*number),
+        _ => None,
+    });
+    let most = number(HOUSING_HOTTEST.key).map(|hottest| hottest.min(stop.unwrap_or(hottest)));
+    Limits::asked((number(HOUSING_TEMPERATURE.key), most), 0, Unit::DegC)
 }

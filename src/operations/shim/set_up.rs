@@ -98,6 +98,8 @@ impl Shim {
         set_up.hold_at(Words::of("measure-both-ways"), self.before(bench, pack, gauge.doubt, gauge.name.clone()));
         set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
         let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
+        // What is left is smaller: another gauge may read it.
+        let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
         let guard = bench.guard() / 2.0 * gauge.doubt.unwrap_or(0.0);
         let inside = Limits::asked((Some(low + guard), Some(high - guard)), PLACES, Unit::Mm);
         let after = (low + guard < high - guard).then(|| HoldPoint::asking(LEFT.key, READINGS, gauge.name, inside));
@@ -112,7 +114,7 @@ impl Shim {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![State::of_part(&bench.part.name, StateKind::Shimmed)];
         let target = Fact::span(mm(low), mm(high));
-        let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target));
+        let line = kit::blank("float-left", kit::found(answer, LEFT.key), Some(target)).expected();
         set_up.blanks.push(kit::read_with(line.left_as(&LEFT), READINGS, bench, Gauge::Indicator));
         let pack_in = kit::blank("pack-in", None, kit::found(answer, PACK.key)).also_left_as(&PACK);
         set_up.blanks.push(kit::read_with(pack_in, 1, bench, Gauge::Outside));

@@ -195,7 +195,7 @@ impl Block {
             x = end;
             item.wrap(Kind::Body, at == 0 && *goes_on);
             item.wrap(Kind::Item, at == 0 && *goes_on);
-            self.set(&item, 0.0, 0.0);
+            self.set(item, 0.0, 0.0);
             *goes_on = !piece.trim_end().ends_with(mark.trim_end());
         }
         Ok(self)
@@ -233,8 +233,8 @@ impl Block {
     }
 
     /// Another block with its corner at a place of this one.
-    pub(super) fn set(&mut self, other: &Self, x: f64, y: f64) {
-        self.scratch.put(&other.scratch, self.area, x, y, None);
+    pub(super) fn set(&mut self, other: Self, x: f64, y: f64) {
+        self.scratch.take(other.scratch, self.area, x, y, None);
     }
 
     /// Whether something in it rests on memory.
@@ -244,8 +244,8 @@ impl Block {
     }
 
     /// Puts the block on a page; words that belong to no element become one of the kind `loose`.
-    pub(super) fn onto(&self, page: &mut Page, area: AreaId, (x, y): (f64, f64), loose: Kind) {
-        page.put(&self.scratch, area, x, y, Some(loose));
+    pub(super) fn onto(self, page: &mut Page, area: AreaId, (x, y): (f64, f64), loose: Kind) {
+        page.take(self.scratch, area, x, y, Some(loose));
     }
 }
 

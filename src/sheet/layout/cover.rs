@@ -52,7 +52,7 @@ fn strip(plan: &Plan, sheets: &[Sheet], page: &mut Page, (number, count): (usize
     let zones = Zones::of(page.paper);
     let mut put = |name: &str, zone: Rect, block: &Block| {
         let area = page.area(name, zone);
-        block.onto(page, area, (zone.left, zone.top), Kind::P);
+        block.clone().onto(page, area, (zone.left, zone.top), Kind::P);
     };
     let mut block = Block::new(zones.part.height());
     for (line, base) in on_two_lines(DRAWN, &plan.job, zones.part.width())?.iter().zip([5.4, 11.6]) {

@@ -217,8 +217,8 @@ fn short(
         (Some(x), Some(row)) => {
             // On the line of what stands there.
             let top = if is_ticked(row) { (row.height - BODY.capital) / 2.0 - pad } else { 0.0 };
-            row.set(&alone, x, top);
             row.height = row.height.max(top + alone.height);
+            row.set(alone, x, top);
             Ok(Some(x + wide))
         }
         (None, Some(row)) if taken.is_some() && is_ticked(row) => {
@@ -417,7 +417,7 @@ fn three_cells(cut: &Cut<String>, ended: Option<Ended>, print: Print, width: f64
     let mut dial_cell = Block::new(CELL);
     cell(&mut dial_cell, room, words::DIAL_CELL, (&figure, &beneath))?;
     dial_cell.wrap(Kind::Table, true);
-    cells.set(&dial_cell, 0.0, 0.0);
+    cells.set(dial_cell, 0.0, 0.0);
     let mut rows = vec![cells];
     if let (Some(_), Some(_)) = (dial, ended) {
         if let Some(cells) = rows.last_mut() {

@@ -70,7 +70,7 @@ fn strip(decided: &Decided, page: &mut Page, (number, pages): (usize, usize)) ->
     let half = (width - check::PIN.0) / 2.0 - 1.0;
     let mut put = |name: &str, zone: Rect, block: &Block| {
         let area = page.area(name, zone);
-        block.onto(page, area, (zone.left, zone.top), Kind::P);
+        block.clone().onto(page, area, (zone.left, zone.top), Kind::P);
     };
     let zone = Rect::new(EDGE, EDGE, half, EDGE + 13.0);
     let mut block = Block::new(zone.height());

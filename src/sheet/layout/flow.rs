@@ -90,7 +90,7 @@ impl Flow {
             let mut y = top;
             let bar = bar.into_iter().map(|bar| (bar, Kind::H2));
             for (block, kind) in bar.chain(rows.iter().map(|row| (row, Kind::P))) {
-                block.onto(page, area, (EDGE, y), kind);
+                block.clone().onto(page, area, (EDGE, y), kind);
                 y += block.height;
             }
         }

@@ -46,11 +46,12 @@ impl Sheet<'_> {
         let mut block = Block::new(0.0);
         let word = self.stamp();
         let stamp = plain_stamp(self.framed(), word, width)?;
-        block.set(&stamp, 0.0, BELOW_PIN);
+        let under = BELOW_PIN + stamp.height + UNDER;
+        block.set(stamp, 0.0, BELOW_PIN);
         let name = format!("{} {}: {}", self.id(), self.planned.title, self.planned.address.part);
         block.wrap(Kind::P, false);
         block.open(Kind::H1);
-        let end = block.paragraph(0.0, BELOW_PIN + stamp.height + UNDER, width, STRONG, &short(&name))?;
+        let end = block.paragraph(0.0, under, width, STRONG, &short(&name))?;
         block.close();
         block.line(Point::new(0.0, end + 1.0), Point::new(width, end + 1.0), HAIR);
         block.height = end + UNDER;

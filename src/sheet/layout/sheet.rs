@@ -60,7 +60,7 @@ impl<'a> Sheet<'a> {
         let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
         let beside = beside.map_err(letters(words::HOLD))?;
         let area = page.area("beside", zones.beside);
-        stack(&mut page, area, zones.beside.left, zones.beside.top, &beside.rows);
+        stack(&mut page, area, zones.beside.left, zones.beside.top, beside.rows);
         let (wide, mut with_verdict) = (zones.cuts.width(), beside.with_verdict.clone());
         let mut findings = verdict::findings(self, wide).map_err(letters(words::CHECKS))?;
         if self.may_not_be_cut() {
@@ -162,7 +162,7 @@ impl<'a> Sheet<'a> {
                 notes = said.map_err(|fault| self.letters(words::NOTE, fault))?;
             }
             let (now, later) = parted(notes, zone.height());
-            stack(page, area, zone.left, zone.top, &now);
+            stack(page, area, zone.left, zone.top, now);
             over.extend((!later.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: later }));
             return Ok(sketch::Drawn::default());
         }
@@ -191,13 +191,13 @@ impl<'a> Sheet<'a> {
         };
         let shared = under::shared(self, (width, zone.height()), wanted)?;
         if let Some((area, room)) = spare {
-            stack(page, area, room.left, room.top, &shared.above);
+            stack(page, area, room.left, room.top, shared.above);
         }
         let border = zone.bottom - shared.foot.iter().map(|row| row.height).sum::<f64>();
         let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - under::ABOVE_FOOT));
-        stack(page, area, zone.left, zone.top, &shared.verdict);
+        stack(page, area, zone.left, zone.top, shared.verdict);
         let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
-        stack(page, area, zone.left, border, &shared.foot);
+        stack(page, area, zone.left, border, shared.foot);
         over.extend(shared.over);
         Ok(())
     }
@@ -280,6 +280,16 @@ impl<'a> Sheet<'a> {
         others.filter(|number| self.verdict_of(*number) == Verdict::Doubtful).map(|number| self.id_of(number)).collect()
     }
 
+    /// Of the proven checks whose figures have no doubt the one with the least margin for its limit.
+    fn nearest(&self) -> Option<&'a Check<String>> {
+        let made = self.owned().filter(|check| check.is_proven());
+        let share = |check: &'a Check<String>| {
+            let judged = check.judged.as_ref().filter(|judged| judged.limit.abs() > 0.0)?;
+            Some((judged.margin / judged.limit.abs(), check))
+        };
+        made.filter_map(share).min_by(|one, other| one.0.total_cmp(&other.0)).map(|nearest| nearest.1)
+    }
+
     /// The reason under its stamp, in one line.
     pub(super) fn reason(&self) -> String {
         self.reason_in(true)
@@ -318,7 +328,7 @@ impl<'a> Sheet<'a> {
                     None => strip::not_made(&open),
                 }
             }
-            Verdict::Proven => verdict::closest(self).map_or_else(
+            Verdict::Proven => verdict::closest(self).or_else(|| self.nearest()).map_or_else(
                 || {
                     let proven: Vec<&str> =
                         self.owned().filter(|check| check.is_proven()).map(|check| check.id).collect();
@@ -368,23 +378,25 @@ fn fill(
     let area = page.area(name, zone);
     let Some((bar, again)) = section.bar.filter(|_| !section.rows.is_empty()) else { return Ok(None) };
     let room = zone.height() - bar.height;
+    let top = zone.top + bar.height;
     bar.onto(page, area, (zone.left, zone.top), Kind::H2);
     if fitting(&section.rows, room, false) == section.rows.len() {
-        let end = stack(page, area, zone.left, zone.top + bar.height, &section.rows);
+        let end = stack(page, area, zone.left, top, section.rows);
         return Ok(Some((area, Rect::new(zone.left, end, zone.right, zone.bottom))));
     }
     let (now, later) = front::parted(section.rows, room)?;
-    stack(page, area, zone.left, zone.top + bar.height, &now);
+    stack(page, area, zone.left, top, now);
     over.push(Section { name: section.name, bar: Some((again.clone(), again)), rows: later });
     Ok(None)
 }
 
 /// Puts rows under each other; gives back where they end.
-fn stack(page: &mut Page, area: super::AreaId, left: f64, top: f64, rows: &[Block]) -> f64 {
+fn stack(page: &mut Page, area: super::AreaId, left: f64, top: f64, rows: Vec<Block>) -> f64 {
     let mut y = top;
     for row in rows {
+        let high = row.height;
         row.onto(page, area, (left, y), Kind::P);
-        y += row.height;
+        y += high;
     }
     y
 }

@@ -314,8 +314,8 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         _ => format!("{number} {unit}").trim_end().to_owned(),
     };
     // What is made between two limits has them, the larger above: a doubt behind ± would be read as what is allowed.
-    if let Some((low, high)) = wanted_between(sheet, value) {
-        let (low, high) = Shown::window(low, high, value.unit, Decimals::Usual, print);
+    if let Some((low, high, decimals)) = wanted_between(sheet, value) {
+        let (low, high) = Shown::window(low, high, value.unit, decimals, print);
         return [high, low].map(|end| with_unit(figures::number(&end.number), end.unit)).join("\n");
     }
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
@@ -408,13 +408,14 @@ fn as_set(sheet: &Sheet, value: &Value) -> Shown {
     made.into_iter().next().unwrap_or(usual)
 }
 
-/// The limits that a size of this set-up is made to and measured against, where it has two and was not measured yet.
-fn wanted_between(sheet: &Sheet, value: &Value) -> Option<(f64, f64)> {
+/// The limits that a size of this set-up is made to and measured against, where it has two and was not measured yet, and with
+/// what decimals.
+fn wanted_between(sheet: &Sheet, value: &Value) -> Option<(f64, f64, Decimals)> {
     let own = |blank: &&Blank<String>| blank.log.is_some_and(|log| log.key == value.key);
-    let blank = sheet.set_up?.blanks.iter().find(own).filter(|_| value.origin.entry().is_none())?;
-    match &blank.target {
-        Some(Target::Between(Fact::Figure { number: low, .. }, Fact::Figure { number: high, .. })) => {
-            Some((*low, *high))
+    let set_up = sheet.set_up.filter(|_| value.origin.entry().is_none())?;
+    match set_up.target_of(set_up.blanks.iter().find(own)?) {
+        Some(Target::Between(Fact::Figure { number: low, decimals, .. }, Fact::Figure { number: high, .. })) => {
+            Some((low, high, if decimals == Decimals::AsTyped { Decimals::Usual } else { decimals }))
         }
         _ => None,
     }

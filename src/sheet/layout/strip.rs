@@ -79,27 +79,27 @@ pub(super) fn onto(sheet: &Sheet, page: &mut Page, id: &str, (number, pages): (u
     let zones = Zones::of(sheet.paper);
     let mut block = part(sheet, zones.part)?;
     block.wrap(Kind::H1, false);
-    put(page, "part", zones.part, &block);
+    put(page, "part", zones.part, block);
     let mut block = Block::new(zones.id.height());
     let end = block.text(Point::new(0.0, ID_BASE), Anchor::Left, SECOND, id)?.right;
     block.wrap(Kind::H1, true);
-    put(page, "id", zones.id, &block);
+    put(page, "id", zones.id, block);
     let block = operation(sheet, zones.operation)?;
-    put(page, "operation", zones.operation, &block);
+    put(page, "operation", zones.operation, block);
     // Page and day are no part of what the sheet is called.
     let block = page_and_day(sheet, zones.id, end, &words::page(number, pages))?;
-    put(page, "id", zones.id, &block);
+    put(page, "id", zones.id, block);
     let word = sheet.stamp();
     let whole = sheet.reason();
     let fits = STRONG.width(&plain(&whole))? <= REASON;
     let block = stamp(sheet.framed(), word, &if fits { whole } else { sheet.reason_in(false) }, zones.stamp)?;
-    put(page, "stamp", zones.stamp, &block);
+    put(page, "stamp", zones.stamp, block);
     let block = facts(sheet, zones.facts)?;
-    put(page, "facts", zones.facts, &block);
+    put(page, "facts", zones.facts, block);
     Ok(())
 }
 
-fn put(page: &mut Page, name: &str, zone: Rect, block: &Block) {
+fn put(page: &mut Page, name: &str, zone: Rect, block: Block) {
     let area = page.area(name, zone);
     block.onto(page, area, (zone.left, zone.top), Kind::P);
 }

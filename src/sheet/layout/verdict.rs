@@ -204,7 +204,13 @@ pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
 fn counted(sheet: &Sheet) -> Vec<String> {
     let proven = sheet.owned().filter(|check| check.is_proven()).count();
     let none = sheet.owned().all(|check| check.verdict().is_none());
-    let mut said = vec![if none { words::NO_CHECK.into() } else { words::proven(proven) }];
+    // Where another set-up stops the work, how much of this one would hold says nothing.
+    let is_stopped = sheet.may_not_be_cut() && sheet.owned().all(|check| check.stamps() != Some(Verdict::Fails));
+    let mut said = vec![match (is_stopped && sheet.number > 1, none) {
+        (true, _) => String::new(),
+        (_, true) => words::NO_CHECK.into(),
+        _ => words::proven(proven),
+    }];
     if sheet.number == 1 {
         let [_, may] = sheet.planned.unmade();
         said.extend(may.iter().map(words::unmade));
@@ -227,8 +233,12 @@ pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
 /// Where findings had no room, and behind it how many are proven: in as many lines as some height holds, one at least.
 pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -> Result<Block, Fault> {
     let counted = sentence(&counted(sheet));
-    let text =
-        if names.is_empty() { counted } else { format!("{}; {counted}", words::and_more(names, &sheet.working_id())) };
+    let named = || words::and_more(names, &sheet.working_id());
+    let text = match (names.is_empty(), counted.is_empty()) {
+        (true, _) => counted,
+        (_, true) => named(),
+        _ => format!("{}; {counted}", named()),
+    };
     let style = if names.is_empty() { BODY } else { STRONG };
     let set = |lines: &[String]| -> Result<Block, Fault> {
         let mut block = Block::new(0.0);

@@ -100,12 +100,11 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
         let typed = as_typed::found(sheet.plan, &sheet.planned.answer, found).map(|typed| typed.line());
         let figure =
             typed.unwrap_or_else(|| found.said(None, if print == Print::Both { Print::Metric } else { print }));
-        let text = format!("{}: {}", blank.words, words::found(&figure));
-        Some(proving(found).map_or_else(|| (1, text.clone()), |limits| (0, words::would_prove(&text, &limits))))
+        let text = format!("{}: {} {figure}", blank.words, words::known_before(blank));
+        // What proves nothing, however it is read, is not asked for again.
+        Some(words::would_prove(&text, &proving(found)?))
     });
-    let mut again: Vec<(u8, String)> = found.collect();
-    again.sort_by_key(|said| said.0);
-    let again: Vec<String> = again.into_iter().map(|said| said.1).collect();
+    let again: Vec<String> = found.collect();
     if again.is_empty() {
         return Ok(Vec::new());
     }

@@ -4,7 +4,7 @@
 //! shape does so only inside a figure, and where a text stands for it. What belongs to none is decoration (an artifact):
 //! frames, rules, a strip that repeats. The order of the marks is the order of reading.
 
-use super::{AreaId, Ink, Mark, Page, Point, Text};
+use super::{AreaId, Ink, Mark, Page};
 use crate::operations::LeftAs;
 
 /// What a part of a page is.
@@ -190,19 +190,25 @@ impl Page {
     /// Puts what stands on another page on this one, moved by `x` and `y` mm. Its elements become part of the one that is open
     /// here; each run of its words that belongs to none becomes an element of the kind `loose`, or part of the open one.
     pub fn put(&mut self, other: &Self, area: AreaId, x: f64, y: f64, loose: Option<Kind>) {
+        self.take(other.clone(), area, x, y, loose);
+    }
+
+    /// The same of a page that nobody needs any more.
+    pub fn take(&mut self, other: Self, area: AreaId, x: f64, y: f64, loose: Option<Kind>) {
         let under = self.opened.last().copied();
         let drawn = self.of_lines().is_some();
         let mut here: Vec<ElementId> = Vec::with_capacity(other.elements.len());
-        for element in &other.elements {
+        for mut element in other.elements {
             let parent = element.parent.map_or(under, |parent| here.get(parent.0).copied());
-            let id = self.gone_on(element, parent).unwrap_or_else(|| {
-                self.elements.push(Element { parent, ..element.clone() });
+            here.push(self.gone_on(&element, parent).unwrap_or_else(|| {
+                element.parent = parent;
+                self.elements.push(element);
                 ElementId(self.elements.len() - 1)
-            });
-            here.push(id);
+            }));
         }
         let mut run = None;
-        for mark in &other.marks {
+        self.marks.reserve(other.marks.len());
+        for mark in other.marks {
             let element = match (mark.element, &mark.ink) {
                 (Some(id), _) => {
                     run = None;
@@ -246,15 +252,15 @@ impl Page {
 
 impl Mark {
     /// The same mark elsewhere, mm.
-    fn moved(&self, x: f64, y: f64, area: AreaId, element: Option<ElementId>) -> Self {
+    fn moved(mut self, x: f64, y: f64, area: AreaId, element: Option<ElementId>) -> Self {
         let shift = nalgebra::Vector2::new(x, y);
-        let all = |points: &[Point]| points.iter().map(|p| p + shift).collect();
-        let ink = match &self.ink {
-            Ink::Text(text) => Ink::Text(Text { at: text.at + shift, ..text.clone() }),
-            Ink::Line { points, width, dash } => Ink::Line { points: all(points), width: *width, dash: *dash },
-            Ink::Polygon { points, fill, stroke } => Ink::Polygon { points: all(points), fill: *fill, stroke: *stroke },
-        };
-        Self { area, bounds: self.bounds.moved(x, y), ink, element }
+        match &mut self.ink {
+            Ink::Text(text) => text.at += shift,
+            Ink::Line { points, .. } | Ink::Polygon { points, .. } => {
+                points.iter_mut().for_each(|point| *point += shift)
+            }
+        }
+        Self { area, bounds: self.bounds.moved(x, y), ink: self.ink, element }
     }
 }
 

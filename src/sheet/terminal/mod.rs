@@ -254,10 +254,13 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>
         cut(out, plan, step);
     }
     for blank in &set_up.blanks {
-        let found =
-            blank.as_found.as_ref().map(|found| format!("{} {}", words::AS_FOUND, found.said(None, plan.print)));
-        let line = |target| figures::target_line(target, plan.print);
-        let target = blank.target.as_ref().map(|target| format!("{} {}", words::TARGET, line(target)));
+        let found = blank
+            .as_found
+            .as_ref()
+            .map(|found| format!("{} {}", words::known_before(blank), found.said(None, plan.print)));
+        let target = set_up
+            .target_of(blank)
+            .map(|target| format!("{} {}", words::TARGET, figures::target_line(&target, plan.print)));
         let said: Vec<String> = found.into_iter().chain(target).collect();
         let said = if said.is_empty() { words::NONE.to_owned() } else { said.join("; ") };
         out.hanging(&format!("  {}: ", words::MEASURE), &format!("{}: {said}", blank.words));

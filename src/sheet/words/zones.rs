@@ -1,6 +1,6 @@
 //! Words of the zones of a sheet.
 
-use super::{AS_FOUND, DIAL_CELL, MEMORY, MISSING, TOOL, of};
+use super::{DIAL_CELL, MEMORY, MISSING, TOOL, of};
 use crate::drawing::Balloon;
 use crate::operations::Limits;
 use crate::proof::{Fact, Verdict};
@@ -131,10 +131,6 @@ pub(in crate::sheet) const MEASURE_AGAIN: &str = "Measure again";
 pub(in crate::sheet) const WORKED: &str = "Worked out";
 
 /// A size as it was found.
-pub(in crate::sheet) fn found(figure: &str) -> String {
-    format!("{AS_FOUND} {figure}")
-}
-
 /// What a number in a circle means.
 pub(in crate::sheet) const fn balloon(balloon: Balloon) -> &'static str {
     match balloon {

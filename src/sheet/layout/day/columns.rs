@@ -133,7 +133,7 @@ fn flow(sheet: &mut Sheet, rows: Vec<Row>, width: f64) {
         let left = EDGE + f64::from(column) * (width + BETWEEN);
         if let Some(page) = sheet.pages.last_mut() {
             let area = page.area("lists", Rect::new(left, y, left + width, y + row.block.height));
-            row.block.onto(page, area, (left, y), row.kind);
+            row.block.clone().onto(page, area, (left, y), row.kind);
         }
         y += row.block.height;
         if rows.peek().is_some_and(|next| next.block.keep) {

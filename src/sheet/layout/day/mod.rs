@@ -59,7 +59,7 @@ impl Sheet {
         let (top, right) = (self.y, self.paper.size().0 - EDGE);
         if let Some(page) = self.pages.last_mut() {
             let area = page.area(name, Rect::new(EDGE, top, right, top + block.height));
-            block.onto(page, area, (EDGE, top), kind);
+            block.clone().onto(page, area, (EDGE, top), kind);
         }
         self.y += block.height;
     }
@@ -140,7 +140,7 @@ fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<
 
 fn put(page: &mut Page, name: &str, zone: Rect, block: &Block) {
     let area = page.area(name, zone);
-    block.onto(page, area, (zone.left, zone.top), Kind::P);
+    block.clone().onto(page, area, (zone.left, zone.top), Kind::P);
 }
 
 /// Base line and height of a row that holds texts in one line: as wished, and more where a letter is tall.

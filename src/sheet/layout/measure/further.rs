@@ -1,0 +1,106 @@
+//! Further sizes: three to a row, each with its blanks.
+
+use super::super::block::{BODY, Block, SECOND, plain};
+use super::blanks::{BLANK, GUTTER, NARROW_BLANK, blank, in_a_row, in_lines};
+use super::size::{Size, set, width_of};
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Kind, Point, Rect, Scope};
+
+/// Height of a further row, mm.
+pub(super) const FURTHER: f64 = 13.0;
+/// Under the figure of the other unit, mm.
+const BENEATH: f64 = 1.0;
+/// Parts of a row, of which a further size takes two, three, four or all.
+const PARTS: usize = 6;
+/// Between the words of a further size and its blank, mm.
+const TO_BLANK: f64 = 1.5;
+/// From base line to base line of small letters, mm.
+const LINE: f64 = 4.35;
+
+/// Further sizes: each takes as much of a row as it needs, a third at least; with one blank, or with `all` that are asked.
+pub(super) fn further<'a>(
+    sizes: impl IntoIterator<Item = &'a Size>,
+    width: f64,
+    all: bool,
+) -> Result<Vec<Block>, Fault> {
+    let part = width / PARTS as f64;
+    let mut rows: Vec<Block> = Vec::new();
+    let mut free = 0;
+    for size in sizes {
+        let mut fitting = None;
+        for parts in [2, 3, 4, PARTS] {
+            let cell = self::cell(size, parts as f64 * part - GUTTER, if all { size.readings } else { 1 })?;
+            if let Some(cell) = cell {
+                fitting = Some((parts, cell));
+                break;
+            }
+        }
+        let Some((parts, cell)) = fitting else {
+            rows.extend(in_lines(size, width)?);
+            free = 0;
+            continue;
+        };
+        if parts > free {
+            rows.push(Block::new(FURTHER));
+            free = PARTS;
+        }
+        if let Some(row) = rows.last_mut() {
+            row.height = row.height.max(cell.height);
+            row.set(cell, (PARTS - free) as f64 * part, 0.0);
+        }
+        free -= parts;
+    }
+    Ok(rows)
+}
+
+/// One size in a cell with so many blanks; nothing where it is too long for it.
+pub(super) fn cell(size: &Size, width: f64, blanks: usize) -> Result<Option<Block>, Fault> {
+    let mut block = Block::new(FURTHER);
+    let wide = if blanks > 1 { NARROW_BLANK } else { BLANK.0 };
+    let room = width - in_a_row(blanks, wide) - TO_BLANK;
+    let mut lines = Vec::new();
+    match &size.found {
+        None => lines.push((size.label.clone(), width)),
+        Some(_) if BODY.width(&size.name())? <= width => lines.push((size.name(), width)),
+        Some(found) if size.target.is_empty() => {
+            lines.push((size.label.clone(), width));
+            // Caption and figure each in its line rather than a figure broken in two.
+            if BODY.width(found)? <= room {
+                lines.push((found.clone(), room));
+            } else {
+                lines.extend([size.known, &size.figure].map(|line| (line.to_owned(), room)));
+            }
+        }
+        Some(_) => return Ok(None),
+    }
+    block.open(Kind::HeadCell(Scope::Row));
+    for (at, (text, room)) in lines.iter().enumerate() {
+        if BODY.width(&plain(text))? > *room {
+            return Ok(None);
+        }
+        let first = if size.other.is_empty() || size.target.is_empty() { 3.6 } else { 3.3 };
+        block.text(Point::new(0.0, first + at as f64 * LINE), Anchor::Left, BODY, text)?;
+    }
+    block.close();
+    if !size.target.is_empty() {
+        let figure = width_of(&size.target, SECOND)?;
+        if figure.max(BODY.width(&size.other)?) > room {
+            return Ok(None);
+        }
+        // The other unit beneath.
+        let base = if size.other.is_empty() { FURTHER - 1.4 } else { FURTHER - 3.7 };
+        block.open(Kind::Cell);
+        set(&mut block, &size.target, SECOND, Point::new(0.0, base))?;
+        if !size.other.is_empty() {
+            block.text(Point::new(0.0, FURTHER + 0.35), Anchor::Left, BODY, &size.other)?;
+            block.height = FURTHER + BENEATH;
+        }
+        block.close();
+    }
+    for at in (1..=blanks).rev() {
+        let left = width - in_a_row(at, wide);
+        blank(&mut block, Rect::new(left, FURTHER - BLANK.1 - 0.3, left + wide, FURTHER - 0.3), size);
+    }
+    block.wrap(Kind::Row, false);
+    Ok(Some(block))
+}

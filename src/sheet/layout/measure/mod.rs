@@ -1,0 +1,217 @@
+//! Measure: what the step is about large, further sizes beside each other, a blank each; day and initials once, in the bar.
+
+mod blanks;
+mod further;
+mod size;
+
+use self::blanks::{FIRST_BLANK, GUTTER, NARROW_BLANK, blanks, in_a_row, in_lines, in_rows};
+use self::further::{FURTHER, cell, further};
+use self::size::{Size, set, width_of};
+use super::Sheet;
+use super::block::{BODY, Block, FIGURE, HAIR, HEAD, STRONG, as_one, plain};
+use super::flow::Section;
+use super::lists::{NUMBER, bar_and};
+use super::zones::TARGET_BASE;
+use crate::operations::SetUp;
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Field, Kind, Point, Scope};
+use crate::sheet::words;
+
+/// Height of the bar, mm.
+const BAR: f64 = 4.6;
+/// Base line of the words in the bar, mm.
+const BASE: f64 = 3.6;
+/// From the day to the end of the bar, mm.
+const FROM_DAY: f64 = 82.0;
+/// Between a step and the bar behind it, and between its heading and the day, mm.
+const BESIDE_STEP: f64 = 3.0;
+const BESIDE_HEADING: f64 = 4.0;
+/// Where the number of a step stands, as that of the others, mm.
+const AT_NUMBER: f64 = 0.6;
+/// Height of the first row, mm.
+const FIRST: f64 = 14.0;
+/// Above the first blank, mm.
+const TOP: f64 = 4.6;
+/// Lines to write on, where the steps ask for no size.
+const NOTES: usize = 2;
+/// What a sum of widths may be short of what it was made for, mm.
+const DUST: f64 = 1e-6;
+
+/// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
+/// than the zone, the first shares its row; where they still would, it has as many blanks as there is room for.
+///
+/// `step`: number and words of the step that stands in the bar, where one does.
+pub(super) fn section(
+    sheet: &Sheet,
+    set_up: &SetUp<String>,
+    (width, high): (f64, f64),
+    step: Option<(usize, &str)>,
+) -> Result<Section, Fault> {
+    let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(sheet, set_up, blank)).collect();
+    let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
+    let mut rows = set_out(about, &sizes, width, high)?;
+    as_one(&mut rows, Kind::Table);
+    if rows.is_empty() {
+        rows = vec![to_note(width); NOTES];
+    }
+    let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
+    let mut bar = match step {
+        Some((number, text)) => behind_step(width, number, text)?,
+        None if set_up.blanks.is_empty() => bar_and(width, words::TO_NOTE, "")?,
+        None => bar_and(width, words::MEASURE, "")?,
+    };
+    day_and_initials(&mut bar, width)?;
+    Ok(Section { name: words::MEASURE, bar: Some((bar, bar_and(width, &again, "")?)), rows })
+}
+
+/// Whether a step has room before the bar.
+pub(super) fn has_room_in_bar(width: f64, text: &str) -> Result<bool, Fault> {
+    let heading = HEAD.width(words::MEASURE)? + BESIDE_HEADING;
+    Ok(NUMBER + BODY.width(&plain(text))? + BESIDE_STEP + heading <= width - FROM_DAY)
+}
+
+/// The bar behind the last step, which stands before it as under the others, on white.
+fn behind_step(width: f64, number: usize, text: &str) -> Result<Block, Fault> {
+    let mut bar = Block::new(BAR);
+    bar.open(Kind::P);
+    bar.text(Point::new(AT_NUMBER, BASE), Anchor::Left, STRONG, &number.to_string())?;
+    let end = bar.text(Point::new(NUMBER, BASE), Anchor::Left, BODY, text)?.right;
+    bar.close();
+    let from = end + BESIDE_STEP;
+    bar.set(bar_and(width - from, words::MEASURE, "")?, from, 0.0);
+    Ok(bar)
+}
+
+fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
+    let base = BASE;
+    bar.open(Kind::P);
+    for (x, long, caption) in [(width - FROM_DAY, 26.0, words::DAY), (width - 40.0, 24.0, words::INITIALS)] {
+        let end = bar.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
+        bar.open_as(Kind::Span, words::BLANK);
+        bar.with_field(Field::Words, caption);
+        bar.line(Point::new(end, base + 0.5), Point::new(x + long + 14.0, base + 0.5), HAIR);
+        bar.close();
+    }
+    bar.close();
+    Ok(())
+}
+
+/// A line to write on, where the steps ask for no size.
+fn to_note(width: f64) -> Block {
+    let mut line = Block::new(FURTHER);
+    line.open_as(Kind::Span, words::BLANK);
+    line.line(Point::new(0.0, FURTHER - 1.0), Point::new(width, FURTHER - 1.0), HAIR);
+    line.close();
+    line.wrap(Kind::P, false);
+    line
+}
+
+/// All sizes in rows: with all blanks of the first where those stand in the zone, else with as many as do.
+fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result<Vec<Block>, Fault> {
+    let fits = |rows: &[Block]| BAR + rows.iter().map(|row| row.height).sum::<f64>() <= high + 1e-9;
+    // With as many blanks as are asked of each, where there is the room.
+    let has_more = sizes.iter().any(|size| size.readings > 1);
+    let Some(mut about) = about else {
+        let with_all = if has_more { further(sizes, width, true)? } else { Vec::new() };
+        return if has_more && fits(&with_all) { Ok(with_all) } else { further(sizes, width, false) };
+    };
+    if has_more {
+        let mut with_all = first(&about, width)?;
+        with_all.extend(further(sizes, width, true)?);
+        if fits(&with_all) {
+            return Ok(with_all);
+        }
+    }
+    let whole = filled(&about, sizes, width)?;
+    if fits(&whole) {
+        return Ok(whole);
+    }
+    let other = about.other.clone();
+    for readings in (1..=about.readings).rev() {
+        about.readings = readings;
+        // Rather all its blanks and its figure large than the other unit behind it.
+        for other in [other.as_str(), ""] {
+            other.clone_into(&mut about.other);
+            let apart = filled(&about, sizes, width)?;
+            if fits(&apart) {
+                return Ok(apart);
+            }
+            if let Some(shared) = sharing(&about, sizes, width)?.filter(|rows| fits(rows)) {
+                return Ok(shared);
+            }
+        }
+    }
+    Ok(whole)
+}
+
+fn filled(about: &Size, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
+    let mut rows = first(about, width)?;
+    rows.extend(further(sizes, width, false)?);
+    Ok(rows)
+}
+
+/// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
+/// there.
+fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
+    let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
+    let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other))? };
+    let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
+    let narrowest = |wide: f64| {
+        let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
+        // The other unit behind the figure, or behind the name.
+        let behind_figure = f64::max(figure + other + blanks, name + first);
+        let behind_name = f64::max(figure + blanks, name + other + first);
+        behind_figure.min(behind_name) + DUST
+    };
+    for own in widths.into_iter().map(narrowest) {
+        let room = width - own - 2.0 * GUTTER;
+        for (at, size) in sizes.iter().enumerate() {
+            let Some(beside) = (if room > 0.0 { cell(size, room, 1)? } else { None }) else { continue };
+            let mut rows = first(about, own)?;
+            let [row] = rows.as_mut_slice() else { continue };
+            // One with a second unit beneath takes the whole height of the row.
+            let top = f64::max(FIRST - beside.height, 0.0);
+            row.height = row.height.max(top + beside.height);
+            row.set(beside, width - room, top);
+            let others = sizes.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, size)| size);
+            rows.extend(further(others, width, false)?);
+            return Ok(Some(rows));
+        }
+    }
+    Ok(None)
+}
+
+/// The row of what the step is about, with as many blanks as are asked: narrower where the line is long, in lines under each
+/// other where it is too long for that.
+fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
+    let line = width_of(&size.target, FIGURE)?;
+    let all = size.readings;
+    let free = width - line - GUTTER;
+    let (wide, in_one) = in_rows(all, free);
+    let room = width - FIRST_BLANK.0 - GUTTER;
+    let lines = STRONG.wrap(&size.name(), room)?;
+    let mut block = Block::new(FIRST);
+    let base = TARGET_BASE - BAR;
+    if lines.len() > 1 || line > room || size.target.is_empty() {
+        return in_lines(size, width);
+    }
+    block.open(Kind::HeadCell(Scope::Row));
+    let end = block.lines(0.0, 0.7, STRONG, &lines)?;
+    block.close();
+    block.open(Kind::Cell);
+    set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
+    if !size.other.is_empty() {
+        let beside = BODY.width(&plain(&size.other))?;
+        if line + GUTTER + beside <= width - in_a_row(in_one, wide) - GUTTER {
+            block.text(Point::new(line + GUTTER, base), Anchor::Left, BODY, &size.other)?;
+        } else if STRONG.width(&size.name())? + GUTTER + beside <= room {
+            block.text(Point::new(room, end - 1.0), Anchor::Right, BODY, &size.other)?;
+        } else {
+            return in_lines(size, width);
+        }
+    }
+    block.close();
+    block.height = block.height.max(blanks(&mut block, (width, TOP), size, (wide, in_one)));
+    block.wrap(Kind::Row, false);
+    Ok(vec![block])
+}

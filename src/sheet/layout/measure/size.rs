@@ -1,0 +1,93 @@
+//! A size that is measured, its figures as they are set.
+
+use super::super::Sheet;
+use super::super::block::{BODY, Block, Style, plain};
+use crate::operations::{Blank, LeftAs, SetUp};
+use crate::quantity::Print;
+use crate::sheet::as_typed;
+use crate::sheet::figures::{self, Run};
+use crate::sheet::fonts::Fault;
+use crate::sheet::page::{Anchor, Point};
+use crate::sheet::words;
+
+/// Between words of a target, mm.
+const SPACE: f64 = 1.3;
+
+/// A size with its figures as they are set.
+pub(super) struct Size {
+    /// What it is.
+    pub label: String,
+    /// What is known of it before it is read.
+    pub found: Option<String>,
+    /// The same in two parts: how it is known, and its figure.
+    pub known: &'static str,
+    pub figure: String,
+    /// In the first unit of print.
+    pub target: Vec<Run>,
+    /// The same in the other, in brackets.
+    pub other: String,
+    /// The unit in which it is written down.
+    pub unit: &'static str,
+    /// The name under which the log holds it.
+    pub log: Option<LeftAs>,
+    /// How many readings are written down.
+    pub readings: usize,
+}
+
+impl Size {
+    pub(super) fn of(sheet: &Sheet, set_up: &SetUp<String>, blank: &Blank<String>) -> Self {
+        let print = sheet.plan.print;
+        let first = if print == Print::Both { Print::Metric } else { print };
+        // What is to be made is found and made in one unit, that of its target.
+        let alone = blank.as_found.as_ref().filter(|_| blank.target.is_none());
+        let typed = alone.and_then(|found| as_typed::found(sheet.plan, &sheet.planned.answer, found));
+        let figure = blank
+            .as_found
+            .as_ref()
+            .map(|found| plain(&typed.as_ref().map_or_else(|| found.said(None, first), as_typed::Typed::line)));
+        let known = words::known_before(blank);
+        let found = figure.as_ref().map(|figure| plain(&format!("{known} {figure}")));
+        let wanted = set_up.target_of(blank);
+        let target = wanted.as_ref().map_or_else(Vec::new, |target| figures::target(target, first).concat());
+        let other = match &wanted {
+            Some(target) if print == Print::Both => format!("({})", figures::target_line(target, Print::Imperial)),
+            _ => String::new(),
+        };
+        Self {
+            label: plain(&blank.words),
+            found,
+            known,
+            figure: figure.unwrap_or_default(),
+            target,
+            other,
+            unit: typed.map_or_else(|| figures::unit_of(blank, first), |typed| typed.unit),
+            log: blank.log,
+            readings: blank.readings.max(1),
+        }
+    }
+
+    /// Name and size as found.
+    pub(super) fn name(&self) -> String {
+        self.found.as_ref().map_or_else(|| self.label.clone(), |found| format!("{}: {found}", self.label))
+    }
+}
+
+pub(super) fn style(run: &Run, large: Style) -> Style {
+    if run.large { large } else { BODY }
+}
+
+pub(super) fn width_of(runs: &[Run], large: Style) -> Result<f64, Fault> {
+    let mut wide = 0.0;
+    for run in runs {
+        wide += style(run, large).width(&run.text)? + SPACE;
+    }
+    Ok(f64::max(wide - SPACE, 0.0))
+}
+
+pub(super) fn set(block: &mut Block, runs: &[Run], large: Style, at: Point) -> Result<(), Fault> {
+    let mut x = at.x;
+    for run in runs {
+        x = block.text(Point::new(x, at.y), Anchor::Left, style(run, large), &run.text)?.right + SPACE;
+    }
+    Ok(())
+}
