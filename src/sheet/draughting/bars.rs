@@ -17,7 +17,7 @@ const MICROMETRES: f64 = 1000.0;
 /// Height of a bar, and from row to row, mm.
 const BAR: f64 = 3.2;
 const ROW: f64 = 5.2;
-/// Room for the names, mm.
+/// Room for the names, mm at most.
 const NAMES: f64 = 40.0;
 /// Height of the capitals, mm.
 const CAPITAL: f64 = 3.0;
@@ -69,15 +69,16 @@ pub fn bars(page: &mut Page, area: AreaId, room: Rect, bars: &Bars) -> Result<Ba
     if bars.groups.is_empty() || high > room.height() {
         return Err(no_room);
     }
-    let wide = room.width() - NAMES;
+    let names = names(bars)?;
+    let wide = room.width() - names;
     for scale in SCALES {
-        let reaches = bars.groups.iter().map(|group| reach(group, scale)).collect::<Result<Vec<_>, _>>()?;
+        let reaches = bars.groups.iter().map(|group| reach(group, scale, names)).collect::<Result<Vec<_>, _>>()?;
         if reaches.iter().any(|reach| reach.right - reach.left > wide) {
             continue;
         }
         let mut top = room.top;
         for (group, reach) in bars.groups.iter().zip(&reaches) {
-            let from = room.left + NAMES - reach.left;
+            let from = room.left + names - reach.left;
             let drawn = Group { group, scale, names: room.left, from };
             top = drawn.draw(page, area, top)? + BETWEEN;
         }
@@ -104,8 +105,19 @@ fn width(text: &str) -> Result<f64, Fault> {
     Ok(fonts::width(Font::Sans, CAPITAL, text)?)
 }
 
+/// What the names take: short ones leave more of the room for the bars.
+fn names(bars: &Bars) -> Result<f64, Fault> {
+    let mut widest = 0.0_f64;
+    for group in &bars.groups {
+        for name in group.bars.iter().map(|bar| &bar.name).chain(group.gap.iter().map(|gap| &gap.name)) {
+            widest = widest.max(width(name)?);
+        }
+    }
+    Ok(f64::min(widest + AIR_AFTER, NAMES))
+}
+
 /// What a group takes at a scale, from its own least.
-fn reach(group: &BarGroup, scale: f64) -> Result<Reach, Fault> {
+fn reach(group: &BarGroup, scale: f64, names: f64) -> Result<Reach, Fault> {
     let (low, _) = group.span();
     let x = |mm: f64| (mm - low) * MICROMETRES * scale;
     let scale_said = AFTER_RULER + width(&words::a_micrometre(scale))?;
@@ -129,7 +141,7 @@ fn reach(group: &BarGroup, scale: f64) -> Result<Reach, Fault> {
     let ruler = &group.ruler;
     let lines = ruler.under.iter().map(|(caption, marks)| (caption, marks)).chain([(&ruler.caption, &ruler.ticks)]);
     for (caption, marks) in lines {
-        let longer = f64::max(width(caption)? + AIR_AFTER - NAMES, 0.0);
+        let longer = f64::max(width(caption)? + AIR_AFTER - names, 0.0);
         for (at, text) in marks {
             let half = width(text)? / 2.0;
             take(x(*at) - half - longer, x(*at) + half);

@@ -68,7 +68,7 @@ pub(in crate::sheet) fn towards(angle: &str) -> String {
 
 /// What an indicator may read in a turn: its circle is dashed.
 pub(in crate::sheet) fn allowed_in_a_turn(figure: &str) -> String {
-    format!("dashed: allowed in a turn, {figure}")
+    format!("dashed: what is allowed in a turn, {figure};")
 }
 
 /// How many times as large as it is something is drawn.
