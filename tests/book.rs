@@ -218,6 +218,8 @@ fn a_family_of_metals_is_said_to_be_one() {
     let page = json(&["material", "aluminium"]);
     assert_eq!(number(&page, "tensile_strength"), number(&json(&["material", "cast aluminium"]), "tensile_strength"));
     assert!(page["notes"].to_string().contains("DOUBTFUL: `aluminium` is a family"), "{}", page["notes"]);
+    assert!(text(&["material", "steel"]).starts_with("`steel` is a family and no alloy; its weakest"));
+    assert!(text(&["material", "EN24"]).contains("a nickel-chrome-moly steel"), "{}", text(&["material", "EN24"]));
     assert!(!json(&["material", "LM25"])["notes"].to_string().contains("is a family"));
     let speed = |metal: &str| {
         number(

@@ -372,3 +372,21 @@ fn a_bar_that_is_too_short_asks_for_another_bar_and_no_other_piston() {
     let piston = first(&it).answer.choices.iter().find(|choice| choice.name == "piston").unwrap();
     assert!(piston.why.contains("a sleeve"), "{}", piston.why);
 }
+
+/// An axis is called as one likes; a key that is one letter off another is told to be one.
+#[test]
+fn a_slip_in_a_key_of_the_readings_is_no_axis() {
+    for (slip, meant) in [("pinn:", "`pin`"), ("trust:", "`thrust`"), ("wiht:", "`with`")] {
+        let wrong = match slip {
+            "wiht:" => with(BARREL, "with: bore gauge, at:", "wiht: 66.0 66.0 66.0 mm, at:"),
+            "trust:" => with(BARREL, "thrust:", slip),
+            _ => with(BARREL, ", pin:", &format!(", {slip}")),
+        };
+        let problems = try_plan(&wrong, None).expect_err("a slip");
+        assert!(problems.iter().any(|problem| problem.says.contains(meant)), "{slip}: {problems:?}");
+    }
+    for name in ["across", "pin2", "45 deg"] {
+        let named = with(BARREL, ", pin:", &format!(", {name}:"));
+        assert!(try_plan(&named, None).is_ok(), "{name}");
+    }
+}

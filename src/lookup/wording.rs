@@ -160,7 +160,14 @@ pub(super) fn fit_title(fit: &Fit) -> String {
 /// Title of a material.
 pub(super) fn material_title(material: &Material) -> String {
     let row = material.row();
-    format!("{} ({}), ISO 513 {}, VDI 3323 group {}", row.name, row.members, row.iso513, row.vdi3323)
+    let own = format!("{} ({}), ISO 513 {}, VDI 3323 group {}", row.name, row.members, row.iso513, row.vdi3323);
+    // Whoever asks for a family is told so before any figure.
+    match material.family() {
+        Some(_) => {
+            format!("`{}` is a family and no alloy; its weakest, not what you have in hand: {own}", material.typed())
+        }
+        None => own,
+    }
 }
 
 /// A name that is a family: whose figures the page shows, and what to ask for.
@@ -168,8 +175,10 @@ pub(super) fn family(material: &Material) -> String {
     let members: Vec<&str> = material.members().iter().map(|member| member.row().name.as_str()).collect();
     let (typed, weakest) = (material.typed(), &material.row().name);
     let members = members.join("; ");
+    let note = material.family().map(|family| family.note.as_str()).filter(|note| !note.is_empty());
+    let note = note.map_or_else(String::new, |note| format!(" ({note})"));
     format!(
-        "DOUBTFUL: `{typed}` is a family and no alloy: figures of the weakest ({weakest}), speeds of the slowest; ask for one of: {members}"
+        "DOUBTFUL: `{typed}` is a family and no alloy{note}: figures of the weakest ({weakest}), speeds of the slowest; ask for one of: {members}"
     )
 }
 

@@ -11,6 +11,8 @@ pub struct Family {
     pub family: String,
     names: String,
     members: String,
+    /// What is to be known of it.
+    pub note: String,
 }
 
 const FAMILIES: &str = include_str!("../../../shared/families.csv");

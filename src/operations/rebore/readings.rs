@@ -88,7 +88,15 @@ impl<'de> Deserialize<'de> for Readings {
                         "from" => from = Some(entries.next_value()?),
                         "angles" => angles = Some(entries.next_value()?),
                         "reads" => reads = Some(entries.next_value()?),
-                        _ => axes.push((key, entries.next_value()?)),
+                        _ => {
+                            if let Some(meant) = slip(&key) {
+                                let says = format!(
+                                    "an axis may have any name, but `{key}` looks like a slip: did you mean `{meant}`?"
+                                );
+                                return Err(A::Error::custom(says));
+                            }
+                            axes.push((key, entries.next_value()?));
+                        }
                     }
                 }
                 let kind = kind.ok_or_else(|| A::Error::missing_field("kind"))?;
@@ -115,6 +123,13 @@ impl<'de> Deserialize<'de> for Readings {
         }
         from.deserialize_map(Keys)
     }
+}
+
+/// The key that a name is one letter off: an axis is called as one likes, but a slip of the pen is none. A number behind it is no slip.
+fn slip(name: &str) -> Option<&'static str> {
+    const KNOWN: [&str; 9] = ["kind", "with", "gauge-at", "depths", "thrust", "pin", "from", "angles", "reads"];
+    let is_near = |known: &&&str| strsim::osa_distance(name, known) == 1;
+    KNOWN.iter().find(is_near).copied().filter(|_| !name.ends_with(|c: char| c.is_ascii_digit()))
 }
 
 /// The keys that a newcomer is told of: any further key is an axis too.
