@@ -138,3 +138,14 @@ fn burrs_and_chips_are_there_once_it_was_cut() {
         assert_eq!(ids, ["1.1", "2.1", "3.1"], "{job}");
     }
 }
+
+/// Listed as it may not be done, it is done as it must: a hole before the lap, the wash that it needs before the hole.
+#[test]
+fn what_is_listed_against_the_rules_makes_no_circle() {
+    let part = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
+    let lap = include_str!("../examples/lap.yaml").split_once("  - part: barrel").unwrap().0.to_owned();
+    let wash = "      - wash: {cleaner: paraffin, dirt: oil, cavities: 0}\n";
+    let day = planned(&format!("{lap}{wash}{}", part(include_str!("../examples/drill.yaml"))));
+    let ids: Vec<&str> = day.lines.iter().map(|line| line.id.as_str()).collect();
+    assert_eq!(ids, ["2.1", "3.1", "1.1", "1.2"]);
+}

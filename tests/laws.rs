@@ -266,3 +266,34 @@ fn the_line_for_the_rest_has_its_room_however_long_it_is() {
         assert_eq!(broken(&plan, &pages(&plan)), Vec::<String>::new());
     }
 }
+
+/// A ladder is walked down: no pass stands overleaf behind a later one.
+#[test]
+fn passes_stand_in_turn_wherever_a_page_ends() {
+    let job = "job: Much to ream\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n      - ream-bush: {housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.60 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, duty: gear, oil-holes: [{diameter: 3 mm, at: 10 mm}, {diameter: 2 mm, at: 4 mm}], assemble: press, gauge: plugs, by: hand}\n";
+    let mut passes = 0;
+    for paper in [Paper::A4, Paper::Letter] {
+        let mut plan = common::in_shop(job);
+        plan.paper = paper;
+        let mut last = ("".to_owned(), 0);
+        for page in &pages(&plan) {
+            let id = texts(page, "id").first().map(|text| text.text.clone()).unwrap_or_default();
+            if last.0 != id {
+                last = (id, 0);
+            }
+            let named = page.elements.iter().filter_map(|element| element.field.as_ref());
+            let numbers =
+                named.filter_map(|(_, name)| name.strip_prefix("pass ")?.split(' ').next()?.parse::<usize>().ok());
+            let numbers: Vec<usize> = numbers.collect();
+            assert!(
+                numbers.iter().all(|number| *number >= last.1),
+                "{paper:?} {}: {numbers:?} after {}",
+                last.0,
+                last.1
+            );
+            last.1 = numbers.iter().copied().max().unwrap_or(last.1);
+            passes = passes.max(last.1);
+        }
+    }
+    assert!(passes > 8, "{passes}");
+}

@@ -331,3 +331,11 @@ fn a_worse_reading_in_one_job_betters_nothing_in_the_other() {
     }
     assert!(last > 0);
 }
+
+/// Sheets of two jobs have wider numbers: the cover has room for them.
+#[test]
+fn two_jobs_have_one_cover() {
+    let (_demo, folder) = demo();
+    let output = run(&folder, &["sheets", "cuts.yaml", "float.yaml", "--cover", "-o", "both.pdf"]);
+    assert!(matches!(output.status.code(), Some(0 | 1)), "{}", String::from_utf8_lossy(&output.stderr));
+}

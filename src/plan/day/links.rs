@@ -2,7 +2,7 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::link::{Links, Wish, is_before};
+use super::link::{Link, Links, Wish, is_before};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, as_listed, by_rule, ruled};
@@ -29,11 +29,25 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     rules.iter().for_each(|rule| by_rule(items, rule, Comes::Again, &mut links));
     states(items, false, &mut links);
     in_turn(items, &mut links);
+    not_in_a_circle(items, &mut links);
     // What must be the other way round is no wish.
     let wishes = std::mem::take(&mut links.wishes);
     let may_be = |wish: &Wish| wish.rule.scope == Scope::Pair || !is_before(items, &links, wish.then, wish.first);
     links.wishes = wishes.into_iter().filter(may_be).collect();
     links
+}
+
+/// What is only so because the job lists it so gives way to all else: a wash that a later hole needs is no wash of the face behind it.
+fn not_in_a_circle(items: &[Item], links: &mut Links) {
+    let is_listed = |link: &Link| matches!(&link.because, Because::Rule(rule) if rule.kind == Binds::Listed);
+    let mut at = 0;
+    while let Some(link) = links.musts.get(at) {
+        if is_listed(link) && is_before(items, links, link.after, link.before) {
+            links.musts.remove(at);
+        } else {
+            at += 1;
+        }
+    }
 }
 
 /// Set-ups of one operation stand in turn.

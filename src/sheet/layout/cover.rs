@@ -15,7 +15,7 @@ use crate::sheet::words::answer::counts;
 
 /// Height of a row, mm.
 const ROW: f64 = 8.8;
-/// Where its columns begin: words, frame of the verdict, and what is left of it for the minutes, mm.
+/// Where its columns begin: words at the least, frame of the verdict, and what is left of it for the minutes, mm.
 const WORDS: f64 = 16.0;
 const VERDICT: f64 = 31.0;
 const MINUTES: f64 = 31.0;
@@ -92,8 +92,11 @@ fn strip(plan: &Plan, sheets: &[Sheet], page: &mut Page, (number, count): (usize
 
 fn sections(plan: &Plan, sheets: &[Sheet], width: f64) -> Result<Vec<Section>, fonts::Fault> {
     let mut rows = Vec::new();
+    // Numbers of several jobs are wider than those of one.
+    let ids = sheets.iter().map(|sheet| SECOND.width(&sheet.id())).collect::<Result<Vec<f64>, _>>()?;
+    let words = ids.iter().fold(WORDS, |most, wide| most.max(wide + GUTTER));
     for sheet in sheets {
-        rows.push(row(sheet, width)?);
+        rows.push(row(sheet, (words, width))?);
     }
     for (at, row) in rows.iter_mut().enumerate() {
         row.wrap(Kind::Table, at > 0);
@@ -118,7 +121,7 @@ fn notes(plan: &Plan, sheets: &[Sheet]) -> Vec<String> {
 }
 
 /// One set-up: its number, part and work, machine and reason, verdict, minutes.
-fn row(sheet: &Sheet, width: f64) -> Result<Block, fonts::Fault> {
+fn row(sheet: &Sheet, (words_at, width): (f64, f64)) -> Result<Block, fonts::Fault> {
     let mut row = Block::new(ROW);
     row.open(Kind::Row);
     let mut cell = |kind: Kind, at: Point, anchor: Anchor, style: Style, text: &str| -> Result<(), fonts::Fault> {
@@ -128,17 +131,17 @@ fn row(sheet: &Sheet, width: f64) -> Result<Block, fonts::Fault> {
         set.map(|_| ())
     };
     cell(Kind::HeadCell(Scope::Row), Point::new(0.0, 6.4), Anchor::Left, SECOND, &sheet.id())?;
-    let room = width - WORDS - VERDICT - MINUTES - 2.0 * GUTTER;
+    let room = width - words_at - VERDICT - MINUTES - 2.0 * GUTTER;
     let title = sheet.set_up.map_or(words::without_set_up(sheet.planned), |set_up| &set_up.title);
     let what = words::named(&sheet.planned.address.part, title);
-    cell(Kind::Cell, Point::new(WORDS, 3.35), Anchor::Left, STRONG, &on_one_line(STRONG, &what, room)?)?;
+    cell(Kind::Cell, Point::new(words_at, 3.35), Anchor::Left, STRONG, &on_one_line(STRONG, &what, room)?)?;
     let machine = sheet.set_up.map(|set_up| set_up.machine.clone());
     let why: Vec<String> = machine.into_iter().chain([sheet.reason()]).filter(|text| !text.is_empty()).collect();
     let why = on_one_line(BODY, &why.join(" · "), room)?;
     if !why.is_empty() {
-        cell(Kind::Cell, Point::new(WORDS, 7.55), Anchor::Left, BODY, &why)?;
+        cell(Kind::Cell, Point::new(words_at, 7.55), Anchor::Left, BODY, &why)?;
     }
-    let left = WORDS + room + GUTTER;
+    let left = words_at + room + GUTTER;
     let word = sheet.stamp();
     cell(Kind::Cell, Point::new(left + VERDICT / 2.0, 5.6), Anchor::Centre, STRONG, word)?;
     if let Some(set_up) = sheet.set_up {

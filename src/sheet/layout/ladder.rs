@@ -55,6 +55,9 @@ struct Row<'a> {
     says: Says<'a>,
 }
 
+/// Passes in two columns that stay on one page.
+const TOGETHER: usize = 8;
+
 /// The rows of a cut of several passes. At a machine spindle and feed stand left of them; by hand they stand in two columns,
 /// read down.
 pub(super) fn rows(
@@ -94,8 +97,6 @@ pub(super) fn rows(
         return Ok(blocks);
     }
     let middle = width / 2.0;
-    let down = all.len().div_ceil(2);
-    let (one, other) = all.split_at(down);
     let mut head = Block::new(CAPTIONS);
     captions(&mut head, (0.0, middle - 2.0), cut, print)?;
     captions(&mut head, (middle + 2.0, width), cut, print)?;
@@ -103,16 +104,22 @@ pub(super) fn rows(
     head.wrap(Kind::Table, false);
     head.keep = true;
     blocks.push(head);
-    for at in 0..down {
-        let mut block = Block::new(ROW);
-        for (column, x) in [(one, (0.0, middle - 2.0)), (other, (middle + 2.0, width))] {
-            if let Some(one) = column.get(at) {
-                row(&mut block, x, (0.0, ROW), one, print)?;
+    // A later pass never stands before an earlier one, wherever a page ends: so many go down one column and up to the next.
+    for some in all.chunks(TOGETHER) {
+        let down = some.len().div_ceil(2);
+        let (one, other) = some.split_at(down);
+        for at in 0..down {
+            let mut block = Block::new(ROW);
+            for (column, x) in [(one, (0.0, middle - 2.0)), (other, (middle + 2.0, width))] {
+                if let Some(one) = column.get(at) {
+                    row(&mut block, x, (0.0, ROW), one, print)?;
+                }
             }
+            block.wrap(Kind::Row, false);
+            block.wrap(Kind::Table, true);
+            block.keep = at + 1 < down;
+            blocks.push(block);
         }
-        block.wrap(Kind::Row, false);
-        block.wrap(Kind::Table, true);
-        blocks.push(block);
     }
     Ok(blocks)
 }
