@@ -198,6 +198,15 @@ fn more_metal_than_new_is_not_reused() {
     );
 }
 
+/// What stands on its limit is decided by no instrument.
+#[test]
+fn nobody_is_sent_for_an_instrument_that_there_is_not() {
+    let keyway = decision_of("5.03 ± 0.02 mm", "at most 5.03 mm", "");
+    assert_eq!(keyway["decision"], "doubtful");
+    let said = keyway.to_string();
+    assert!(said.contains("stands on its limit") && !said.contains("good to"), "{said}");
+}
+
 /// Files given together are one set of addresses: a part may stand in several, a name only once.
 #[test]
 fn a_name_twice_is_an_error() {

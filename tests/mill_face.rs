@@ -192,3 +192,32 @@ fn a_face_that_is_held_out_of_true_comes_clean_later() {
     let unsaid = in_shop(&with(JOB, ", true-within: 0.03 mm", ""));
     assert_eq!(state(first(&unsaid), "cleans-up"), Outcome::NotChecked);
 }
+
+/// What is thin bows between the jaws, and between the supports of its clamps.
+#[test]
+fn a_thin_plate_is_not_stiff_enough_as_it_is_held() {
+    let of = |thick: &str, hold: &str| {
+        let job = with(JOB, "thickness: 18.00 ± 0.05 mm", &format!("thickness: {thick} ± 0.05 mm"));
+        verdict(first(&in_shop(&with(&job, "in: clamps", &format!("in: {hold}")))), "thin-as-held")
+    };
+    assert_eq!((of("18.00", "clamps"), of("18.00", "vice")), (Verdict::Proven, Verdict::Proven));
+    assert_eq!((of("2.00", "clamps"), of("2.00", "vice")), (Verdict::Doubtful, Verdict::Doubtful));
+}
+
+/// A face wider than its cutter is cut track by track, and takes so many times as long.
+#[test]
+fn a_wide_face_says_its_tracks_and_counts_them() {
+    let of = |width: &str| {
+        let plan = in_shop(&with(JOB, "width: 36 mm", &format!("width: {width} mm")));
+        let set_up = &first(&plan).answer.set_ups[0];
+        let words: String = set_up.steps.iter().map(|step| step.words.as_str()).collect::<Vec<_>>().join(" ");
+        (words.contains("tracks side by side"), words.contains("without a stop"), set_up.minutes.unwrap())
+    };
+    let ((one, whole, few), (many, stopless, more)) = (of("36"), of("200"));
+    assert_eq!((one, whole, many, stopless), (false, true, true, false));
+    assert!(more > few + 10.0, "{few} {more}");
+    // In a vice nothing is clamped.
+    let vice = in_shop(&with(JOB, "in: clamps", "in: vice"));
+    let words: Vec<&str> = first(&vice).answer.set_ups[0].steps.iter().map(|step| step.words.as_str()).collect();
+    assert!(!words.iter().any(|words| words.contains("lamp")), "{words:?}");
+}
