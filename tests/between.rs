@@ -175,6 +175,25 @@ fn what_stands_the_wrong_way_round_without_a_feature_is_questioned() {
     assert_eq!(order(one, other), Outcome::DoesNotApply);
 }
 
+/// So does a plain drill through a bush that was brought to its size before.
+#[test]
+fn a_hole_drilled_into_a_bore_that_was_reamed_before_is_questioned() {
+    let order = |operations: [String; 2]| {
+        let plan = in_shop(&job(&operations));
+        plan.operations[1].answer.checks.iter().find(|check| check.id == "order-of-operations").unwrap().state
+    };
+    let reamed = bush("first", "bore", "");
+    assert_eq!(order([reamed.clone(), drilled("bore")]), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(order([reamed.clone(), drilled("another hole")]), Outcome::DoesNotApply);
+    assert_eq!(order([drilled("bore"), reamed]), Outcome::DoesNotApply);
+}
+
+/// The drill of its example, in a feature.
+fn drilled(feature: &str) -> String {
+    let of = include_str!("../examples/drill.yaml").split_once("    operations:\n").unwrap().1;
+    of.replacen("- drill:\n", &format!("- drill:\n          set-up: {{feature: {feature}}}\n"), 1)
+}
+
 /// Any bush that is brought to its size before an oil hole is drilled gets a burr, reamed or not.
 #[test]
 fn an_oil_hole_drilled_into_a_bore_that_was_sized_before_fails() {
@@ -331,6 +350,11 @@ fn the_steps_of_every_job_stand_by_the_rules() {
             true,
         ));
     }
+    met.lock().unwrap().extend(hold_the_rules(
+        &in_shop(&job(&[drilled("bore"), bush("first", "bore", "")])),
+        "a hole, then the bush",
+        true,
+    ));
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();

@@ -315,6 +315,31 @@ fn a_bush_that_lets_go_when_warm_is_not_proven_by_silence() {
     assert_eq!((said("30"), said("90")), (Verdict::Proven, Verdict::Fails));
 }
 
+/// A bush that grows more than its housing shrinks away from it in frost: who does not say how cold it stands is not better off than
+/// who does.
+#[test]
+fn a_bush_that_lets_go_in_frost_is_not_proven_by_silence() {
+    let of = |metals: (&str, &str), outside: &str, running: &str| {
+        let (bush, housing) = metals;
+        let job = format!(
+            "job: Cold\nparts:\n  - part: case\n    material: {housing}\n    operations:\n      - press-in: {{housing: {{bore: 24.010 ± 0.002 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.4 um}}, bush: {{outside: {outside} ± 0.002 mm, bore: 16.000 ± 0.004 mm, length: 20 mm, material: {bush}, finish: Ra 0.4 um}}, stands: flush, support: {{inside: 30 mm, under: boss}}{running}}}\n"
+        );
+        let plan = in_shop(&job);
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "grip-when-cold").unwrap();
+        check.state
+    };
+    let bronze = |outside: &str, coldest: &str| {
+        let coldest = if coldest.is_empty() { String::new() } else { format!(", coldest: {coldest} degC") };
+        of(("phosphor bronze", "mild steel"), outside, &format!(", running: {{housing: 30 degC{coldest}}}"))
+    };
+    let made = Outcome::Made;
+    assert_eq!(bronze("24.016", ""), made(Verdict::Doubtful), "3 um are left, and their doubt");
+    assert_eq!(bronze("24.016", "-40"), made(Verdict::Fails));
+    assert_eq!(bronze("24.016", "15"), made(Verdict::Proven));
+    assert_eq!(bronze("24.030", ""), made(Verdict::Proven));
+    assert_eq!(of(("mild steel", "cast aluminium"), "24.030", ""), Outcome::DoesNotApply, "it tightens in the cold");
+}
+
 /// Nobody said how warm it runs: a bush that grows more than its housing strains that, as one that grows less lets go.
 #[test]
 fn a_joint_of_which_nobody_says_how_warm_it_runs_is_judged_both_ways() {

@@ -136,6 +136,16 @@ pub enum Grips {
     Inside,
 }
 
+/// What lies behind work that is bolted down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Backed {
+    /// It lies on the plate, or on packing, all over.
+    AllOver,
+    /// It lies on packing right behind each clamp, and on nothing between.
+    AtClamps,
+}
+
 /// What the part seats on, along the axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -178,6 +188,8 @@ pub struct Hold {
     pub true_within: Option<At<Mm>>,
     /// What it seats on, along the axis; left out, nothing.
     pub stop: Option<At<Stop>>,
+    /// What lies behind work that is bolted down; left out, nobody knows: a thin plate is in doubt.
+    pub backed: Option<At<Backed>>,
     /// How hard it is gripped; left out, normal.
     pub nipped: Option<At<Nip>>,
     /// The torque that the gripped work stood without a slip (measured, with a bar and a spring balance).

@@ -66,6 +66,7 @@ impl Operation for PressIn {
                 CheckRule::must("support-clears", &["support"]),
                 CheckRule::must("room-beneath", &["support", "support.height"]),
                 CheckRule::must("grip-when-warm", &["running.housing"]),
+                CheckRule::must("grip-when-cold", &["running.coldest"]),
                 CheckRule::must("stress-when-warm", &["running.housing"]),
             ]
         }
@@ -92,6 +93,7 @@ impl Operation for PressIn {
                         "support-clears",
                         "room-beneath",
                         "grip-when-warm",
+                        "grip-when-cold",
                         "stress-when-warm",
                     ],
                 ),

@@ -44,6 +44,7 @@ impl PressIn {
         let made = asked.made(bench, (&metals, &sizes, &climate), (bore, outside.clone(), true), answer)?;
         let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         asked.grip_when_warm(bench, &joint, &climate, answer)?;
+        asked.grip_when_cold(bench, &joint, &climate, answer)?;
         under_the_boss(bench, self.support.as_ref(), &sizes.housing_outside, answer)?;
         asked.comes_through(bench, self.support.as_ref(), (&outside, &made.bore), answer)?;
         let drops = self.drops_in(bench, &metals, (&sizes, &joint), answer)?;

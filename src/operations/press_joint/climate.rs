@@ -12,7 +12,7 @@ use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::operations::Answer;
 use crate::operations::kit::degrees;
-use crate::proof::{Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
 /// A warmth that nobody typed: what the joint is judged at all the same.
@@ -27,6 +27,15 @@ pub(in crate::operations) struct Unsaid {
     pub trusted: Verdict,
 }
 
+/// The coldest that the joint gets.
+pub(in crate::operations) struct Frost {
+    pub at: Worked<Celsius>,
+    /// What that adds to the interference: below nothing where the bush shrinks away from its housing.
+    pub adds: Worked<Shift>,
+    /// Whether somebody typed it.
+    pub said: bool,
+}
+
 /// Where the joint lives.
 pub(in crate::operations) struct Climate {
     /// Cold, with what decides whether it stays cool enough to be trusted beyond first yield.
@@ -35,6 +44,8 @@ pub(in crate::operations) struct Climate {
     pub warm: Vec<Warm>,
     /// Where nobody said how warm it runs, and housing and bush do not grow alike.
     pub unsaid: Option<Unsaid>,
+    /// Cold, where the bush shrinks more than its housing.
+    pub frost: Option<Frost>,
 }
 
 /// One way in which the joint may be warm.
@@ -72,7 +83,8 @@ impl Climate {
         guard: f64,
     ) -> Result<Option<(f64, f64)>, Refusal> {
         let adds = self.loosest().map(|warm| &warm.adds).or(self.unsaid.as_ref().map(|unsaid| &unsaid.adds));
-        let least = sizes.loss.number() + adds.map_or(0.0, |adds| (-adds.number()).max(0.0));
+        let frost = self.frost.as_ref().map_or(0.0, |frost| -frost.adds.number());
+        let least = sizes.loss.number() + adds.map_or(0.0, |adds| -adds.number()).max(frost).max(0.0);
         let Some(cold) = joint.proven_most(self.cold, guard)? else { return Ok(None) };
         let mut most = cold.number();
         let unsaid = self.unsaid.iter().map(|unsaid| (unsaid.service, &unsaid.adds));
@@ -96,6 +108,24 @@ fn unsaid(metals: &Metals, sizes: &Sizes, at: Worked<Celsius>, cut_after: bool) 
     let service = Service { bush: warm, housing: warm, hottest: warm, cut_after };
     let trusted = trusted(&[(&metals.bush, warm), (&metals.housing, warm)])?;
     Ok(Some(Unsaid { at, adds, service, trusted }))
+}
+
+/// Cold, where the bush shrinks so much more than its housing that it matters.
+fn frost(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<Option<Frost>, Refusal> {
+    let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
+    if alpha_i.number() - alpha_o.number() <= constant::<Expansion>("expansion-alike")?.number() {
+        return Ok(None);
+    }
+    let at: Worked<Celsius> = match typed {
+        Some(typed) => typed.into(),
+        None => constant("joint-coldest")?,
+    };
+    if at.number() >= heating::REFERENCE {
+        return Ok(None);
+    }
+    let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+    let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
+    Ok(Some(Frost { at, adds, said: typed.is_some() }))
 }
 
 /// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
@@ -122,7 +152,8 @@ impl Asked<'_> {
             let most = constant::<Celsius>("bush-yield-temperature-most")?;
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
             let most = answer.record(&JUDGED_TO, most);
-            return Ok(Climate { cold, warm: Vec::new(), unsaid: unsaid(metals, sizes, most, cut_after)? });
+            let unsaid = unsaid(metals, sizes, most, cut_after)?;
+            return Ok(Climate { cold, warm: Vec::new(), unsaid, frost: frost(metals, sizes, None)? });
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();
@@ -145,7 +176,8 @@ impl Asked<'_> {
             let trusted = trusted(&[(&metals.bush, bush.number()), (&metals.housing, housing.number())])?;
             warm.push(Warm { service, bush, adds, trusted });
         }
-        Ok(Climate { cold: Service { hottest, ..cold }, warm, unsaid: None })
+        let frost = frost(metals, sizes, running.coldest.as_ref())?;
+        Ok(Climate { cold: Service { hottest, ..cold }, warm, unsaid: None, frost })
     }
 
     /// The temperature of the shaft: as typed, else that of the housing.

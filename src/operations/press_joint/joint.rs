@@ -8,7 +8,7 @@ use super::metals::Metals;
 use super::names::closed_in::BORE_PRESSED;
 use super::names::fitted::{
     BORE_HIGH, BORE_LOW, BOSS_GROWTH, BUSH_PRESSURE_WARM, CLOSE_IN, CLOSE_IN_MOST, CLOSE_IN_SHARE, HOLDING_FORCE,
-    HOOP_HOUSING_WARM, INTERFERENCE_MIN, INTERFERENCE_WARM, LEFT, PRESSURE_MIN, SLIP_TORQUE,
+    HOOP_HOUSING_WARM, INTERFERENCE_COLD, INTERFERENCE_MIN, INTERFERENCE_WARM, LEFT, PRESSURE_MIN, SLIP_TORQUE,
 };
 use super::names::joint::{
     FIRST_YIELD, FULL_YIELD, HOOP_BUSH, HOOP_HOUSING, HOUSING_BORE, HOUSING_STRESS, INTERFERENCE, INTERFERENCE_MAX,
@@ -283,6 +283,36 @@ impl Asked<'_> {
         if trusted != Verdict::Proven {
             grip.remedy(Words::of("strength-when-warm"));
         }
+        Ok(())
+    }
+
+    /// Interference left in the cold, where the bush shrinks more than its housing.
+    pub(in crate::operations) fn grip_when_cold(
+        &self,
+        bench: &Bench,
+        joint: &Joint,
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "grip-when-cold";
+        let Some(frost) = &climate.frost else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let none = Worked::assumed(Shift::new(0.0), "a bush without interference turns");
+        let at = degrees(frost.at.number());
+        if !frost.said {
+            answer.assume_words(Words::of("stands-in-frost").with("value", at.clone()));
+        }
+        let then = answer.record(&INTERFERENCE_COLD, heating::interference_warm(&joint.settled, &frost.adds)?);
+        let grip = Check::judge(ID, &then, Keep::AtLeast, &none, bench.guard()).about(INTERFERENCE_COLD.key);
+        // Nobody said that it stands in frost: what would not hold there is in doubt until somebody says.
+        let grip = if frost.said { grip } else { grip.not_worse_than(Verdict::Doubtful) };
+        let grip = answer.check(grip.with("cold", at).at(self.housing.outside.place));
+        if !frost.said {
+            grip.remedy(Words::of("say-how-cold"));
+        }
+        grip.remedy(joint.cure.clone()).remedy(Words::of("pin-it"));
         Ok(())
     }
 

@@ -116,6 +116,8 @@ pub(in crate::operations) struct Running {
     pub housing: At<Celsius>,
     /// Metal of the shaft; left out, mild steel.
     pub shaft_material: Option<At<Material>>,
+    /// The coldest that the joint gets where it stands; left out, frost is assumed.
+    pub coldest: Option<At<Celsius>>,
 }
 
 impl<'de> Deserialize<'de> for Stands {

@@ -50,6 +50,7 @@ pub(in crate::operations) mod fitted {
         HOLDING_FORCE: Newton = upper("holding_force", "least force that pushes it out");
         SLIP_TORQUE: NewtonMetre = upper("slip_torque", "least torque that turns it in its housing");
         INTERFERENCE_WARM: Shift = new("interference_warm", "interference when warm");
+        INTERFERENCE_COLD: Shift = new("interference_cold", "interference in the coldest that it stands in");
         HOOP_HOUSING_WARM: Stress = new("hoop_housing_warm", "hoop stress of the housing at the joint, warm and tightest");
         BUSH_PRESSURE_WARM: Stress = new("bush_pressure_warm", "pressure on the bush, warm and tightest");
         OUTSIDE_LEAST: Mm = lower("outside_least_proven", "least outside of the bush at which the joint is proven");

@@ -22,6 +22,7 @@ impl ReamBush {
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         self.asked().grip_when_warm(bench, joint, climate, answer)?;
+        self.asked().grip_when_cold(bench, joint, climate, answer)?;
         let Some(running) = &self.running else {
             answer.does_not_apply(&["clearance-when-warm"]);
             return Ok(());

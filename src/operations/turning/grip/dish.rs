@@ -5,11 +5,31 @@ use super::jaw_force::JawForce;
 use super::{Held, Spoilt};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::ring_and_plate as law;
-use crate::operations::Answer;
+use crate::operations::{Answer, Backed, HeldIn};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Newton};
 
-const ID: &str = "dish";
+pub(super) const ID: &str = "dish";
+
+/// What is bolted down: a thin plate or ring bends at every clamp that has nothing right behind it, is cut flat so, and springs back
+/// when it is let go.
+pub(super) fn bolted_down(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let bolted = matches!(held.hold.held_in.value, HeldIn::Faceplate | HeldIn::Clamps | HeldIn::AnglePlate);
+    if !bolted || !thin(held)? {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    let Some(backed) = &held.hold.backed else {
+        answer.not_checked(&[ID], &["hold.backed"]);
+        return Ok(());
+    };
+    let verdict = if backed.value == Backed::AllOver { Verdict::Proven } else { Verdict::Doubtful };
+    let check = answer.check(Check::of_kind(ID, verdict).at(backed.place));
+    if verdict == Verdict::Doubtful {
+        check.remedy(Words::of("pack-it-all-over")).remedy(Words::of("wax-on-a-plate"));
+    }
+    Ok(())
+}
 
 pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<(), Refusal> {
     if !applies(held)? {
@@ -61,8 +81,12 @@ fn applies(held: &Held) -> Result<bool, Refusal> {
     if held.hold.grips_inside() {
         return Ok(true);
     }
-    let thin = thickness(held, Side::Low).number() <= row("dish-thickness-share")?.value * held.outside.number();
-    Ok(held.on_a_hub()? != Some(true) && thin)
+    Ok(held.on_a_hub()? != Some(true) && thin(held)?)
+}
+
+/// Not so thick that nothing dishes it.
+fn thin(held: &Held) -> Result<bool, Refusal> {
+    Ok(thickness(held, Side::Low).number() <= row("dish-thickness-share")?.value * held.outside.number())
 }
 
 /// Thickness after the cut at an end of its doubt.

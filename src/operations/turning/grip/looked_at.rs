@@ -1,18 +1,23 @@
 //! Holds that no friction table judges: the gripped work is tried with a bar and a spring balance.
 
 use super::super::TORQUE_TO_STAND;
-use super::Held;
-use crate::operations::Answer;
+use super::{Held, dish, reach};
 use crate::operations::kit::Tried;
+use crate::operations::{Answer, HeldIn};
 use crate::proof::{Fact, Refusal};
 
 /// What only jaws do.
-const OF_JAWS: [&str; 7] =
-    ["grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"];
+const OF_JAWS: [&str; 5] = ["grip-moment", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress"];
 
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
-    let of_jaws = OF_JAWS.into_iter().filter(|id| super::is_asked(id, held.way));
-    answer.does_not_apply(&of_jaws.collect::<Vec<_>>());
+    answer.does_not_apply(&OF_JAWS);
+    match held.hold.held_in.value {
+        HeldIn::Collet => reach::grip_length(held, answer)?,
+        _ => answer.does_not_apply(&["grip-length"]),
+    }
+    if super::is_asked(dish::ID, held.way) {
+        dish::bolted_down(held, answer)?;
+    }
     tried(held)?.looked_at(&TORQUE_TO_STAND, answer)
 }
 
