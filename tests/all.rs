@@ -73,6 +73,7 @@ mod practice;
 mod press_in;
 mod press_joint;
 mod press_out;
+mod printed_limits;
 mod properties;
 mod published;
 mod random_jobs;

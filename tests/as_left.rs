@@ -17,15 +17,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Mutex;
 
 /// A figure of an operation that the log takes: how many of the job, its name, its unit.
-type Asked = (usize, Declared);
+pub type Asked = (usize, Declared);
 
 /// A job with the figures that the log takes of it.
-struct Job {
-    path: String,
+pub struct Job {
+    pub path: String,
     file: JobFile<Request>,
-    shop: Shop,
-    plan: Plan,
-    asked: Vec<Asked>,
+    pub shop: Shop,
+    pub plan: Plan,
+    pub asked: Vec<Asked>,
 }
 
 impl Job {
@@ -51,7 +51,7 @@ impl Job {
     }
 
     /// The operation with a figure as it was left.
-    fn left(&self, (at, name): &Asked, number: f64, doubt: f64) -> Planned {
+    pub fn left(&self, (at, name): &Asked, number: f64, doubt: f64) -> Planned {
         let mut log = Ledger::default();
         let address = &self.plan.operations[*at].address;
         log.leave(address, name.key, Figure::as_left(number, name.unit, doubt, 1));
@@ -66,7 +66,7 @@ fn planned(file: &JobFile<Request>, shop: &Shop, log: Ledger) -> Option<Plan> {
     work(file, Some(shop), &cards, log).ok()
 }
 
-fn all_jobs() -> Vec<Job> {
+pub fn all_jobs() -> Vec<Job> {
     let mut all: Vec<Job> = committed_jobs().into_iter().filter_map(|job| Job::of(job, shop(SHOP))).collect();
     let own =
         |name: &str, text: &str, with: &str| Job::of((name.to_owned(), text.to_owned()), shop(with)).expect("a job");
@@ -139,7 +139,7 @@ const ROUGH: [f64; 6] = [0.05, 0.1, 0.2, 0.4, 1.0, 8.0];
 const DOUBTS: [f64; 3] = [0.001, 0.01, 0.05];
 
 /// Figures of how far something is off, of which none is too little.
-const THE_LESS_THE_BETTER: [&str; 4] = ["flat_after", "tilt_after", "tir_after", "tir_after_second"];
+pub const THE_LESS_THE_BETTER: [&str; 4] = ["flat_after", "tilt_after", "tir_after", "tir_after_second"];
 
 /// Another shim is chosen for another length: the float that it leaves has two sides.
 const CHOSEN_ANEW: [&str; 2] = ["float-with-shim", "shim-in-drawer"];

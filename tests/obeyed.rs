@@ -245,3 +245,39 @@ fn no_blank_asks_for_less_than_nothing() {
         }
     }
 }
+
+/// A guard that is put up after the push guards nobody; and an outside that no hand can turn to is no way out.
+#[test]
+fn what_may_burst_is_guarded_before_it_is_pushed_and_a_bush_can_be_turned_to_what_is_proven() {
+    let own = shop(SHOP);
+    let (mut guards, mut windows) = (0, 0);
+    for (path, text) in crate::common::committed_jobs() {
+        let Ok(plan) = crate::common::try_plan(&text, Some(&own)) else { continue };
+        for planned in &plan.operations {
+            for set_up in set_ups(planned) {
+                let at = |ids: &[&str]| set_up.steps.iter().position(|step| ids.contains(&step.id));
+                let Some(guard) = at(&["never-hammer-iron"]) else { continue };
+                let pushed = at(&["press-cold", "press-chilled", "drop-in-warm", "drop-in-chilled", "push-it-out"]);
+                assert!(pushed.is_none_or(|pushed| guard < pushed), "{path}: {}", set_up.id);
+                guards += usize::from(pushed.is_some());
+            }
+            let ends = ["outside_least_proven", "outside_most_proven"].map(|key| planned.answer.value(key));
+            if let [Some(least), Some(most)] = ends {
+                assert!(most.number - least.number >= 0.002, "{path}: {} to {}", least.number, most.number);
+                windows += 1;
+            }
+        }
+    }
+    assert!(guards > 2 && windows > 2, "{guards} {windows}");
+    // The surer the housing is known the wider is what is proven: somewhere it begins.
+    let mut seen = 0;
+    for doubt in 1..40 {
+        let plan = in_shop(&with(PRESS, "24.010 ± 0.004 mm", &format!("24.010 ± {:.4} mm", f64::from(doubt) * 0.0005)));
+        let ends = ["outside_least_proven", "outside_most_proven"].map(|key| first(&plan).answer.value(key));
+        if let [Some(least), Some(most)] = ends {
+            assert!(most.number - least.number >= 0.002, "{} to {}", least.number, most.number);
+            seen += 1;
+        }
+    }
+    assert!(seen > 2 && seen < 39, "{seen}");
+}

@@ -535,6 +535,7 @@ fn check(number: usize) -> Check<String> {
         unfinished: None,
         facts: Vec::new(),
         worked_from: None,
+        other_ends: Vec::new(),
     }
 }
 

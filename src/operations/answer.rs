@@ -178,7 +178,10 @@ impl<W> Answer<W> {
         let steps = self.set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps);
         steps.filter_map(|step| step.hold_point.as_mut()).for_each(|hold| hold.limits.settle());
         self.values.iter_mut().for_each(|value| value.node.let_go());
-        self.checks.iter_mut().for_each(|check| check.worked_from = None);
+        self.checks.iter_mut().for_each(|check| {
+            check.worked_from = None;
+            check.other_ends = Vec::new();
+        });
         self.alternatives.iter_mut().for_each(|other| other.answer.settle());
     }
 
@@ -287,8 +290,13 @@ impl Answer {
         let several = check.id == ORDER.id && check.verdict().is_some();
         let same = |old: &Check| old.id == check.id && !(several && old.verdict().is_some());
         let at = match self.checks.iter().position(same) {
-            Some(at) if self.checks.get(at).is_some_and(worse) => at,
+            Some(at) if self.checks.get(at).is_some_and(worse) => {
+                self.checks.get_mut(at).into_iter().for_each(|old| old.beside(check.clone()));
+                at
+            }
             Some(at) => {
+                let mut check = check;
+                self.checks.get(at).into_iter().for_each(|old| check.beside(old.clone()));
                 self.checks.splice(at..=at, [check]);
                 at
             }

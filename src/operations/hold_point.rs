@@ -149,6 +149,8 @@ struct Search {
     reserve: f64,
     /// Not under this, whatever the checks would bear: what the first setting printed still finds to cut, mm.
     floor: Option<f64>,
+    /// Between these, whatever the checks would bear: what is judged once the reading is in the log, mm.
+    log_asks: Option<(f64, f64)>,
     /// Under this, whatever the checks would bear: a size that it cannot be, mm.
     ceiling: Option<f64>,
     /// Whether the size is looked at as it was found, whatever the checks would bear.
@@ -237,8 +239,16 @@ impl HoldPoint {
     pub(super) fn of(measures: &'static str, readings: usize, gauge: GaugeUsed, guard: f64) -> Self {
         let limits = Limits::none().into();
         let name = gauge.name.clone().into();
-        let search =
-            Some(Search { gauge, guard, beside: 0.0, reserve: 0.0, floor: None, ceiling: None, only_as_found: false });
+        let search = Some(Search {
+            gauge,
+            guard,
+            beside: 0.0,
+            reserve: 0.0,
+            floor: None,
+            log_asks: None,
+            ceiling: None,
+            only_as_found: false,
+        });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, search }
     }
 
@@ -270,6 +280,12 @@ impl HoldPoint {
     /// The same not under what the first setting printed still finds to cut, mm.
     pub(super) fn not_under(mut self, floor: Option<f64>) -> Self {
         self.search.iter_mut().for_each(|search| search.floor = floor);
+        self
+    }
+
+    /// The same between two readings that no check of the plan follows, mm: what checks of the log will judge.
+    pub(super) fn between(mut self, least: f64, most: f64) -> Self {
+        self.search.iter_mut().for_each(|search| search.log_asks = Some((least, most)));
         self
     }
 
@@ -313,6 +329,15 @@ impl Sought {
                 ((least, most), LimitsFrom::Checks)
             }
             None => (as_found(value), LimitsFrom::AsFound),
+        };
+        let (ends, from) = match search.log_asks {
+            // No check of the plan follows it: what the log will judge stands alone.
+            Some((least, most)) if from == LimitsFrom::AsFound => ((Some(least), Some(most)), LimitsFrom::Checks),
+            Some((least, most)) => {
+                let inner = (ends.0.map_or(least, |end| end.max(least)), ends.1.map_or(most, |end| end.min(most)));
+                ((Some(inner.0), Some(inner.1)), from)
+            }
+            None => (ends, from),
         };
         let under = search.ceiling.map(|ceiling| ceiling - 10_f64.powi(-FINEST) / 2.0);
         let ends = match under {

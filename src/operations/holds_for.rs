@@ -47,7 +47,7 @@ pub fn holds_for<W>(checks: &[Check<W>], measured: Measured) -> Option<Holds> {
 /// Every check that stamps and was made with figures.
 pub(super) fn stamping<W>(checks: &[Check<W>]) -> impl Iterator<Item = Stamping> {
     let all = checks.iter().filter(|check| check.weight.stamps() && check.verdict().is_some());
-    all.filter_map(|check| check.judged.zip(check.worked_from.clone()))
+    all.flat_map(|check| check.judged.zip(check.worked_from.clone()).into_iter().chain(check.other_ends.clone()))
 }
 
 /// As [`holds_for`], from the checks that stamp.

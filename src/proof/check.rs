@@ -144,6 +144,9 @@ pub struct Check<W = Words> {
     /// What the figure and the limit of the worst end were worked from, where it has figures.
     #[serde(skip)]
     pub worked_from: Option<[Node; 2]>,
+    /// Figures that were judged under the same id and lie further inside: a window has two ends.
+    #[serde(skip)]
+    pub other_ends: Vec<(Judged, [Node; 2])>,
 }
 
 #[allow(clippy::ref_option)] // As the serialiser asks it.
@@ -197,6 +200,7 @@ impl<W> Check<W> {
             unfinished: self.unfinished,
             facts: Facts::new(),
             worked_from: self.worked_from.clone(),
+            other_ends: self.other_ends.clone(),
         })
     }
 
@@ -271,6 +275,7 @@ impl Check {
             unfinished: None,
             facts: Facts::new(),
             worked_from: None,
+            other_ends: Vec::new(),
         }
     }
 
@@ -279,6 +284,15 @@ impl Check {
     pub(crate) fn unfinished(self, key: &'static str) -> Self {
         let beyond = self.judged.as_ref().is_some_and(|judged| judged.inside(judged.got, judged.limit) < 0.0);
         Self { unfinished: beyond.then_some(key), ..self }
+    }
+
+    /// The same check beside another of its id that is no worse: the figures of that one are judged as well.
+    pub(crate) fn beside(&mut self, other: Self) {
+        let own = other.judged.zip(other.worked_from).filter(|_| other.state.verdict().is_some());
+        let more = own.into_iter().chain(other.other_ends);
+        // What was judged twice is one thing.
+        let all: Vec<_> = more.filter(|one| self.judged != Some(one.0)).collect();
+        self.other_ends.extend(all);
     }
 
     /// The same check, about the value of a key.

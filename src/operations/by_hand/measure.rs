@@ -7,7 +7,7 @@ use crate::handbook::measuring::window;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::names;
-use crate::operations::kit::{above_zero, instrument, of_part, read_with};
+use crate::operations::kit::{above_zero, inside, instrument, of_part, read_with};
 use crate::operations::{Answer, Bench, Blank, Declared, Operation, SetUp, SetUpWish, Station, Target, Wait};
 use crate::proof::{At, Check, CheckRule, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Wanted};
@@ -236,11 +236,10 @@ impl Measure {
         let doubt = size.instrument(bench).map_or(0.0, |instrument| instrument.uncertainty.value.number());
         // What warmth adds and the gauge's doubt are both taken off the limits.
         let inward = doubt * bench.guard() / 2.0 + self.warmth_of(size, bench)?;
-        let target = size.window().map(|(at, wide)| {
+        let target = size.window().map(|(at, _)| {
             let (low, high) = (at.value.low.number(), at.value.high.number());
-            // Where the doubt takes the whole window nothing is sure: the limits themselves stand there.
-            let inward = if 2.0 * inward < wide { inward } else { 0.0 };
-            Target::Between(Fact::mm(low + inward), Fact::mm(high - inward))
+            let (least, most) = inside(low, high, inward);
+            Target::Between(Fact::mm(least), Fact::mm(most))
         });
         let blank = Blank { words, as_found: None, is_expected: false, target, readings: 1, gauge: None, log: None };
         let blank = read_with(blank, Self::readings(size)? as usize, bench, size.gauge.value.gauge());

@@ -224,13 +224,13 @@ impl Run<'_> {
         let found = kit::found(answer, PRESENT.key);
         let target = self.size.width.as_ref().map_or_else(
             || kit::aimed(answer, self.size.name.key),
-            |_| Some(Fact::span(Fact::mm(self.size.least()), Fact::mm(self.size.most()))),
+            |_| Some(kit::read_inside(self.bench, (self.size.least(), self.size.most()), self.gauge())),
         );
         let diameter = kit::read_with(kit::blank("diameter-left", found, target), PLACES, self.bench, self.gauge());
         let diameter = diameter.left_as(self.size.name);
         let [short, long] = self.length;
         let length = match long > short {
-            true => Some(Fact::span(Fact::mm(short), Fact::mm(long))),
+            true => Some(kit::read_inside(self.bench, (short, long), Gauge::Depth)),
             false => kit::aimed(answer, LENGTH.key),
         };
         let length = kit::blank("length-left", None, length);

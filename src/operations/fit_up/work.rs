@@ -10,7 +10,7 @@ use crate::handbook::measuring::window;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::{self, Clearance, mm};
-use crate::operations::{Answer, Bench, PartSize, SetUp, Station, Value, linked};
+use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, PartSize, SetUp, Station, Value, linked};
 use crate::proof::{At, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -130,7 +130,14 @@ impl FitUp {
             set_up.step("measure-the-cuts-first");
         }
         set_up.step("cool-both").step("measure-the-shaft").step("set-the-gauge").step("measure-the-bore");
-        set_up.step("write-it-down");
+        let gauge =
+            GaugeUsed { name: Fact::named("both-gauges"), doubt: Some(cold.clearance.plus_minus()), read_before: true };
+        // Further from what bore and shaft gave than both are worth, one of the readings is wrong.
+        let read = clearance::clearance(&cold.bore, &cold.shaft)?;
+        let near = read.plus_minus().hypot(cold.clearance.plus_minus()) * bench.guard() / 2.0;
+        let hold = HoldPoint::of(CLEARANCE.key, 1, gauge, bench.guard());
+        let hold = hold.between(read.number() - near, read.number() + near).then("else-nothing-goes-together");
+        set_up.hold_at(Words::of("write-it-down"), hold);
         set_up.takes(set_up_minutes::start("fit, measured")?);
         set_up.warns(&["never-hot"]);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);

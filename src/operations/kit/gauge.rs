@@ -23,6 +23,21 @@ pub fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> 
     }
 }
 
+/// What may be read between two limits so that it is sure to lie inside them: each less the doubt. Where the doubt takes the whole
+/// window nothing is sure, which is said by a check of its own: the limits themselves stand.
+pub fn inside(low: f64, high: f64, doubt: f64) -> (f64, f64) {
+    let inward = if 2.0 * doubt < high - low { doubt } else { 0.0 };
+    (low + inward, high - inward)
+}
+
+/// The same for the gauge of the shop that reads such a size, as limits to print.
+pub fn read_inside(bench: &Bench, (low, high): (f64, f64), gauge: Gauge) -> Fact {
+    let own = instrument(bench, f64::midpoint(low, high), gauge);
+    let doubt = own.map_or(0.0, |own| own.uncertainty.value.number()) * bench.guard() / 2.0;
+    let (low, high) = inside(low, high, doubt);
+    Fact::span(Fact::mm(low), Fact::mm(high))
+}
+
 /// What may be read at the most, mm: the limit less the doubt. Where work without any fault may read more than that, because its
 /// gauge is off by so much, no reading decides, which is said by a check of its own: the limit itself stands.
 pub fn most_to_read(limit: f64, doubt: f64) -> f64 {

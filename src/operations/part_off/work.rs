@@ -213,7 +213,7 @@ impl PartOff {
             safety::lifting(&mut set_up, &mass)?;
         }
         let target = match high > low {
-            true => Some(Fact::span(Fact::mm(low), Fact::mm(high))),
+            true => Some(kit::read_inside(bench, (low, high), Gauge::Outside)),
             false => kit::aimed(answer, LENGTH.key),
         };
         set_up.blanks =

@@ -9,7 +9,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit::{self, found};
 use crate::operations::{Answer, Bench, Blank, Drawer, HeldIn, HoldPoint, Pull, SetUp, Station, Target};
 use crate::proof::{Refusal, Words};
-use crate::quantity::Ratio;
+use crate::quantity::{Mm, Ratio};
 use crate::shop::{Gauge, Machine};
 
 impl PolishSeal {
@@ -27,7 +27,9 @@ impl PolishSeal {
         }
         set_up.step("cover-the-rest").step("polish-plunging").step("try-for-lead").step("wash-off-the-grit");
         let gauge = kit::gauge_used(bench, track.after.number(), Gauge::Outside, false);
+        let (least, most) = track.to_read(bench, gauge.doubt, constant::<Mm>("seal-polish-most")?.number());
         let hold = HoldPoint::of(DIAMETER_AFTER.key, readings, gauge, bench.guard());
+        let hold = hold.between(least, most).then("groove-out-or-polished-deep");
         set_up.hold_at(Words::of("measure-the-track"), hold);
         set_up.step("read-the-finish");
         set_up.takes(set_up_minutes::start("four-jaw chuck, dial")? + set_up_minutes::start("track, polishing")?);

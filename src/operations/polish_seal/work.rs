@@ -18,6 +18,10 @@ use crate::shop::{Gauge, Machine};
 
 /// What is known of the track once it was polished.
 pub(super) struct Track {
+    /// As measured beside the groove.
+    size: Worked<Mm>,
+    /// Depth of the groove.
+    groove: Worked<Mm>,
     /// Metal off the radius.
     pub(super) metal: Worked<Mm>,
     /// The largest that it may be: as measured, once polished as it was left.
@@ -26,6 +30,18 @@ pub(super) struct Track {
     pub(super) after: Worked<Mm>,
     /// The least that it may be.
     pub(super) least: Worked<Mm>,
+}
+
+impl Track {
+    /// Readings with which the groove is surely out and no more gone than cloth takes: with what the gauge is off, mm. The diameter
+    /// aimed at lies within, whatever that is.
+    pub(super) fn to_read(&self, bench: &Bench, gauge: Option<f64>, most: f64) -> (f64, f64) {
+        let (size, groove, aim) = (&self.size, &self.groove, self.after.number());
+        let of_size = size.plus_minus().hypot(gauge.unwrap_or(self.after.plus_minus())) / 2.0;
+        let doubt = of_size.hypot(groove.plus_minus()) * bench.guard() / 2.0;
+        let least = size.number() - 2.0 * most;
+        (least.min(aim), (size.number() - 2.0 * (groove.number() + doubt)).max(aim))
+    }
 }
 
 /// The tolerance grade of a shaft under a lip seal (h11).
@@ -85,13 +101,14 @@ impl PolishSeal {
         let after = answer.record(&DIAMETER_AFTER, after);
         let grade = fit_pair::tolerance(GRADE, nominal.number())?;
         let least = answer.record(&DIAMETER_LEAST, seal::diameter_left(&nominal, &grade)?);
-        Ok(Track { metal, largest, after, least })
+        Ok(Track { size, groove, metal, largest, after, least })
     }
 
     /// So little that emery takes it, and the shaft still within h11 at both ends.
     fn size(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
         let most = constant("seal-polish-most")?;
-        let check = Check::judge("polish-only", &track.metal, Keep::AtMost, &most, bench.guard());
+        let taken = track.metal.nominal("how deep cloth may go is a rule of thumb: what a gauge is off does not count");
+        let check = Check::judge("polish-only", &taken, Keep::AtMost, &most, bench.guard());
         answer.check(check.about(METAL_OFF.key).at(self.groove.place));
         let nominal = Worked::from(&self.track);
         let sides = [

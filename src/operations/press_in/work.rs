@@ -4,18 +4,18 @@ use super::{LEFT_AT_THE_PRESS, PressIn};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::kit::{self, mm};
+use crate::operations::kit;
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
 use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
-    foretold, measured_when_cold, says_what_is_proven, under_the_boss,
+    closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Ratio, Rounds, Shift, Unit};
+use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
 use crate::shop::Gauge;
 
 /// The end of what a workshop reads of a bore, mm, and its decimals.
@@ -160,12 +160,7 @@ fn cool_and_measure(
         let (least, most) = foretold(bore, gauge.doubt, bench.guard());
         let most = before.map_or(most, |before| most.min(before - THOUSANDTH));
         let ends = if least < most { (Some(least), Some(most)) } else { (Some(least), None) };
-        // Bush and gauge may each be off: near the bore that it had nothing is sure. What was foretold is looked for all the same: good
-        // work must be able to meet it.
-        let off = answer.value(BUSH_BORE.key).map_or(0.0, |before| before.plus_minus);
-        let off = off.hypot(gauge.doubt.unwrap_or_default()) * bench.guard() / 2.0;
-        let sure = before.map(|before| before - off).filter(|sure| *sure < most);
-        let says = sure.map(|sure| Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down)));
+        let says = closed_in_for_sure(bench, answer, before.map(|before| (before, gauge.doubt)), most);
         let limits = Limits::asked(ends, PLACES, Unit::Mm);
         let hold = HoldPoint::asking(bore.key, READINGS, gauge.name, limits).saying(says);
         set_up.hold_at(Words::of("measure-closed-in-only"), hold);

@@ -6,7 +6,7 @@ use super::made::outsides;
 use super::metals::Metals;
 use super::names::closed_in::BORE_PRESSED;
 use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
-use super::names::joint::{HOUSING_OUTSIDE, PRESS_FORCE};
+use super::names::joint::{BUSH_BORE, HOUSING_OUTSIDE, PRESS_FORCE};
 use crate::handbook::StateKind;
 use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
@@ -14,7 +14,7 @@ use crate::handbook::rigging::Aspect;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
 
 /// How the bush goes in.
@@ -42,6 +42,10 @@ impl Asked<'_> {
         let press = kit::machine_for(bench, self.set_up, Machine::press);
         set_up.on(press.map(|press| press.name.value.as_str()));
         set_up.hold.push(Words::of("supported-square").into());
+        // What may burst is guarded before anything pushes on it.
+        if metals.brittle() {
+            set_up.step("never-hammer-iron");
+        }
         if goes.cold {
             set_up.step("wipe-the-frost");
         }
@@ -64,9 +68,6 @@ impl Asked<'_> {
         }
         if goes.cold {
             set_up.warns(&["freezer"]);
-        }
-        if metals.brittle() {
-            set_up.step("never-hammer-iron");
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.warns(&["press"]);
@@ -117,6 +118,20 @@ pub(in crate::operations) fn bore_gauge(bench: &Bench, size: f64) -> Result<Gaug
     }
     let usual = reaming::usual_bore_gauge()?.number();
     Ok(GaugeUsed { name: Fact::named("a-bore-gauge"), doubt: Some(usual), ..gauge })
+}
+
+/// What is said beside the limits of the closed-in bore: bush and gauge may each be off, and near the bore that it had (with the
+/// gauge's doubt) nothing is sure. What was foretold is looked for all the same: good work must be able to meet it.
+pub(in crate::operations) fn closed_in_for_sure(
+    bench: &Bench,
+    answer: &Answer,
+    before: Option<(f64, Option<f64>)>,
+    most: f64,
+) -> Option<Words> {
+    let (before, gauge) = before?;
+    let off = answer.value(BUSH_BORE.key).map_or(0.0, |before| before.plus_minus);
+    let sure = before - off.hypot(gauge.unwrap_or_default()) * bench.guard() / 2.0;
+    (sure < most).then(|| Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down)))
 }
 
 /// The set-up in which the closed-in bore is measured once all is cold again; `rests` where it was warm or cold.

@@ -6,6 +6,7 @@ use super::metals::Metals;
 use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
 use super::names::joint::BUSH_BORE;
 use super::sizes::{Sizes, Tight};
+use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::PressJoint;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
@@ -69,6 +70,9 @@ impl Asked<'_> {
         let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         // Where the strength of a metal is not known no outside proves anything.
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
+        // Nor does one that no hand can turn to and no gauge can tell.
+        let least = constant::<Mm>("outside-window-least")?.number();
+        let proven = proven.filter(|(low, high)| high - low >= least);
         if let Some((low, high)) = proven {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];

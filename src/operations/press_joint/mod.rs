@@ -19,7 +19,9 @@ mod so_much;
 mod support;
 
 pub(super) use asked::Asked;
-pub(super) use at_the_press::{GoesIn, READINGS, bore_gauge, measured_when_cold, says_what_is_proven};
+pub(super) use at_the_press::{
+    GoesIn, READINGS, bore_gauge, closed_in_for_sure, measured_when_cold, says_what_is_proven,
+};
 pub(super) use climate::Climate;
 pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of};
 pub(super) use joint::{Joint, foretold, press_reaches};

@@ -147,6 +147,10 @@ impl PressOut {
         let press = kit::machine_for(bench, self.set_up.as_ref(), Machine::press);
         set_up.on(press.map(|press| press.name.value.as_str()));
         set_up.hold.push(Words::of("supported-square").into());
+        // What may burst is guarded before anything pushes on it.
+        if metals.brittle() {
+            set_up.step("never-hammer-iron");
+        }
         set_up.step("look-from-both-ends");
         set_up.step(match self.held() {
             Some(HeldBy::Nothing) => "nothing-holds-it",
@@ -168,9 +172,6 @@ impl PressOut {
             set_up.warns(&["hot-part"]);
         }
         set_up.step("push-it-out").step("catch-it").step("look-at-the-bore");
-        if metals.brittle() {
-            set_up.step("never-hammer-iron");
-        }
         set_up.warns(&["press", "lets-go"]);
         set_up.sketch = sketch::at_the_press(self, answer);
         set_up.takes(set_up_minutes::start("bush, pressing out")?);

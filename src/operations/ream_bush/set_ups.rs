@@ -16,7 +16,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
-    GoesIn, Metals, READINGS, bore_gauge, foretold, measured_when_cold, says_what_is_proven,
+    GoesIn, Metals, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
@@ -226,8 +226,10 @@ impl ReamBush {
         let before = answer.value(BUSH_BORE.key).filter(|_| self.bush.bore.is_some()).map(|before| before.number);
         let (least, most) = foretold(bore, gauge.doubt, bench.guard());
         let floor = Some(floor.map_or(least, |floor| floor.max(least)));
-        let before = Some(before.map_or(most, |before| before.min(most)));
-        Ok(Some(HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor).under(before)))
+        let under = before.map_or(most, |before| before.min(most));
+        let says = closed_in_for_sure(bench, answer, before.map(|before| (before, gauge.doubt)), under);
+        let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor).under(Some(under));
+        Ok(Some(hold.saying(says)))
     }
 
     fn cool_and_measure(

@@ -6,19 +6,15 @@ use super::names::{BARE, LEFT, PACK};
 use super::pack::Judged;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
-use crate::operations::hold_point::Limits;
 use crate::operations::kit::{self, mm};
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench, HoldPoint, Pack, PackLink, Picture, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Mm, Quantity, Unit};
+use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
 
 /// The set-up.
 const FIT_SHIMS: &str = "fit-shims";
-/// Decimals of a millimetre that a float is read to.
-const PLACES: i32 = 3;
-
 /// Readings of a float: pushed one way and the other, at two places.
 const READINGS: usize = 2;
 
@@ -41,7 +37,7 @@ impl Shim {
         let planned = crate::handbook::measuring::stack::float_left(&bare.float, &pack)?;
         let left = self.as_left(bench, answer, &on, &planned)?;
         self.measurable(bench, answer, &on, (&pack, &left))?;
-        self.the_set_up(bench, answer, &bare, &pack)
+        self.the_set_up(bench, answer, (&bare, &pack, &planned))
     }
 
     /// The pack between its faces, and what opens and closes the float.
@@ -63,8 +59,8 @@ impl Shim {
         bench: &Bench,
         answer: &mut Answer,
         on: &Judged,
-        planned: &Worked<crate::quantity::Shift>,
-    ) -> Result<Worked<crate::quantity::Shift>, Refusal> {
+        planned: &Worked<Shift>,
+    ) -> Result<Worked<Shift>, Refusal> {
         let Some(left) = bench.left(&LEFT)? else { return Ok(planned.clone()) };
         self.closed_by_log(bench, answer, planned)?;
         answer.checks.retain(|check| !["float", "running"].contains(&check.id));
@@ -86,7 +82,12 @@ impl Shim {
         Ok(left)
     }
 
-    fn the_set_up(&self, bench: &Bench, answer: &mut Answer, bare: &Bare, pack: &Worked<Mm>) -> Result<(), Refusal> {
+    fn the_set_up(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        (bare, pack, left): (&Bare, &Worked<Mm>, &Worked<Shift>),
+    ) -> Result<(), Refusal> {
         let mut set_up = SetUp::at(FIT_SHIMS, Station::Bench);
         set_up.hold.push(Words::of("in-its-case").into());
         set_up.step("all-washed");
@@ -95,15 +96,15 @@ impl Shim {
         }
         set_up.step("dry-without-shims");
         let gauge = kit::gauge_used(bench, bare.float.number().abs(), Gauge::Indicator, false);
-        set_up.hold_at(Words::of("measure-both-ways"), self.before(bench, pack, gauge.doubt, gauge.name.clone()));
+        set_up.hold_at(Words::of("measure-both-ways"), HoldPoint::of(BARE.key, READINGS, gauge, bench.guard()));
         set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
         let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
         // What is left is smaller: another gauge may read it.
         let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
-        let guard = bench.guard() / 2.0 * gauge.doubt.unwrap_or(0.0);
-        let inside = Limits::asked((Some(low + guard), Some(high - guard)), PLACES, Unit::Mm);
-        let after = (low + guard < high - guard).then(|| HoldPoint::asking(LEFT.key, READINGS, gauge.name, inside));
-        set_up.hold_at(Words::of("measure-again"), after);
+        // Further from what was planned than both are worth, a link is missing or a reading is wrong.
+        let near = left.plus_minus().hypot(gauge.doubt.unwrap_or(0.0)) * bench.guard() / 2.0;
+        let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard());
+        set_up.hold_at(Words::of("measure-again"), after.between(left.number() - near, left.number() + near));
         if low < 0.0 {
             set_up.step("preload-by-turning");
             set_up.warns(&["preload-is-drag"]);
@@ -120,14 +121,5 @@ impl Shim {
         set_up.blanks.push(kit::read_with(pack_in, 1, bench, Gauge::Outside));
         answer.set_ups.push(set_up);
         Ok(())
-    }
-
-    /// The float without a shim for which the pack printed still leaves what is wanted, measured with that gauge.
-    fn before(&self, bench: &Bench, pack: &Worked<Mm>, gauge: Option<f64>, name: Fact) -> Option<HoldPoint> {
-        let doubt = pack.plus_minus().hypot(gauge.unwrap_or(0.0)) * bench.guard() / 2.0;
-        let least = self.float.value.low.number() + pack.number() + doubt;
-        let most = self.float.value.high.number() + pack.number() - doubt;
-        let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
-        (least < most).then(|| HoldPoint::asking(BARE.key, READINGS, name, limits))
     }
 }

@@ -10,10 +10,10 @@ use crate::handbook::{StateKind, ToolMaterial};
 use crate::operations::hole_making;
 use crate::operations::kit::mm;
 use crate::operations::{
-    Answer, Bench, Blank, Cut, Drawer, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Stage, Station, Target, kit,
+    Answer, Bench, Blank, Cut, Drawer, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Stage, Station, kit,
 };
 use crate::proof::{Dialled, Fact, Refusal, Side, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit};
+use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// What each set-up cannot undo: the hole with its strength, then the tightened bolt.
@@ -205,14 +205,9 @@ impl Case<'_> {
         set_up.needs = vec![kit::of_this(bench, StateKind::Tapped)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::InsertFitted)];
         set_up.warns(&["coil-springs-out"]);
-        let most = super::left::asked(answer, SET_DOWN.key);
-        let least = answer.value(SET_DOWN.key).and_then(|down| down.band).map(|band| mm(band.0).rounded(Rounds::Up));
-        let most = most.map(|most| most.rounded(Rounds::Down));
-        let target = most.map(|most| match least {
-            Some(least) => Target::Between(least, most),
-            None => Target::UpTo(most),
-        });
-        let set_down = Blank { target, ..kit::blank("set-down-left", None, None) }.left_as(&SET_DOWN);
+        let (least, most) = self.set_down()?;
+        let target = kit::read_inside(bench, (least.number(), most.number()), Gauge::Depth);
+        let set_down = kit::blank("set-down-left", None, Some(target)).left_as(&SET_DOWN);
         set_up.blanks = vec![kit::read_with(set_down, 1, bench, Gauge::Depth)];
         Ok(set_up)
     }
