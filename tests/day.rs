@@ -383,8 +383,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         format!(
             "{}{}",
             bush("", ", feature: bore"),
-            of(include_str!("../examples/drill.yaml"))
-                .replacen("- drill:\n", "- drill:\n          set-up: {feature: bore}\n", 1)
+            of(include_str!("../examples/drill.yaml")).replacen(
+                "- drill:\n",
+                "- drill:\n          set-up: {feature: bore}\n",
+                1
+            )
         ),
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
