@@ -20,6 +20,7 @@ mod chain;
 mod chill;
 mod cli;
 mod common;
+mod cut_elsewhere;
 mod cut_left;
 mod day;
 mod day_done;

@@ -400,3 +400,45 @@ fn no_part_is_replaced_for_want_of_a_shim() {
     assert_ne!(row["decision"], "replace", "{row}");
     assert!(!row["order"].to_string().contains("gudgeon\",\"size"), "{row}");
 }
+
+const FACED: &str = "    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.0 ± 0.1 mm\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.20 ± 0.02 mm, finish: Ra 1.6 um, square-within: 0.02 mm, hold: {in: soft-jaws, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm, stop: step}, least-case: 0.5 mm, removed-before: 0 mm}\n";
+
+/// A size that was found good, and that the plan still cuts under its limit, does not go back as it is.
+#[test]
+fn what_the_plan_still_cuts_is_not_used_again() {
+    let decided = |found: &str, service: &str| {
+        let job = format!(
+            "job: one\nshop: shop.yaml\nparts:\n  - part: collar\n{FACED}    inspect:\n      - {{feature: thickness, found: {found}, service: {service}}}\n"
+        );
+        row(&decide(&[&job]), "collar", "thickness").clone()
+    };
+    let cut = decided("21.85 ± 0.01 mm", "at least 21.80 mm");
+    assert!(cut["decision"] == "doubtful" && cut.to_string().contains("face leaves it outside"), "{cut}");
+    assert_eq!(decided("21.85 ± 0.01 mm", "at least 21.20 mm")["decision"], "reuse", "as it is left");
+    assert_eq!(decided("30.85 ± 0.01 mm", "at least 30.80 mm")["decision"], "reuse", "another size");
+}
+
+/// A remedy that was planned for less wear than was found leaves some of it.
+#[test]
+fn a_remedy_takes_off_as_much_as_was_found() {
+    let decided = |wear: &str| {
+        let job = format!(
+            "job: one\nshop: shop.yaml\nparts:\n  - part: collar\n{FACED}    inspect:\n      - {{feature: wear, found: {wear} ± 0.02 mm, service: at most 0.05 mm, remedies: [face]}}\n"
+        );
+        row(&decide(&[&job]), "collar", "wear").clone()
+    };
+    let (less, enough) = (decided("0.40"), decided("0.22"));
+    assert_ne!(less["decision"], "put-right", "{less}");
+    assert!(less.to_string().contains("planned for 0.200 mm of it alone"), "{less}");
+    assert!(!enough.to_string().contains("of it alone"), "{enough}");
+}
+
+/// A slip of the decimal point is not used again.
+#[test]
+fn a_size_ten_times_its_limit_is_not_used_again() {
+    let journal = |found: &str, more: &str| decision_of(found, "at least 24.96 mm", more)["decision"].clone();
+    assert_eq!(journal("24.97 ± 0.004 mm", ""), "reuse");
+    assert_eq!(journal("249.7 ± 0.004 mm", ""), "doubtful");
+    let wall = |more: &str| decision_of("18.0 ± 0.1 mm", "at least 2 mm", more)["decision"].clone();
+    assert_eq!((wall(""), wall(", new: 18.5 .. 19 mm")), ("doubtful".into(), "reuse".into()));
+}

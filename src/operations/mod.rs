@@ -61,8 +61,8 @@ pub use families::{WORST_MEMBER, work};
 pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
-    Backed, Blank, Carried, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp, SetUpWish,
-    Station, Step, Stop, Target, Times, Wait, done_by,
+    Backed, Blank, Carried, Closes, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp,
+    SetUpWish, Station, Step, Stop, Target, Times, Wait, done_by,
 };
 pub(crate) use name::ReadElsewhere;
 pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};

@@ -52,6 +52,8 @@ pub enum PartSize {
     Bushed,
     /// An outside about a bore, whose wall must stand: it is as thin as it is left in the end.
     Around,
+    /// Metal from the middle of a hole to the nearest edge, whichever outside or face that is: as much as there is in the end.
+    Edge,
     /// How deep a hole is at its full diameter, from its face.
     Depth,
     /// How deep something reaches already: what takes from the face lets it reach no deeper.

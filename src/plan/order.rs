@@ -85,6 +85,11 @@ pub(super) fn places<'a>(tasks: impl IntoIterator<Item = &'a Task<'a>>) -> HashM
     places
 }
 
+/// A name without what a slip of the pen makes of it: capitals and spaces.
+fn plain(name: &str) -> String {
+    name.split_whitespace().flat_map(|word| word.chars().flat_map(char::to_lowercase)).collect()
+}
+
 /// Addresses, machines and names that nobody has, or that two have.
 pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
     let mut problems = Vec::new();
@@ -95,6 +100,17 @@ pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
                 task.place,
                 format!("two operations have the address `{}`: name one of them", task.address),
             ));
+        }
+        let alike = |other: &&Task| {
+            let (name, own) = (&other.part.name, &task.part.name);
+            name != own && plain(name) == plain(own)
+        };
+        if let Some(other) = tasks.iter().take(at).find(alike) {
+            let says = format!(
+                "`{}` and `{}` differ in capitals or spaces alone: write one part in one way, two parts otherwise",
+                task.part.name, other.part.name
+            );
+            problems.push(Problem::new(task.place, says));
         }
         for need in &task.named.addresses {
             problems.extend(unknown_need(task, need, tasks, &places));

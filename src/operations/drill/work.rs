@@ -1,7 +1,7 @@
 //! The hole: how deep, what is left; and its one set-up.
 
 use super::keys::Drill;
-use super::names::{DEPTH, EDGE_WALL, HOLE, METAL_LEFT, WALL_NEEDED};
+use super::names::{DEPTH, EDGE, EDGE_WALL, HOLE, METAL_LEFT, WALL_NEEDED};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
@@ -49,6 +49,7 @@ impl Drill {
 
     fn beside(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<(), Refusal> {
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        let edge = edge.map(|edge| answer.record(&EDGE, edge));
         match (edge, &self.edge) {
             (Some(edge), Some(at)) => {
                 let edge = edge.with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);

@@ -237,6 +237,16 @@ impl Hold {
     }
 }
 
+/// What a face closes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Closes {
+    /// The room over a piston: head to barrel, barrel to case, or a spacer between them.
+    RoomOverPiston,
+    /// Nothing that stands over a piston.
+    Elsewhere,
+}
+
 /// What every operation may say of its set-up.
 #[derive(Clone, Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
@@ -248,6 +258,9 @@ pub struct SetUpWish {
     /// The feature it works on, so that rules can say "the same bore"; left out, rules that ask for the same feature bind its own
     /// set-ups alone.
     pub feature: Option<At<String>>,
+    /// What the face that it cuts closes, of an engine whose squish or clearance volume the job judges; left out, nobody knows: a face
+    /// that is milled may close it.
+    pub closes: Option<At<Closes>>,
     /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of that day or a later one makes
     /// them stale.
     pub measured: Option<At<Date>>,

@@ -9,6 +9,7 @@ pub(in crate::operations) mod joint {
     names! { pub(in crate::operations),
         HOUSING_BORE: Mm = new("housing_bore", "bore of the housing").found(PartSize::Seat);
         HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing").found(PartSize::Around);
+        HOUSING_LENGTH: Mm = new("housing_length", "length of the bore of the housing").found(PartSize::Faces);
         JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch");
         BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing");
         BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all");

@@ -4,7 +4,7 @@ use super::asked::Asked;
 use super::keys::Stands;
 use super::metals::Metals;
 use super::names::fitted::{LEFT, LOSS};
-use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, JOINT_LENGTH};
+use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_LENGTH, HOUSING_OUTSIDE, JOINT_LENGTH};
 use crate::handbook::cutting::work_holding;
 use crate::handbook::{constants::constant, joints::press, materials::groups::Kind};
 use crate::operations::{Answer, Bench};
@@ -74,6 +74,9 @@ impl Asked<'_> {
     /// The shorter of the two: a flange and what stands proud do not grip.
     fn joint_length(&self, answer: &mut Answer) -> Worked<Mm> {
         let bush = answer.record(&BUSH_LENGTH, (&self.bush.length).into());
+        if let Some(at) = &self.housing.length {
+            answer.record(&HOUSING_LENGTH, at.into());
+        }
         let outside = self.length_outside();
         let inside = if outside > 0.0 { bush.shifted(-outside, "what lies in the housing") } else { bush };
         let length = match &self.housing.length {

@@ -2,13 +2,13 @@
 
 use super::bar::BAR;
 use super::keys::{Bore, OF_PISTON};
-use super::names::{BORED, CLEAN_OLD, CLEAN_WORN, PISTON};
+use super::names::{BORED, CLEAN_OLD, CLEAN_WORN, OUTSIDE, PISTON};
 use super::piston::Candidate;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
 use crate::operations::{Answer, Bench, Picture, WornBore};
 use crate::proof::{Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, figure};
-use crate::shop::PistonStock;
+use crate::shop::{Gauge, PistonStock};
 
 /// Two oversizes that differ by less are one: far finer than 0.010 in and 0.25 mm.
 const SAME: f64 = 1e-6;
@@ -36,6 +36,10 @@ impl Bore {
         let found = self.found(bench, answer)?;
         self.read_all_along(answer)?;
         self.base_square(bench, answer)?;
+        if let Some(about) = &self.outside {
+            let outside = answer.read(bench, "outside.size", Gauge::Outside, &about.size)?;
+            answer.record(&OUTSIDE, outside);
+        }
         let all = self.candidates(bench);
         for candidate in &all {
             let named = candidate.marked.clone();

@@ -16,6 +16,7 @@ names! { pub(super),
     DEPTH: Mm = new("seat_depth", "depth of the seat from the highest place of the raw face").left(Gauge::Depth);
     UNEVEN: Mm = new("uneven", "how uneven the raw face is across the seat");
     METAL_LEFT: Mm = new("metal_left", "metal left under the seat").left(Gauge::Depth).leaves(PartSize::Wall);
+    EDGE: Mm = new("edge", "from the middle of the hole to the nearest edge").found(PartSize::Edge);
     EDGE_LEFT: Mm = new("edge_left", "metal between the seat and the nearest edge");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the highest place");
     SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");

@@ -2,8 +2,8 @@
 
 use super::keys::SpotFace;
 use super::names::{
-    DEPTH, EDGE_LEFT, FEED, HOLE, METAL_LEFT, SEAT, SPEED, STOP_TRAVEL, SURFACE, TIME, TORQUE, TORQUE_THERE, UNEVEN,
-    WALL, WIDTH,
+    DEPTH, EDGE, EDGE_LEFT, FEED, HOLE, METAL_LEFT, SEAT, SPEED, STOP_TRAVEL, SURFACE, TIME, TORQUE, TORQUE_THERE,
+    UNEVEN, WALL, WIDTH,
 };
 use super::sketch;
 use crate::handbook::constants::{constant, row};
@@ -139,6 +139,7 @@ impl SpotFace {
             }
         }
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        let edge = edge.map(|edge| answer.record(&EDGE, edge));
         let (Some(edge), Some(at)) = (edge, &self.edge) else {
             answer.assume_words(Words::of("edge-not-given"));
             answer.not_checked(&["seat-on-metal"], &["edge"]);

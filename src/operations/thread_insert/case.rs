@@ -2,7 +2,7 @@
 
 use super::hole::Hole;
 use super::keys::{HoleKind, Tang, ThreadInsert};
-use super::names::{BEYOND, EDGE_WALL, PRESENT_DEPTH, PRESENT_HOLE, WALL};
+use super::names::{BEYOND, EDGE, EDGE_WALL, PRESENT_DEPTH, PRESENT_HOLE, WALL};
 use super::zero::Zero;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
@@ -57,6 +57,7 @@ impl ThreadInsert {
         let present_depth = answer.read_if(bench, "present-depth", Gauge::Depth, self.present_depth.as_ref())?;
         let present_depth = present_depth.map(|depth| answer.record(&PRESENT_DEPTH, depth));
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        let edge = edge.map(|edge| answer.record(&EDGE, edge));
         let least_left = match (&self.least_left, self.hole.value) {
             (Some(at), _) => Worked::exact(at.value.high, Origin::Typed(at.place)),
             (None, HoleKind::Blind) => answer.assume("least-left", constant("least-left")?),

@@ -36,6 +36,7 @@ names! { pub(super),
     CLAMPING_MOST: Newton = lower("clamping_force_most", "clamping force of the bolt where the thread runs easiest");
     PROOF_LOAD: Newton = upper("proof_load", "force up to which the bolt keeps its length");
     ENGAGED: Mm = new("engaged_length", "length of coil that carries");
+    EDGE: Mm = new("edge", "from the middle of the hole to the nearest edge").found(PartSize::Edge);
     EDGE_WALL: Mm = new("edge_wall", "metal from the hole's thread to the nearest edge");
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the stop from the zero that was chosen");
     TIP_BEHIND: Mm = new("tip_behind", "how far the drill's tip stands behind the wall of a through hole");

@@ -1,7 +1,7 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
-use super::mends::leaves_outside;
+use super::mends::{is_before, leaves_outside, mends_less};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, Weight};
@@ -50,6 +50,17 @@ impl<'a> Work<'a> {
         self.of(part, feature, word).filter(names_none)
     }
 
+    /// What an operation of the part leaves of the very size that was found, where that does not lie inside the limits.
+    pub(super) fn cuts_it(&self, row: &Row) -> Option<Why> {
+        let found = row.found.filter(|found| !found.as_left)?;
+        let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
+        let mut goes_by_it = of_part.filter(|planned| is_before(planned, found.number));
+        goes_by_it.find_map(|planned| {
+            let (_, end, unit) = leaves_outside(planned, Some(&found), &row.limits)?;
+            Some(Why::LeavesIt(planned.word.clone(), end, unit))
+        })
+    }
+
     /// The ids of the sheets of an operation: operation of its job and set-up, and the job where there are several.
     pub(super) fn sheets(&self, of: &Planned) -> Vec<String> {
         let Some(mut at) = self.plan.operations.iter().position(|planned| planned.address == of.address) else {
@@ -90,7 +101,10 @@ impl<'a> Work<'a> {
                 continue;
             };
             let outside = leaves_outside(planned, row.found.as_ref(), &row.limits);
+            let less = mends_less(planned, row.found.as_ref(), &row.limits);
+            why.extend(less.map(|(worn, unit)| Why::TakesOffLess(planned.word.clone(), worn, unit)));
             let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict);
+            let mends = if less.is_some() { mends.max(Verdict::Doubtful) } else { mends };
             why.extend(outside.map(|(_, end, unit)| Why::LeavesIt(planned.word.clone(), end, unit)));
             match planned.verdict.max(mends) {
                 Verdict::Proven => return self.by(planned, Cure::Proven(planned.word.clone()), why),

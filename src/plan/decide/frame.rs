@@ -128,6 +128,8 @@ pub enum Why {
     Outside(f64),
     /// It has more metal than a new one, by so much.
     MoreThanNew(f64),
+    /// It is many times the least that it may be: likelier a slip of the decimal point.
+    FarOff,
     /// The figure rests on what fails or was not said.
     RestsOn(String),
     /// The figure is what this operation plans to leave: nobody has measured it.
@@ -154,6 +156,8 @@ pub enum Why {
     Checked(String, String, Verdict, Option<String>),
     /// What a remedy leaves does not lie inside the limits: remedy, and the size at its worst.
     LeavesIt(String, f64, Unit),
+    /// A remedy is planned for less wear than was found: remedy, and the wear that it takes off.
+    TakesOffLess(String, f64, Unit),
     /// A remedy that could not be worked out.
     Refused(String, String),
     /// Another feature of the part decides over it.

@@ -2,6 +2,7 @@
 
 use super::frame::{Limit, Size, Why};
 use super::mends::{BEFORE, after};
+use crate::handbook::constants::row;
 use crate::handbook::{StateKind, remedies};
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench, CANNOT_READ};
@@ -71,7 +72,7 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
         Some(address) => address.owner() == *of && is_found(ground, address),
         None => true,
     };
-    if let Some(cut) = done_since(ground, part, of)
+    if let Some(cut) = done_since(ground, part, of, &readings)
         && readings.iter().any(|reading| as_it_came(reading, &cut.of))
     {
         match left_by(ground, cut, of, &readings) {
@@ -99,6 +100,11 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     if let Some(by) = more.filter(|_| verdict == Some(Verdict::Proven)) {
         let margin = worst.check.judged.map(|judged| judged.margin);
         let (verdict, why) = (Some(Verdict::Doubtful), vec![Why::MoreThanNew(by)]);
+        return Judged { found: Some(worst.size), limits, margin, verdict, why, assumed: answer.assumed };
+    }
+    if verdict == Some(Verdict::Proven) && is_far_off(worst.size, of, &limits) {
+        let margin = worst.check.judged.map(|judged| judged.margin);
+        let (verdict, why) = (Some(Verdict::Doubtful), vec![Why::FarOff]);
         return Judged { found: Some(worst.size), limits, margin, verdict, why, assumed: answer.assumed };
     }
     let middle = worst.check.judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
@@ -134,12 +140,20 @@ fn more_than_new(found: Size, of: &Inspected, limits: &[Limit]) -> Option<f64> {
     (more > found.plus_minus).then_some(more)
 }
 
+/// Whether a size is so many times the least that it may be that a slip of the decimal point is likelier, and nobody says how large a new
+/// one is.
+fn is_far_off(found: Size, of: &Inspected, limits: &[Limit]) -> bool {
+    let (None, [Limit { keep: Keep::AtLeast, number, .. }]) = (&of.new, limits) else { return false };
+    row("found-far-off").is_ok_and(|times| *number > 0.0 && found.number > times.value * number)
+}
+
 fn greater(one: Option<f64>, other: f64) -> Option<f64> {
     Some(one.map_or(other, |one| one.max(other)))
 }
 
-/// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, or that works on it.
-fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected) -> Option<&'a Cut> {
+/// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, that works on it, or that
+/// goes by the very same reading.
+fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, readings: &[At<Reading>]) -> Option<&'a Cut> {
     let feature = of.feature.value.as_str();
     let remedies: Vec<&str> = match of.remedies.as_slice() {
         [] => remedies::usual(feature),
@@ -147,7 +161,8 @@ fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected) -> Opti
     };
     let works_on_it = |planned: &Planned| {
         let named = planned.of_day.wish.feature.as_ref().is_some_and(|at| at.value == feature);
-        named || planned.address.operation == feature || remedies.contains(&planned.word.as_str())
+        let by_name = named || planned.address.operation == feature || remedies.contains(&planned.word.as_str());
+        by_name || readings.iter().any(|reading| was_read_so(planned, &reading.value))
     };
     let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name);
     let mut done = of_part.filter(|cut| {
@@ -176,12 +191,17 @@ fn left_by(ground: &Ground, cut: &Cut, of: &Inspected, readings: &[At<Reading>])
         Reading::Size { size, .. } => {
             let found = size.value.number();
             let after = after(&planned.answer, Some(found))?;
-            let is_read = BEFORE.iter().filter_map(|key| planned.answer.value(key));
-            let is_read = is_read.into_iter().any(|value| (value.number - found).abs() < SAME);
-            (is_read || has_limits(planned, after.key, of)).then_some(after)?
+            (was_read_so(planned, &reading.value) || has_limits(planned, after.key, of)).then_some(after)?
         }
     };
     cut.keys.contains(&after.key).then_some(after.key)
+}
+
+/// Whether an operation goes by the very same reading.
+fn was_read_so(planned: &Planned, reading: &Reading) -> bool {
+    let Reading::Size { size, .. } = reading else { return false };
+    let before = BEFORE.iter().filter_map(|key| planned.answer.value(key));
+    before.into_iter().any(|value| (value.number - size.value.number()).abs() < SAME)
 }
 
 /// Whether the operation holds what it leaves to limits of the feature, and to no others; of two it keeps the worse.

@@ -20,6 +20,26 @@ const BEFORE_AND_AFTER: [(Option<&str>, &str); 5] = [
 /// The values that are there before an operation.
 pub(super) const BEFORE: [&str; 3] = ["present", "size", "length"];
 
+/// Whether an operation goes by a size as it was found.
+pub(super) fn is_before(planned: &Planned, found: f64) -> bool {
+    /// Two figures that lie no further apart are one, mm.
+    const SAME: f64 = 1e-9;
+    BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(|value| (value.number - found).abs() < SAME)
+}
+
+/// How deep wear is, by the keys of the values that an operation goes by.
+const WORN: [&str; 3] = ["wear", "dish", "groove"];
+
+/// The wear that an operation takes off, where it is surely less than what was found.
+pub(super) fn mends_less(planned: &Planned, found: Option<&Size>, limits: &[Limit]) -> Option<(f64, Unit)> {
+    let (found, [Limit { keep: Keep::AtMost, .. }]) = (found?, limits) else { return None };
+    let worn = WORN.iter().filter_map(|key| planned.answer.value(key)).filter(|value| value.unit == found.unit);
+    let deepest = worn.max_by(|a, b| a.number.total_cmp(&b.number))?;
+    let is_wear = found.number < constant::<Mm>("doubt-of-difference-most").ok()?.number();
+    let is_less = found.number - found.plus_minus > deepest.number + deepest.plus_minus;
+    (is_wear && is_less).then_some((deepest.number, deepest.unit))
+}
+
 /// What an operation leaves of the size that was found: where it is for that size alone, or where it has one as near.
 pub(super) fn after(answer: &Answer<String>, found: Option<f64>) -> Option<&Value> {
     BEFORE_AND_AFTER.iter().find_map(|(before, after)| {

@@ -205,6 +205,12 @@ fn number(size: crate::quantity::Mm) -> f64 {
 /// Puts the decision to a row, and the rows of its mates behind it.
 fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
     let cure = |row: &Row| work.cure(row, remedies);
+    // What is good as it was found, and not as the plan leaves it, does not go back so.
+    let cut = work.cuts_it(&row).filter(|_| row.verdict == Some(Verdict::Proven));
+    if let Some(why) = cut {
+        row.verdict = Some(Verdict::Doubtful);
+        row.why.push(why);
+    }
     match row.verdict {
         Some(Verdict::Proven) => row.decision = Decision::Reuse,
         Some(Verdict::Doubtful) => {

@@ -5,7 +5,7 @@
 use super::made::{Made, made_by};
 use crate::handbook::constants::row;
 use crate::job::Address;
-use crate::operations::{Answer, PartSize, ReadElsewhere, Value};
+use crate::operations::{Answer, Closes, PartSize, ReadElsewhere, Station, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
@@ -25,6 +25,7 @@ struct Cut {
 #[derive(Debug)]
 pub(in crate::plan) struct Seen {
     at: usize,
+    is_milled: bool,
     cuts: Vec<Cut>,
     read: Vec<ReadElsewhere>,
 }
@@ -33,7 +34,8 @@ pub(in crate::plan) struct Seen {
 pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
     let of = |(at, task, answer): &(usize, &Task, Answer)| {
         let cuts = made_by(task, answer).into_iter().filter_map(cut).collect();
-        Seen { at: *at, cuts, read: answer.elsewhere.iter().map(slim).collect() }
+        let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
+        Seen { at: *at, is_milled, cuts, read: answer.elsewhere.iter().map(slim).collect() }
     };
     worked.iter().map(of).filter(|seen| !seen.cuts.is_empty() || !seen.read.is_empty()).collect()
 }
@@ -117,11 +119,20 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
                 true => of.part.name != task.part.name && may_be_bolted(task, of),
                 false => named.is_none_or(|part| of.part.name == **part),
             };
+            let closes = || read.size.is_some_and(is_of_joint) && may_close_it(of, by.is_milled);
             (is_of_it && !goes_on(task, of) && !goes_on(of, task) && !since(task, of, log)).then_some(())?;
-            by.cuts.iter().find(|cut| cut.takes(read)).map(|cut| (of, cut))
+            by.cuts.iter().find(|cut| cut.takes(read) || (cut.size == PartSize::Faces && closes())).map(|cut| (of, cut))
         })?;
         Some(says(read, by))
     })
+}
+
+/// Whether a face that is cut may close the room over a piston: somebody says so, or it is milled flat and nobody says otherwise.
+fn may_close_it(task: &Task, is_milled: bool) -> bool {
+    match task.request.set_up().and_then(|wish| wish.closes.as_ref()) {
+        Some(closes) => closes.value == Closes::RoomOverPiston,
+        None => is_milled,
+    }
 }
 
 /// Whether a link is called by a part: `flange` and `flange to spigot`.
@@ -152,6 +163,10 @@ fn says(read: &ReadElsewhere, (by, cut): (&Task, &Cut)) -> Check {
     let by = by.address.to_string();
     let mut check =
         Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone()).with("by", by.clone());
-    check.remedy(Words::of("go-on-from-it").with("by", by).with("left", cut.left.key));
+    if read.size.is_some_and(is_of_joint) && cut.size == PartSize::Faces {
+        check.remedy(Words::of("say-what-it-closes").with("by", by));
+    } else {
+        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", cut.left.key));
+    }
     check
 }

@@ -70,7 +70,9 @@ impl Made<'_> {
     /// the end.
     pub(in crate::plan) fn takes_whenever(&self, size: PartSize) -> bool {
         let of_face = matches!(size, PartSize::Wall | PartSize::Squish);
-        (self.size == PartSize::Faces && of_face) || (self.size == PartSize::Outside && size == PartSize::Around)
+        let of_outside = matches!(size, PartSize::Around | PartSize::Edge);
+        (self.size == PartSize::Faces && (of_face || size == PartSize::Edge))
+            || (self.size == PartSize::Outside && of_outside)
     }
 
     /// Whether it comes before whatever goes by it, wherever it stands in the file: a hole before what is done in it, an old bush before

@@ -15,21 +15,17 @@ pub(in crate::plan) enum Here {
     Perhaps,
 }
 
-/// The features that both name.
-fn features<'a>(own: &'a Task, by: &'a Task) -> Option<(&'a str, &'a str)> {
+/// Whether the features that both name are one; none where one of them names none. Capitals make no other feature.
+fn one_feature(own: &Task, by: &Task) -> Option<bool> {
     let (own, by) = (own.request.set_up()?.feature.as_ref()?, by.request.set_up()?.feature.as_ref()?);
-    Some((own.value.as_str(), by.value.as_str()))
-}
-
-/// Whether both name features, and others.
-fn is_apart(named: Option<(&str, &str)>) -> bool {
-    named.is_some_and(|(own, by)| own != by)
+    Some(own.value.to_lowercase() == by.value.to_lowercase())
 }
 
 /// Whether such a size is one that such work makes.
 const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
     use PartSize::{
-        Around, Bushed, ClearanceVolume, Depth, Faces, Gone, Inside, Outside, Reached, Seat, SetDown, Squish, Wall,
+        Around, Bushed, ClearanceVolume, Depth, Edge, Faces, Gone, Inside, Outside, Reached, Seat, SetDown, Squish,
+        Wall,
     };
     match size {
         Wall => matches!(made, Faces | Wall),
@@ -39,6 +35,7 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Faces => matches!(made, Faces),
         Outside => matches!(made, Outside),
         Around => matches!(made, Outside),
+        Edge => matches!(made, Outside | Faces),
         Depth => matches!(made, Depth | Faces | Wall),
         Reached => matches!(made, Depth),
         Gone => matches!(made, Gone),
@@ -66,8 +63,8 @@ pub(in crate::plan) fn here(
         let mut wide = holes.flat_map(|(size, value)| all.iter().map(move |made| (*size, *value, made)));
         return wide.find_map(|wide| here((own, found), (by, all), wide));
     }
-    let named = features(own, by);
-    let (is_apart, is_one) = (is_apart(named), named.is_some_and(|(own, by)| own == by));
+    let named = one_feature(own, by);
+    let (is_apart, is_one) = (named == Some(false), named == Some(true));
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
         // What is milled off a face is off the room over the piston and off the hole in it, which are no sizes of the face.
@@ -75,12 +72,17 @@ pub(in crate::plan) fn here(
         (PartSize::Depth, PartSize::Wall) => is_one,
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
+        // Which edge is the nearest nobody says: what takes a good share of it may be that.
+        (PartSize::Edge, _) => !is_apart && takes_much(value, made),
         // Of one surface: one feature, or the very diameter that the other leaves.
         (PartSize::Gone, _) => is_one || (!is_apart && goes_on_there(found, all)),
         // The face that is lapped holds every insert of the part.
         (PartSize::SetDown, _) => true,
-        // Two seats sunk into walls of one thickness are two walls.
-        (PartSize::Wall, PartSize::Wall) => is_one && lies_between(value, made),
+        // Two seats sunk into walls of one thickness are two walls; a hole under a seat has the wall of that.
+        (PartSize::Wall, PartSize::Wall) => {
+            let alike = own.address.operation == by.address.operation || own.request.word() == by.request.word();
+            (is_one || !(is_apart || alike)) && lies_between(value, made)
+        }
         (PartSize::Wall | PartSize::Outside | PartSize::Around, _) if is_apart => was_that(),
         (PartSize::Wall, _) => lies_between(value, made),
         // Two faces of one length are two features of it.
@@ -90,6 +92,12 @@ pub(in crate::plan) fn here(
         _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
     };
     perhaps.then_some(Here::Perhaps)
+}
+
+/// Whether a cut takes so much from a side that an edge as near is another then.
+fn takes_much(edge: &Value, made: &Made) -> bool {
+    let a_side = if made.size == PartSize::Outside { made.takes() / 2.0 } else { made.takes() };
+    row("edge-share-cut").is_ok_and(|share| a_side > share.value * edge.number)
 }
 
 /// Whether one found a diameter that the other leaves.

@@ -189,12 +189,12 @@ impl Pair<'_> {
 
     /// Whether the size is measured from the face that is cut: what is off that is off this, which is another size.
     fn is_from_the_face(&self) -> bool {
-        matches!(self.size, PartSize::Squish | PartSize::Depth) && self.made.size != self.size
+        matches!(self.size, PartSize::Squish | PartSize::Depth | PartSize::Edge) && self.made.size != self.size
     }
 
     /// Whether metal is there that the log says is gone.
     fn has_more_metal(&self) -> bool {
-        if self.is_from_the_face() || self.size == PartSize::SetDown {
+        if self.is_from_the_face() || matches!(self.size, PartSize::SetDown | PartSize::Edge) {
             return false;
         }
         let more = self.value.number - self.made.left.number;
@@ -221,7 +221,11 @@ impl Pair<'_> {
             let words = Words::of("it-will-not-be-so").with("typed", typed).with("by", by.clone());
             check.remedy(words.with("least", Fact::mm(least)).with("most", Fact::mm(most)));
         }
-        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", self.made.left.key));
+        if self.size == PartSize::Edge {
+            check.remedy(Words::of("another-edge").with("by", by));
+        } else {
+            check.remedy(Words::of("go-on-from-it").with("by", by).with("left", self.made.left.key));
+        }
         check
     }
 }

@@ -155,6 +155,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             "it has more metal than when it was new, by {}, and nothing wears that way: measure it again, or it is another size",
             apart(*by, unit, print)
         ),
+        Why::FarOff => {
+            "it is many times its limit: a slip of the decimal point, or another size? If it is so, say how large a new one is (`new`)"
+                .into()
+        }
         Why::RestsOn(what) => format!("not proven: it rests on {what}"),
         Why::Planned(what) => format!("not proven: it is what {what} plans, and nobody has measured it yet"),
         Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
@@ -186,6 +190,9 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::LeavesIt(word, end, unit) => {
             format!("{word} leaves it outside: {} at its worst", apart(*end, *unit, print))
+        }
+        Why::TakesOffLess(word, worn, unit) => {
+            format!("{word} is planned for {} of it alone: plan it by what was found", apart(*worn, *unit, print))
         }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
