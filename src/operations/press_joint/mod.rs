@@ -6,6 +6,7 @@ mod asked;
 mod at_the_press;
 mod climate;
 mod cold;
+mod grips;
 mod joint;
 mod keys;
 mod made;
