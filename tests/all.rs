@@ -10,6 +10,7 @@ mod answer;
 mod any_bytes;
 mod as_left;
 mod asked;
+mod at_the_machine;
 mod begin;
 mod between;
 mod book;

@@ -136,7 +136,7 @@ fn the_demo_gives_a_day_that_can_be_worked() {
     let at = |id: &str| order.iter().position(|known| *known == id).unwrap();
     assert_eq!(at("8.1").abs_diff(at("9.1")), 1);
     assert!(day.better_broken.is_empty() && day.left_over.is_empty());
-    assert_eq!(day.missing.iter().map(|it| it.id.as_str()).collect::<Vec<_>>(), ["4.1"]);
+    assert!(day.missing.is_empty(), "every insert that is chosen lies in the drawer: {:?}", day.missing);
     assert!(day.lines.iter().all(|line| line.verdict != Verdict::Fails));
     assert_eq!(json(&day), json(&planned(DEMO, SHOP, &asked())));
 }
@@ -776,9 +776,7 @@ fn the_page_of_the_demo_is_one_page_on_either_paper() {
                 if let setover::sheet::page::Ink::Text(text) = &mark.ink { Some(text.text.as_str()) } else { None }
             })
             .collect();
-        for says in
-            ["Finish 15:31", "Pull list: tools, inserts, gauges", "Missing: buy or borrow", "Left out", "5.4", "15:09"]
-        {
+        for says in ["Finish 15:31", "Pull list: tools, inserts, gauges", "Left out", "5.4", "15:09"] {
             assert!(text.contains(&says), "{says}: {text:?}");
         }
     }

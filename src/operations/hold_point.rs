@@ -328,7 +328,7 @@ impl Sought {
                 let least = search.floor.map_or(least, |floor| Some(least.map_or(floor, |least| least.max(floor))));
                 ((least, most), LimitsFrom::Checks)
             }
-            None => (as_found(value), LimitsFrom::AsFound),
+            None => (as_found(value, search.gauge.doubt.unwrap_or(0.0)), LimitsFrom::AsFound),
         };
         let (ends, from) = match search.log_asks {
             // No check of the plan follows it: what the log will judge stands alone.
@@ -351,12 +351,14 @@ impl Sought {
     }
 }
 
-/// As found or foretold, with band and doubt.
-fn as_found(value: &Value) -> (Option<f64>, Option<f64>) {
+/// As found or foretold, with band and doubt; one that is read with a gauge less sure than that may be off by so much more, and
+/// is good all the same.
+fn as_found(value: &Value, gauge: f64) -> (Option<f64>, Option<f64>) {
     let (low, high) = value.band.unwrap_or((value.number, value.number));
+    let doubt = if gauge > value.plus_minus { value.plus_minus.hypot(gauge) } else { value.plus_minus };
     let end = |number: f64, side: Side| match side {
-        Side::Low => Some(number - value.plus_minus),
-        Side::High => Some(number + value.plus_minus),
+        Side::Low => Some(number - doubt),
+        Side::High => Some(number + doubt),
     };
     (end(low, Side::Low), end(high, Side::High))
 }

@@ -1,15 +1,95 @@
 //! Spindle steps: what several operations pick in the same way.
 
 use super::{Answer, Bench};
-use crate::handbook::constants;
-use crate::proof::{Check, Keep, Origin, Verdict, Worked};
-use crate::quantity::{Quantity, Ratio, RevPerMin, figure};
+use crate::handbook::constants::{self, constant};
+use crate::handbook::cutting::speeds::{self, Work};
+use crate::handbook::{Material, ToolMaterial};
+use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::quantity::{MPerMin, Mm, Quantity, Ratio, RevPerMin, figure};
 use crate::shop::Cutting;
 
 /// The shop's factor on handbook speeds; without a habit, 1.
 pub(super) fn speed_habit(bench: &Bench) -> Worked<Ratio> {
     let typed = bench.shop.and_then(|shop| shop.habits.speed_factor.as_ref());
     typed.map_or_else(|| Worked::exact(Ratio::new(1.0), Origin::Assumed("no habit named".into())), Into::into)
+}
+
+/// What a cut begins with: the book's speed, the top of the row that it was taken from, and the factor of the cut.
+pub(super) struct Begins {
+    start: Worked<MPerMin>,
+    top: Worked<MPerMin>,
+    factor: Worked<Ratio>,
+}
+
+impl Begins {
+    /// Of the row of a metal for a work and a tool.
+    ///
+    /// # Errors
+    /// Where the book has no such row.
+    pub(super) fn of(
+        metal: &Material,
+        (work, tool): (Work, ToolMaterial),
+        factor: Worked<Ratio>,
+    ) -> Result<Self, Refusal> {
+        let (start, top) = (speeds::start_speed(metal, work, tool)?, speeds::start_top(metal, work, tool)?);
+        Ok(Self { start, top, factor })
+    }
+
+    /// The same with no factor at all.
+    ///
+    /// # Errors
+    /// As [`Self::of`].
+    pub(super) fn plainly(metal: &Material, of: (Work, ToolMaterial)) -> Result<Self, Refusal> {
+        Self::of(metal, of, Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into())))
+    }
+
+    /// What is wanted at such a diameter, by the shop's habit.
+    ///
+    /// # Errors
+    /// Where a formula refuses.
+    pub(super) fn wish(&self, bench: &Bench, across: &Worked<Mm>) -> Result<Worked<RevPerMin>, Refusal> {
+        let wanted = speeds::speed_by_factors(&self.start, &self.factor, &speed_habit(bench))?;
+        speeds::spindle_speed(&wanted, across)
+    }
+
+    /// The step for it: the highest not over the wish, or a little over it inside the book's row. One that is slow enough is proven
+    /// so; where none is, the lowest.
+    ///
+    /// # Errors
+    /// As [`Self::wish`].
+    pub(super) fn step(
+        &self,
+        (bench, machine): (&Bench, &Cutting),
+        across: &Worked<Mm>,
+        check: &'static str,
+        answer: &mut Answer,
+    ) -> Result<Worked<RevPerMin>, Refusal> {
+        let wish = self.wish(bench, across)?;
+        let no_habit = Worked::assumed(Ratio::new(1.0), "the book's row, without the shop's habit");
+        let top = speeds::spindle_speed(&speeds::speed_by_factors(&self.top, &self.factor, &no_habit)?, across)?;
+        let most = a_little_over(&wish, &top, &constant("spindle-step-over-wish")?);
+        let step = step_up_to(machine, &wish, most, check, answer);
+        if step.number() <= wish.number() {
+            slow_enough(&step, &wish, check, bench, answer);
+        } else if step.number() <= most {
+            answer.check(Check::of_kind(check, Verdict::Proven).with("over", "0 %"));
+        }
+        Ok(step)
+    }
+}
+
+/// A step that was found is slow enough; one that was not has said so.
+pub(super) fn slow_enough(
+    step: &Worked<RevPerMin>,
+    wanted: &Worked<RevPerMin>,
+    check: &'static str,
+    bench: &Bench,
+    answer: &mut Answer,
+) {
+    if step.number() <= wanted.number() {
+        let wanted = wanted.nominal("a speed to start from");
+        answer.judge(bench, check, step, Keep::AtMost, &wanted);
+    }
 }
 
 /// The spindle step at or below what is wanted; where none is low enough the lowest, with a doubtful check that says by how

@@ -180,6 +180,10 @@ fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worke
 /// # Errors
 /// As [`start_speed`].
 pub(crate) fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
+        let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
+        return factor_on_speed(&start_top(material, work, ToolMaterial::Hss)?, &share);
+    }
     let (row, _) = start_row(material, work, tool)?;
     let top = row.high.or(row.low).unwrap_or(f64::NAN);
     let says = format!("{}, {} with {}: {}", material.row().name, work.text(), tool.text(), row.says());

@@ -99,7 +99,7 @@ pub(super) fn before_the_last_cut(
 ) -> Result<Measured, Refusal> {
     let several = cuts.divisions.len() > 1;
     let trial = if several { None } else { trial(ground, metal)? };
-    let (from, gauge) = reach(bench, ground, trial);
+    let (from, gauge) = reach(bench, ground, metal, trial);
     let name = gauge.map(|gauge| gauge.name.value.clone());
     let doubt = gauge.map(|gauge| gauge.uncertainty.value.number());
     if bench.shop.is_none() {
@@ -132,7 +132,12 @@ pub(super) fn before_the_last_cut(
 ///
 /// Through the bore a gauge rests across the face: after a trial cut at the rim it would rest on what still stands proud, so the
 /// step that the trial left is measured instead. Jaws that open in the bore leave no step to be seen through it.
-fn reach<'a>(bench: &Bench<'a>, ground: &Ground, trial: Option<Trial>) -> (Reference, Option<&'a Instrument>) {
+fn reach<'a>(
+    bench: &Bench<'a>,
+    ground: &Ground,
+    metal: &Metal,
+    trial: Option<Trial>,
+) -> (Reference, Option<&'a Instrument>) {
     let instruments: &[Instrument] = bench.shop.map_or(&[], |shop| &shop.instruments);
     let size = ground.piece.length.number();
     let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
@@ -153,15 +158,16 @@ fn reach<'a>(bench: &Bench<'a>, ground: &Ground, trial: Option<Trial>) -> (Refer
     let reached = direct.and_then(|(from, gauge, size)| Some((from, best(instruments, size, gauge)?)));
     match reached {
         Some((from, gauge)) => (from, Some(gauge)),
-        None => (Reference::Indicator, indicator(instruments)),
+        None => (Reference::Indicator, indicator(instruments, metal.removed.number())),
     }
 }
 
-/// An indicator of the shop.
-fn indicator(instruments: &[Instrument]) -> Option<&Instrument> {
+/// An indicator of the shop that reads as far as the face goes back.
+fn indicator(instruments: &[Instrument], removed: f64) -> Option<&Instrument> {
     let is = |instrument: &&Instrument| {
         let kind = instrument.kind.value.to_lowercase();
-        ["indicator", "dial gauge", "dial test"].iter().any(|word| kind.contains(word))
+        let named = ["indicator", "dial gauge", "dial test"].iter().any(|word| kind.contains(word));
+        named && instrument.may_have_read(removed, Gauge::Indicator)
     };
     instruments.iter().find(is)
 }

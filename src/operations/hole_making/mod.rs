@@ -17,7 +17,7 @@ pub(super) use held::{Asks, held, try_the_grip};
 pub(super) use machine::{machine, named_machine, on_a_mill};
 pub(super) use metal::{hard_enough, metal};
 pub(super) use names::VALUES as HELD_VALUES;
-pub(super) use speed::{drill_step, slow_enough};
+pub(super) use speed::drill_step;
 pub(super) use stop::{QuillDial, depth_stop, lacking, quill_dial, stop_set};
 pub(super) use torque::against_the_machine;
 pub(super) use word_or_reading::{Beyond, Pilot, PresentHole, read_at};

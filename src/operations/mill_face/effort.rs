@@ -7,8 +7,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::{cutting_force as force, milling as law, times};
-use crate::operations::hole_making;
-use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Origin, Refusal, Side, Verdict, Worked};
 use crate::quantity::{Mm, MmPerMin, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Stress};
@@ -94,10 +93,7 @@ impl MillFace {
         answer: &mut Answer,
     ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         const ID: &str = "spindle-too-fast";
-        let start = speeds::start_speed(metal, Work::Mill, cutter.tool)?;
-        let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
-        let wanted = speeds::speed_by_factors(&start, &one, &speed_habit(bench))?;
-        let revs = speeds::spindle_speed(&wanted, &cutter.across)?;
+        let begins = Begins::plainly(metal, (Work::Mill, cutter.tool))?;
         let Some(machine) = machine else {
             match bench.shop {
                 None => answer.no_shop(&[ID]),
@@ -105,8 +101,7 @@ impl MillFace {
             }
             return Ok(None);
         };
-        let step = step_at_or_below(machine, &revs, ID, answer);
-        hole_making::slow_enough(&step, &revs, ID, bench, answer);
+        let step = begins.step((bench, machine), &cutter.across, ID, answer)?;
         Ok(Some(answer.record(&SPEED, step)))
     }
 

@@ -7,7 +7,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::operations::kit::{self, by_its_drawer, mm};
 use crate::operations::press_joint::Metals;
-use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, figure};
@@ -146,7 +146,7 @@ impl ReamBush {
         first: bool,
         answer: &mut Answer,
     ) -> Result<Option<f64>, Refusal> {
-        let Ok(start) = speeds::start_speed(&metals.bush, Work::Drill, *of) else {
+        let Ok(begins) = Begins::plainly(&metals.bush, (Work::Drill, *of)) else {
             answer.not_checked(&["drill-too-fast"], &["bush.material"]);
             answer.assume_words(Words::of("no-drill-speed"));
             return Ok(None);
@@ -164,10 +164,7 @@ impl ReamBush {
             answer.assume_words(Words::of("steps-not-checked"));
             return Ok(None);
         };
-        let one = Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
-        let wanted = speeds::speed_by_factors(&start, &one, &speed_habit(bench))?;
-        let revs = speeds::spindle_speed(&wanted, diameter)?;
-        let step = step_at_or_below(cutting, &revs, "drill-too-fast", answer);
+        let step = begins.step((bench, cutting), diameter, "drill-too-fast", answer)?;
         if !answer.checks.iter().any(|check| check.id == "drill-too-fast") {
             answer.check(Check::of_kind("drill-too-fast", Verdict::Proven).with("over", ""));
         }

@@ -7,7 +7,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::times;
 use crate::operations::hole_making;
-use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::operations::spindle::{Begins, slow_enough, step_at_or_below};
 use crate::operations::{Answer, Bench, Cut, HeldIn, Pass, PassKind, turning};
 use crate::proof::{Dialled, Fact, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
@@ -82,12 +82,11 @@ impl Bore {
         let machine = machine.and_then(|machine| machine.drills().or_else(|| machine.lathe()));
         let Some(metal) = &bench.part.material else { return Ok(None) };
         let metal = turning::cuts_as(&metal.value, bench.part.hardness.as_ref().map(|at| at.value))?;
-        let start = |work| speeds::start_speed(&metal, work, bar.material.value);
-        let start = start(Work::TurnFinish).or_else(|_| start(Work::TurnRough))?;
-        let wanted = speeds::speed_by_factors(&start, &constant("speed-factor-internal")?, &speed_habit(bench))?;
+        let inside: Worked<Ratio> = constant("speed-factor-internal")?;
+        let of = |work| Begins::of(&metal, (work, bar.material.value), inside.clone());
+        let begins = of(Work::TurnFinish).or_else(|_| of(Work::TurnRough))?;
         let bored = answer.value(BORED.key).map_or(self.nominal.value.number(), |bored| bored.number);
         let bored = Worked::exact(Mm::new(bored), Origin::Assumed("as it is bored".into()));
-        let revs = speeds::spindle_speed(&wanted, &bored)?;
         let Some(machine) = machine else {
             match bench.shop {
                 None => answer.no_shop(&[ID]),
@@ -98,11 +97,15 @@ impl Bore {
         // On a lathe it turns itself, whatever bolts it down; so it does on a faceplate.
         let swung = self.hold.as_ref().is_some_and(|hold| hold.held_in.value == HeldIn::Faceplate);
         let lowest = machine.spindle.value.lowest().filter(|_| swung || on_a_lathe);
-        let revs = lowest.map_or(revs, |lowest| {
-            Worked::exact(lowest, Origin::Assumed("on the faceplate, until it was balanced".into()))
-        });
-        let step = step_at_or_below(machine, &revs, ID, answer);
-        hole_making::slow_enough(&step, &revs, ID, bench, answer);
+        let step = match lowest {
+            Some(lowest) => {
+                let lowest = Worked::exact(lowest, Origin::Assumed("on the faceplate, until it was balanced".into()));
+                let step = step_at_or_below(machine, &lowest, ID, answer);
+                slow_enough(&step, &lowest, ID, bench, answer);
+                step
+            }
+            None => begins.step((bench, machine), &bored, ID, answer)?,
+        };
         answer.record(&SURFACE, speeds::surface_speed(&step, &bored)?);
         Ok(Some(answer.record(&SPEED, step)))
     }

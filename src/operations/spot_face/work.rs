@@ -14,6 +14,7 @@ use crate::handbook::{Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::State;
 use crate::operations::hole_making::{self, Asks, QuillDial};
 use crate::operations::kit::{self, hard, mm};
+use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
@@ -168,9 +169,9 @@ impl SpotFace {
         answer: &mut Answer,
     ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         let seat: Worked<crate::quantity::Mm> = (&self.diameter).into();
-        let start = speeds::start_speed(metal, Work::Drill, cutter.tool)?;
         let half = constant::<Ratio>("speed-factor-spot-face")?;
-        let step = hole_making::drill_step(bench, machine, (&start, &half), &seat, answer)?;
+        let begins = Begins::of(metal, (Work::Drill, cutter.tool), half)?;
+        let step = hole_making::drill_step(bench, machine, &begins, &seat, answer)?;
         let feed = answer.record(&FEED, constant::<MmPerRev>("spot-face-feed")?);
         if let Some(step) = &step {
             answer.record(&SPEED, step.clone());

@@ -25,39 +25,51 @@ impl ThreadInsert {
     }
 
     /// A length that was typed is judged. Else the shortest in the drawer that is proven for depth and strength, else the
-    /// shortest proven, the shortest doubtful, the shortest; where strength is not asked the longest in the drawer that is proven,
+    /// shortest proven, of the doubtful ones the surest, the shortest; where strength is not asked the longest in the drawer that is proven,
     /// else the longest proven.
     pub(super) fn choose(&self, bench: &Bench, lengths: &[InsertLength], answer: &mut Answer) {
         let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
         let typed = self.typed_length().and_then(|typed| lengths.iter().position(|length| *length == typed));
         let first = |wanted: Verdict| verdicts.iter().position(|verdict| *verdict == wanted);
-        let in_hand = |at: &usize| {
-            let count =
-                |length: InsertLength| bench.shop.map_or(0, |shop| shop.drawers.inserts_of(self.thread.value, length));
-            verdicts.get(*at) == Some(&Verdict::Proven) && lengths.get(*at).is_some_and(|length| count(*length) > 0)
+        let in_drawer = |length: &InsertLength| {
+            bench.shop.is_some_and(|shop| shop.drawers.inserts_of(self.thread.value, *length) > 0)
         };
+        let owned: Vec<bool> = lengths.iter().map(in_drawer).collect();
+        let has = |at: usize| owned.get(at) == Some(&true);
+        let in_hand = |at: &usize| verdicts.get(*at) == Some(&Verdict::Proven) && has(*at);
+        // Of those that may hold the one with the fewest doubts, that it is not in the drawer one of them; of alike ones that which is
+        // in the drawer, then the shortest.
+        let doubts = |at: usize| {
+            let own = answer.alternatives.get(at).map_or(&[][..], |row| &row.answer.checks);
+            let open = own.iter().filter(|check| check.stamps() == Some(Verdict::Doubtful)).count();
+            (open + usize::from(bench.shop.is_some() && !has(at)), !has(at), at)
+        };
+        let may_hold = (0..lengths.len()).filter(|at| verdicts.get(*at) == Some(&Verdict::Doubtful));
+        let may_hold = match first(Verdict::Doubtful) {
+            Some(_) if bench.shop.is_some() => may_hold.min_by_key(|at| doubts(*at)),
+            shortest => shortest,
+        };
+        let why_it_may = if may_hold.is_some_and(has) { "surest-in-hand" } else { "shortest-that-may-hold" };
         let (chosen, why) = match (typed, self.bolt.is_some()) {
             (Some(typed), _) => (typed, "length-typed"),
-            (None, true) => {
-                match ((0..lengths.len()).find(in_hand), first(Verdict::Proven), first(Verdict::Doubtful)) {
-                    (Some(at), ..) => (at, "shortest-in-hand"),
-                    (None, Some(at), _) => (at, "shortest-that-holds"),
-                    (None, None, Some(at)) => (at, "shortest-that-may-hold"),
-                    (None, None, None) => (0, "no-length-will-do"),
-                }
-            }
+            (None, true) => match ((0..lengths.len()).find(in_hand), first(Verdict::Proven), may_hold) {
+                (Some(at), ..) => (at, "shortest-in-hand"),
+                (None, Some(at), _) => (at, "shortest-that-holds"),
+                (None, None, Some(at)) => (at, why_it_may),
+                (None, None, None) => (0, "no-length-will-do"),
+            },
             (None, false) => {
                 let longest = verdicts.iter().rposition(|verdict| *verdict == Verdict::Proven);
-                match ((0..lengths.len()).rev().find(in_hand), longest, first(Verdict::Doubtful)) {
+                match ((0..lengths.len()).rev().find(in_hand), longest, may_hold) {
                     (Some(at), ..) => (at, "longest-in-hand"),
                     (None, Some(at), _) => (at, "longest-proven-in-depth"),
-                    (None, None, Some(at)) => (at, "shortest-that-may-hold"),
+                    (None, None, Some(at)) => (at, why_it_may),
                     (None, None, None) => (0, "no-length-will-do"),
                 }
             }
         };
         shorter_by_all_its_checks(lengths, &verdicts, answer);
-        self.say_why_not(chosen, typed.is_some(), &verdicts, answer);
+        self.say_why_not((chosen, typed.is_some()), &verdicts, &owned, answer);
         answer.choose_alternative(chosen);
         let Some(length) = lengths.get(chosen).copied() else { return };
         answer.choose("insert_length", length.text(), Words::of(why));
@@ -67,7 +79,7 @@ impl ThreadInsert {
         }
     }
 
-    fn say_why_not(&self, chosen: usize, typed: bool, verdicts: &[Verdict], answer: &mut Answer) {
+    fn say_why_not(&self, (chosen, typed): (usize, bool), verdicts: &[Verdict], owned: &[bool], answer: &mut Answer) {
         let taken = verdicts.get(chosen).copied().unwrap_or(Verdict::Fails);
         for (at, alternative) in answer.alternatives.iter_mut().enumerate() {
             let reason = match (alternative.answer.refused.is_some(), alternative.answer.verdict()) {
@@ -76,6 +88,12 @@ impl ThreadInsert {
                 (_, Verdict::Fails) => Some(alternative.answer.worst_check_reason()),
                 _ if typed => Some("another-length-was-asked"),
                 (_, verdict) if verdict > taken => Some("less-sure-than-chosen"),
+                // Doubtful as the one chosen is, and in the drawer or longer: it has more that is doubtful.
+                (_, Verdict::Doubtful)
+                    if owned.get(at) == Some(&true) || owned.get(chosen) != Some(&true) && at < chosen =>
+                {
+                    Some("less-sure-than-chosen")
+                }
                 _ if at < chosen && self.bolt.is_some() => Some("not-in-hand"),
                 _ if at < chosen => Some("longer-one-is-proven"),
                 _ if self.bolt.is_none() && taken == Verdict::Proven => Some("not-in-hand"),
@@ -110,7 +128,15 @@ impl ThreadInsert {
 fn shorter_by_all_its_checks(lengths: &[InsertLength], verdicts: &[Verdict], answer: &mut Answer) {
     for (length, alternative) in lengths.iter().zip(&mut answer.alternatives) {
         let shorter = length.shorter().and_then(|shorter| lengths.iter().position(|other| *other == shorter));
-        let Some(verdict) = shorter.and_then(|at| verdicts.get(at)) else { continue };
+        let checks = &mut alternative.answer.checks;
+        let Some(verdict) = shorter.and_then(|at| verdicts.get(at)) else {
+            checks.iter_mut().for_each(|check| check.remedies.retain(|remedy| remedy.id != "shorter-insert"));
+            continue;
+        };
+        if *verdict == Verdict::Fails {
+            // What fails as well is no way out.
+            checks.iter_mut().for_each(|check| check.remedies.retain(|remedy| remedy.id != "shorter-insert"));
+        }
         let remedies = alternative.answer.checks.iter_mut().flat_map(|check| &mut check.remedies);
         remedies.filter(|remedy| remedy.id == "shorter-length").for_each(|remedy| remedy.at_best(*verdict));
     }

@@ -4,8 +4,8 @@ use super::case::Case;
 use super::names::{DRILL_SPEED, DRILL_SURFACE, TAP_SPEED, TAP_TORQUE};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
-use crate::operations::hole_making::{drill_step, slow_enough};
-use crate::operations::spindle::{speed_habit, step_at_or_below};
+use crate::operations::hole_making::drill_step;
+use crate::operations::spindle::{Begins, slow_enough, speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Refusal, Words, Worked};
 use crate::quantity::{Quantity, Ratio};
@@ -18,12 +18,12 @@ impl Case<'_> {
         machine: Option<&Machine>,
         answer: &mut Answer,
     ) -> Result<Option<f64>, Refusal> {
-        let start = speeds::start_speed(&self.material, Work::Drill, self.hole.drill_material)?;
         let opening = match self.asked.opens_old_hole() {
             true => constant("speed-factor-opening-an-old-hole")?,
             false => Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into())),
         };
-        let step = drill_step(bench, machine, (&start, &opening), &self.hole.drill, answer)?;
+        let begins = Begins::of(&self.material, (Work::Drill, self.hole.drill_material), opening)?;
+        let step = drill_step(bench, machine, &begins, &self.hole.drill, answer)?;
         let Some(step) = step else { return Ok(None) };
         let step = answer.record(&DRILL_SPEED, step);
         let real = speeds::surface_speed(&step, &self.hole.drill)?;

@@ -23,7 +23,8 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
     }
     if held_in.jaws().is_some() {
         let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
-        set_up.hold.push(Words::of("nip").with("nip", nip.named()).into());
+        let words = if held_in == HeldIn::FourJaw { "nip-each" } else { "nip" };
+        set_up.hold.push(Words::of(words).with("nip", nip.named()).into());
     }
     if let Some(gripped) = &hold.diameter {
         set_up.hold.push(Words::of("gripped-on").with("gripped", kit::mm_as_typed(gripped.value.number())).into());

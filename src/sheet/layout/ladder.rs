@@ -250,6 +250,18 @@ fn set_dial(
     block.text(Point::new(right, middle + STRONG.capital / 2.0), Anchor::Right, STRONG, &text).map(|_| ())
 }
 
+/// How wide words of a line are with the spaces behind them, and how many blanks stand among them.
+fn room_of(pieces: &[Option<String>]) -> Result<(f64, f64), Fault> {
+    let (mut wide, mut blanks) = (0.0, 0.0);
+    for piece in pieces {
+        match piece {
+            Some(text) => wide += STRONG.width(text)? + SPACE,
+            None => (wide, blanks) = (wide + SPACE, blanks + 1.0),
+        }
+    }
+    Ok((wide, blanks))
+}
+
 /// How far the dial goes on by what was measured: with blanks to reckon in, and what a division is.
 pub(super) fn reading(
     block: &mut Block,
@@ -275,14 +287,8 @@ pub(super) fn reading(
         Dialled::Slide(counted) | Dialled::Stop(counted) => words::Sets::Divisions(counted.per_measured),
         Dialled::Size { .. } | Dialled::Same => words::Sets::Size,
     };
-    let pieces = words::reckoned(ended.taken_off, &with, sets, print);
-    let (mut wide, mut blanks) = (0.0, 0.0);
-    for piece in &pieces {
-        match piece {
-            Some(text) => wide += STRONG.width(text)? + SPACE,
-            None => (wide, blanks) = (wide + SPACE, blanks + 1.0),
-        }
-    }
+    let mut pieces = words::reckoned(ended.taken_off, &with, sets, print);
+    let (mut wide, mut blanks) = room_of(&pieces)?;
     let division = match dial {
         Dialled::Slide(counted) | Dialled::Stop(counted) => {
             plain(&words::division(&counted.division(if in_other { Print::Metric } else { first })))
@@ -290,17 +296,23 @@ pub(super) fn reading(
         Dialled::Size { .. } | Dialled::Same => String::new(),
     };
     // As much room to write in as the line leaves: beside what a division is, where that leaves enough.
-    let each = |room: f64| f64::min(room / f64::max(blanks, 1.0), IN_LINE);
     let beside = BODY.width(&division)? + 3.0;
-    let (blank, said) = match each(right - left - wide - beside) {
-        blank if blank >= NARROW && !division.is_empty() => (blank, true),
-        _ => (each(right - left - wide), false),
-    };
+    let said = !division.is_empty() && (right - left - wide - beside) / f64::max(blanks, 1.0) >= NARROW;
+    // Without what a division is nobody comes from a size to divisions: where it has no room they are reckoned at once.
+    let mut at_once = in_other;
+    if let (false, false, Dialled::Slide(counted) | Dialled::Stop(counted)) = (said, in_other, dial) {
+        let in_mm = if first == Print::Imperial { INCH } else { 1.0 };
+        let sets = words::Sets::InOther(counted.per_measured * in_mm / counted.division_mm);
+        pieces = words::reckoned(ended.taken_off, &with, sets, print);
+        (wide, blanks) = room_of(&pieces)?;
+        at_once = true;
+    }
+    let blank = f64::min((right - left - wide - if said { beside } else { 0.0 }) / f64::max(blanks, 1.0), IN_LINE);
     // What was measured, what is then to go in the same unit, and where a slide is turned its divisions.
     let unit = words::unit_of_sizes(print);
     let mut fields = [(words::reading_of(ended.step), unit), (words::to_go(ended.step), unit)]
         .into_iter()
-        .take(if in_other { 1 } else { 2 })
+        .take(if at_once { 1 } else { 2 })
         .chain(std::iter::repeat((words::to_turn(ended.step), words::DIVISIONS)));
     let mut x = left;
     for piece in &pieces {

@@ -8,6 +8,7 @@ use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::{drilling, times};
 use crate::handbook::threads::insert;
 use crate::operations::hole_making::{self, Asks, read_at};
+use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
@@ -89,11 +90,13 @@ impl Drilled<'_> {
         answer: &mut Answer,
     ) -> Result<Run, Refusal> {
         hole_making::named_machine(machine, self.set_up, answer);
-        let start = speeds::start_speed(&case.cuts_as, Work::Drill, case.tool)?;
         let deep = drilling::deep_hole(depth.number(), case.diameter.number())?;
         let none = || Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
         let factor = deep.as_ref().map_or_else(none, |[speed, _]| speed.clone());
-        let step = hole_making::drill_step(bench, machine, (&start, &factor), &case.diameter, answer)?;
+        let step = {
+            let begins = Begins::of(&case.cuts_as, (Work::Drill, case.tool), factor)?;
+            hole_making::drill_step(bench, machine, &begins, &case.diameter, answer)?
+        };
         let feed = answer.record(&FEED, speeds::drill_feed(case.diameter.number())?);
         if let Some(step) = &step {
             answer.record(&SPEED, step.clone());

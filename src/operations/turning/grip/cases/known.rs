@@ -14,6 +14,14 @@ fn a_hold_that_no_table_judges_is_tried() {
         for id in
             ["grip", "grip-moment", "grip-length", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress", "dish"]
         {
+            if (held_in, id) == ("collet", "grip-length") {
+                assert_eq!(verdict(&it, id), Verdict::Proven, "a collet grips over a length");
+                continue;
+            }
+            if matches!(held_in, "faceplate" | "clamps" | "angle-plate") && id == "dish" {
+                assert_eq!(state(&it, id), Outcome::NotChecked, "what lies behind a thin plate is asked");
+                continue;
+            }
             assert_eq!(state(&it, id), Outcome::DoesNotApply, "{held_in}: {id}");
         }
         for id in ["tool-clear", "overhang", "flange"] {
