@@ -5,8 +5,10 @@
 use crate::common::{committed_jobs, first, plan, shop, try_plan, value, with};
 use setover::handbook::ToolMaterial;
 use setover::handbook::cutting::speeds::{Work, start_speed};
+use setover::operations::Station;
 use setover::plan::Plan;
 use setover::proof::Verdict;
+use setover::quantity::Print;
 use setover::sheet::layout;
 use setover::sheet::page::Ink;
 use std::f64::consts::PI;
@@ -156,4 +158,120 @@ fn no_length_is_bought_while_one_as_good_lies_in_the_drawer() {
         }
     }
     assert!(seen > 0, "{seen}");
+}
+
+fn run(words: &[&str]) -> String {
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_setover")).args(words).output().unwrap();
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+/// Who reads the sheet as text can hold: every limit of a hold point stands there too.
+#[test]
+fn the_limits_of_a_hold_point_stand_in_the_text_as_on_paper() {
+    let mut seen = 0;
+    for name in ["face", "skim", "turn", "fit-up", "polish-seal", "part-off", "press-in", "shim", "bore", "tap"] {
+        let path = format!("examples/{name}.yaml");
+        let text = run(&["sheets", &path, "--format", "text", "-o", "-"]);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let plan = plan(&std::fs::read_to_string(&path).unwrap(), Some(&shop(SHOP)));
+        let steps = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+        for hold in steps.filter_map(|step| step.hold_point.as_ref()) {
+            for end in [&hold.limits.least, &hold.limits.most].into_iter().flatten() {
+                let figure = end.said(None, Print::Metric);
+                let number = figure.split(' ').next().unwrap();
+                assert!(text.contains(number), "{name}: {figure} of {}", hold.measures);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 20, "{seen}");
+}
+
+/// A feed of a turn stands where a machine sets one; a quill without feeds and a table are fed by what the words say.
+#[test]
+fn no_feed_is_set_on_a_machine_that_has_none() {
+    let mut seen = 0;
+    for (path, text) in committed_jobs() {
+        let Ok(plan) = try_plan(&text, Some(&shop(SHOP))) else { continue };
+        for set_up in plan.operations.iter().flat_map(|planned| &planned.answer.set_ups) {
+            if set_up.station != Station::Drilling {
+                continue;
+            }
+            for cut in set_up.cuts().filter(|cut| cut.spindle.is_some()) {
+                seen += 1;
+                assert_eq!(cut.feed, None, "{path} {}: the mill of this shop has no feeds", set_up.id);
+            }
+        }
+    }
+    assert!(seen > 10, "{seen}");
+}
+
+/// A drawer is searched by what stands on a shim, not by what a micrometer once read of it.
+#[test]
+fn shims_are_called_as_they_are_marked() {
+    let own = with(SHOP, "{thickness: 0.27 mm, count: 1}", "{thickness: 0.281 mm, marked: 0.27 mm, count: 1}");
+    let plan = plan(include_str!("../examples/shim.yaml"), Some(&shop(&own)));
+    let mut steps = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    let lay = steps.find(|step| step.id == "lay-the-pack").unwrap();
+    let taken = first(&plan).answer.choices.iter().find(|choice| choice.name == "pack").unwrap();
+    let holds = taken.chosen.contains("0.281");
+    assert_eq!(lay.words.contains("0.270") && lay.words.contains("as marked"), holds, "{} {}", lay.words, taken.chosen);
+    let only = with(&own, "{thickness: 0.10 mm, count: 4}, ", "");
+    let plan = crate::common::plan(include_str!("../examples/shim.yaml"), Some(&shop(&only)));
+    let mut steps = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    let lay = steps.find(|step| step.id == "lay-the-pack").unwrap();
+    assert!(lay.words.contains("0.270") && lay.words.contains("they measure"), "{}", lay.words);
+}
+
+/// What a proof is limited to is no reason why something is doubtful.
+#[test]
+fn a_doubtful_stamp_says_of_what() {
+    let job = with(INSERT, "18.0 ± 0.3", "18 ± 2");
+    for (wall, text) in [("18.0 ± 0.3", INSERT), ("18 ± 2", &job)] {
+        let text = text.lines().filter(|line| !line.trim_start().starts_with("bolt:")).collect::<Vec<_>>().join("\n");
+        let plan = plan(&text, Some(&shop(SHOP)));
+        let pages = layout::pages(std::slice::from_ref(&plan)).unwrap();
+        for page in &pages {
+            let of =
+                |role: &str| crate::common::laws::texts(page, role).iter().map(|t| t.text.clone()).collect::<Vec<_>>();
+            let stamp = of("stamp").join(" ");
+            if stamp.contains("DOUBTFUL") {
+                assert!(!stamp.contains("strength not asked"), "{wall}: {stamp}");
+            }
+        }
+    }
+}
+
+/// A dial, a motor or a bed of nothing is a slip of the shop file, told by its line.
+#[test]
+fn a_machine_of_nothing_is_refused() {
+    for (from, to, key) in [
+        ("per-turn: 2 mm, set-over", "per-turn: 0 mm, set-over", "per-turn"),
+        ("power: 0.75 kW", "power: 0 kW", "power"),
+        ("swing: 230 mm", "swing: 0 mm", "swing"),
+        ("most-depth: 1.0 mm", "most-depth: 0 mm", "most-depth"),
+    ] {
+        let text = with(SHOP, from, to);
+        let own: setover::shop::Shop =
+            setover::reading::Node::yaml(&text, setover::proof::Place::start(1)).unwrap().read().unwrap();
+        let all = own.problems();
+        let line = text.lines().position(|line| line.contains(to)).unwrap() as u32 + 1;
+        let told = |problem: &setover::reading::Problem| {
+            problem.says.contains(key) && problem.place.is_some_and(|place| place.line == line)
+        };
+        assert!(all.iter().any(told), "{key}: {all:?}");
+    }
+}
+
+/// Lapping makes nothing but fines.
+#[test]
+fn magnesium_is_lapped_with_care_for_its_fines() {
+    let job = include_str!("../examples/lap.yaml");
+    let metal = job.lines().find_map(|line| line.trim().strip_prefix("material: ")).unwrap();
+    for (of, warned) in [("AZ91", true), (metal, false)] {
+        let plan = plan(&job.replace(&format!("material: {metal}"), &format!("material: {of}")), Some(&shop(SHOP)));
+        let all = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.cautions);
+        let said = all.into_iter().any(|caution| caution.contains("Magnesium fines"));
+        assert_eq!(said, warned, "{of}");
+    }
 }

@@ -355,6 +355,19 @@ impl Cutting {
             if dial.division.value.number() <= 0.0 {
                 all.push(Problem::new(dial.division.place, "a division is above zero"));
             }
+            if let Some(turn) = dial.per_turn.as_ref().filter(|turn| turn.value.number() < dial.division.value.number())
+            {
+                let says = "a turn of a dial has one division at least: leave `per-turn` out where it is not known";
+                all.push(Problem::new(turn.place, says));
+            }
+        }
+        for (key, none) in [
+            ("power", self.power.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
+            ("swing", self.swing.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
+            ("most-depth", self.most_depth.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
+        ] {
+            let says = format!("`{key}` of a machine is above zero: leave it out where it is not known");
+            all.extend(none.map(|place| Problem::new(place, says)));
         }
         let efficiencies = self.efficiency.iter().chain(self.back_gear.iter().map(|gear| &gear.efficiency));
         for efficiency in efficiencies.filter(|e| !(0.05..=1.0).contains(&e.value.number())) {

@@ -87,6 +87,10 @@ impl Lap {
         if matches!(kind, Some(Kind::Aluminium | Kind::Magnesium | Kind::CopperAlloy | Kind::Sintered) | None) {
             set_up.warns(&["grit-in-soft-metal"]);
         }
+        if kind == Some(Kind::Magnesium) {
+            // Lapping makes nothing but fines.
+            set_up.warns(&["magnesium-fines"]);
+        }
         set_up.pulls.push(Pull { drawer: Drawer::Abrasives, item: Words::of("loose-grit"), count: 1 });
         let line = kit::blank("flat-after", found(answer, FLAT_FOUND.key), None);
         let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));

@@ -16,7 +16,6 @@ use crate::shop::Cutting;
 /// What the cut runs at.
 pub(super) struct Run {
     pub step: Option<Worked<RevPerMin>>,
-    pub feed: Worked<MmPerRev>,
     pub force: Worked<Newton>,
     /// Tracks beside each other.
     pub lanes: f64,
@@ -55,7 +54,7 @@ impl MillFace {
         } else {
             answer.no_shop(&["power"]);
         }
-        Ok(Run { step, feed, force, lanes: cutter.lanes, once: minutes })
+        Ok(Run { step, force, lanes: cutter.lanes, once: minutes })
     }
 
     /// At the mean chip, which is the thinner: the force that it asks is the greater. Worn edges.

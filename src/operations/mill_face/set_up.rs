@@ -98,7 +98,8 @@ impl MillFace {
         Ok(Cut {
             tool: Words::of("cutter-of").with("size", kit::tool_size(self.cutter.value.number())),
             spindle: run.step.as_ref().map(Worked::number),
-            feed: Some(run.feed.number()),
+            // A table is fed by so much a minute, which its steps say; no feed of a turn is set on it.
+            feed: None,
             passes,
             minutes,
         })

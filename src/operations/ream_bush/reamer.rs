@@ -174,7 +174,7 @@ impl ReamBush {
     }
 
     /// What the set-up needs of what was chosen.
-    pub(super) fn reaming(&self, answer: &Answer) -> Result<Reaming, Refusal> {
+    pub(super) fn reaming(&self, bench: &Bench, answer: &Answer) -> Result<Reaming, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let chosen = answer.choices.iter().find(|choice| choice.name == "reamer");
         let name = chosen.map_or_else(|| Fact::from("").into(), |choice| choice.chosen.clone());
@@ -184,7 +184,10 @@ impl ReamBush {
         };
         let over = answer.checks.iter().find(|check| check.id == "reamer-not-over");
         let trial = over.is_some_and(|check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven));
-        let (spindle, feed) = (number(REAM_SPEED.key), number(REAM_FEED.key));
+        // A quill without feeds is fed by hand: that of a turn stands in the words.
+        let spindle = number(REAM_SPEED.key);
+        let mill = self.drilling_machine(bench).and_then(Machine::drills);
+        let feed = number(REAM_FEED.key).filter(|_| mill.is_some_and(|mill| mill.feeds_quill.is_some()));
         Ok(Reaming { name, settings, trial, spindle, feed })
     }
 

@@ -91,7 +91,7 @@ impl ReamBush {
         set_up.leaves = vec![kit::of_this(bench, StateKind::Reamed)];
         set_up.leaves.extend(line.map(|line| State::of_operation(&line.other, StateKind::Reamed)));
         self.holding(&mut set_up);
-        let Ok(reaming) = self.reaming(answer) else { return Ok(set_up) };
+        let Ok(reaming) = self.reaming(bench, answer) else { return Ok(set_up) };
         if let Some(line) = line {
             set_up.step("both-pressed-and-measured");
             self.pilots(line, answer, &mut set_up);
@@ -104,6 +104,7 @@ impl ReamBush {
         let words = match (reaming.settings.is_empty(), by_hand) {
             (false, _) => "ream-in-steps",
             (true, true) => "ream-fixed-by-hand",
+            (true, false) if reaming.feed.is_none() => "ream-fixed-by-quill",
             (true, false) => "ream-fixed-by-machine",
         };
         let cut = self.cut(&reaming, answer)?;

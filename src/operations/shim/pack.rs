@@ -16,6 +16,8 @@ use crate::shop::{ShimStock, Shop};
 /// Shims of the drawer as they count: the thickness with its doubt, and whether it was measured.
 pub(super) struct Stock {
     pub(super) thickness: Worked<Mm>,
+    /// What stands on it, mm.
+    marked: Option<f64>,
     measured: bool,
     count: u32,
 }
@@ -44,7 +46,8 @@ pub(super) const PILE: Source = Source::fixed("shims of one instrument share its
 /// The shims of a stock with what their thickness is worth.
 fn stock(shop: &Shop, stock: &ShimStock) -> Result<Option<Stock>, Refusal> {
     let known = kit::shim_thickness(shop, stock)?;
-    Ok(known.map(|(thickness, measured)| Stock { thickness, measured, count: stock.count.value }))
+    let marked = stock.marked.as_ref().map(|marked| marked.value.number());
+    Ok(known.map(|(thickness, measured)| Stock { thickness, marked, measured, count: stock.count.value }))
 }
 
 /// What shims have in common with each other and with the float.
@@ -154,7 +157,7 @@ impl Shim {
             Words::of(if best.measured { "nearest-aim" } else { "marked-only" }),
         );
         let shims = self.in_order(best, &stocks);
-        answer.fact("stack", series(shims.iter().copied()));
+        answer.fact("stack", as_marked(&shims, &stocks));
         if best.verdict == Verdict::Fails {
             let size = answer.value(TO_ORDER.key).map(|value| value.number);
             if let Some(size) = size {
@@ -396,6 +399,20 @@ fn series(all: impl Iterator<Item = f64>) -> Fact {
     }
     let each = all.into_iter().map(|thickness| Fact::mm(thickness).to(Decimals::Exactly(3)));
     Fact::Series(each.collect(), " + ")
+}
+
+/// Shims by what stands on them, which is what a hand looks for in the drawer; where they measure otherwise that beside it.
+fn as_marked(shims: &[f64], stocks: &[Stock]) -> Fact {
+    let mark = |thickness: &f64| {
+        let own = stocks.iter().find(|stock| (stock.thickness.number() - thickness).abs() < 1e-9);
+        own.and_then(|stock| stock.marked).unwrap_or(*thickness)
+    };
+    let marks: Vec<f64> = shims.iter().map(mark).collect();
+    if marks == shims {
+        return series(shims.iter().copied());
+    }
+    let words = Words::of("marked-and-measured").with("marked", series(marks.into_iter()));
+    words.with("measured", series(shims.iter().copied())).into()
 }
 
 /// A pack by its thicknesses, the thickest first.

@@ -300,7 +300,9 @@ impl<'a> Sheet<'a> {
         if self.is_done() {
             return words::DONE_REASON.into();
         }
-        if let Some(note) = strip::stamp_note(self) {
+        // What proof is limited to is no reason of a doubt; that no shop was given is.
+        let says = self.verdict() == Verdict::Proven || self.plan.shop.is_none();
+        if let Some(note) = strip::stamp_note(self).filter(|_| says) {
             return strip::short(note);
         }
         // A check that is doubtful though its figure holds rests on something doubtful: its figure is no reason.

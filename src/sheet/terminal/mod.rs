@@ -250,7 +250,9 @@ fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>
     set_up.hold.iter().for_each(|line| out.hanging("  • ", &line.words));
     for (at, step) in set_up.steps.iter().enumerate() {
         let then = step.hold_point.as_ref().and_then(|hold| hold.then.as_deref()).unwrap_or_default();
-        out.hanging(&format!("  {:>2}  ", at + 1), format!("{} {then}", step.words).trim_end());
+        let limits = step.hold_point.as_ref().and_then(|hold| words::limits(&hold.limits, plan.print));
+        let limits = limits.map_or_else(String::new, |limits| format!(" {limits}."));
+        out.hanging(&format!("  {:>2}  ", at + 1), format!("{}{limits} {then}", step.words).trim_end());
         cut(out, plan, step);
     }
     for blank in &set_up.blanks {

@@ -35,10 +35,9 @@ pub(in crate::sheet) fn both_ends(low: &str, high: &str) -> String {
     format!("{low} to {high}")
 }
 
-/// The scale of bars, mm of paper for each micrometre.
+/// The scale of bars, which are mm of paper for each micrometre: as it is whatever unit is printed.
 pub(in crate::sheet) fn a_micrometre(mm: f64) -> String {
     match mm {
-        mm if mm >= 0.02 => format!("{} mm a µm", crate::quantity::figure(mm)),
         mm if mm >= 0.001 => format!("{}:1", crate::quantity::figure(mm * 1000.0)),
         _ => format!("1:{}", crate::quantity::figure(1.0 / (mm * 1000.0))),
     }
