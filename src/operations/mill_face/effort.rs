@@ -10,7 +10,7 @@ use crate::handbook::cutting::{cutting_force as force, milling as law, times};
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Origin, Refusal, Side, Verdict, Worked};
-use crate::quantity::{Mm, MmPerMin, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Stress};
+use crate::quantity::{Mm, MmPerMin, Newton, Quantity, Ratio, RevPerMin, Stress};
 use crate::shop::Cutting;
 
 /// What the cut runs at.
