@@ -76,7 +76,7 @@ fn readings_decisions_day_sheets_log_and_another_pack() {
     let page = says(&folder, &with_jobs("sheets", &["--format", "html", "-o", "-"]));
     assert!(page.contains("data-log=\"length_after\""), "the blank of the collar goes into the log by its name");
     let sheet = says(&folder, &with_jobs("sheets", &["--format", "text", "-o", "-"]));
-    assert!(sheet.contains("Lay in, from bearing to collar: 0.099 + 0.099 + 0.530 mm."), "{sheet}");
+    assert!(sheet.contains("Lay in, from bearing to collar: 0.100 + 0.100 + 0.500 mm as marked"), "{sheet}");
 
     let logged = run(&folder, &["log", "cuts.yaml", "--from", "evening.yaml", "--by", "E. W."]);
     assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
@@ -104,7 +104,7 @@ fn readings_decisions_day_sheets_log_and_another_pack() {
 
     let sheet = says(&folder, &with_jobs("sheets", &["--format", "text", "-o", "-"]));
     assert!(
-        sheet.contains("Lay in, from bearing to collar: 0.152 + 0.530 mm."),
+        sheet.contains("Lay in, from bearing to collar: 0.150 + 0.500 mm as marked"),
         "the sheet shows the new pack: {sheet}"
     );
     let collar = of(&evening, "layshaft thrust collar", "face");
