@@ -275,3 +275,32 @@ fn magnesium_is_lapped_with_care_for_its_fines() {
         assert_eq!(said, warned, "{of}");
     }
 }
+
+/// Where nobody named a dial the last cut is reckoned all the same, and its spring pass is that again.
+#[test]
+fn a_cut_that_a_reading_ends_is_reckoned_without_a_dial() {
+    let plan = plan(include_str!("jobs/chain-after-a-cut.yaml"), None);
+    let all = texts(&plan);
+    let at = all.iter().position(|text| text.starts_with("pass 1:")).expect("the last cut by its reading");
+    assert!(all[at + 1].contains("measured"), "{:?}", &all[at..at + 4]);
+    assert!(!all[at..].iter().any(|text| text.starts_with("whole div")), "no dial, no divisions");
+    assert!(all[at..].iter().any(|text| text == "same again"), "{:?}", &all[at..]);
+}
+
+/// A sheet that must not be cut gives no size to cut to, not even where its sketch had no room for it.
+#[test]
+fn what_must_not_be_cut_names_no_target_beside_its_sketch() {
+    let mut seen = 0;
+    for (path, text) in committed_jobs() {
+        for own in [Some(shop(SHOP)), None] {
+            let Ok(plan) = try_plan(&text, own.as_ref()) else { continue };
+            if plan.operations.iter().any(|planned| planned.verdict != Verdict::Fails) {
+                continue;
+            }
+            let all = texts(&plan).join(" ");
+            assert!(!all.contains("No room in the sketch"), "{path}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 2, "{seen}");
+}

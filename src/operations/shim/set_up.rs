@@ -96,14 +96,17 @@ impl Shim {
         }
         set_up.step("dry-without-shims");
         let gauge = kit::gauge_used(bench, bare.float.number().abs(), Gauge::Indicator, false);
-        set_up.hold_at(Words::of("measure-both-ways"), HoldPoint::of(BARE.key, READINGS, gauge, bench.guard()));
+        set_up.hold_at(
+            Words::of("measure-both-ways"),
+            HoldPoint::of(BARE.key, READINGS, gauge, bench.guard()).then("outside-work-again"),
+        );
         set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
         let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
         // What is left is smaller: another gauge may read it.
         let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
         // Further from what was planned than both are worth, a link is missing or a reading is wrong.
         let near = left.plus_minus().hypot(gauge.doubt.unwrap_or(0.0)) * bench.guard() / 2.0;
-        let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard());
+        let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard()).then("outside-work-again");
         set_up.hold_at(Words::of("measure-again"), after.between(left.number() - near, left.number() + near));
         if low < 0.0 {
             set_up.step("preload-by-turning");

@@ -44,7 +44,8 @@ pub(super) struct Ended {
 /// What a row says.
 enum Says<'a> {
     Dial(&'a Dialled),
-    Reading(Ended, &'a Dialled),
+    /// What is dialled by a reading; without a dial that anybody named only how far it goes.
+    Reading(Ended, Option<&'a Dialled>),
     Again,
     Nothing,
 }
@@ -153,8 +154,8 @@ fn passes(cut: &Cut<String>, ended: Option<Ended>) -> Vec<Row<'_>> {
     let mut rows = Vec::new();
     for (at, pass) in cut.passes.iter().enumerate() {
         let says = match (&pass.dial, last, ended) {
-            (Some(dial), Some(last), Some(ended)) if at == last => Says::Reading(ended, dial),
-            (Some(_), Some(last), Some(_)) if at > last => Says::Again,
+            (dial, Some(last), Some(ended)) if at == last => Says::Reading(ended, dial.as_ref()),
+            (_, Some(last), Some(_)) if at > last => Says::Again,
             (Some(Dialled::Same), ..) => Says::Again,
             (Some(dial), ..) => Says::Dial(dial),
             (None, ..) => Says::Nothing,
@@ -268,7 +269,7 @@ pub(super) fn reading(
     (left, right): (f64, f64),
     base: f64,
     ended: Ended,
-    dial: &Dialled,
+    dial: Option<&Dialled>,
     print: Print,
 ) -> Result<(), Fault> {
     let first = if print == Print::Both { Print::Metric } else { print };
@@ -279,28 +280,29 @@ pub(super) fn reading(
     // Readings in inches and a metric dial: a part of an inch that nobody divides by.
     let is_metric = |counted: &Counted| counted.divided_in.print(first) == Print::Metric;
     let in_other = first == Print::Imperial
-        && matches!(dial, Dialled::Slide(counted) | Dialled::Stop(counted) if is_metric(counted));
+        && matches!(dial, Some(Dialled::Slide(counted) | Dialled::Stop(counted)) if is_metric(counted));
     let sets = match dial {
-        Dialled::Slide(counted) | Dialled::Stop(counted) if in_other => {
+        Some(Dialled::Slide(counted) | Dialled::Stop(counted)) if in_other => {
             words::Sets::InOther(counted.per_measured * INCH / counted.division_mm)
         }
-        Dialled::Slide(counted) | Dialled::Stop(counted) => words::Sets::Divisions(counted.per_measured),
-        Dialled::Size { .. } | Dialled::Same => words::Sets::Size,
+        Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => words::Sets::Divisions(counted.per_measured),
+        Some(Dialled::Size { .. } | Dialled::Same) => words::Sets::Size,
+        None => words::Sets::Nothing,
     };
     let mut pieces = words::reckoned(ended.taken_off, &with, sets, print);
     let (mut wide, mut blanks) = room_of(&pieces)?;
     let division = match dial {
-        Dialled::Slide(counted) | Dialled::Stop(counted) => {
+        Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => {
             plain(&words::division(&counted.division(if in_other { Print::Metric } else { first })))
         }
-        Dialled::Size { .. } | Dialled::Same => String::new(),
+        Some(Dialled::Size { .. } | Dialled::Same) | None => String::new(),
     };
     // As much room to write in as the line leaves: beside what a division is, where that leaves enough.
     let beside = BODY.width(&division)? + 3.0;
     let said = !division.is_empty() && (right - left - wide - beside) / f64::max(blanks, 1.0) >= NARROW;
     // Without what a division is nobody comes from a size to divisions: where it has no room they are reckoned at once.
     let mut at_once = in_other;
-    if let (false, false, Dialled::Slide(counted) | Dialled::Stop(counted)) = (said, in_other, dial) {
+    if let (false, false, Some(Dialled::Slide(counted) | Dialled::Stop(counted))) = (said, in_other, dial) {
         let in_mm = if first == Print::Imperial { INCH } else { 1.0 };
         let sets = words::Sets::InOther(counted.per_measured * in_mm / counted.division_mm);
         pieces = words::reckoned(ended.taken_off, &with, sets, print);

@@ -5,7 +5,7 @@ use super::block::{BODY, Block, DRAWN, in_line, plain};
 use crate::drawing::{Balloon, Item, Projection, Shows, Side, Sketch};
 use crate::operations::{Blank, Target, Value};
 use crate::plan::View;
-use crate::proof::{Dialled, Fact, Judged, Origin};
+use crate::proof::{Dialled, Fact, Judged, Origin, Verdict};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
 use crate::sheet::as_typed::{self, Typed};
 use crate::sheet::draughting::{Draft, Drawing, Fault};
@@ -219,7 +219,8 @@ fn told(sheet: &Sheet, sketch: &Sketch, drawing: &Drawing) -> String {
 
 /// The sizes left out, in words.
 fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
-    if left_out.is_empty() {
+    // What may not be cut has no size to be cut to; what fails of it stands in its findings.
+    if left_out.is_empty() || sheet.planned.verdict == Verdict::Fails {
         return String::new();
     }
     let said = left_out.iter().map(|key| match sheet.planned.answer.value(key) {

@@ -66,6 +66,8 @@ pub(in crate::sheet) enum Sets {
     InOther(f64),
     /// A head that is set to a size: it has no divisions that the shop named.
     Size,
+    /// A slide of which nobody named a dial.
+    Nothing,
 }
 
 /// How far a dial goes on by what was measured, with nothing where a blank stands.
@@ -76,7 +78,7 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
         Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => ("", " halved =".to_owned()),
         Sets::InOther(times) => ("(", format!(") × {} =", figure(times))),
         Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => ("(", format!(") × {times:.3} =")),
-        Sets::Divisions(_) | Sets::Size => ("", " =".to_owned()),
+        Sets::Divisions(_) | Sets::Size | Sets::Nothing => ("", " =".to_owned()),
     };
     let (first, then) = if taken_off {
         (format!("{open}{with} − measured"), equals.trim_start().to_owned())
@@ -86,6 +88,7 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
     let mut pieces = vec![Some(first), None, Some(then), None];
     match sets {
         Sets::Size => pieces.push(Some(format!("{unit} {TO_OPEN}"))),
+        Sets::Nothing => pieces.push(Some(unit.to_owned())),
         Sets::InOther(_) => pieces.push(Some(format!("whole {DIVISIONS}"))),
         Sets::Divisions(_) => {
             pieces.extend([Some(format!("{unit} =")), None, Some(format!("whole {DIVISIONS}"))]);
