@@ -362,6 +362,16 @@ fn the_steps_of_every_job_stand_by_the_rules() {
             true,
         ));
     }
+    for cut in [include_str!("../examples/turn.yaml"), include_str!("../examples/bore-hole.yaml")] {
+        let faced = of(include_str!("../examples/face.yaml"));
+        met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&[faced.clone(), of(cut)])), "faced first", true));
+        let behind = in_shop(&job(&[of(cut), faced]));
+        assert_eq!(
+            verdict(&behind.operations[1], "order-of-operations"),
+            Verdict::Doubtful,
+            "its length counts from there"
+        );
+    }
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();

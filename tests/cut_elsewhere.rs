@@ -136,3 +136,23 @@ fn an_edge_that_is_turned_away_is_nearer() {
         [INSERT.replace("SET", ", set-up: {feature: hole}"), turn("79.9 .. 80.0 mm", ", set-up: {feature: spigot}")];
     assert_eq!(said(&in_shop(&job("GG25", &apart)), 0), None, "another edge, as both say");
 }
+
+/// A bar is as long as the pieces that came off it leave it.
+#[test]
+fn a_second_piece_comes_off_what_the_first_leaves() {
+    let of = |name: &str, over_all: &str| {
+        let piece = of(include_str!("../examples/part-off.yaml"));
+        let line = piece.lines().find(|line| line.trim_start().starts_with("over-all:")).unwrap().to_owned();
+        let piece = with(&piece, &line, &format!("          over-all: {over_all}"));
+        piece.replacen(
+            "- part-off:\n",
+            &format!("- part-off:\n          set-up: {{name: {name}, feature: {name}}}\n"),
+            1,
+        )
+    };
+    let [first, again] = [of("one", "60 ± 0.2 mm"), of("two", "60 ± 0.2 mm")];
+    let plan = in_shop(&job("phosphor bronze", &[first.clone(), again]));
+    assert_eq!((said(&plan, 0), said(&plan, 1)), (None, Some(Verdict::Doubtful)));
+    let on = of("two", "{of: piece/one/bar_left}");
+    assert_eq!(said(&in_shop(&job("phosphor bronze", &[first, on])), 1), None);
+}

@@ -206,3 +206,15 @@ fn what_is_made_for_a_family_is_judged_for_every_member() {
     }
     assert!(compared > 5, "{compared}");
 }
+
+/// A metal that is typed as the book prints it is that metal, not one whose name differs by a sign alone.
+#[test]
+fn a_metal_by_its_printed_name_is_itself() {
+    for [one, name] in [["LM13", "Cast aluminium > 12 % Si"], ["LM4", "Cast aluminium <= 12 % Si"]] {
+        let [one, printed] = [one, name].map(|name| name.parse::<setover::handbook::Material>().unwrap());
+        assert_eq!(one.id(), printed.id(), "{name}");
+    }
+    let rows = include_str!("../shared/materials.csv").lines().filter(|line| !line.starts_with('#')).skip(1);
+    let ids: Vec<&str> = rows.filter_map(|line| line.split(',').next()?.split(':').next_back()).collect();
+    assert!(ids.len() > 30, "{ids:?}");
+}

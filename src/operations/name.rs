@@ -44,6 +44,8 @@ pub enum PartSize {
     Wall,
     /// An outside diameter.
     Outside,
+    /// A bar that pieces come off.
+    Bar,
     /// A bore.
     Inside,
     /// A bore that something is pressed into: another than that of what is pressed in.

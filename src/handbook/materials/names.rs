@@ -7,9 +7,11 @@ use serde::{Deserialize, Deserializer};
 use std::collections::HashMap;
 use std::sync::{LazyLock, PoisonError, RwLock};
 
-/// Names are compared without case, spaces and hyphens; American spelling is British.
+/// Names are compared without case, spaces and hyphens; American spelling is British. More than a share is not less than it.
 fn folded(name: &str) -> String {
-    let name: String = name.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect();
+    let kept = |c: &char| c.is_alphanumeric() || matches!(c, '<' | '>');
+    let name: String = name.replace('≤', "<").replace('≥', ">");
+    let name: String = name.chars().filter(kept).flat_map(char::to_lowercase).collect();
     let put = |name: String, (from, to)| if name.contains(from) { name.replace(from, to) } else { name };
     [("aluminum", "aluminium"), ("gray", "grey")].into_iter().fold(name, put)
 }

@@ -80,7 +80,8 @@ impl Corner<'_> {
             answer.does_not_apply(&[ID]);
         } else if left.is_some() && has_limits {
             let limits = [length.value.low.number(), length.value.high.number()];
-            let asked = LeftWithin { id: ID, key: LENGTH.key, limits, place: length.place, stands: Side::Low };
+            let asked =
+                LeftWithin { id: ID, key: LENGTH.key, limits, place: length.place, stands: Side::Low, is_off: false };
             asked.judge(bench, &recorded, answer);
         } else if bench.shop.is_none() {
             answer.no_shop(&[ID]);

@@ -192,7 +192,14 @@ impl Size<'_> {
         const ID: &str = "size-kept";
         if let Some(left) = self.left.as_ref().filter(|_| self.width.is_some()) {
             let stands = if self.inside { Side::Low } else { Side::High };
-            let asked = LeftWithin { id: ID, key: self.name.key, limits: self.limits, place: wanted.place, stands };
+            let asked = LeftWithin {
+                id: ID,
+                key: self.name.key,
+                limits: self.limits,
+                place: wanted.place,
+                stands,
+                is_off: false,
+            };
             return asked.judge(bench, left, answer);
         }
         if bench.shop.is_none() {

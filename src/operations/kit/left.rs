@@ -18,6 +18,8 @@ pub struct LeftWithin {
     pub place: Place,
     /// On which side of them metal still stands that can be cut.
     pub stands: Side,
+    /// Whether it is off: the same work cuts no more of it, and would only make another.
+    pub is_off: bool,
 }
 
 impl LeftWithin {
@@ -28,9 +30,11 @@ impl LeftWithin {
             let limit = Worked::exact(Mm::new(limit), Origin::Typed(self.place));
             let check = Check::judge(self.id, left, keep, &limit, bench.guard()).about(self.key).at(self.place);
             let stands = side == self.stands;
-            let check = if stands { check.not_worse_than(Verdict::Doubtful).unfinished(self.key) } else { check };
+            let check = if stands { check.not_worse_than(Verdict::Doubtful) } else { check };
+            let check = if stands && !self.is_off { check.unfinished(self.key) } else { check };
             let proven = check.is_proven();
             let words = match (stands, check.unfinished.is_some()) {
+                (true, _) if self.is_off => "face-it",
                 (true, true) => "cut-on",
                 (true, false) => "at-its-limit",
                 (false, _) => "too-much-gone",

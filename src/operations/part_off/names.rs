@@ -9,7 +9,8 @@ names! { pub(super),
     OUTSIDE: Mm = new("outside", "outside where it is parted");
     BORE: Mm = new("bore", "bore of the piece");
     LENGTH: Mm = new("length_parted", "length of the piece that comes off").left(Gauge::Outside).leaves(PartSize::Faces);
-    PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
+    PART_LENGTH: Mm = new("part_length", "length of the part over both ends").found(PartSize::Bar);
+    BAR_LEFT: Mm = new("bar_left", "length of the bar once the piece is off").leaves(PartSize::Bar);
     WIDTH: Mm = new("blade_width", "width of the blade");
     REACH: Mm = new("blade_reach_asked", "how far the blade must reach");
     FROM_JAWS: Mm = new("from_jaws", "how far from the jaws the blade cuts");

@@ -2,7 +2,7 @@
 
 use super::blade;
 use super::keys::{Caught, PartOff};
-use super::names::{BORE, LENGTH, OUTSIDE, PART_LENGTH};
+use super::names::{BAR_LEFT, BORE, LENGTH, OUTSIDE, PART_LENGTH};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
@@ -11,7 +11,7 @@ use crate::operations::diameter::CrossDial;
 use crate::operations::kit::{LeftWithin, mm};
 use crate::operations::turning::{self, CuttingData, Metal, Piece, Reach, Way};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit, safety};
-use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Unit};
 use crate::shop::{Axis, Cutting, Gauge};
 
@@ -33,10 +33,13 @@ impl PartOff {
         let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
         let length = self.length_set(bench, lathe, answer)?;
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
-        let sizes = [outside.clone(), bore.clone(), over_all];
+        let sizes = [outside.clone(), bore.clone(), over_all.clone()];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Off);
         let blade = self.blade(bench, &bore, answer)?;
         let stands = stock::blade_stands(&length, &blade.width)?;
+        let source = Source::fixed("geometry", Mark::Derived);
+        let left = Worked::sum(&[(1.0, &over_all), (-1.0, &stands)], 0.0, "the bar less piece and slot", source);
+        answer.record(&BAR_LEFT, left.at_least(0.0, "not under nothing"));
         blade::near_the_jaws(bench, &piece, &stands, answer)?;
         self.centres(answer);
         self.is_caught(bench, &piece, &length, answer)?;
@@ -71,8 +74,10 @@ impl PartOff {
             let limits = [at.value.low.number(), at.value.high.number()];
             match has_limits {
                 // What is parted too long can be faced, what is too short is lost.
-                true => LeftWithin { id: ID, key: LENGTH.key, limits, place: at.place, stands: Side::High }
-                    .judge(bench, &left, answer),
+                true => {
+                    LeftWithin { id: ID, key: LENGTH.key, limits, place: at.place, stands: Side::High, is_off: true }
+                        .judge(bench, &left, answer)
+                }
                 false => answer.not_checked(&[ID], &["limits of the length"]),
             }
             return Ok(aim);

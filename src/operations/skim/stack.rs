@@ -9,7 +9,7 @@ use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
-use crate::operations::facing::{Extra, Metal, Shoulder};
+use crate::operations::facing::{self, Extra, Metal, Shoulder};
 use crate::operations::kit::{above_zero, blank};
 use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
@@ -147,6 +147,12 @@ impl Skim {
         Ok(())
     }
 
+    /// Whether the log says how the other of the pair was left.
+    fn other_is_cut(&self, bench: &Bench) -> bool {
+        let address = self.pair.as_ref().map(|pair| Self::address_of(&pair.value).value(facing::LENGTH_AFTER.key));
+        address.and_then(|address| bench.look_up(&address).map(|entry| entry.as_left)).unwrap_or(false)
+    }
+
     /// A value that the other of the pair hands over, where it does.
     fn of_pair<Q: Quantity>(&self, bench: &Bench, name: &Name<Q>) -> Option<Worked<Q>> {
         let pair = self.pair.as_ref()?;
@@ -243,6 +249,10 @@ fn same(metal: &Metal, dial: &'static str) -> Worked<Mm> {
 /// How far the seat of the other of the pair shifts: both lose the same.
 fn shift_of_pair(skim: &Skim, bench: &Bench, metal: &Metal) -> Result<Option<Worked<Shift>>, Refusal> {
     let Some(follows) = skim.of_pair(bench, &STEP_FOLLOWS) else { return Ok(None) };
+    // What the log says was taken off the other counts as it is.
+    if let Some(shifted) = skim.of_pair(bench, &SEAT_SHIFT).filter(|_| skim.other_is_cut(bench)) {
+        return Ok(Some(shifted));
+    }
     let contact = same(metal, "dial at the other half");
     let step = match follows.number() > 0.5 {
         true => same(metal, "dial at the other step"),

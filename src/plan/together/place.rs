@@ -24,8 +24,8 @@ fn one_feature(own: &Task, by: &Task) -> Option<bool> {
 /// Whether such a size is one that such work makes.
 const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
     use PartSize::{
-        Around, Bushed, ClearanceVolume, Depth, Edge, Faces, Gone, Inside, Outside, Reached, Seat, SetDown, Squish,
-        Wall,
+        Around, Bar, Bushed, ClearanceVolume, Depth, Edge, Faces, Gone, Inside, Outside, Reached, Seat, SetDown,
+        Squish, Wall,
     };
     match size {
         Wall => matches!(made, Faces | Wall),
@@ -34,6 +34,7 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Seat => matches!(made, Inside | Seat),
         Faces => matches!(made, Faces),
         Outside => matches!(made, Outside),
+        Bar => matches!(made, Bar),
         Around => matches!(made, Outside),
         Edge => matches!(made, Outside | Faces),
         Depth => matches!(made, Depth | Faces | Wall),
@@ -72,6 +73,8 @@ pub(in crate::plan) fn here(
         (PartSize::Depth, PartSize::Wall) => is_one,
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
+        // Pieces of one bar have each their name.
+        (PartSize::Bar, _) => lies_between(value, made),
         // Which edge is the nearest nobody says: what takes a good share of it may be that.
         (PartSize::Edge, _) => !is_apart && takes_much(value, made),
         // Of one surface: one feature, or the very diameter that the other leaves.

@@ -15,7 +15,7 @@ pub(super) const ID: &str = "dish";
 /// when it is let go.
 pub(super) fn bolted_down(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     let bolted = matches!(held.hold.held_in.value, HeldIn::Faceplate | HeldIn::Clamps | HeldIn::AnglePlate);
-    if !bolted || !thin(held)? {
+    if !bolted || !thin(held, "thin-bolted-down")? {
         answer.does_not_apply(&[ID]);
         return Ok(());
     }
@@ -81,12 +81,12 @@ fn applies(held: &Held) -> Result<bool, Refusal> {
     if held.hold.grips_inside() {
         return Ok(true);
     }
-    Ok(held.on_a_hub()? != Some(true) && thin(held)?)
+    Ok(held.on_a_hub()? != Some(true) && thin(held, "dish-thickness-share")?)
 }
 
-/// Not so thick that nothing dishes it.
-fn thin(held: &Held) -> Result<bool, Refusal> {
-    Ok(thickness(held, Side::Low).number() <= row("dish-thickness-share")?.value * held.outside.number())
+/// Not so thick that nothing dishes it, by a share of its outside.
+fn thin(held: &Held, share: &'static str) -> Result<bool, Refusal> {
+    Ok(thickness(held, Side::Low).number() <= row(share)?.value * held.outside.number())
 }
 
 /// Thickness after the cut at an end of its doubt.
