@@ -94,6 +94,7 @@ fn plain(name: &str) -> String {
 pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
     let mut problems = Vec::new();
     let places = places(tasks);
+    let mut parts: HashMap<String, &str> = HashMap::new();
     for (at, task) in tasks.iter().enumerate() {
         if places.get(&task.address).is_some_and(|first| *first < at) {
             problems.push(Problem::new(
@@ -101,14 +102,11 @@ pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
                 format!("two operations have the address `{}`: name one of them", task.address),
             ));
         }
-        let alike = |other: &&Task| {
-            let (name, own) = (&other.part.name, &task.part.name);
-            name != own && plain(name) == plain(own)
-        };
-        if let Some(other) = tasks.iter().take(at).find(alike) {
+        let name = task.part.name.as_str();
+        let other = *parts.entry(plain(name)).or_insert(name);
+        if other != name {
             let says = format!(
-                "`{}` and `{}` differ in capitals or spaces alone: write one part in one way, two parts otherwise",
-                task.part.name, other.part.name
+                "`{name}` and `{other}` differ in capitals or spaces alone: write one part in one way, two parts otherwise"
             );
             problems.push(Problem::new(task.place, says));
         }
