@@ -2,9 +2,13 @@
 //! room over a piston; and what `decide` says of a size that the plan still cuts.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{in_shop, try_plan, with};
-use setover::plan::Plan;
-use setover::proof::Verdict;
+use crate::common::{SHOP, in_shop, shop, try_plan, value, with};
+use setover::job::{JobFile, Ledger};
+use setover::operations::Request;
+use setover::plan::{Cards, Plan, work};
+use setover::proof::{Figure, Place, Verdict};
+use setover::quantity::Unit;
+use setover::reading::Node;
 
 fn of(example: &str) -> String {
     example.split_once("    operations:\n").expect("an example has operations").1.to_owned()
@@ -155,4 +159,26 @@ fn a_second_piece_comes_off_what_the_first_leaves() {
     assert_eq!((said(&plan, 0), said(&plan, 1)), (None, Some(Verdict::Doubtful)));
     let on = of("two", "{of: piece/one/bar_left}");
     assert_eq!(said(&in_shop(&job("phosphor bronze", &[first, on])), 1), None);
+}
+
+/// The springs stand longer by what was taken off both halves, as the log has it of both and not as one was planned.
+#[test]
+fn both_halves_of_a_pair_count_as_they_were_left() {
+    let job = "job: Pair\nparts:\n  - part: half A\n    material: mild steel\n    operations:\n      - skim: {outside: 120 mm, inside: 84 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.03 mm, dish: 0.08 ± 0.03 mm, from: straight-edge, finish: Ra 3.2 um, square-within: 0.03 mm, interrupted: 6, hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}, step: {present: 3.00 ± 0.02 mm, cut: same}, least-thickness: 7.5 mm, pair: half B, springs: {count: 6, rate: 9 N/mm, most-change: 20 N}}\n  - part: half B\n    material: mild steel\n    operations:\n      - skim: {outside: 120 mm, inside: 84 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.03 mm, dish: 0.08 ± 0.03 mm, from: straight-edge, finish: Ra 3.2 um, square-within: 0.03 mm, interrupted: 6, hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}, step: {present: 3.00 ± 0.02 mm, cut: same}, least-thickness: 7.5 mm, pair: half A, springs: {count: 6, rate: 9 N/mm, most-change: 20 N}}\n";
+    let clamp = |left: f64| {
+        let job: JobFile<Request> = Node::yaml(job, Place::start(0)).unwrap().read().unwrap();
+        let mut log = Ledger::default();
+        for (at, half) in [(1, "half A/skim"), (2, "half B/skim")] {
+            log.leave(&half.parse().unwrap(), "length_after", Figure::as_left(left, Unit::Mm, 0.004, at));
+        }
+        let cards = Cards::built_in(Request::WORDS.iter().copied()).unwrap();
+        let plan = work(&job, Some(&shop(SHOP)), &cards, log).unwrap();
+        let last = plan.operations.last().unwrap();
+        let check = last.answer.checks.iter().find(|check| check.id == "clamp-lost").unwrap();
+        (value(last, "clamp_change"), check.verdict())
+    };
+    // Both seats fell by what went beyond the step: twice 0.20 mm on springs of 54 N/mm.
+    let (deep, planned) = (clamp(7.58), clamp(7.78));
+    assert!((deep.0 + 21.6).abs() < 0.3 && deep.1 == Some(Verdict::Fails), "{deep:?}");
+    assert!(planned.0.abs() < 0.3 && planned.1 == Some(Verdict::Proven), "{planned:?}");
 }

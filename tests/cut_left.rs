@@ -206,3 +206,14 @@ fn what_a_face_took_off_is_what_was_left_less() {
     let planned = crate::common::in_shop(face);
     assert!(value(first(&planned), "removed") < 0.40);
 }
+
+/// A piece that is off and too long is faced: its sheet would only part off another. Too short it is scrap.
+#[test]
+fn a_piece_that_was_parted_too_long_is_not_parted_off_again() {
+    let at = |length: f64| left(PART_OFF, PARTED, "length_parted", length, 0.004);
+    let long = at(8.70);
+    assert_eq!(verdict(first(&long), "length-kept"), Doubtful);
+    assert!(remedies(first(&long), "length-kept").contains("face it"), "{}", remedies(first(&long), "length-kept"));
+    assert!(first(&long).answer.unfinished("length_parted").is_none());
+    assert_eq!(verdict(first(&at(8.0)), "length-kept"), Fails);
+}
