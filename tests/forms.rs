@@ -64,7 +64,7 @@ fn a_size_in_each_form_is_the_same_size() {
     ] {
         assert_eq!(figures(&with(INSERT, key, typed)), figures(&with(INSERT, key, plain)), "{typed}");
     }
-    for typed in ["23.95 to 24.00 mm", "23.95 mm to 24.00 mm", "23.975 ± 0.025 mm", "24.00 +0/-0.05 mm"] {
+    for typed in ["23.95 to 24.00 mm", "23.95 mm to 24.00 mm", "24.00 mm +0 -0.05 mm", "24.00 mm +0/-0.05 mm", "23.975 ± 0.025 mm", "24.00 +0/-0.05 mm"] {
         let limits = |job: &str| -> Vec<f64> {
             let of = |key: &str| planned(job).operations[0].answer.value(key).map(|value| value.number).expect("limit");
             vec![of("diameter_least"), of("diameter_most")]
@@ -90,6 +90,7 @@ fn a_thread_in_each_form_is_the_same_thread() {
         ("5/16 CEI", "5/16-26 BSC"),
         ("2BA", "2 BA"),
         ("#10-32", "No. 10-32 UNF"),
+        ("M8 coarse", "M8"),
     ] {
         assert_eq!(thread(typed), thread(plain), "{typed}");
     }
@@ -141,7 +142,13 @@ fn a_size_that_may_mean_two_things_is_asked_back() {
         ("18 mil", "write `mm` or `thou`"),
         ("2 tenths", "write `0.1 mm` or `0.0001 in`"),
         ("18 in mm", "one size has one unit"),
-        ("25.40 to 25.42 mm", "give one figure, with ± for its doubt"),
+        ("25.40 to 25.42 mm", "give one figure, with ± for its doubt, as in `25.41 ± 0.01 mm`"),
+        (".750 to .752 in", "as in `0.751 ± 0.001 in`"),
+        ("18 mm +0.1 -0.2 mm", "as in `17.95 ± 0.15 mm`"),
+        ("18 +0.1/-0.2 mm", "as in `17.95 ± 0.15 mm`"),
+        ("18 ± mm", "a figure is missing before the unit, or behind ±"),
+        ("1 000 mm", "without blanks it is `1000`"),
+        ("0 mm", "`wall` must be above zero"),
         ("18,0 mm", "the decimal sign is a point: `18.0 mm`"),
         ("18", "a length needs its unit"),
         ("18.", "a length needs its unit"),

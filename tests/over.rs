@@ -74,8 +74,22 @@ fn a_verdict_turns_where_it_is_said_to() {
 fn two_keys_make_a_grid_and_what_is_no_range_is_refused() {
     let text = with(&["wall=18 ± 0.3 mm", "--over", "wall=12 mm to 30 mm", "--over", "least-left=0.5 to 3 mm"]);
     let text = String::from_utf8_lossy(&text.stdout).into_owned();
-    let rows: Vec<&str> = text.lines().filter(|line| line.trim_start().starts_with("wall ")).collect();
+    let rows: Vec<&str> = text.lines().filter(|line| line.starts_with("  wall ") && !line.contains(':')).collect();
     assert_eq!(rows.len(), 13, "{text}");
+    // Where it turns is told for each row and for the two ends, as finely as for one key.
+    let turn = |piece: &str| text.lines().find(|line| line.trim_start().starts_with(piece)).map(str::trim);
+    let row = turn("wall 18.00 mm: ").unwrap_or_else(|| panic!("{text}"));
+    let end = turn("least-left 0.50 mm: doubtful from wall ").unwrap_or_else(|| panic!("{text}"));
+    let at = |line: &str, key: &str| -> f64 {
+        line.split(key).nth(1).and_then(|rest| rest.split(" mm").next()).and_then(|at| at.trim().parse().ok()).unwrap()
+    };
+    let of = |wall: f64, left: f64| {
+        let output = with(&[&format!("wall={wall:.3} ± 0.3 mm"), &format!("least-left={left:.3} mm")]);
+        output.status.code()
+    };
+    let (left, wall) = (at(row, "least-left "), at(end, "from wall "));
+    assert_eq!((of(18.0, left), of(18.0, left + 0.002)), (Some(0), Some(1)), "{row}");
+    assert_eq!((of(wall, 0.5), of(wall - 0.002, 0.5)), (Some(0), Some(1)), "{end}");
     // A thicker wall down and a smaller rest to the left never fail where the other holds.
     let fails: Vec<usize> = rows.iter().map(|row| row.matches('x').count()).collect();
     assert!(fails.windows(2).all(|pair| pair[1] <= pair[0]), "{fails:?}");

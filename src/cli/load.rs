@@ -256,6 +256,13 @@ impl Inputs {
         plans
     }
 
+    /// Jobs worked with the entries of their logs up to one, or all; nothing where something cannot be read.
+    pub(super) fn upto(mut self, paths: &[PathBuf], shop: Option<&Path>, upto: Option<u32>) -> Option<Vec<Plan>> {
+        let jobs = self.with_logs(paths, shop);
+        let plans = self.together(&jobs, upto, work_together);
+        plans.filter(|_| self.problems.is_empty())
+    }
+
     /// What the entries of each log after one changed in the plans of jobs, and what by them holds no longer.
     pub(super) fn since(&mut self, paths: &[PathBuf], shop: Option<&Path>, since: u32) -> Since {
         let jobs = self.with_logs(paths, shop);
@@ -334,7 +341,9 @@ impl Inputs {
 
     /// The answer, unless something cannot be read.
     pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
-        if self.problems.is_empty() { Ok(answer) } else { Err(super::Stop::Input(self.problems, self.texts)) }
+        let print = self.units_of(self.shops.first().map(|(_, shop)| shop));
+        let told: Vec<Problem> = self.problems.into_iter().map(|problem| problem.in_print(print)).collect();
+        if told.is_empty() { Ok(answer) } else { Err(super::Stop::Input(told, self.texts)) }
     }
 }
 

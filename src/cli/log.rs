@@ -1,5 +1,6 @@
 //! `setover log JOB PART/OPERATION NAME=SIZE…`: writes down what was left, and shows what was written.
 
+use super::at_once;
 use super::load::{Inputs, log_of};
 use super::today::today;
 use super::{Stop, page, print};
@@ -142,6 +143,8 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     drop(kept);
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
     page(&harmless_lines(&terminal::written(&written)))?;
+    let told = at_once::told(&arguments.job, arguments.shop.as_deref(), &log, first);
+    page(&harmless_lines(&told))?;
     Ok(ExitCode::SUCCESS)
 }
 

@@ -3,6 +3,7 @@
 //! Exit codes: 0 all proven, or doubtful with a note; 1 something fails; 2 the input cannot be read; 3 could not write.
 
 mod ask;
+mod at_once;
 mod book;
 mod day;
 mod decide;
@@ -15,6 +16,7 @@ mod left_out;
 mod load;
 mod log;
 mod one;
+mod not_ours;
 mod open;
 mod over;
 mod places;
@@ -31,15 +33,14 @@ mod try_one;
 mod watch;
 mod why;
 
-use clap::error::{ContextKind, ErrorKind};
-use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use clap::{Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::quantity::Print;
-use crate::reading::{harmless, near};
+use crate::reading::harmless;
 use say::{When, page, print, print_pieces, tell, tell_page};
 use shows::ShowArguments;
 use stop::Stop;
@@ -209,20 +210,7 @@ fn not_arguments(said: &clap::Error) -> Result<ExitCode, Stop> {
     if !said.use_stderr() {
         return page(&said.render().ansi().to_string()).map(|()| ExitCode::SUCCESS);
     }
-    let typed = said.get(ContextKind::InvalidSubcommand).filter(|_| said.kind() == ErrorKind::InvalidSubcommand);
-    Err(Stop::Arguments(match typed {
-        Some(word) => no_command(&word.to_string()),
-        None => said.render().to_string(),
-    }))
-}
-
-/// What is said of a command that there is not.
-fn no_command(word: &str) -> String {
-    let known = Arguments::command();
-    let names: Vec<&str> = known.get_subcommands().map(clap::Command::get_name).collect();
-    let near = near(word, names.iter().copied());
-    let near = if near.starts_with("did you mean") { format!("{near} ") } else { String::new() };
-    format!("there is no command `{word}`; {near}there are {}", names.join(", "))
+    Err(Stop::Arguments(not_ours::told(said)))
 }
 
 /// The exit code of plans that were worked.

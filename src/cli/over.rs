@@ -195,34 +195,15 @@ fn one_range(range: &Range, words: &[String], work: Work) -> Result<Course, Stop
     let worked = values.iter().map(|value| work(&range.put(words, *value))).collect::<Result<Vec<_>, Stop>>()?;
     let names: Vec<String> =
         worked.first().map(|first| first.0.iter().map(|(name, _)| name.clone()).collect()).unwrap_or_default();
-    let verdict_of =
-        |outcome: &Outcome, name: &str| outcome.0.iter().find(|(own, _)| own == name).map(|(_, verdict)| *verdict);
     let mut turns = Vec::new();
     for name in &names {
-        for (pair, ends) in worked.windows(2).zip(values.windows(2)) {
-            let ([before, after], [low, high]) = (pair, ends) else { continue };
-            let (Some(was), Some(becomes)) = (verdict_of(before, name), verdict_of(after, name)) else { continue };
-            if was == becomes {
-                continue;
-            }
-            // The verdict at the value that is printed is the one that is printed with it.
-            let (mut low, mut high) = (*low, *high);
-            for _ in 0..HALVINGS {
-                let middle = range.at(((low + high) / 2.0 - range.low) / (range.high - range.low));
-                if middle <= low || middle >= high {
-                    break;
-                }
-                match verdict_of(&work(&range.put(words, middle))?, name) == Some(was) {
-                    true => low = middle,
-                    false => high = middle,
-                }
-            }
-            let now = verdict_of(&work(&range.put(words, high))?, name).unwrap_or(becomes);
-            // What is better is told from where it begins to hold, what is worse up to where the better held.
-            let at = if now < was { high } else { low };
-            turns.push(Turn { name: name.clone(), was, now, at: format!("{at:.*} {}", range.decimals, range.unit) });
-        }
+        let verdict = |outcome: &Outcome| outcome.0.iter().find(|(own, _)| own == name).map(|(_, verdict)| *verdict);
+        let along: Vec<Option<Verdict>> = worked.iter().map(verdict).collect();
+        let found = turns_along(range, &along, &|value| Ok(verdict(&work(&range.put(words, value))?)))?;
+        turns.extend(found.into_iter().map(|(was, now, at)| Turn { name: name.clone(), was, now, at }));
     }
+    let verdict_of =
+        |outcome: &Outcome, name: &str| outcome.0.iter().find(|(own, _)| own == name).map(|(_, verdict)| *verdict);
     let rows = values.iter().zip(&worked).map(|(value, outcome)| {
         let verdicts = names.iter().map(|name| verdict_of(outcome, name).unwrap_or(Verdict::Fails)).collect();
         (format!("{value:.*} {}", range.decimals.min(range.in_rows), range.unit), verdicts, outcome.1.clone())
@@ -230,20 +211,69 @@ fn one_range(range: &Range, words: &[String], work: Work) -> Result<Course, Stop
     Ok(Course { key: range.key.clone(), rows: rows.collect(), names, turns })
 }
 
+/// A verdict before, behind, and the value where it turns.
+type Turned = (Verdict, Verdict, String);
+
+/// Where a verdict that is known along a range at even steps turns, closed in on by halves.
+fn turns_along(
+    range: &Range,
+    along: &[Option<Verdict>],
+    verdict_at: &dyn Fn(f64) -> Result<Option<Verdict>, Stop>,
+) -> Result<Vec<Turned>, Stop> {
+    let mut turns = Vec::new();
+    let steps = along.len().saturating_sub(1).max(1) as f64;
+    let value = |at: usize| range.at(at as f64 / steps);
+    for (at, pair) in along.windows(2).enumerate() {
+        let [Some(was), Some(becomes)] = pair else { continue };
+        if was == becomes {
+            continue;
+        }
+        // The verdict at the value that is printed is the one that is printed with it.
+        let (mut low, mut high) = (value(at), value(at + 1));
+        for _ in 0..HALVINGS {
+            let middle = range.at(((low + high) / 2.0 - range.low) / (range.high - range.low));
+            if middle <= low || middle >= high {
+                break;
+            }
+            match verdict_at(middle)? == Some(*was) {
+                true => low = middle,
+                false => high = middle,
+            }
+        }
+        let now = verdict_at(high)?.unwrap_or(*becomes);
+        // What is better is told from where it begins to hold, what is worse up to where the better held.
+        let at = if now < *was { high } else { low };
+        turns.push((*was, now, format!("{at:.*} {}", range.decimals, range.unit)));
+    }
+    Ok(turns)
+}
+
 fn two_ranges(down: &Range, across: &Range, words: &[String], work: Work) -> Result<Grid, Stop> {
     let values = |range: &Range| (0..ACROSS).map(|at| range.at(at as f64 / (ACROSS - 1) as f64)).collect::<Vec<f64>>();
     let shown = |range: &Range, value: f64| {
         format!("{value:.*} {}", range.decimals.min(range.in_rows.saturating_sub(1).max(1)), range.unit)
     };
-    let mut rows = Vec::new();
+    let own = |words: &[String]| Ok(work(words)?.0.first().map_or(Verdict::Fails, |own| own.1));
+    let (mut rows, mut turns) = (Vec::new(), Vec::new());
+    let found = |name: String, key: &str, all: Vec<Turned>| {
+        let turn = |(was, now, at)| Turn { name: name.clone(), was, now, at: format!("{key} {at}") };
+        all.into_iter().map(turn).collect::<Vec<Turn>>()
+    };
     for value in values(down) {
         let words = down.put(words, value);
-        let verdicts = values(across)
-            .into_iter()
-            .map(|value| Ok(work(&across.put(&words, value))?.0.first().map_or(Verdict::Fails, |own| own.1)))
-            .collect::<Result<Vec<Verdict>, Stop>>()?;
+        let at = |value| own(&across.put(&words, value));
+        let verdicts = values(across).into_iter().map(at).collect::<Result<Vec<Verdict>, Stop>>()?;
+        let along: Vec<Option<Verdict>> = verdicts.iter().copied().map(Some).collect();
+        let all = turns_along(across, &along, &|value| at(value).map(Some))?;
+        turns.extend(found(format!("{} {}", down.key, shown(down, value)), &across.key, all));
         rows.push((shown(down, value), verdicts));
     }
+    for (end, column) in [(across.low, 0), (across.high, ACROSS - 1)] {
+        let words = across.put(words, end);
+        let along: Vec<Option<Verdict>> = rows.iter().map(|(_, verdicts)| verdicts.get(column).copied()).collect();
+        let all = turns_along(down, &along, &|value| own(&down.put(&words, value)).map(Some))?;
+        turns.extend(found(format!("{} {}", across.key, shown(across, end)), &down.key, all));
+    }
     let ends = (shown(across, across.low), shown(across, across.high));
-    Ok(Grid { down: down.key.clone(), across: across.key.clone(), ends, rows })
+    Ok(Grid { down: down.key.clone(), across: across.key.clone(), ends, rows, turns })
 }

@@ -66,16 +66,16 @@ impl ShowArguments {
 
     fn nothing(&self, plans: &[Plan]) -> String {
         let planned = || plans.iter().flat_map(|plan| &plan.operations);
-        let said = |word: &str, mut known: Vec<&str>| {
+        let said = |what: &str, word: &str, mut known: Vec<&str>| {
             let mut seen = std::collections::BTreeSet::new();
             known.retain(|name| seen.insert(*name));
-            format!("no operation of this job is of `{word}`; {}", near(word, known))
+            format!("there is no {what} `{word}` in this job; {}", near(word, known))
         };
         if let Some(part) = self.part.as_deref().filter(|part| !planned().any(|one| one.address.part == *part)) {
-            return said(part, planned().map(|one| one.address.part.as_str()).collect());
+            return said("part", part, planned().map(|one| one.address.part.as_str()).collect());
         }
         if let Some(word) = self.operation.as_deref().filter(|word| !planned().any(|one| one.word == *word)) {
-            return said(word, planned().map(|one| one.word.as_str()).collect());
+            return said("operation", word, planned().map(|one| one.word.as_str()).collect());
         }
         "no operation of this job is of that part, word and sheet together: see the list without them".into()
     }

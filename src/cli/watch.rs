@@ -2,9 +2,10 @@
 
 use super::load::Inputs;
 use super::report::report;
-use super::say::{page, print, weighed};
+use super::say::{page, print, tell, weighed};
 use super::{Common, ShowArguments, Stop};
 use crate::plan::Plan;
+use crate::reading::harmless;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::time::{Duration, SystemTime};
@@ -25,6 +26,9 @@ const LOOK: Duration = Duration::from_millis(20);
 /// Saving is not always one stroke: a file that cannot be read is read again after so long.
 const PATIENCE: Duration = Duration::from_millis(40);
 
+/// What is said once, so that nobody waits for a prompt.
+const WATCHING: &str = "Planned again at each save; Ctrl-C ends it.";
+
 /// What is said of a save that changes nothing of the answer: what was wrong before is mended.
 const SAME: &str = "Planned again: the answer is the same.\n";
 
@@ -33,6 +37,10 @@ type Seen = Vec<(PathBuf, Option<(SystemTime, u64)>)>;
 
 pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
     let (mut files, mut last) = (arguments.jobs.clone(), String::new());
+    for job in arguments.jobs.iter().filter(|job| !job.exists()) {
+        tell(&format!("Waiting for {}.", harmless(&job.display().to_string())));
+    }
+    tell(WATCHING);
     loop {
         let seen = look(&files);
         let (mut read, mut answer) = worked(arguments);

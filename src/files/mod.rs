@@ -28,7 +28,7 @@ pub enum FileFault {
         error: io::Error,
     },
     /// It is a folder or a device.
-    #[error("{}: this is not a plain file", .0.display())]
+    #[error("{}: {}", .0.display(), if .0.is_dir() { "this is a folder: name a file in it" } else { "this is not a plain file" })]
     NotAFile(PathBuf),
     /// It is larger than any job or shop.
     #[error("{}: this file is larger than {} MB, which no job or shop is", path.display(), MOST_BYTES / (1024 * 1024))]

@@ -45,7 +45,7 @@ pub enum Misread {
         other: Option<&'static str>,
     },
     /// Digits that are no number.
-    #[error("`{0}` is not a number{hint}", hint = as_span(.0))]
+    #[error("`{0}` is not a number{hint}", hint = hint(.0))]
     Number(String),
     /// Below the least that can be.
     #[error("{what} cannot be {text}")]
@@ -87,12 +87,29 @@ pub enum Misread {
     /// Two units stand in one size.
     #[error("one size has one unit: `{0}` has two")]
     Units(String),
+    /// Two ends, or a size with what may be above and below it, where one figure was measured.
+    #[error("this is measured: give one figure, with ± for its doubt{}", .as_in.as_ref().map_or_else(String::new, |typed| format!(", as in `{typed}`")))]
+    OneFigure {
+        /// The middle of what was typed, with ± half of it.
+        as_in: Option<String>,
+    },
+    /// No figure where one must stand.
+    #[error("a figure is missing before the unit, or behind ±")]
+    Nothing,
     /// Not the form that this key takes.
     #[error("{0}")]
     Form(&'static str),
 }
 
 impl Misread {
+    /// The same with what was typed in the form that is wanted, where that can be told.
+    pub(super) fn typed_as(self, text: &str) -> Self {
+        match self {
+            Self::OneFigure { .. } => Self::OneFigure { as_in: one_figure(text) },
+            other => other,
+        }
+    }
+
     /// A figure of a kind without its unit, as it was typed, or as many as stand in a list.
     pub fn bare<Q: Quantity>(text: impl Into<String>) -> Self {
         let text = text.into();
@@ -124,15 +141,42 @@ const fn in_inches(unit: Unit) -> Option<&'static str> {
     })
 }
 
-/// Two numbers with a dash between them were meant as limits.
-fn as_span(text: &str) -> String {
+/// Two numbers with a dash between them were meant as limits; blanks stand in no number.
+fn hint(text: &str) -> String {
     let is_number = |part: &str| !part.is_empty() && part.trim().parse::<f64>().is_ok();
     match text.split_once(['-', '–']) {
         Some((low, high)) if is_number(low) && is_number(high) => {
             format!("; limits are written `{} .. {}`", low.trim(), high.trim())
         }
-        _ => String::new(),
+        _ => {
+            let close: String = text.split_whitespace().collect();
+            let blanks = close != text && !text.contains('/') && is_number(&close);
+            if blanks { format!("; without blanks it is `{close}`") } else { String::new() }
+        }
     }
+}
+
+/// Two ends, or a size with what may be above and below it, as one figure with its doubt; none where it holds anything else than
+/// decimal figures and one unit.
+fn one_figure(text: &str) -> Option<String> {
+    let text = super::plain::signs(text.trim());
+    let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next()?.trim();
+    if unit.is_empty() {
+        return None;
+    }
+    let figures = text.replace(unit, " ");
+    let number = |part: &str| part.trim().trim_end_matches('/').trim().parse::<f64>().ok();
+    let (middle, half) = match figures.split_once("..") {
+        Some((low, high)) => ((number(low)? + number(high)?) / 2.0, (number(high)? - number(low)?) / 2.0),
+        None => {
+            let (size, rest) = figures.split_once('+')?;
+            let (up, down) = rest.split_once(['-', '−'])?;
+            let (size, up, down) = (number(size)?, number(up)?, number(down)?);
+            (size + (up - down) / 2.0, (up + down) / 2.0)
+        }
+    };
+    let shown = |number: f64| super::figure((number * 1e6).round() / 1e6);
+    Some(format!("{} ± {} {unit}", shown(middle), shown(half)))
 }
 
 /// A figure as it is typed whole.

@@ -24,7 +24,7 @@ mod written;
 pub use calendar::{ClockTime, Date, Moment, Weekdays};
 pub use drawer::{by_drawer, drawer_name, metric_drill};
 pub use hardness::{Hardness, Scale};
-pub use in_words::with_inch;
+pub use in_words::{in_inches, with_inch};
 pub use kinds::{
     Angle, Celsius, Expansion, ForceShift, KiloWatt, Kilogram, MPerMin, MPerS, Minutes, Mm, Mm2, Mm4, MmPerMin,
     MmPerRev, Newton, NewtonMetre, Ratio, Removal, RevPerMin, Roughness, Shift, SpringRate, Stress, Tpi, Volume,

@@ -37,7 +37,7 @@ impl<Q: Quantity> TryFrom<Written<Q>> for Measured<Q> {
             Form::Plain => None,
             Form::PlusMinus(doubt) => Some(doubt),
             Form::Deviations(..) | Form::Span(_) => {
-                return Err(Misread::Form("this is measured: give one figure, with ± for its doubt"));
+                return Err(Misread::OneFigure { as_in: None });
             }
         };
         Ok(Self { value: written.value, plus_minus, grain: written.grain })
@@ -67,7 +67,7 @@ impl<Q: Quantity> TryFrom<Written<Q>> for Wanted<Q> {
 impl<Q: Quantity> std::str::FromStr for Measured<Q> {
     type Err = Misread;
     fn from_str(text: &str) -> Result<Self, Misread> {
-        text.parse::<Written<Q>>()?.try_into()
+        text.parse::<Written<Q>>()?.try_into().map_err(|misread: Misread| misread.typed_as(text))
     }
 }
 
@@ -116,7 +116,7 @@ impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> fo
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
-        text.parse().and_then(self.take).map_err(E::custom)
+        text.parse().and_then(self.take).map_err(|misread: Misread| E::custom(misread.typed_as(text)))
     }
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<T, E> {

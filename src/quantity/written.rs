@@ -151,6 +151,7 @@ fn has_one_unit<Q: Quantity>(digits: &str, unit: Spelling) -> bool {
 /// What stands before and after the sign between two figures.
 fn parts(digits: &str) -> (Option<&str>, &str) {
     let cut = ["..", "±", "+/-"].iter().find_map(|sign| digits.split_once(sign));
+    let cut = cut.or_else(|| deviations(digits).map(|(size, ..)| (size, digits.get(size.len()..).unwrap_or_default())));
     cut.map_or((None, digits), |(first, last)| (Some(first), last))
 }
 
@@ -158,6 +159,9 @@ fn parts(digits: &str) -> (Option<&str>, &str) {
 fn size(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
     let part = part.trim();
     let digits = if unit.text.is_empty() { part } else { part.strip_suffix(unit.text).unwrap_or(part).trim_end() };
+    if digits.is_empty() {
+        return Err(Misread::Nothing);
+    }
     let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.into()))?;
     let moved = Fraction { up: read.up - unit.zero * read.down, ..read };
     let grain = read.decimal.then(|| Fraction { up: 1, ..read }.times(unit.up, unit.down));

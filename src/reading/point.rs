@@ -45,10 +45,15 @@ pub fn point_within(problem: &Problem, texts: &[Text], colour: bool, columns: Op
     let width = quoted.chars().count();
     let from = column.saturating_sub(shift).min(width);
     let length = (place.length as usize).clamp(1, width.saturating_sub(from).max(1));
+    let is_empty = line.trim().is_empty();
     let bold = |text: String| if colour { format!("\u{1b}[1m{text}\u{1b}[0m") } else { text };
     let name = harmless(&text.name);
     // An argument is one line, and quoted beneath.
     let head = bold(if name == ARGUMENT { name } else { format!("{name}, line {}", place.line) });
+    // Nothing can be marked on a line that is empty.
+    if is_empty {
+        return format!("{head}: {says}{hides}");
+    }
     let mark = bold(format!("{}{}", " ".repeat(from), "^".repeat(length)));
     format!("{head}: {says}{hides}\n{INDENT}{quoted}\n{INDENT}{mark}")
 }

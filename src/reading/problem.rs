@@ -1,6 +1,7 @@
 //! One input problem, ready for a mark under the value.
 
 use crate::proof::Place;
+use crate::quantity::{Print, in_inches, with_inch};
 use serde::de;
 use std::fmt;
 
@@ -13,12 +14,28 @@ pub struct Problem {
     pub says: String,
     /// Whether a key is missing (and so may be only an echo of one that was struck out).
     pub(super) missing: bool,
+    /// Whether it tells sizes that nobody typed so: they are shown in the units of the shop.
+    pub(super) sizes: bool,
 }
 
 impl Problem {
     /// A problem at a place.
     pub fn new(place: impl Into<Option<Place>>, says: impl Into<String>) -> Self {
-        Self { place: place.into(), says: says.into(), missing: false }
+        Self { place: place.into(), says: says.into(), missing: false, sizes: false }
+    }
+
+    /// One that tells sizes which nobody typed so, in metric units: the shop sees them in its own.
+    pub fn of_sizes(place: impl Into<Option<Place>>, says: impl Into<String>) -> Self {
+        Self { sizes: true, ..Self::new(place, says) }
+    }
+
+    /// The same in the units of print.
+    pub fn in_print(self, print: Print) -> Self {
+        match (self.sizes, print) {
+            (true, Print::Imperial) => Self { says: in_inches(&self.says), ..self },
+            (true, Print::Both) => Self { says: with_inch(&self.says), ..self },
+            _ => self,
+        }
     }
 
     /// Whether it is only that a key is missing.
@@ -33,7 +50,7 @@ impl Problem {
 
     /// The same where what must be given is one of several keys; `told` says which.
     pub(crate) fn lacking(place: impl Into<Option<Place>>, key: &str, told: &str) -> Self {
-        Self { place: place.into(), missing: true, says: format!("`{key}` is missing{told}") }
+        Self { missing: true, ..Self::new(place, format!("`{key}` is missing{told}")) }
     }
 
     /// Something else stands where keys do: which.

@@ -18,6 +18,9 @@ pub(super) const MOST_DEPTH: usize = 64;
 const MOST_TEXT: usize = 20_000;
 /// What is said of a longer one.
 pub(super) const TOO_LONG: &str = "this text is longer than any in a job or shop file";
+/// What is said of a file in which nothing stands.
+const EMPTY: &str =
+    "the file is empty: `setover ask OPERATION` writes a job, `setover start` a shop; `setover keys job` and `keys shop` show what stands in one";
 /// What is said of a deeper nesting.
 pub(super) const TOO_DEEP: &str = "this is nested deeper than any job or shop file";
 
@@ -29,7 +32,7 @@ impl Node {
     pub fn yaml(text: &str, start: Place) -> Result<Self, Problem> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         if text.trim().is_empty() {
-            return Err(Problem::new(start, "the file is empty"));
+            return Err(Problem::new(start, EMPTY));
         }
         if let Some(tab) = tab_indent(text, start) {
             return Err(tab);

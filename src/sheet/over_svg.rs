@@ -89,7 +89,7 @@ pub fn course_svg(course: &Course) -> Result<String, Fault> {
     let end = |row: Option<&(String, Vec<Verdict>, String)>| row.map_or_else(String::new, |row| row.0.clone());
     let (low, high) = (end(course.rows.first()), end(course.rows.last()));
     let title = said::from_to(&course.key, &low, &high);
-    let turns = super::terminal::turns(course);
+    let turns = super::terminal::turns(&course.turns);
     let mut drawing = Drawing::new([vec![title.clone()], turns.clone()].concat().join("; "));
     drawing.text(LEFT, Anchor::Left, Font::Bold, &title)?;
     for (at, name) in course.names.iter().enumerate() {

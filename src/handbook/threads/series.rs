@@ -131,7 +131,7 @@ impl std::str::FromStr for Thread {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Self, String> {
-        let wanted = normal(text);
+        let wanted = normal(coarse(text).unwrap_or(text));
         let number = first_number(&wanted);
         if let Some(row) = rows(|name| first_number(name) == number).find(|row| row.keys.contains(&wanted)) {
             return Ok(Self(row));
@@ -145,6 +145,13 @@ impl std::str::FromStr for Thread {
         let list = if near.starts_with("did you mean") { "" } else { "; `setover book threads` lists all" };
         Err(format!("the book has no thread `{text}`; {near}{list}"))
     }
+}
+
+/// `M8 coarse` is M8: the coarse series is the one that a metric size alone names.
+fn coarse(text: &str) -> Option<&str> {
+    let size = text.trim().strip_suffix("coarse")?.trim_end();
+    let digits = size.strip_prefix(['M', 'm'])?;
+    digits.parse::<f64>().is_ok().then_some(size)
 }
 
 impl<'de> Deserialize<'de> for Thread {

@@ -61,7 +61,7 @@ impl Operation for Chill {
         above_zero("`opened-by`", self.opened_by.as_ref(), &mut all);
         if let Some(bore) = self.bore.as_ref().filter(|bore| bore.value.number() >= self.outside.value.number()) {
             let says = format!("a bush with this bore ({} mm) has no wall", figure(bore.value.number()));
-            all.push(Problem::new(bore.place, says));
+            all.push(Problem::of_sizes(bore.place, says));
         }
         all
     }

@@ -16,7 +16,7 @@ impl Asked<'_> {
         above_zero("`outside`", self.outside, all);
         above_zero("`inside`", self.inside, all);
         if let Some(inside) = self.inside.filter(|inside| inside.value.number() >= outside) {
-            all.push(Problem::new(
+            all.push(Problem::of_sizes(
                 inside.place,
                 format!("`inside` must be smaller than `outside` ({} mm)", figure(outside)),
             ));
@@ -35,7 +35,7 @@ impl Asked<'_> {
             && depth >= length
         {
             let says = format!("`{key}` must be less than the length ({} mm)", figure(length));
-            all.push(Problem::new(at.place, says));
+            all.push(Problem::of_sizes(at.place, says));
         }
     }
 
@@ -67,7 +67,7 @@ impl Asked<'_> {
         }
         if let Some(inside) = self.inside.filter(|inside| relief.inside.value.number() < inside.value.number() - 1e-9) {
             let says = format!("the relief begins inside the bore ({} mm)", figure(inside.value.number()));
-            all.push(Problem::new(relief.inside.place, says));
+            all.push(Problem::of_sizes(relief.inside.place, says));
         }
         self.too_deep("depth", &relief.depth, all);
     }

@@ -59,6 +59,6 @@ pub fn above_zero<'a, T: Typed + 'a>(key: &str, typed: impl Into<Option<&'a At<T
     if let Some(at) = typed.into()
         && at.value.figure().is_some_and(|figure| figure <= 0.0)
     {
-        all.push(Problem::new(at.place, format!("{key} must be above zero {}", T::UNIT)));
+        all.push(Problem::new(at.place, format!("{key} must be above zero")));
     }
 }

@@ -180,7 +180,7 @@ impl Points {
         match self {
             Self::Round(round) => {
                 if round.radius.value.number() <= 0.0 {
-                    all.push(Problem::new(round.radius.place, "`radius` must be above zero mm"));
+                    all.push(Problem::new(round.radius.place, "`radius` must be above zero"));
                 }
                 if round.at.value.numbers().is_none() || round.at.value.reads.len() != round.reads.value.reads.len() {
                     all.push(Problem::new(round.reads.place, "there are as many readings as angles"));

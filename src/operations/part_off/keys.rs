@@ -127,7 +127,7 @@ impl Operation for PartOff {
         let outside = self.outside.value.number();
         if let Some(bore) = self.bore.as_ref().filter(|bore| bore.value.number() >= outside) {
             let says = format!("`bore` must be smaller than `outside` ({} mm)", figure(outside));
-            all.push(Problem::new(bore.place, says));
+            all.push(Problem::of_sizes(bore.place, says));
         }
         if let (Some(caught), None) = (self.caught.as_ref().filter(|at| at.value == Caught::Rod), &self.bore) {
             all.push(Problem::new(caught.place, "a rod stands in the bore of the piece: a solid one has none"));

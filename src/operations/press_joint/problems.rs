@@ -42,12 +42,12 @@ impl Asked<'_> {
         let inside = self.bush.bore.as_ref().and_then(|at| Some((at.value.typed()?, at.place)));
         if let Some(bore) = housing.filter(|bore| *bore >= self.housing.outside.value.number()) {
             let says = format!("the housing is no larger outside than its bore ({} mm)", figure(bore));
-            all.push(Problem::new(self.housing.outside.place, says));
+            all.push(Problem::of_sizes(self.housing.outside.place, says));
         }
         if let Some((bore, place)) =
             inside.filter(|bore| outside.or(housing.map(|h| (h, bore.1))).is_some_and(|o| bore.0 >= o.0))
         {
-            all.push(Problem::new(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
+            all.push(Problem::of_sizes(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
         }
         let most = constant::<Mm>("bush-under-housing-most").map(|row| row.number());
         if let (Some((outside, place)), Some(housing), Ok(most)) = (outside, housing, most)

@@ -79,11 +79,11 @@ impl Operation for PressOut {
             && bore >= outside
         {
             let says = format!("a bush with this bore ({} mm) has no wall", figure(bore));
-            all.push(Problem::new(self.bush.bore.place, says));
+            all.push(Problem::of_sizes(self.bush.bore.place, says));
         }
         if let Some(outside) = outside.filter(|outside| *outside >= self.housing.outside.value.number()) {
             let says = format!("the housing is no larger outside than its bore ({} mm)", figure(outside));
-            all.push(Problem::new(self.housing.outside.place, says));
+            all.push(Problem::of_sizes(self.housing.outside.place, says));
         }
         if let (Some(flange), Some(at)) = (&self.flange, &self.held_by)
             && matches!(at.value, HeldBy::Nothing | HeldBy::Shoulder)

@@ -36,7 +36,7 @@ impl ReamBush {
             && shaft >= room
         {
             let says = format!("this shaft does not go into the housing ({} mm) with a bush round it", figure(room));
-            all.push(Problem::new(self.shaft.place, says));
+            all.push(Problem::of_sizes(self.shaft.place, says));
         }
     }
 
@@ -48,7 +48,7 @@ impl ReamBush {
             let (at, half) = (hole.at.value.number(), hole.diameter.value.number() / 2.0);
             if at - half < 0.0 || at + half > length {
                 let says = format!("this oil hole lies beyond the bush, which is {} mm long", figure(length));
-                all.push(Problem::new(hole.at.place, says));
+                all.push(Problem::of_sizes(hole.at.place, says));
             } else if at - half < proud || at + half > covered {
                 let says =
                     "this oil hole lies outside the housing, as far as the bush stands out of it: no oilway meets it";

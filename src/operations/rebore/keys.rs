@@ -211,7 +211,7 @@ impl Bore {
         let length = self.length.value.number();
         if depths.value.numbers().is_some_and(|all| all.iter().any(|depth| !(0.0..=length).contains(depth))) {
             let says = format!("the bore is {} mm long: a depth lies in it", figure(length));
-            all.push(Problem::new(depths.place, says));
+            all.push(Problem::of_sizes(depths.place, says));
         }
         if places < 2 {
             all.push(Problem::new(depths.place, "two depths at least: one says nothing of taper"));

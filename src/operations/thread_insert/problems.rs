@@ -28,7 +28,7 @@ impl ThreadInsert {
         above_zero("`torque`", bolt.and_then(|bolt| bolt.torque.as_ref()), &mut all);
         if self.wall.value.typed().is_some_and(|wall| wall > 0.0 && wall < 2.0 * pitch) {
             let pitches = crate::quantity::figure(2.0 * pitch);
-            all.push(Problem::new(
+            all.push(Problem::of_sizes(
                 self.wall.place,
                 format!("this wall is under two pitches ({pitches} mm): no thread holds in it"),
             ));

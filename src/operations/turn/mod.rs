@@ -162,12 +162,12 @@ impl Operation for Turn {
         let (present, outside) = (self.present.value.typed(), self.outside.value);
         if let Some(present) = present.filter(|present| outside.low.number() >= *present) {
             let says = format!("`outside` must be smaller than it is now ({} mm)", figure(present));
-            all.push(Problem::new(self.outside.place, says));
+            all.push(Problem::of_sizes(self.outside.place, says));
         }
         if let (Some(inside), low) = (&self.inside, outside.low.number())
             && inside.value.number() >= low
         {
-            all.push(Problem::new(
+            all.push(Problem::of_sizes(
                 inside.place,
                 format!("`inside` must be smaller than `outside` ({} mm)", figure(low)),
             ));

@@ -82,7 +82,7 @@ pub(in crate::operations) fn mandrel_stands(hold: Option<&Hold>, bore: Option<&A
         all.push(Problem::new(hold.held_in.place, says));
     } else if let Some(gripped) = hold.diameter.as_ref().filter(|at| (at.value.number() - bore).abs() > LENGTHS_AGREE) {
         let says = format!("a mandrel is as large as the bore that it stands in ({} mm)", figure(bore));
-        all.push(Problem::new(gripped.place, says));
+        all.push(Problem::of_sizes(gripped.place, says));
     }
 }
 
@@ -92,6 +92,6 @@ pub(in crate::operations) fn too_long(hold: &Hold, length: f64, all: &mut Vec<Pr
         && grip.value.number() + out.value.number() - LENGTHS_AGREE > length
     {
         let says = format!("`grip` and `overhang` together are longer than the part ({} mm)", figure(length));
-        all.push(Problem::new(out.place, says));
+        all.push(Problem::of_sizes(out.place, says));
     }
 }

@@ -64,7 +64,7 @@ impl Operation for Warm {
         }
         if self.bore.value.number() >= self.outside.value.number() {
             let says = format!("no larger outside than its bore ({} mm)", figure(self.bore.value.number()));
-            all.push(Problem::new(self.outside.place, says));
+            all.push(Problem::of_sizes(self.outside.place, says));
         }
         if let Some(to) = self.to.as_ref().filter(|to| to.value.number() <= crate::handbook::joints::heating::REFERENCE)
         {

@@ -83,7 +83,8 @@ fn strip(plan: &Plan, sheets: &[Sheet], page: &mut Page, (number, count): (usize
     let hands = set_ups().filter_map(|set_up| set_up.minutes).map(words::whole_minutes).sum();
     let unknown = set_ups().filter(|set_up| set_up.minutes.is_none()).count();
     let by_itself = set_ups().map(|set_up| words::whole_minutes(set_up.by_itself())).sum();
-    let sums = on_two_lines(STRONG, &counts(&verdicts, hands, by_itself, unknown), whole.width())?;
+    let done = sheets.iter().filter(|sheet| sheet.is_done()).count();
+    let sums = on_two_lines(STRONG, &counts(&verdicts, done, (hands, by_itself), unknown), whole.width())?;
     block.lines(0.0, base - 1.0, STRONG, &sums)?;
     block.line(Point::new(0.0, whole.height() - 0.35), Point::new(whole.width(), whole.height() - 0.35), 0.7);
     put("facts", whole, &block);

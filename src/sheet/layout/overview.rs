@@ -22,6 +22,10 @@ pub(in crate::sheet) struct Line {
     pub stamp: &'static str,
     /// The one reason.
     pub reason: String,
+    /// Whether it was worked already.
+    pub is_done: bool,
+    /// What is in doubt of it, where it was worked already.
+    pub doubt_of_done: Option<String>,
     /// Minutes of the hands, where they are known.
     pub hands: Option<f64>,
     /// Minutes that it runs unattended.
@@ -44,6 +48,8 @@ pub(super) fn line(sheet: &Sheet) -> Line {
         verdict: sheet.verdict(),
         stamp: sheet.stamp(),
         reason: sheet.reason(),
+        is_done: sheet.is_done(),
+        doubt_of_done: sheet.doubt_of_done(),
         hands: sheet.set_up.and_then(|set_up| set_up.minutes).map(words::whole_minutes),
         by_itself: sheet.set_up.map_or(0.0, |set_up| words::whole_minutes(set_up.by_itself())),
     }

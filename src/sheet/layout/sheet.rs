@@ -297,9 +297,15 @@ impl<'a> Sheet<'a> {
 
     /// The same, not `whole` without the words that every margin has.
     pub(super) fn reason_in(&self, whole: bool) -> String {
-        if self.is_done() {
-            return words::DONE_REASON.into();
-        }
+        if self.is_done() { words::DONE_REASON.into() } else { self.reason_of_verdict(whole) }
+    }
+
+    /// What is in doubt of a set-up that was worked already.
+    pub(super) fn doubt_of_done(&self) -> Option<String> {
+        (self.is_done() && self.verdict() == Verdict::Doubtful).then(|| self.reason_of_verdict(true))
+    }
+
+    fn reason_of_verdict(&self, whole: bool) -> String {
         // What proof is limited to is no reason of a doubt; that no shop was given is.
         let says = self.verdict() == Verdict::Proven || self.plan.shop.is_none();
         if let Some(note) = strip::stamp_note(self).filter(|_| says) {

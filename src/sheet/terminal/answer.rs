@@ -91,7 +91,11 @@ pub fn sheets_made<'a>(jobs: impl IntoIterator<Item = &'a Vec<Sheets>>) -> Strin
 fn lines_into(out: &mut Lines, all: Vec<&Line>) {
     let row = |line: &Line| {
         let minutes = line.hands.map_or_else(|| "?".to_owned(), |hands| format!("{:.0}", hands + line.by_itself));
-        vec![line.id.clone(), line.part.clone(), line.what.clone(), minutes, line.stamp.to_owned(), line.reason.clone()]
+        let (stamp, reason) = match &line.doubt_of_done {
+            Some(doubt) => (said::done_in_doubt(line.stamp), doubt.clone()),
+            None => (line.stamp.to_owned(), line.reason.clone()),
+        };
+        vec![line.id.clone(), line.part.clone(), line.what.clone(), minutes, stamp, reason]
     };
     let head = said::COLUMNS.map(str::to_owned).to_vec();
     out.gap();
@@ -100,7 +104,9 @@ fn lines_into(out: &mut Lines, all: Vec<&Line>) {
     let hands = all.iter().filter_map(|line| line.hands).sum();
     let unknown = all.iter().filter(|line| line.hands.is_none()).count();
     out.gap();
-    out.hanging("", &said::counts(&verdicts, hands, all.iter().map(|line| line.by_itself).sum(), unknown));
+    let done = all.iter().filter(|line| line.is_done).count();
+    let by_itself = all.iter().map(|line| line.by_itself).sum();
+    out.hanging("", &said::counts(&verdicts, done, (hands, by_itself), unknown));
 }
 
 fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {

@@ -2,14 +2,35 @@
 
 use super::lines::Lines;
 use super::words::log as said;
-use crate::plan::Change;
-use crate::plan::{Log, LogEntry};
+use crate::plan::{Change, Log, LogEntry, Plan, Planned};
+use crate::proof::Check;
 use std::collections::BTreeSet;
 
 /// What was written.
 pub fn written(entries: &[&LogEntry]) -> String {
     let mut out = Lines::default();
     entries.iter().for_each(|entry| out.line(&row(entry).join("  ")));
+    out.finish()
+}
+
+/// What counts no more of an operation, after the line that gave it was taken back.
+pub fn none_counts(job: &str, of: &str, names: &[&str]) -> String {
+    let mut out = Lines::default();
+    names.iter().for_each(|name| out.hanging("", &said::none_counts(job, of, name)));
+    out.finish()
+}
+
+/// What fails of an operation by a line that was just written, and how the line is put right where it was a slip.
+pub fn fails_by_it(
+    (plan, planned): (&Plan, &Planned),
+    failing: &[&Check<String>],
+    (job, name, entry): (String, &str, u32),
+) -> String {
+    let mut out = Lines::default();
+    let of = planned.address.to_string();
+    out.hanging("", &said::fails_by(&of, entry));
+    failing.iter().for_each(|check| super::check(&mut out, plan, check, 2));
+    out.hanging("", &said::slip(&job, &of, name, entry));
     out.finish()
 }
 

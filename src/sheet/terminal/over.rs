@@ -42,6 +42,8 @@ pub struct Grid {
     pub ends: (String, String),
     /// Each value of the first, and the verdicts along the second.
     pub rows: Vec<(String, Vec<Verdict>)>,
+    /// Where the verdict turns along each row, and down the first and the last column.
+    pub turns: Vec<Turn>,
 }
 
 /// The course as text.
@@ -61,7 +63,7 @@ pub fn course(course: &Course) -> String {
     if course.turns.is_empty() {
         out.line(said::NO_TURN);
     }
-    turns(course).iter().for_each(|turn| out.hanging("  ", turn));
+    turns(&course.turns).iter().for_each(|turn| out.hanging("  ", turn));
     out.gap();
     let every = (course.rows.len() / 8).max(1);
     let rows = course.rows.iter().step_by(every).map(|(value, verdicts, chosen)| {
@@ -74,12 +76,12 @@ pub fn course(course: &Course) -> String {
 }
 
 /// Where each verdict turns, a sentence each.
-pub(in crate::sheet) fn turns(course: &Course) -> Vec<String> {
-    let of = |name: &str| course.turns.iter().filter(move |turn| turn.name == name).collect::<Vec<_>>();
+pub(in crate::sheet) fn turns(all_turns: &[Turn]) -> Vec<String> {
+    let of = |name: &str| all_turns.iter().filter(move |turn| turn.name == name).collect::<Vec<_>>();
     let better = |turn: &Turn| turn.now < turn.was;
     let mut said_of: Vec<&str> = Vec::new();
     let mut all = Vec::new();
-    for turn in &course.turns {
+    for turn in all_turns {
         // What lies in a drawer comes in steps: between two values another may turn it again, and no sentence says where.
         let to_and_fro = of(&turn.name).iter().any(|other| better(other) != better(turn));
         if !to_and_fro {
@@ -104,6 +106,11 @@ pub fn grid(grid: &Grid) -> String {
     let rows = grid.rows.iter().map(|(value, verdicts)| vec![format!("{} {value}", grid.down), line(verdicts)]);
     out.table(2, &rows.collect::<Vec<_>>());
     out.line(&format!("  {}", said::SIGNS));
+    out.gap();
+    if grid.turns.is_empty() {
+        out.line(said::NO_TURN);
+    }
+    turns(&grid.turns).iter().for_each(|turn| out.hanging("  ", turn));
     out.heading(words::STANDING);
     out.finish()
 }

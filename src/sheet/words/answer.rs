@@ -9,14 +9,27 @@ pub(in crate::sheet) const MORE: &str = "Steps, dial readings and cautions stand
 /// How one of several operations is looked at.
 pub(in crate::sheet) const ONE: &str = "One of them in full: --sheet 1, --part NAME or --operation WORD.";
 
-/// How many set-ups came out how, and how long they take.
-pub(in crate::sheet) fn counts(verdicts: &[Verdict], hands: f64, by_itself: f64, unknown: usize) -> String {
+/// The stamp of a set-up that was worked and is in doubt all the same.
+pub(in crate::sheet) fn done_in_doubt(stamp: &str) -> String {
+    format!("{stamp}, doubtful")
+}
+
+/// How many set-ups came out how, how many of them are done, and how long they take.
+pub(in crate::sheet) fn counts(
+    verdicts: &[Verdict],
+    done: usize,
+    (hands, by_itself): (f64, f64),
+    unknown: usize,
+) -> String {
     let of = |verdict| verdicts.iter().filter(|one| **one == verdict).count();
     let set_ups = if verdicts.len() == 1 { "1 set-up".to_owned() } else { format!("{} set-ups", verdicts.len()) };
     let named = [(Verdict::Fails, "must not be done"), (Verdict::Doubtful, "doubtful"), (Verdict::Proven, "proven")];
     let counted = named.into_iter().filter(|(verdict, _)| of(*verdict) > 0);
     let counted: Vec<String> = counted.map(|(verdict, word)| format!("{} {word}", of(verdict))).collect();
     let mut says = format!("{set_ups}: {}", counted.join(", "));
+    if done > 0 {
+        says += &if done == verdicts.len() { "; all done".to_owned() } else { format!("; {done} done") };
+    }
     if hands > 0.0 || unknown == 0 {
         says += &format!("; {:.0} min hands-on", hands + 0.0);
     }
@@ -44,8 +57,8 @@ mod tests {
     #[test]
     fn what_takes_no_minutes_says_none() {
         let none: f64 = [].iter().sum();
-        assert_eq!(counts(&[Verdict::Proven], none, 0.0, 1), "1 set-up: 1 proven, 1 without minutes.");
-        assert_eq!(counts(&[Verdict::Proven], none, 30.0, 0), "1 set-up: 1 proven; 0 min hands-on, 30 min unattended.");
-        assert_eq!(counts(&[Verdict::Fails], 4.0, 0.0, 0), "1 set-up: 1 must not be done; 4 min hands-on.");
+        assert_eq!(counts(&[Verdict::Proven], 0, (none, 0.0), 1), "1 set-up: 1 proven, 1 without minutes.");
+        assert_eq!(counts(&[Verdict::Proven], 0, (none, 30.0), 0), "1 set-up: 1 proven; 0 min hands-on, 30 min unattended.");
+        assert_eq!(counts(&[Verdict::Fails], 0, (4.0, 0.0), 0), "1 set-up: 1 must not be done; 4 min hands-on.");
     }
 }

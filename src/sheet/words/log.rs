@@ -33,6 +33,24 @@ pub(in crate::sheet) fn as_in_log(job: &str, of: &str, name: &str) -> String {
     format!("setover log {job} \"{of}\" {name}=\"SIZE\" with=\"INSTRUMENT\"")
 }
 
+/// After a line was taken back: what nothing is known of any more.
+pub(in crate::sheet) fn none_counts(job: &str, of: &str, name: &str) -> String {
+    format!(
+        "Of {of} no {name} counts now, not the one before it either: it is as planned again, until setover log {job} \"{of}\" {name}=\"SIZE\""
+    )
+}
+
+/// Over what fails by a line that was just written.
+pub(in crate::sheet) fn fails_by(of: &str, n: u32) -> String {
+    format!("By {} {of} fails:", entry(n))
+}
+
+/// How a line is put right that was a slip.
+pub(in crate::sheet) fn slip(job: &str, of: &str, name: &str, n: u32) -> String {
+    let n = entry(n);
+    format!("Was that a slip of the pen? setover log {job} \"{of}\" {name}=\"SIZE\" --corrects {n}")
+}
+
 /// Heading of what the log undid.
 pub(in crate::sheet) const NO_LONGER: &str = "No longer holds";
 /// Where nothing differs since an entry; nothing can behind the last.
@@ -52,7 +70,9 @@ pub(in crate::sheet) fn change(change: &Change) -> String {
     let says = match kind {
         ChangeKind::Added => format!("{address}: {new}, new"),
         ChangeKind::Gone => format!("{address}: {old}, gone"),
-        ChangeKind::Figure | ChangeKind::Check => format!("{address}: {old} → {new}"),
+        ChangeKind::Figure => format!("{address}: {old} → {new}"),
+        // A state of two words has a hyphen for programs alone.
+        ChangeKind::Check => format!("{address}: {} → {}", old.replace('-', " "), new.replace('-', " ")),
         ChangeKind::Chosen => format!("{address}: {} → {}", or_none(old), or_none(new)),
         ChangeKind::Fitted => format!("{address}: {old} is in; by what was left, {new} would be taken now"),
         ChangeKind::Unfinished => format!("{address}: NOT FINISHED: {new}"),

@@ -25,7 +25,7 @@ pub(in crate::sheet) fn taken_as_done(day: &Day) -> Vec<String> {
         let of_parts = day.jobs.len() == 1 && of.iter().all(|own| parts.contains(&own.as_str()));
         match others.as_slice() {
             [] if of_parts && of.len() > 1 => format!("{word}: every part of the day"),
-            some if of_parts && some.len() < of.len() => {
+            some if of_parts && !some.is_empty() && some.len() < of.len() => {
                 format!("{word}: every part of the day but {}", some.join("; "))
             }
             _ => format!("{word}: {}", of.join("; ")),

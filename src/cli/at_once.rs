@@ -1,0 +1,51 @@
+//! What a line that was just written into a log does: told while the gauge is still in the hand.
+
+use super::load::Inputs;
+use crate::job::Log;
+use crate::plan::{Plan, Planned};
+use crate::proof::{Check, Verdict};
+use crate::sheet::terminal;
+use std::path::{Path, PathBuf};
+
+/// In a log of more lines than this a job is not worked again for every line.
+const LINES: u32 = 1000;
+
+/// What counts no more by the lines of a log from `first` on, and what fails by them that did not fail before.
+pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> String {
+    let new = || log.entries.iter().filter(|entry| entry.n.value >= first);
+    let mut says = String::new();
+    for taken in new().filter_map(|entry| entry.withdraws.as_ref()) {
+        let other = log.entries.iter().find(|entry| entry.n.value == taken.value);
+        if let Some((of, other)) = other.and_then(|other| Some((other.of.as_ref()?, other))) {
+            let names: Vec<&str> = other.values.iter().map(|(name, _)| name.value.as_str()).collect();
+            says += &terminal::none_counts(&job.display().to_string(), &of.value.to_string(), &names);
+        }
+    }
+    // Of a job that is worked with others, or that has other faults, the plan tells.
+    let worked = |upto| Inputs::default().upto(&[PathBuf::from(job)], shop, upto);
+    if log.last <= LINES
+        && let (Some(before), Some(after)) = (worked(Some(first.saturating_sub(1))), worked(None))
+    {
+        for plan in &after {
+            for planned in &plan.operations {
+                let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));
+                let failing = newly_failing(&before, planned);
+                if let (Some(entry), false) = (own, failing.is_empty()) {
+                    let name = entry.values.first().map_or("NAME", |(name, _)| name.value.as_str());
+                    let at = (job.display().to_string(), name, entry.n.value);
+                    says += &terminal::fails_by_it((plan, planned), &failing, at);
+                }
+            }
+        }
+    }
+    says
+}
+
+/// The checks of an operation that fail and did not before.
+fn newly_failing<'a>(before: &[Plan], planned: &'a Planned) -> Vec<&'a Check<String>> {
+    let fails = |check: &&Check<String>| check.verdict() == Some(Verdict::Fails);
+    let mut operations = before.iter().flat_map(|plan| &plan.operations);
+    let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
+    let failed = |id: &str| was.answer.checks.iter().filter(fails).any(|check| check.id == id);
+    planned.answer.checks.iter().filter(fails).filter(|check| !failed(check.id)).collect()
+}

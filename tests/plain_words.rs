@@ -1,0 +1,139 @@
+//! What a slip at the prompt is told: what was typed, what would do, and how to go on, in the words of the trade and of this program.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn run(folder: &Path, words: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_setover")).current_dir(folder).args(words).output().expect("runs")
+}
+
+fn said(output: &Output) -> String {
+    let all = String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr);
+    all.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// A folder with a shop, which works in inches where that is said, and jobs.
+fn folder(inches: bool, jobs: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    let shop = std::fs::read_to_string(root().join("examples/shop.yaml")).expect("the shop");
+    let shop = if inches { shop.replace("units: metric", "units: inch") } else { shop };
+    assert!(!inches || shop.contains("units: inch"), "{shop}");
+    std::fs::write(folder.path().join("shop.yaml"), shop).expect("written");
+    for (name, text) in jobs {
+        std::fs::write(folder.path().join(name), text).expect("written");
+    }
+    folder
+}
+
+#[test]
+fn what_is_no_command_of_ours_is_told_in_our_own_words() {
+    for (words, says) in [
+        (&["plan"][..], "JOB is missing. It goes so: setover plan JOB… `setover plan --help` has examples."),
+        (&["plan", "a", "--units", "foo"], "`--units` is one of metric, inch, both, not `foo`. `setover plan --help`"),
+        (&["plan", "a", "--units"], "`--units` wants one of these behind it: metric, inch, both"),
+        (&["plan", "a", "--unit", "inch"], "there is no option `--unit` here; did you mean `--units`?"),
+        (&["day", "a", "--date", "foo"], "`--date`: `foo` is no day such as `2026-12-01`"),
+        (&["log", "a", "--withdraws", "3", "--corrects", "4"], "`--withdraws` and `--corrects` do not go together"),
+        (&["schema", "jop"], "`FILE` is one of job, shop, not `jop`; did you mean `job`?"),
+        (&["start", "a", "b"], "`b` is one word too many"),
+        (&["sheet"], "there is no command `sheet`; did you mean `sheets`?"),
+    ] {
+        let output = run(root(), words);
+        let text = said(&output);
+        assert_eq!(output.status.code(), Some(2), "{words:?}: {text}");
+        assert!(text.contains(says), "{words:?}: {text}");
+        for theirs in ["error:", "possible values", "For more information", "Usage:", "invalid value"] {
+            assert!(!text.contains(theirs), "{words:?}: {theirs}: {text}");
+        }
+    }
+}
+
+#[test]
+fn a_file_that_is_none_says_what_to_do() {
+    let folder = folder(false, &[("empty.yaml", "\n")]);
+    let text = said(&run(folder.path(), &["plan", "empty.yaml"]));
+    assert!(text.contains("the file is empty: `setover ask OPERATION` writes a job") && !text.contains('^'), "{text}");
+    let text = said(&run(folder.path(), &["plan", "."]));
+    assert!(text.contains("this is a folder: name a file in it"), "{text}");
+}
+
+#[test]
+fn what_a_job_has_not_is_called_what_it_is() {
+    let folder = folder(false, &[("face.yaml", include_str!("../examples/face.yaml"))]);
+    let text = said(&run(folder.path(), &["plan", "face.yaml", "--part", "piston"]));
+    assert!(text.contains("there is no part `piston` in this job; known here: distance piece"), "{text}");
+    let text = said(&run(folder.path(), &["plan", "face.yaml", "--operation", "lap"]));
+    assert!(text.contains("there is no operation `lap` in this job; known here: face"), "{text}");
+}
+
+/// A size that a problem tells and nobody typed so stands in the units of the shop.
+#[test]
+fn a_shop_of_inches_is_told_inches_in_every_problem() {
+    let skim = "job: a cover\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast iron\n    operations:\n      - skim: {outside: 4 3/4 in, length: .315 in, wear: 6 thou, least-thickness: .300 in, hold: {in: jaws, diameter: 5 in, grip: 1/2 in, overhang: 1/2 in}}\n";
+    for (inches, says, not) in [(true, "longer than the part (0.3150 in)", " mm"), (false, "(8.001 mm)", "0.315")] {
+        let folder = folder(inches, &[("skim.yaml", skim)]);
+        let text = said(&run(folder.path(), &["plan", "skim.yaml"]));
+        let first = text.split("- skim").next().expect("a sentence").to_owned();
+        assert!(first.contains(says) && !first.contains(not), "{text}");
+    }
+    let folder = folder(true, &[("skim.yaml", skim)]);
+    let text = said(&run(folder.path(), &["plan", "skim.yaml", "--units", "metric"]));
+    assert!(text.contains("(8.001 mm)"), "{text}");
+}
+
+#[test]
+fn a_pitch_without_its_unit_is_asked_back_as_a_pitch() {
+    let text = said(&run(root(), &["book", "which-thread", "diameter=6.33 mm", "pitch=26"]));
+    assert!(text.contains("`26 tpi` are threads on an inch") && !text.contains("26 in"), "{text}");
+}
+
+/// A slip of the pen is told while the gauge is still in the hand; what is no slip is told nothing of.
+#[test]
+fn a_line_of_the_log_by_which_something_fails_says_so_at_once() {
+    let folder = folder(false, &[("ream-bush.yaml", include_str!("../examples/ream-bush.yaml"))]);
+    let log = |words: &[&str]| said(&run(folder.path(), &[&["log", "ream-bush.yaml"], words].concat()));
+    let names = log(&["pump end case/ream-bush"]);
+    assert!(names.contains("finish_bore"), "{names}");
+    let slip = log(&["pump end case/ream-bush", "finish_bore=61.020 ± 0.004 mm"]);
+    assert!(slip.starts_with("L1 ") && slip.contains("By L1 pump end case/ream-bush fails:"), "{slip}");
+    assert!(slip.contains("slip of the pen?") && slip.contains("--corrects L1"), "{slip}");
+    // A figure that stands there already is told how it is put right at the prompt.
+    let twice = log(&["pump end case/ream-bush", "finish_bore=16.020 ± 0.004 mm"]);
+    assert!(twice.contains("--corrects L1"), "{twice}");
+    let right = log(&["pump end case/ream-bush", "finish_bore=16.020 ± 0.004 mm", "--corrects", "L1"]);
+    assert!(right.starts_with("L2 ") && !right.contains("fails"), "{right}");
+    // What is taken back leaves nothing behind.
+    let back = log(&["--withdraws", "L2"]);
+    assert!(back.contains("no finish_bore counts now") && back.contains("as planned again"), "{back}");
+}
+
+/// Work that is done and in doubt is named as such, with what is in doubt.
+#[test]
+fn what_is_done_and_in_doubt_is_told_apart() {
+    let copied = folder(false, &[]);
+    for (from, to) in [("demo/shop.yaml", "shop.yaml"), ("demo/one-day/cuts.yaml", "day/cuts.yaml")] {
+        let to = copied.path().join(to);
+        std::fs::create_dir_all(to.parent().expect("a folder")).expect("made");
+        std::fs::copy(root().join(from), to).expect("copied");
+    }
+    let entry = ["log", "day/cuts.yaml", "pump shaft/polish-seal", "diameter_after=24.930 mm", "with=micrometer 0-25"];
+    let logged = run(copied.path(), &entry);
+    assert!(logged.status.success(), "{}", said(&logged));
+    let text = said(&run(copied.path(), &["plan", "day/cuts.yaml"]));
+    assert!(text.contains("DONE, doubtful") && text.contains("doubt plausible"), "{text}");
+    assert!(text.contains("; 1 done;"), "{text}");
+    let since = said(&run(copied.path(), &["plan", "day/cuts.yaml", "--since", "L0"]));
+    assert!(!since.contains("does-not-apply") && !since.contains("not-checked"), "{since}");
+}
+
+/// A day of one part says whole sentences of it.
+#[test]
+fn what_a_day_of_one_part_takes_as_done_names_the_part() {
+    let text = said(&run(root(), &["day", "examples/ream-bush.yaml"]));
+    assert!(text.contains("washed: pump end case") && !text.contains("of the day but"), "{text}");
+}
