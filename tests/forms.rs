@@ -64,7 +64,14 @@ fn a_size_in_each_form_is_the_same_size() {
     ] {
         assert_eq!(figures(&with(INSERT, key, typed)), figures(&with(INSERT, key, plain)), "{typed}");
     }
-    for typed in ["23.95 to 24.00 mm", "23.95 mm to 24.00 mm", "24.00 mm +0 -0.05 mm", "24.00 mm +0/-0.05 mm", "23.975 ± 0.025 mm", "24.00 +0/-0.05 mm"] {
+    for typed in [
+        "23.95 to 24.00 mm",
+        "23.95 mm to 24.00 mm",
+        "24.00 mm +0 -0.05 mm",
+        "24.00 mm +0/-0.05 mm",
+        "23.975 ± 0.025 mm",
+        "24.00 +0/-0.05 mm",
+    ] {
         let limits = |job: &str| -> Vec<f64> {
             let of = |key: &str| planned(job).operations[0].answer.value(key).map(|value| value.number).expect("limit");
             vec![of("diameter_least"), of("diameter_most")]

@@ -137,3 +137,76 @@ fn what_a_day_of_one_part_takes_as_done_names_the_part() {
     let text = said(&run(root(), &["day", "examples/ream-bush.yaml"]));
     assert!(text.contains("washed: pump end case") && !text.contains("of the day but"), "{text}");
 }
+
+/// An operation in an inch shop whose reamer is not there, and whose insert and tap are not.
+fn inch_jobs() -> tempfile::TempDir {
+    let bush = "job: a bush\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - ream-bush: {housing: {bore: 18.010 ± 0.004 mm, outside: 40 mm, length: 20 mm}, bush: {outside: 18.045 ± 0.004 mm, bore: 13.7 ± 0.004 mm, length: 20 mm, material: PB1}, shaft: 13.77 ± 0.003 mm, clearance: 1 to 2 thou, assemble: press, gauge: plugs}\n";
+    let insert = "job: a stud\nshop: bare.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: M8, wall: 40.0 ± 0.3 mm, hole: blind, present-hole: none, lead: bottoming}\n";
+    let copied = folder(false, &[("bush.yaml", bush), ("stud.yaml", insert)]);
+    let bare = "shop: a shed\nmachines:\n  - drill-press: {name: press drill, spindle: 400 750 1250 rev/min}\ndrawers:\n  inserts: [{thread: M8, length: 1D, count: 4}]\n";
+    std::fs::write(copied.path().join("bare.yaml"), bare).expect("written");
+    copied
+}
+
+/// What is missing is wanted where it cuts, and not once that is done; what would do in its place is said of nothing else.
+#[test]
+fn what_is_missing_is_wanted_where_it_cuts() {
+    let copied = inch_jobs();
+    let day = |job: &str| said(&run(copied.path(), &["day", job]));
+    let text = day("bush.yaml");
+    let missing = text.split("Missing: buy or borrow ").nth(1).unwrap_or_else(|| panic!("{text}"));
+    assert!(missing.starts_with("an expanding reamer") && missing.contains("for 1.4 at"), "{text}");
+    let log = |words: &[&str]| said(&run(copied.path(), &[&["log", "bush.yaml", "cover/ream-bush"], words].concat()));
+    let plan = || said(&run(copied.path(), &["plan", "bush.yaml"]));
+    assert!(plan().contains("Get these first") && !plan().contains("DONE"), "{}", plan());
+    log(&["bore_after_pressing=13.66 ± 0.004 mm"]);
+    log(&["finish_bore=13.81 ± 0.002 mm"]);
+    let done = plan();
+    assert!(done.contains("DONE by the log: 1.1, 1.2, 1.3, 1.4; nothing is left to be done."), "{done}");
+    assert!(!done.contains("Get these first"), "{done}");
+    let text = day("bush.yaml");
+    assert!(!text.contains("Missing: buy or borrow"), "{text}");
+    let text = day("stud.yaml");
+    let tap = text.split("Missing: buy or borrow ").nth(1).and_then(|rest| rest.split("insert M8").next());
+    assert!(tap.is_some_and(|tap| !tap.contains("would do as well")), "{text}");
+}
+
+/// The entry that left the size which a check is about is its cause, not the last one of the operation; what was not asked before
+/// was not proven.
+#[test]
+fn what_no_longer_holds_names_the_entry_of_its_own_size() {
+    let copied = inch_jobs();
+    let log = |words: &[&str]| said(&run(copied.path(), &[&["log", "bush.yaml", "cover/ream-bush"], words].concat()));
+    log(&["finish_bore=13.90 ± 0.002 mm"]);
+    log(&["bore_after_pressing=13.66 ± 0.004 mm"]);
+    let plan = said(&run(copied.path(), &["plan", "bush.yaml"]));
+    assert!(plan.contains("cover/ream-bush/fit-runs: does not apply → fails (L1)"), "{plan}");
+    let since = said(&run(copied.path(), &["plan", "bush.yaml", "--since", "L0"]));
+    assert!(since.contains("fit-runs: does not apply → fails (L1)"), "{since}");
+}
+
+/// Whether a shop was given is known: no reason says both.
+#[test]
+fn a_reason_says_which_of_two_it_is() {
+    let copied = inch_jobs();
+    let with = said(&run(copied.path(), &["plan", "bush.yaml"]));
+    assert!(with.contains("no reamer of the shop will do") && !with.contains("no shop was given"), "{with}");
+    let job = std::fs::read_to_string(copied.path().join("bush.yaml")).expect("read").replace("shop: shop.yaml\n", "");
+    std::fs::write(copied.path().join("bush.yaml"), job).expect("written");
+    let without = said(&run(copied.path(), &["plan", "bush.yaml"]));
+    assert!(without.contains("no shop was given") && !without.contains("of the shop will do"), "{without}");
+}
+
+/// A key without which nothing is worked out says that, or what is given in its place.
+#[test]
+fn a_key_on_which_all_rests_says_so() {
+    let text = said(&run(root(), &["keys", "bore"]));
+    assert!(text.contains("left out, radii are given"), "{text}");
+    for operation in ["lap", "warm", "chill", "bore"] {
+        let text = said(&run(root(), &["keys", operation]));
+        for wrong in ["not checked: opens enough", "not checked: flat, enough points", "not checked: cleans up, lobes"]
+        {
+            assert!(!text.contains(wrong), "{operation}: {text}");
+        }
+    }
+}

@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 const MAY_SAY: &[&str] = &[
     // Exit 2: what cannot be read, and the Display of an error.
     "Problem::new(",
+    "Problem::of_sizes(",
     "problem(",
     "above_zero(",
     "none = |key",

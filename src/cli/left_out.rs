@@ -159,6 +159,9 @@ fn given(key: &Key) -> Option<Node> {
 
 /// What is assumed without the key and not with it, and what is not judged for want of it.
 fn said(path: &[&str], with: &Planned, without: &Planned) -> String {
+    if without.answer.refused.is_some() && with.answer.refused.is_none() {
+        return words::NOTHING_WORKED.to_owned();
+    }
     let letters = |text: &str| text.chars().filter(|sign| sign.is_alphabetic()).collect::<String>();
     let there: BTreeSet<String> = with.answer.assumed.iter().map(|text| letters(text)).collect();
     let own = path.first().copied().unwrap_or_default();

@@ -39,7 +39,9 @@ impl<'de> Deserialize<'de> for PitchRead {
         let text = String::deserialize(from)?;
         if text.trim().parse::<f64>().is_ok() {
             let text = text.trim();
-            let says = format!("a pitch of `{text}` what? `{text} tpi` are threads on an inch, `{text} mm` is the way of one turn");
+            let says = format!(
+                "a pitch of `{text}` what? `{text} tpi` are threads on an inch, `{text} mm` is the way of one turn"
+            );
             return Err(serde::de::Error::custom(says));
         }
         match text.trim_end().ends_with(Tpi::UNIT.text()) {

@@ -55,6 +55,13 @@ impl<'a> Causes<'a> {
         Change { kind, address, old, new, entry: cause.map(|cause| cause.0), job }
     }
 
+    /// The entry that left the very size which a check is about.
+    fn of_check(&self, planned: &Planned, id: &str) -> Option<Cause> {
+        let about = planned.answer.checks.iter().find(|check| check.id == id)?.about?;
+        let entry = planned.answer.value(about)?.origin.entry()?;
+        Some((entry, self.entries.get(&planned.address)?.1))
+    }
+
     /// The entry nearest up the needs of an operation; of those equally near the last.
     fn nearest(&self, address: &'a Address) -> Option<Cause> {
         let mut seen: HashSet<&Address> = HashSet::from([address]);
@@ -106,6 +113,10 @@ pub fn changes(old: &[Plan], new: &[Plan], logs: &[&Log], since: u32) -> Vec<Cha
             all.push(change(kind, key, (ends.0.unwrap_or_default(), ends.1.unwrap_or_default())));
         }
         for (id, ends) in differing(&states(was), &states(planned)) {
+            let cause = causes.of_check(planned, id).filter(|(entry, _)| *entry > since).or(cause);
+            let change = |kind, of: &str, (old, new): (String, String)| {
+                causes.change(kind, (planned.address.value(of).to_string(), old, new), cause)
+            };
             all.push(change(ChangeKind::Check, id, (ends.0.unwrap_or_default(), ends.1.unwrap_or_default())));
         }
         for (name, ends) in differing(&choices(was), &choices(planned)) {
@@ -161,8 +172,8 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
         let cause = causes.nearest(&planned.address);
         if let Some(was) = before.get(&planned.address) {
             all.extend(worse(was, planned).into_iter().map(|(id, old, new)| {
-                let ends = (planned.address.value(id).to_string(), old.text().to_owned(), new.text().to_owned());
-                causes.change(ChangeKind::Check, ends, cause)
+                let ends = (planned.address.value(id).to_string(), old.to_owned(), new.text().to_owned());
+                causes.change(ChangeKind::Check, ends, causes.of_check(planned, id).or(cause))
             }));
         }
         for check in &planned.answer.checks {
@@ -188,7 +199,7 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
 }
 
 /// Checks of an operation whose verdict is worse than it was, each with both.
-fn worse<'a>(was: &Planned, is: &'a Planned) -> Vec<(&'a str, Verdict, Verdict)> {
+fn worse<'a>(was: &Planned, is: &'a Planned) -> Vec<(&'a str, &'static str, Verdict)> {
     let verdict = |planned: &Planned, id: &str| {
         planned.answer.checks.iter().filter(|check| check.id == id).filter_map(Check::stamps).max()
     };
@@ -196,8 +207,11 @@ fn worse<'a>(was: &Planned, is: &'a Planned) -> Vec<(&'a str, Verdict, Verdict)>
     let ids = is.answer.checks.iter().map(|check| check.id).filter(|id| seen.insert(*id));
     ids.filter_map(|id| {
         let new = verdict(is, id)?;
-        let old = verdict(was, id).unwrap_or(Verdict::Proven);
-        (new > old).then_some((id, old, new))
+        let old = verdict(was, id);
+        // What was not asked then was not proven either, and says so.
+        let unmade = || was.answer.checks.iter().find(|check| check.id == id).map(|check| check.state.text());
+        let said = old.map(Verdict::text).or_else(unmade).unwrap_or(Verdict::Proven.text());
+        (new > old.unwrap_or(Verdict::Proven)).then_some((id, said, new))
     })
     .collect()
 }

@@ -110,7 +110,9 @@ pub fn logged<R: Registered>(
                 }
             };
             if let Some(first) = given.insert((&task.address, key), entry.n.value) {
-                let says = format!("entry {first} gives `{key}` already: `corrects: {first}` (--corrects L{first}) puts this in its place");
+                let says = format!(
+                    "entry {first} gives `{key}` already: `corrects: {first}` (--corrects L{first}) puts this in its place"
+                );
                 problems.push(Problem::new(name.place, says));
                 continue;
             }

@@ -102,14 +102,6 @@ pub enum Misread {
 }
 
 impl Misread {
-    /// The same with what was typed in the form that is wanted, where that can be told.
-    pub(super) fn typed_as(self, text: &str) -> Self {
-        match self {
-            Self::OneFigure { .. } => Self::OneFigure { as_in: one_figure(text) },
-            other => other,
-        }
-    }
-
     /// A figure of a kind without its unit, as it was typed, or as many as stand in a list.
     pub fn bare<Q: Quantity>(text: impl Into<String>) -> Self {
         let text = text.into();
@@ -154,29 +146,6 @@ fn hint(text: &str) -> String {
             if blanks { format!("; without blanks it is `{close}`") } else { String::new() }
         }
     }
-}
-
-/// Two ends, or a size with what may be above and below it, as one figure with its doubt; none where it holds anything else than
-/// decimal figures and one unit.
-fn one_figure(text: &str) -> Option<String> {
-    let text = super::plain::signs(text.trim());
-    let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next()?.trim();
-    if unit.is_empty() {
-        return None;
-    }
-    let figures = text.replace(unit, " ");
-    let number = |part: &str| part.trim().trim_end_matches('/').trim().parse::<f64>().ok();
-    let (middle, half) = match figures.split_once("..") {
-        Some((low, high)) => ((number(low)? + number(high)?) / 2.0, (number(high)? - number(low)?) / 2.0),
-        None => {
-            let (size, rest) = figures.split_once('+')?;
-            let (up, down) = rest.split_once(['-', '−'])?;
-            let (size, up, down) = (number(size)?, number(up)?, number(down)?);
-            (size + (up - down) / 2.0, (up + down) / 2.0)
-        }
-    };
-    let shown = |number: f64| super::figure((number * 1e6).round() / 1e6);
-    Some(format!("{} ± {} {unit}", shown(middle), shown(half)))
 }
 
 /// A figure as it is typed whole.

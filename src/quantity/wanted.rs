@@ -1,5 +1,6 @@
 //! The three kinds of key: measured (a reading with its doubt), wanted (a size with its limits), nominal (neither).
 
+use super::plain::signs;
 use super::{Form, Misread, Quantity, Written};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, de};
@@ -67,7 +68,7 @@ impl<Q: Quantity> TryFrom<Written<Q>> for Wanted<Q> {
 impl<Q: Quantity> std::str::FromStr for Measured<Q> {
     type Err = Misread;
     fn from_str(text: &str) -> Result<Self, Misread> {
-        text.parse::<Written<Q>>()?.try_into().map_err(|misread: Misread| misread.typed_as(text))
+        text.parse::<Written<Q>>()?.try_into().map_err(|misread| typed_as(misread, text))
     }
 }
 
@@ -75,6 +76,37 @@ impl<Q: Quantity> std::str::FromStr for Wanted<Q> {
     type Err = Misread;
     fn from_str(text: &str) -> Result<Self, Misread> {
         text.parse::<Written<Q>>()?.try_into()
+    }
+}
+
+/// Two ends, or a size with what may be above and below it, as one figure with its doubt; none where it holds anything else than
+/// decimal figures and one unit.
+fn one_figure(text: &str) -> Option<String> {
+    let text = signs(text.trim());
+    let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next()?.trim();
+    if unit.is_empty() {
+        return None;
+    }
+    let figures = text.replace(unit, " ");
+    let number = |part: &str| part.trim().trim_end_matches('/').trim().parse::<f64>().ok();
+    let (middle, half) = match figures.split_once("..") {
+        Some((low, high)) => ((number(low)? + number(high)?) / 2.0, (number(high)? - number(low)?) / 2.0),
+        None => {
+            let (size, rest) = figures.split_once('+')?;
+            let (up, down) = rest.split_once(['-', '−'])?;
+            let (size, up, down) = (number(size)?, number(up)?, number(down)?);
+            (size + (up - down) / 2.0, (up + down) / 2.0)
+        }
+    };
+    let shown = |number: f64| super::figure((number * 1e6).round() / 1e6);
+    Some(format!("{} ± {} {unit}", shown(middle), shown(half)))
+}
+
+/// The same with what was typed in the form that is wanted, where that can be told.
+fn typed_as(misread: Misread, text: &str) -> Misread {
+    match misread {
+        Misread::OneFigure { .. } => Misread::OneFigure { as_in: one_figure(text) },
+        other => other,
     }
 }
 
@@ -116,7 +148,7 @@ impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> fo
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
-        text.parse().and_then(self.take).map_err(|misread: Misread| E::custom(misread.typed_as(text)))
+        text.parse().and_then(self.take).map_err(|misread| E::custom(typed_as(misread, text)))
     }
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<T, E> {

@@ -19,8 +19,7 @@ const MOST_TEXT: usize = 20_000;
 /// What is said of a longer one.
 pub(super) const TOO_LONG: &str = "this text is longer than any in a job or shop file";
 /// What is said of a file in which nothing stands.
-const EMPTY: &str =
-    "the file is empty: `setover ask OPERATION` writes a job, `setover start` a shop; `setover keys job` and `keys shop` show what stands in one";
+const EMPTY: &str = "the file is empty: `setover ask OPERATION` writes a job, `setover start` a shop; `setover keys job` and `keys shop` show what stands in one";
 /// What is said of a deeper nesting.
 pub(super) const TOO_DEEP: &str = "this is nested deeper than any job or shop file";
 

@@ -115,7 +115,8 @@ impl ReamBush {
                     answer.no_shop(&["reamer-by"]);
                     answer.assume_words(Words::of("reamer-not-checked"));
                 }
-                answer.choose("reamer", Fact::named("an-expanding-reamer"), Words::of("no-reamer-of-the-shop"));
+                let why = if bench.shop.is_some() { "no-reamer-of-the-shop" } else { "reamers-not-known" };
+                answer.choose("reamer", Fact::named("an-expanding-reamer"), Words::of(why));
             }
         }
         if !matches!(taken, Some((_, Reamer::Fixed(_)))) {

@@ -147,9 +147,9 @@ struct Told {
     gauge_at: Option<At<Celsius>>,
     /// The depths, from the top.
     depths: At<Row<Mm>>,
-    /// Diameters across the crankshaft, one at every depth (measured).
+    /// Diameters across the crankshaft, one at every depth (measured); left out, radii are given.
     thrust: Option<At<Row<Shift>>>,
-    /// Diameters along the crankshaft, one at every depth (measured).
+    /// Diameters along the crankshaft, one at every depth (measured); left out, radii are given.
     pin: Option<At<Row<Shift>>>,
     /// Of radii: the radius at the indicator's nought (measured); left out, diameters are given.
     from: Option<At<Reading>>,

@@ -20,12 +20,12 @@ names! { pub(in crate::operations) OF_CUT, // Speed, feed and force of any cut.
 }
 
 names! { pub(in crate::operations) OF_HOLD, // What a hold is judged by.
-    GRIP_BY_TORQUE: Newton = lower("grip_by_torque", "total jaw force that torque and axial force ask, at the factors used");
-    GRIP_BY_TORQUE_WORST: Newton = lower("grip_by_torque_worst", "the same at the worst end of the force");
-    GRIP_BY_MOMENT: Newton = lower("grip_by_moment", "total jaw force that the tilting moment asks, at the factors used");
-    GRIP_BY_MOMENT_WORST: Newton = lower("grip_by_moment_worst", "the same at the worst end of the force");
+    GRIP_BY_TORQUE: Newton = lower("grip_by_torque", "total jaw force that torque and axial force ask, at the factors used and with the full safety");
+    GRIP_BY_TORQUE_WORST: Newton = lower("grip_by_torque_worst", "the same at the worst end of the force, with the least safety that must be left then");
+    GRIP_BY_MOMENT: Newton = lower("grip_by_moment", "total jaw force that the tilting moment asks, at the factors used and with the full safety");
+    GRIP_BY_MOMENT_WORST: Newton = lower("grip_by_moment_worst", "the same at the worst end of the force, with the least safety that must be left then");
     GRIP_NEEDED: Newton = lower("grip_needed", "the greater of what torque and moment ask");
-    GRIP_NEEDED_WORST: Newton = lower("grip_needed_worst", "the same at the worst end of the force");
+    GRIP_NEEDED_WORST: Newton = lower("grip_needed_worst", "the same at the worst end of the force, with the least safety that must be left then");
     JAW_FORCE_LOW: Newton = upper("jaw_force_low", "jaw force that can be counted on to hold, at speed");
     JAW_FORCE_HIGH: Newton = lower("jaw_force_high", "jaw force that may squeeze the part");
     JAW_PRESSURE: Stress = new("jaw_pressure", "pressure of a jaw on the part");

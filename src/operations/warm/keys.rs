@@ -18,7 +18,7 @@ pub struct Warm {
     pub(super) outside: At<Mm>,
     /// The length of its bore.
     pub(super) length: At<Mm>,
-    /// The greatest interference of what is to drop in.
+    /// The greatest interference of what is to drop in; left out, `to` is given.
     pub(super) interference: Option<At<Mm>>,
     /// What chilling takes off that at the least; left out, it is not chilled.
     pub(super) chilled_by: Option<At<Mm>>,

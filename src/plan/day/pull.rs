@@ -61,6 +61,9 @@ fn station_of(lacks: &str) -> Option<Station> {
     }
 }
 
+/// A shorter name of a tool stands by chance in that of another thing.
+const TOOL: usize = 4;
+
 /// What the shop lacks: operation by operation, each for the first set-up in the day that wants it.
 pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
     let mut all: Vec<Lacking> = Vec::new();
@@ -71,15 +74,33 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
                 !other.chosen && other.answer.verdict() != Verdict::Fails && other.answer.missing.is_empty()
             });
             let could_serve: Vec<String> = serves.map(|other| other.name.clone()).collect();
+            let chosen = answer.alternatives.iter().find(|other| other.chosen);
+            // Another choice takes the place of what was chosen, and of nothing else that is missing beside it.
+            let could_serve = |item: &str| match chosen {
+                Some(chosen) if !item.contains(chosen.name.as_str()) => Vec::new(),
+                _ => could_serve.clone(),
+            };
+            let is_done = |set_up: usize| plan.worked.iter().any(|worked| worked.is_done && worked.at == (at, set_up));
+            let all_done = !answer.set_ups.is_empty() && (0..answer.set_ups.len()).all(is_done);
+            // A tool is wanted where it cuts, and no more once that is done.
+            let cuts_with = |item: &str| {
+                let is_meant = |tool: &str| tool.chars().count() >= TOOL && item.contains(tool);
+                answer.set_ups.iter().position(|set_up| set_up.cuts().any(|cut| is_meant(&cut.tool)))
+            };
             let own = || lines.iter().filter(|line| (line.sheet.0, line.sheet.1) == (job, at));
             // A press is wanted where it presses, not where the bush is measured.
             let station = |line: &&Line| answer.set_ups.get(line.sheet.2).map(|set_up| set_up.station);
             let lacks = answer.lacks.iter().map(|id| station_of(id)).chain(std::iter::repeat(None));
-            all.extend(answer.missing.iter().zip(lacks).map(|(item, lacks)| {
+            let wanted = answer.missing.iter().zip(lacks).filter(|(item, _)| match cuts_with(item) {
+                Some(set_up) => !is_done(set_up),
+                None => !all_done,
+            });
+            all.extend(wanted.map(|(item, lacks)| {
                 let there = lacks.and_then(|wanted| own().find(|line| station(line) == Some(wanted)));
-                let first = there.or_else(|| own().next());
+                let cut = cuts_with(item).and_then(|wanted| own().find(|line| line.sheet.2 == wanted));
+                let first = there.or(cut).or_else(|| own().next());
                 let id = first.map_or_else(|| items::id(plan, (job, at, 0), plans.len() > 1), |line| line.id.clone());
-                Lacking { item: item.clone(), id, at: first.map(first_at), could_serve: could_serve.clone() }
+                Lacking { item: item.clone(), id, at: first.map(first_at), could_serve: could_serve(item) }
             }));
         }
     }

@@ -116,6 +116,7 @@ fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
         return out.finish();
     }
     super::head(&mut out, plan, planned);
+    let is_done = said_done(&mut out, plan, planned, number);
     chosen(&mut out, planned);
     if shows.values {
         values(&mut out, plan, planned);
@@ -124,11 +125,26 @@ fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
         alternatives_of(&mut out, plan, planned);
     }
     open(&mut out, plan, planned);
-    list(&mut out, words::MISSING, &planned.answer.missing);
+    if !is_done {
+        list(&mut out, words::MISSING, &planned.answer.missing);
+    }
     if !planned.answer.assumed.is_empty() {
         out.hanging("", &said::assumed(planned.answer.assumed.len()));
     }
     out.finish()
+}
+
+/// Which set-ups of an operation are done by the log; whether all are.
+fn said_done(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) -> bool {
+    let set_ups = planned.answer.set_ups.iter().zip(1..);
+    let done: Vec<String> = set_ups
+        .filter(|(set_up, _)| set_up.steps.first().is_some_and(|step| step.id == words::DONE_ID))
+        .map(|(_, nth)| plan.sheet_id(number, nth))
+        .collect();
+    if !done.is_empty() {
+        out.hanging("  ", &said::done(&done, done.len() == planned.answer.set_ups.len()));
+    }
+    !done.is_empty() && done.len() == planned.answer.set_ups.len()
 }
 
 /// What is not proven with what would mend it, and one line for the rest.

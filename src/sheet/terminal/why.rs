@@ -20,11 +20,7 @@ impl Why {
         }
         if self.workings.is_empty() {
             out.hanging("  ", &from(&self.from, print));
-        } else {
-            out.hanging("  ", &in_print(&self.from.then.iter().rev().cloned().collect::<Vec<_>>().join("; "), print));
-            out.heading(said::WORKINGS);
         }
-        self.workings.iter().for_each(|step| working(&mut out, step, print));
         out.heading(said::DOUBTS);
         match (self.doubts.is_empty(), self.at_worst_end) {
             (true, _) => out.line(&format!("  {}", said::NO_DOUBT)),
@@ -37,6 +33,17 @@ impl Why {
             vec![said::part(doubt.part), format!("± {alone}"), format!("{} {place}", doubt.of)]
         });
         out.table(2, &rows.collect::<Vec<_>>());
+        if !self.workings.is_empty() {
+            out.heading(said::WORKINGS);
+            let then = self.from.then.iter().rev().cloned().collect::<Vec<_>>().join("; ");
+            if !then.is_empty() {
+                out.hanging("  ", &in_print(&then, print));
+            }
+            if print != Print::Metric {
+                out.hanging("  ", said::WORKED_METRIC);
+            }
+        }
+        self.workings.iter().for_each(|step| working(&mut out, step, print));
         out.finish()
     }
 }

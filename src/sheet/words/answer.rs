@@ -14,6 +14,16 @@ pub(in crate::sheet) fn done_in_doubt(stamp: &str) -> String {
     format!("{stamp}, doubtful")
 }
 
+/// Which sheets of an operation are done by the log.
+pub(in crate::sheet) fn done(ids: &[String], all: bool) -> String {
+    let sheets = ids.join(", ");
+    if all {
+        format!("DONE by the log: {sheets}; nothing is left to be done.")
+    } else {
+        format!("DONE by the log: {sheets}.")
+    }
+}
+
 /// How many set-ups came out how, how many of them are done, and how long they take.
 pub(in crate::sheet) fn counts(
     verdicts: &[Verdict],
@@ -58,7 +68,10 @@ mod tests {
     fn what_takes_no_minutes_says_none() {
         let none: f64 = [].iter().sum();
         assert_eq!(counts(&[Verdict::Proven], 0, (none, 0.0), 1), "1 set-up: 1 proven, 1 without minutes.");
-        assert_eq!(counts(&[Verdict::Proven], 0, (none, 30.0), 0), "1 set-up: 1 proven; 0 min hands-on, 30 min unattended.");
+        assert_eq!(
+            counts(&[Verdict::Proven], 0, (none, 30.0), 0),
+            "1 set-up: 1 proven; 0 min hands-on, 30 min unattended."
+        );
         assert_eq!(counts(&[Verdict::Fails], 0, (4.0, 0.0), 0), "1 set-up: 1 must not be done; 4 min hands-on.");
     }
 }

@@ -219,7 +219,7 @@ pub(in crate::sheet) fn lacking(day: &Day, lacking: &Lacking) -> String {
     };
     let serves = match lacking.could_serve.as_slice() {
         [] => String::new(),
-        some => format!("; could serve: {}", some.join(", ")),
+        some => format!("; would do as well: {}", some.join(", ")),
     };
     format!("{}, {when}{serves}", lacking.item)
 }

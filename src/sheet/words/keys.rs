@@ -62,6 +62,8 @@ pub(crate) fn left_out<'a>(
     says.join("; ")
 }
 
+/// What leaving out what everything rests on does.
+pub(crate) const NOTHING_WORKED: &str = "nothing is worked out";
 /// What leaving out how a part is held does, where nothing judges it.
 pub(crate) const HELD_AS_USUAL: &str = "what is usual for such work is fitted";
 /// What leaving out a fact of the hold does, where nothing judges it.

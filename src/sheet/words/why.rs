@@ -6,6 +6,9 @@ use crate::sheet::TypedAt;
 pub(crate) const LIST: &str = "What was worked out; `setover why JOB VALUE` shows how.";
 /// Over the workings.
 pub(in crate::sheet) const WORKINGS: &str = "How it came about, the last working first";
+/// Of formulas, where the shop prints in other units.
+pub(in crate::sheet) const WORKED_METRIC: &str =
+    "Formulas stand as they are worked, in mm, N, MPa and their kin; what comes out has its inch unit behind it.";
 /// Over the shares of doubt.
 pub(in crate::sheet) const DOUBTS: &str = "Whose doubt costs most";
 /// Where nothing has a doubt.
