@@ -129,12 +129,15 @@ fn a_material_by_its_everyday_name_is_known() {
         "drill rod",
         "bronze",
         "brass",
+        "bright mild",
     ] {
         assert!(name.parse::<Material>().is_ok(), "{name}");
     }
     for (typed, says) in [
         ("babbitt", "the book knows `babbitt` and has no figures of it: no strength"),
         ("White Metal", "the book knows `White Metal` and has no figures of it"),
+        ("tool steel", "tool steels are of many kinds: name it; silver steel, O1 and W1 are in the book"),
+        ("high tensile", "EN16, EN19 and EN24 are in the book"),
         ("cast iorn", "did you mean `cast iron`"),
         ("xqzzy", "no name comes near it; `setover book materials` lists all"),
     ] {
@@ -204,6 +207,10 @@ fn a_shop_in_other_words_is_told_ours() {
         ),
         (lathe("feeds-along: 0.05 0.1"), "as in `0.05 0.1 mm/rev` or `0.05 0.1 in/rev`"),
         ("shop: x\nmachines:\n  - lathe: {name: a, spindle: '38, 62 rev/min'}\n".into(), "stand apart by spaces alone"),
+        (
+            "shop: x\ninstruments:\n  - {name: a, kind: laser, from: 0 mm, to: 25 mm, uncertainty: 0.01 mm}\n".into(),
+            "`laser` does not say what it reads: write a kind such as outside micrometer, snap gauge",
+        ),
         (lathe("swing: 100 mm, chuck: {diameter: 160 mm}"), "the chuck is larger than this swing"),
         ("shop: x\nreamers:\n  - fixed: {name: a, size: 5/8}\n".into(), "is not a fit such as `25 H7`"),
         ("shop: x\nreamers:\n  - fixed: {name: a, size: 5/8 ± 0.01 in}\n".into(), "is not a fit such as `25 H7`"),

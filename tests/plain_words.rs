@@ -210,3 +210,72 @@ fn a_key_on_which_all_rests_says_so() {
         }
     }
 }
+
+/// A key that is missing is shown with the value that its operation's own example has, in the units of the shop.
+#[test]
+fn what_is_missing_is_shown_as_the_keys_show_it() {
+    for (operation, says) in [
+        ("drill", "as in `diameter: 8 mm`"),
+        ("turn", "as in `present: 24.60 ± 0.02 mm`"),
+        ("fit-up", "as in `bore: 25.012 ± 0.008 mm`"),
+        ("face", "as in `length: 21.85 ± 0.01 mm`"),
+    ] {
+        let keys = said(&run(root(), &["keys", operation]));
+        let own = says.trim_start_matches("as in ");
+        assert!(keys.contains(own), "{own}: {keys}");
+        let text = said(&run(root(), &["try", operation]));
+        assert!(text.contains(says), "{says}: {text}");
+    }
+    let job = "job: x\nshop: shop.yaml\nparts:\n  - part: a\n    operations:\n      - drill: {wall: 1 in}\n";
+    let copied = folder(true, &[("job.yaml", job)]);
+    let text = said(&run(copied.path(), &["plan", "job.yaml"]));
+    assert!(text.contains("as in `diameter: 0.31 in`"), "{text}");
+}
+
+/// A gauge that reads outside sizes alone is no bore gauge, whatever its name.
+#[test]
+fn a_snap_gauge_reads_no_bore_and_a_plug_no_shaft() {
+    let fit = "job: x\nshop: shop.yaml\nparts:\n  - part: a\n    material: cast iron\n    operations:\n      - fit-up: {bore: {size: 25.012 mm, with: odd}, shaft: 24.985 ± 0.003 mm}\n";
+    for (kind, refused) in [("snap gauge", true), ("bore gauge", false)] {
+        let copied = folder(false, &[("job.yaml", fit)]);
+        let shop = format!(
+            "shop: x\ninstruments:\n  - {{name: odd, kind: {kind}, from: 0 mm, to: 50 mm, uncertainty: 0.004 mm}}\n"
+        );
+        std::fs::write(copied.path().join("shop.yaml"), shop).expect("written");
+        let text = said(&run(copied.path(), &["plan", "job.yaml"]));
+        assert_eq!(text.contains("reads no inside") || text.contains("cannot read"), refused, "{kind}: {text}");
+    }
+}
+
+/// The words that are wanted most are completed, and the page for `man` has a section for every command.
+#[test]
+fn operations_and_topics_are_completed_and_the_manual_is_one_page() {
+    for shell in ["bash", "zsh", "fish", "powershell"] {
+        let text = said(&run(root(), &["completions", shell]));
+        assert!(text.contains("thread-insert") && text.contains("which-thread"), "{shell}");
+    }
+    let page = String::from_utf8_lossy(&run(root(), &["man"]).stdout).into_owned();
+    for section in ["SETOVER PLAN", "SETOVER COMPLETIONS", "EXIT STATUS", "FILES", "ENVIRONMENT"] {
+        assert!(page.contains(&format!(".SH {section}\n")), "{section}: {page}");
+    }
+    assert!(page.contains("\\-\\-since") && page.contains("setover plan demo/tidewater.yaml"), "{page}");
+    // No line is a command to the typesetter that was none of the page's own.
+    let own = [".SH", ".SS", ".TP", ".PP", ".nf", ".fi", ".br", ".RS", ".RE", ".IP", ".TH", ".ie", ".el"];
+    for line in page.lines().filter(|line| line.starts_with('.')) {
+        assert!(own.iter().any(|macro_of| line.starts_with(macro_of)), "{line}");
+    }
+}
+
+/// What was measured is answered in a line a thread; the figures of each wait until they are asked for.
+#[test]
+fn which_thread_it_may_be_is_a_line_each() {
+    let words = ["book", "which-thread", "diameter=6.33 ± 0.02 mm", "pitch=26 tpi"];
+    let lines = |more: &[&str]| {
+        let output = run(root(), &[&words[..], more].concat());
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    let (short, whole) = (lines(&[]), lines(&["--all"]));
+    assert!(short.contains("1/4 BSF (BSF, 55 deg): agrees") && short.contains("flank angle gauge"), "{short}");
+    assert!(short.lines().count() < 25 && !short.contains("distance_of_pitch"), "{short}");
+    assert!(short.contains("the same with --all") && whole.contains("distance_of_pitch"), "{whole}");
+}

@@ -42,7 +42,7 @@ pub(super) fn in_inches(keys: &mut [Key]) {
 }
 
 /// One example in inches; what has no size in it stays as it is.
-fn turned(example: &str) -> String {
+pub(super) fn turned(example: &str) -> String {
     if let Some((_, other)) = WORDS.iter().find(|(word, _)| *word == example) {
         return (*other).to_owned();
     }

@@ -193,6 +193,13 @@ fn example(what: &str) -> (Node, Node) {
     (part.cloned().unwrap_or_else(nothing), found.cloned().unwrap_or_else(nothing))
 }
 
+/// The value that the example of an operation has under a key, in the units of print.
+pub(super) fn example_of(word: &str, key: &str, print: Print) -> Option<String> {
+    let (_, whole) = example(word);
+    let typed = key.split('.').try_fold(&whole, |node, name| node.under(name))?.typed()?;
+    Some(if print == Print::Imperial { turned(&typed) } else { typed })
+}
+
 /// What is said of a word that is no operation.
 pub(super) fn no_operation(word: &str) -> String {
     let near = near(word, Request::WORDS.iter().copied());

@@ -1,5 +1,7 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
+use super::keys::example_of;
+use super::report::SHOWN;
 use super::today::not_yet;
 use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text, whole_path};
 use crate::job::{JobFile, Log, NearInLog};
@@ -11,7 +13,7 @@ use crate::plan::{
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
-use crate::reading::{Node, Problem, Text};
+use crate::reading::{Node, Problem, Text, by_example};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 
@@ -342,7 +344,12 @@ impl Inputs {
     /// The answer, unless something cannot be read.
     pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
         let print = self.units_of(self.shops.first().map(|(_, shop)| shop));
-        let told: Vec<Problem> = self.problems.into_iter().map(|problem| problem.in_print(print)).collect();
+        // Of more than are shown nobody sees the example.
+        let by_example = |(nth, problem): (usize, Problem)| match nth < SHOWN {
+            true => by_example(problem.in_print(print), |word, key| example_of(word, key, print)),
+            false => problem,
+        };
+        let told: Vec<Problem> = self.problems.into_iter().enumerate().map(by_example).collect();
         if told.is_empty() { Ok(answer) } else { Err(super::Stop::Input(told, self.texts)) }
     }
 }

@@ -7,7 +7,7 @@ use crate::sheet::terminal::columns;
 use std::process::ExitCode;
 
 /// More problems than this at once help nobody: the rest are counted.
-const SHOWN: usize = 40;
+pub(super) const SHOWN: usize = 40;
 
 /// A problem for a program.
 #[derive(serde::Serialize)]

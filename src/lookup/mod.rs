@@ -47,6 +47,13 @@ trait Question: DeserializeOwned + JsonSchema {
     fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>>;
 }
 
+/// One of what is named in the plural: bushes, hardnesses, threads.
+fn one_of(topic: &str) -> &str {
+    let known = |one: &&str| TOPICS.contains(one);
+    let cut = |end: &str| topic.strip_suffix(end).filter(known);
+    cut("es").or_else(|| cut("s")).unwrap_or(topic)
+}
+
 macro_rules! questions {
     ($($word:literal => $file:ident::$Q:ident),+ $(,)?) => {
         /// The words of all questions, in the order of the help.
@@ -54,7 +61,7 @@ macro_rules! questions {
 
         /// What a topic takes: its keys, and the names that it knows. The plural of a topic is the topic.
         pub fn contents(topic: &str) -> Option<(Keys, Vec<(String, String)>)> {
-            let topic = if TOPICS.contains(&topic) { topic } else { topic.strip_suffix('s').unwrap_or(topic) };
+            let topic = if TOPICS.contains(&topic) { topic } else { one_of(topic) };
             match topic {
                 $($word => Some((Keys::of::<$file::$Q>(), $file::$Q::names())),)+
                 _ => None,

@@ -95,7 +95,8 @@ pub struct Reply {
     pub refused: Vec<(String, Refusal)>,
     /// What a reader should know.
     pub notes: Vec<String>,
-    /// Whether the rows under [`WANTED`] are what was asked for, and all else waits until it is.
+    /// Whether the rows under [`WANTED`], or where there are none the names of the offers, are what was asked for, and all else waits
+    /// until it is.
     pub brief: bool,
 }
 
@@ -108,8 +109,19 @@ impl Reply {
     /// What is wanted first, without the rest.
     #[must_use]
     pub fn first(&self) -> Self {
-        let rows = self.rows.iter().filter(|row| row.under == WANTED).cloned().collect();
-        Self { rows, ..Self::new(self.title.clone()) }
+        let rows: Vec<Row> = self.rows.iter().filter(|row| row.under == WANTED).cloned().collect();
+        let title = self.title.clone();
+        if self.wants_rows() {
+            return Self { rows, ..Self::new(title) };
+        }
+        let offers = self.offers.iter().map(|offer| Offer { values: Vec::new(), ..offer.clone() }).collect();
+        let (refused, notes) = (self.refused.clone(), self.notes.clone());
+        Self { offers, offers_heading: self.offers_heading, refused, notes, ..Self::new(title) }
+    }
+
+    /// Whether what is wanted first are rows of a table.
+    pub(crate) fn wants_rows(&self) -> bool {
+        self.rows.iter().any(|row| row.under == WANTED)
     }
 
     /// Puts a figure in the reply.

@@ -76,6 +76,7 @@ impl Question for WhichThread {
             Err(refusal) => reply.refuse(DISTANCE.means, refusal),
         }
         reply.note(wording::spread(side));
+        reply.brief = !reply.offers.is_empty();
         Ok(reply)
     }
 }

@@ -19,6 +19,8 @@ pub(crate) const SOURCES: &str = "sources";
 
 /// How the rest is seen.
 pub(crate) const THE_REST: &str = "Limits, depths, areas, leads and what they stand on: the same with --all.";
+/// The same of what a question may mean.
+pub(crate) const THE_REST_OF_OFFERS: &str = "Figures of each, and what they stand on: the same with --all.";
 /// A thread's names of what is wanted first.
 pub(super) const TAPPING_DRILL: &str = "tapping drill";
 pub(super) const THREAD_LEFT: &str = "thread that it leaves";

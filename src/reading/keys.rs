@@ -1,7 +1,8 @@
 //! The keys that a type reads, told from its schema: one source for the list of keys, for what is missing and for the questions.
 
 use super::node::{Kind, Node};
-use super::problem::Problem;
+use super::problem::{Lacks, Problem};
+use crate::proof::Place;
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -213,21 +214,22 @@ impl Keys {
     /// Every key that must be given and is not, in the order of the text, each with its path.
     pub(super) fn missing(&self, node: &Node) -> Vec<Problem> {
         let mut found = Vec::new();
-        self.find_missing(&self.0, node, "", &mut found);
+        self.find_missing(&self.0, node, ("", ""), &mut found);
         found
     }
 
-    fn find_missing(&self, at: &Value, node: &Node, path: &str, found: &mut Vec<Problem>) {
+    /// The same of a place; `word` is that of the operation, whose keys the path begins with.
+    fn find_missing(&self, at: &Value, node: &Node, (word, path): (&str, &str), found: &mut Vec<Problem>) {
         let at = self.target(at);
         match &node.kind {
             Kind::List(items) => {
                 let Some(schema) = at.get("items") else { return };
-                items.iter().for_each(|item| self.find_missing(schema, item, path, found));
+                items.iter().for_each(|item| self.find_missing(schema, item, (word, path), found));
             }
             Kind::Map(entries) => {
                 // `- face: {…}`: the paths of an operation begin with its own keys.
-                if let Some(inner) = variant(at, entries) {
-                    entries.iter().for_each(|(_, value)| self.find_missing(inner, value, "", found));
+                if let Some((word, inner)) = variant(at, entries) {
+                    entries.iter().for_each(|(_, value)| self.find_missing(inner, value, (word, ""), found));
                     return;
                 }
                 let Some(map) = self.map_of(at) else { return };
@@ -237,11 +239,12 @@ impl Keys {
                     match node.under(name) {
                         Some(value) => {
                             let within = if value.items().is_empty() { joined(name) } else { String::new() };
-                            self.find_missing(schema, value, &within, found);
+                            let word = if within.is_empty() { "" } else { word };
+                            self.find_missing(schema, value, (word, &within), found);
                         }
                         None if is_required(Some(map), name) => {
                             let key = self.key(joined(name), schema, true, 0);
-                            found.push(Problem::missing(node.place, &key.key, &told(&key)));
+                            found.push(lacking(node.place, word, &key));
                         }
                         None => {}
                     }
@@ -252,25 +255,47 @@ impl Keys {
     }
 }
 
+/// A key that is missing, of an operation where its word is known.
+fn lacking(place: Place, word: &str, key: &Key) -> Problem {
+    let lacks = || Lacks { word: word.to_owned(), key: key.key.clone(), as_in: as_in(&key.key, &key.example) };
+    let lacks = (!word.is_empty()).then(|| Box::new(lacks()));
+    Problem { lacks, ..Problem::missing(place, &key.key, &told(key)) }
+}
+
+/// A problem with the value that the example of its operation has, in the place of one that only fits; `example` gives it by the
+/// operation's word and the path of the key.
+pub fn by_example(problem: Problem, example: impl Fn(&str, &str) -> Option<String>) -> Problem {
+    let Some(lacks) = problem.lacks.as_deref() else { return problem };
+    let Some(typed) = example(&lacks.word, &lacks.key) else { return problem };
+    let says = problem.says.replace(&lacks.as_in, &as_in(&lacks.key, &typed));
+    Problem { says, ..problem }
+}
+
+/// One value that a key takes, as it is told.
+fn as_in(key: &str, example: &str) -> String {
+    format!("as in `{}: {example}`", key.rsplit('.').next().unwrap_or(key))
+}
+
 /// What is said of a key that is missing: what it means and one value that is read.
 fn told(key: &Key) -> String {
     let mut means = key.means.chars();
     let first = means.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
     let means = format!("{first}{}", means.as_str());
-    let last = key.last();
+    let example = as_in(&key.key, &key.example);
     match (means.is_empty(), key.example.is_empty()) {
         (true, true) => String::new(),
         (false, true) => format!(" ({means})"),
-        (true, false) => format!(" (as in `{last}: {}`)", key.example),
-        (false, false) => format!(" ({means}; as in `{last}: {}`)", key.example),
+        (true, false) => format!(" ({example})"),
+        (false, false) => format!(" ({means}; {example})"),
     }
 }
 
-/// The variant of a choice that a map with one word is.
-fn variant<'a>(at: &'a Value, entries: &[(Node, Node)]) -> Option<&'a Value> {
+/// The variant of a choice that a map with one word is, with the word.
+fn variant<'a>(at: &'a Value, entries: &'a [(Node, Node)]) -> Option<(&'a str, &'a Value)> {
     let [(word, _)] = entries else { return None };
     let Kind::Text(word) = &word.kind else { return None };
-    at.get("oneOf").and_then(Value::as_array)?.iter().find_map(|one| one.get("properties")?.get(word.as_str()))
+    let find = |one: &'a Value| one.get("properties")?.get(word.as_str());
+    Some((word.as_str(), at.get("oneOf").and_then(Value::as_array)?.iter().find_map(find)?))
 }
 
 fn is_required(map: Option<&Value>, name: &str) -> bool {

@@ -16,7 +16,7 @@ mod yaml;
 
 pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
-pub use keys::{Key, Keys};
+pub use keys::{Key, Keys, by_example};
 pub use node::Node;
 pub use point::{ARGUMENT, Text, point, point_within};
 pub use problem::{Problem, near};

@@ -16,12 +16,25 @@ pub struct Problem {
     pub(super) missing: bool,
     /// Whether it tells sizes that nobody typed so: they are shown in the units of the shop.
     pub(super) sizes: bool,
+    /// The key of an operation that is missing.
+    pub(super) lacks: Option<Box<Lacks>>,
+}
+
+/// A key of an operation that is missing.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Lacks {
+    /// The operation's word.
+    pub word: String,
+    /// The key, nested ones after a dot.
+    pub key: String,
+    /// How its example is told.
+    pub as_in: String,
 }
 
 impl Problem {
     /// A problem at a place.
     pub fn new(place: impl Into<Option<Place>>, says: impl Into<String>) -> Self {
-        Self { place: place.into(), says: says.into(), missing: false, sizes: false }
+        Self { place: place.into(), says: says.into(), missing: false, sizes: false, lacks: None }
     }
 
     /// One that tells sizes which nobody typed so, in metric units: the shop sees them in its own.

@@ -90,7 +90,10 @@ fn row_out(row: &Row) -> RowOut {
 pub fn text(reply: &Reply, print: Print, all: bool) -> String {
     let of = |reply: &Reply| Printer { sources: reply.sources(), print, out: String::new() }.reply(reply);
     match reply.brief && !all {
-        true => of(&reply.first()) + "\n" + wording::THE_REST + "\n",
+        true => {
+            let rest = if reply.wants_rows() { wording::THE_REST } else { wording::THE_REST_OF_OFFERS };
+            of(&reply.first()) + "\n" + rest + "\n"
+        }
         false => of(reply),
     }
 }

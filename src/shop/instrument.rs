@@ -21,6 +21,35 @@ pub enum Gauge {
     Indicator,
 }
 
+/// Words of kinds that read outside sizes alone.
+const OUTSIDE: &[&str] = &["outside", "snap"];
+/// Words of kinds that read bores and slots alone.
+const INSIDE: &[&str] = &["inside", "bore", "plug", "telescop", "small-hole", "small hole"];
+/// Words of the other kinds; of an indicator, a caliper and a depth gauge they say what is read, of the rest that much may be.
+const OTHERS: &[&str] = &[
+    "micromet",
+    "depth",
+    "indicator",
+    "caliper",
+    "calliper",
+    "vernier",
+    "feeler",
+    "rule",
+    "pitch",
+    "height",
+    "block",
+    "square",
+    "straight",
+    "protractor",
+    "level",
+    "ring",
+    "radius",
+    "spring",
+    "scale",
+    "hardness",
+    "rough",
+];
+
 /// An instrument.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
@@ -51,13 +80,14 @@ impl Instrument {
     /// Whether it can read such a size: by its range, and by its kind where the kind's name tells.
     pub(crate) fn can_read(&self, size: f64, gauge: Gauge) -> bool {
         let kind = self.kind.value.to_lowercase();
+        let is_one_of = |words: &[&[&str]]| words.iter().copied().flatten().any(|word| kind.contains(word));
         let suits = match gauge {
             Gauge::FromCentre => false,
             Gauge::Indicator => kind.contains("indicator"),
-            _ if kind.contains("caliper") => true,
-            Gauge::Outside => !["inside", "bore", "depth", "indicator"].iter().any(|word| kind.contains(word)),
-            Gauge::Inside => !["outside", "depth", "indicator"].iter().any(|word| kind.contains(word)),
-            Gauge::Depth => !["outside", "inside", "bore"].iter().any(|word| kind.contains(word)),
+            _ if ["caliper", "calliper", "vernier"].iter().any(|word| kind.contains(word)) => true,
+            Gauge::Outside => !is_one_of(&[INSIDE, &["depth", "indicator"]]),
+            Gauge::Inside => !is_one_of(&[OUTSIDE, &["depth", "indicator"]]),
+            Gauge::Depth => !is_one_of(&[INSIDE, OUTSIDE]),
         };
         self.covers(size) && suits
     }
@@ -108,6 +138,14 @@ impl Instrument {
     }
 
     pub(super) fn problems(&self, all: &mut Vec<Problem>) {
+        let kind = self.kind.value.to_lowercase();
+        if ![OUTSIDE, INSIDE, OTHERS].iter().copied().flatten().any(|word| kind.contains(word)) {
+            let says = format!(
+                "`{}` does not say what it reads: write a kind such as outside micrometer, snap gauge, inside micrometer, bore gauge, plug gauge, telescopic gauge, depth gauge, caliper, dial indicator, feeler blade or steel rule",
+                self.kind.value
+            );
+            all.push(Problem::new(self.kind.place, says));
+        }
         if self.uncertainty.value.number() <= 0.0 {
             all.push(Problem::new(
                 self.uncertainty.place,
