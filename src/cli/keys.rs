@@ -1,6 +1,6 @@
 //! `setover keys WHAT`, `setover operations`, `setover schema WHAT`: what can be typed, from the types that read it.
 
-use super::in_inches::in_inches;
+use super::in_inches::{in_inches, turned};
 use super::{Format, Stop, Units, json_text, left_out, page, print};
 use crate::files::read_text;
 use crate::job::JobFile;

@@ -1,7 +1,7 @@
 //! Loading a run's inputs: jobs, the shop that each names, cards beside the jobs. All problems of all inputs in one run.
 
 use super::keys::example_of;
-use super::report::SHOWN;
+use super::stop::SHOWN;
 use super::today::not_yet;
 use crate::files::{FileFault, read_bytes_if_there, read_standard_input, read_text, whole_path};
 use crate::job::{JobFile, Log, NearInLog};

@@ -1,13 +1,10 @@
 //! How a command that stops is told: to a person in lines, to a program as JSON.
 
 use super::say::{print, tell, tell_page};
-use super::stop::Stop;
+use super::stop::{SHOWN, Stop};
 use crate::reading::{Problem, Text, harmless, point_within};
 use crate::sheet::terminal::columns;
 use std::process::ExitCode;
-
-/// More problems than this at once help nobody: the rest are counted.
-pub(super) const SHOWN: usize = 40;
 
 /// A problem for a program.
 #[derive(serde::Serialize)]

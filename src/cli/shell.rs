@@ -19,22 +19,37 @@ pub(super) struct CompletionsArguments {
 pub(super) fn completions(arguments: &CompletionsArguments) -> Result<ExitCode, Stop> {
     let mut out = Vec::new();
     clap_complete::generate(arguments.shell, &mut completed(), env!("CARGO_PKG_NAME"), &mut out);
+    if arguments.shell == clap_complete::Shell::Fish {
+        for (command, words) in words_of_commands() {
+            let words = words.join(" ");
+            let name = env!("CARGO_PKG_NAME");
+            let line =
+                format!("complete -c {name} -n \"__fish_{name}_using_subcommand {command}\" -f -a \"{words}\"\n");
+            out.extend_from_slice(line.as_bytes());
+        }
+    }
     say::print_bytes(&out)?;
     Ok(ExitCode::SUCCESS)
 }
 
-/// The definition with the words that stand where any word may be typed: operations and topics of the book.
-fn completed() -> Command {
+/// Commands with the words that stand where any word may be typed: operations, and topics of the book.
+fn words_of_commands() -> [(&'static str, Vec<&'static str>); 4] {
     let operations = || Request::WORDS.iter().copied();
-    let keys = || ["job", "part", "shop"].into_iter().chain(operations());
-    let of = |command: Command, name: &'static str, argument: &'static str, words: Vec<&'static str>| {
-        let words = PossibleValuesParser::new(words);
-        command.mut_subcommand(name, |own| own.mut_arg(argument, |argument| argument.value_parser(words)))
-    };
-    let command = of(Arguments::command(), "ask", "operation", operations().collect());
-    let command = of(command, "try", "operation", operations().collect());
-    let command = of(command, "keys", "what", keys().collect());
-    of(command, "book", "topic", TOPICS.to_vec())
+    let keys = ["job", "part", "shop"].into_iter().chain(operations()).collect();
+    [("ask", operations().collect()), ("try", operations().collect()), ("keys", keys), ("book", TOPICS.to_vec())]
+}
+
+/// The definition with those words.
+fn completed() -> Command {
+    words_of_commands().into_iter().fold(Arguments::command(), |whole, (name, words)| {
+        whole.mut_subcommand(name, |own| {
+            let first = own.get_positionals().next().map(|argument| argument.get_id().clone());
+            match first {
+                Some(first) => own.mut_arg(first, |argument| argument.value_parser(PossibleValuesParser::new(words))),
+                None => own,
+            }
+        })
+    })
 }
 
 /// What the program reads of the environment.

@@ -2,6 +2,9 @@
 
 use crate::reading::{Problem, Text};
 
+/// More problems than this at once help nobody: the rest are counted.
+pub(super) const SHOWN: usize = 40;
+
 /// Why a command stops before it has an answer.
 pub(super) enum Stop {
     /// The arguments are none of ours.

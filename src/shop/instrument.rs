@@ -24,7 +24,7 @@ pub enum Gauge {
 /// Words of kinds that read outside sizes alone.
 const OUTSIDE: &[&str] = &["outside", "snap"];
 /// Words of kinds that read bores and slots alone.
-const INSIDE: &[&str] = &["inside", "bore", "plug", "telescop", "small-hole", "small hole"];
+const INSIDE: &[&str] = &["inside", "bore", "plug", "telescop", "hole"];
 /// Words of the other kinds; of an indicator, a caliper and a depth gauge they say what is read, of the rest that much may be.
 const OTHERS: &[&str] = &[
     "micromet",

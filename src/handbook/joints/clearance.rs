@@ -115,6 +115,8 @@ pub struct DutyClearance {
     pub high: Worked<Mm>,
     /// The rules it comes from, by name.
     pub rules: String,
+    /// The same as a shop says them.
+    pub told: String,
     /// Where the rules come from.
     pub source: Source,
 }
@@ -153,7 +155,25 @@ pub(crate) fn duty_clearance(duty: Duty, shaft: &Worked<Mm>) -> Result<DutyClear
     let keys: Vec<&str> = of_duty.iter().map(|row| row.source.as_str()).collect();
     let mark = of_duty.iter().map(|row| row.seen).max().unwrap_or(Mark::Own);
     let source = cited(&keys.join(";"), mark);
-    Ok(DutyClearance { low, high, rules: rules.join(" and "), source })
+    let told: Vec<String> = of_duty.iter().map(|row| row.told()).collect();
+    Ok(DutyClearance { low, high, rules: rules.join(" and "), told: told.join(", or "), source })
+}
+
+impl Row {
+    /// The rule as a shop says it: so much an inch of diameter, and so much.
+    fn told(&self) -> String {
+        let of = |low: f64, high: f64| match low == high {
+            true => figure(low),
+            false => format!("{} to {}", figure(low), figure(high)),
+        };
+        let slope = of(self.slope_low_thou_per_in, self.slope_high_thou_per_in);
+        let offset = of(self.offset_low_thou, self.offset_high_thou);
+        match (slope.as_str(), offset.as_str()) {
+            (slope, "0") => format!("{slope} thou an inch"),
+            ("0", offset) => format!("{offset} thou"),
+            (slope, offset) => format!("{slope} thou an inch and {offset} thou"),
+        }
+    }
 }
 
 #[cfg(test)]

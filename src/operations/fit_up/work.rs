@@ -56,11 +56,11 @@ impl FitUp {
         let Some(at) = &self.clearance else {
             let duty = self.duty.as_ref().map_or(Duty::General, |at| at.value);
             let rule = duty_clearance(duty, shaft)?;
-            answer.assume_words(Words::of("duty-rule").with("duty", duty.text()).with("rules", rule.rules.clone()));
+            answer.assume_words(Words::of("duty-rule").with("duty", duty.text()).with("rules", rule.told.clone()));
             if self.duty.is_none() {
                 answer.assume_words(Words::of("duty-general"));
             }
-            let check = Check::of_kind(ID, Verdict::Doubtful).with("duty", duty.text()).with("rules", rule.rules);
+            let check = Check::of_kind(ID, Verdict::Doubtful).with("duty", duty.text()).with("rules", rule.told);
             answer.check(check.at(self.bore.place));
             return Ok((rule.low.becomes(), rule.high.becomes()));
         };

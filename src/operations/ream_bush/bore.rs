@@ -116,7 +116,7 @@ impl ReamBush {
             answer.does_not_apply(&["fit-runs"]);
             let duty = self.duty.as_ref().map_or(Duty::General, |at| at.value);
             let rule = duty_clearance(duty, shaft)?;
-            self.by_duty(duty, &rule.rules, answer);
+            self.by_duty(duty, &rule.told, answer);
             return by_clearance(rule.low.becomes(), rule.high.becomes());
         };
         answer.check(Check::of_kind("clearance-given", Verdict::Proven).with("duty", "").with("rules", "").at(place));
