@@ -162,7 +162,7 @@ fn a_size_that_may_mean_two_things_is_asked_back() {
         ("18,0 mm", "the decimal sign is a point: `18.0 mm`"),
         ("18", "a length needs its unit"),
         ("18.", "a length needs its unit"),
-        ("18 H7", "a tolerance class is not read here"),
+        ("18 H7", "a tolerance class is not read here: give the figure alone"),
     ] {
         refused(&with(INSERT, "wall", typed), says);
     }

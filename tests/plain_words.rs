@@ -289,3 +289,36 @@ fn a_rule_of_thumb_is_told_as_a_shop_says_it() {
     assert!(text.contains("the duty general (1 thou an inch and 1 thou, or 1.5 thou an inch)"), "{text}");
     assert!(!text.contains("motor-1"), "{text}");
 }
+
+/// The slips of a first job, each told by what is to be done about it.
+#[test]
+fn slips_of_a_first_job_are_told_by_their_cure() {
+    let job = |operation: &str| {
+        format!("job: x\nshop: shop.yaml\nparts:\n  - part: a\n    material: EN8\n    operations:\n{operation}\n")
+    };
+    for (operation, says) in [
+        (
+            "      - drill:\n        diameter: 7 mm\n        wall: 18.0 mm",
+            "nothing stands under `drill`: its keys stand in line with it",
+        ),
+        ("      - drill: {diameter 7 mm, wall: 18.0 mm}", "write `diameter: 7 mm`"),
+        ("      - drill: {diameter=7 mm, wall: 18.0 mm}", "write `diameter: 7 mm`"),
+        ("      - drill: diameter: 7 mm, wall: 18.0 mm", "write `drill: {diameter: 7 mm, wall: 18.0 mm}`"),
+        ("      - drill: {diameter: 7 mm, wall: }", "`wall` has nothing after it: give a value"),
+        (
+            "      - fit-up: {bore: 20 H7, shaft: 19.98 ± 0.01 mm}",
+            "`20 H7`: a tolerance class is not read here: give the figure alone",
+        ),
+        (
+            "      - turn: {present: 24.60 ± 0.02 mm, outside: 20 h6, length: 20 mm, over-all: 60.0 ± 0.1 mm}",
+            "write the limits that it stands for",
+        ),
+    ] {
+        let copied = folder(false, &[("job.yaml", &job(operation))]);
+        let text = said(&run(copied.path(), &["plan", "job.yaml"]));
+        assert!(text.contains(says), "{says}: {text}");
+    }
+    let copied = folder(false, &[("job.yaml", &job("      - drill: {diameter: 7 mm, wall: 18.0 mm}"))]);
+    let text = said(&run(copied.path(), &["plan", "job"]));
+    assert!(text.contains("there is no such file or folder; did you mean `job.yaml`?"), "{text}");
+}

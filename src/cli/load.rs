@@ -93,7 +93,12 @@ impl Inputs {
             }
             _ => asked_at,
         };
-        self.problems.push(Problem::new(place, fault.to_string()));
+        let longer = path.with_extension("yaml");
+        let says = match longer.is_file() && !path.exists() {
+            true => format!("{fault}; did you mean `{}`?", longer.display()),
+            false => fault.to_string(),
+        };
+        self.problems.push(Problem::new(place, says));
     }
 
     /// Reads a shop; one that was read before is the same shop.

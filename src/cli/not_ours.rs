@@ -49,7 +49,8 @@ pub(super) fn told(said: &clap::Error) -> String {
     let usage = text(ContextKind::Usage);
     let usage = usage.trim().trim_start_matches("Usage: ").trim().replace(['<', '>'], "").replace("...", "…");
     let form = if usage.is_empty() { String::new() } else { format!(" It goes so: {usage}") };
-    format!("{says}.{form}\n`{} --help` has examples.", command())
+    let end = if says.ends_with('?') { "" } else { "." };
+    format!("{says}{end}{form}\n`{} --help` has examples.", command())
 }
 
 /// What is said of a command that there is not.

@@ -58,7 +58,7 @@ pub enum Refusal {
         asked: Unit,
     },
     /// A reading whose doubt is half of it or more is none.
-    #[error("{what}: {} ± {} mm is no reading: measure it again, or type its ±", figure(*size), figure(*doubt))]
+    #[error("{what}: {} ± {} mm is no reading: measure it again and type it as fine as it was read, or type its ±", figure(*size), figure(*doubt))]
     Unread {
         /// The key.
         what: &'static str,
@@ -114,7 +114,9 @@ impl Refusal {
             }
             Self::Unread { what, size, doubt } if print != Print::Metric => {
                 let [size, doubt] = [size, doubt].map(|number| shown(*number, Unit::Mm));
-                format!("{what}: {size} ± {doubt} is no reading: measure it again, or type its ±")
+                format!(
+                    "{what}: {size} ± {doubt} is no reading: measure it again and type it as fine as it was read, or type its ±"
+                )
             }
             other => other.to_string(),
         }

@@ -84,6 +84,14 @@ pub enum Misread {
         /// The meanings, and what to write.
         says: &'static str,
     },
+    /// A tolerance class where it is not read.
+    #[error("`{text}`: a tolerance class is not read here: {}", if *.wanted { "write the limits that it stands for, as `setover book fit` gives them" } else { "give the figure alone" })]
+    Class {
+        /// The text.
+        text: String,
+        /// Whether limits may stand here.
+        wanted: bool,
+    },
     /// Two units stand in one size.
     #[error("one size has one unit: `{0}` has two")]
     Units(String),

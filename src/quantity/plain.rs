@@ -85,9 +85,7 @@ pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
         return Some(Misread::Meanings { text: text.into(), says });
     }
     if Q::UNIT == Unit::Mm && has_class::<Q>(text) {
-        let says =
-            "a tolerance class is not read here: write the limits that it stands for, as `setover book fit` gives them";
-        return Some(Misread::Meanings { text: text.into(), says });
+        return Some(Misread::Class { text: text.into(), wanted: true });
     }
     if Q::BEFORE != "Ra" {
         return None;

@@ -68,7 +68,7 @@ impl<Q: Quantity> TryFrom<Written<Q>> for Wanted<Q> {
 impl<Q: Quantity> std::str::FromStr for Measured<Q> {
     type Err = Misread;
     fn from_str(text: &str) -> Result<Self, Misread> {
-        text.parse::<Written<Q>>()?.try_into().map_err(|misread| typed_as(misread, text))
+        text.parse::<Written<Q>>().and_then(Self::try_from).map_err(|misread| typed_as(misread, text))
     }
 }
 
@@ -102,11 +102,19 @@ fn one_figure(text: &str) -> Option<String> {
     Some(format!("{} ± {} {unit}", shown(middle), shown(half)))
 }
 
+/// The same where no limits may stand in the place of a class.
+fn without_limits(misread: Misread) -> Misread {
+    match misread {
+        Misread::Class { text, .. } => Misread::Class { text, wanted: false },
+        other => other,
+    }
+}
+
 /// The same with what was typed in the form that is wanted, where that can be told.
 fn typed_as(misread: Misread, text: &str) -> Misread {
     match misread {
         Misread::OneFigure { .. } => Misread::OneFigure { as_in: one_figure(text) },
-        other => other,
+        other => without_limits(other),
     }
 }
 
@@ -116,20 +124,20 @@ pub(super) fn nominal<'de, Q: Quantity, D: Deserializer<'de>>(from: D) -> Result
         Form::Plain => Ok(written.value),
         _ => Err(Misread::Form("one plain figure is wanted here, without ± or limits")),
     };
-    from.deserialize_any(Text { take: plain, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
+    from.deserialize_any(Text { take: plain, bare: Q::SPELLINGS.is_empty(), limits: false, kind: PhantomData::<Q> })
 }
 
 impl<'de, Q: Quantity> Deserialize<'de> for Measured<Q> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let take = |written: Written<Q>| written.try_into();
-        from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
+        from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), limits: false, kind: PhantomData::<Q> })
     }
 }
 
 impl<'de, Q: Quantity> Deserialize<'de> for Wanted<Q> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let take = |written: Written<Q>| written.try_into();
-        from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), kind: PhantomData::<Q> })
+        from.deserialize_any(Text { take, bare: Q::SPELLINGS.is_empty(), limits: true, kind: PhantomData::<Q> })
     }
 }
 
@@ -137,6 +145,8 @@ impl<'de, Q: Quantity> Deserialize<'de> for Wanted<Q> {
 struct Text<F, Q> {
     take: F,
     bare: bool,
+    /// Whether limits may be typed.
+    limits: bool,
     kind: PhantomData<Q>,
 }
 
@@ -148,7 +158,8 @@ impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> fo
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
-        text.parse().and_then(self.take).map_err(|misread| E::custom(typed_as(misread, text)))
+        let told = |misread| if self.limits { misread } else { typed_as(misread, text) };
+        text.parse().and_then(self.take).map_err(|misread| E::custom(told(misread)))
     }
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<T, E> {

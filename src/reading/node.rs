@@ -33,6 +33,24 @@ const MOST_PROBLEMS: usize = 100_000;
 /// What is struck out is taken away once so many stand before it.
 const MANY: usize = 256;
 
+/// What is said of a key with nothing after it; `beside` where what may belong to it stands in line with it.
+fn nothing_after(name: &str, beside: bool) -> String {
+    if beside {
+        return format!(
+            "nothing stands under `{name}`: its keys stand in line with it, and each must move two blanks in"
+        );
+    }
+    // `length 21 mm`, `length=21 mm`, `length:21 mm`: in brackets the whole is taken for a key.
+    let is_key = |key: &str| !key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c == '-');
+    if let Some((key, value)) = name.split_once([' ', '=', ':']).filter(|(key, value)| is_key(key) && !value.is_empty())
+    {
+        return format!("a colon and a blank part a key from its value: write `{key}: {}`", value.trim());
+    }
+    format!(
+        "`{name}` has nothing after it: give a value or leave the key out (a bare # starts a comment: put the value in quotes)"
+    )
+}
+
 impl Node {
     /// An empty map at a place.
     pub fn map(place: Place) -> Self {
@@ -208,21 +226,22 @@ impl Node {
     /// A key with nothing after it is an error wherever it stands.
     pub(super) fn empty_keys(&self) -> Vec<Problem> {
         let mut found = Vec::new();
-        self.walk(&mut |key, value| {
-            if matches!(value.kind, Kind::Null) {
-                let name = if let Kind::Text(name) = &key.kind { name.as_str() } else { "this key" };
-                found.push(Problem::new(key.place, format!("`{name}` has nothing after it: give a value or leave the key out (a bare # starts a comment: put the value in quotes)")));
-            }
-        });
+        self.find_empty(false, &mut found);
         found
     }
 
-    fn walk(&self, see: &mut impl FnMut(&Self, &Self)) {
+    fn find_empty(&self, is_item: bool, found: &mut Vec<Problem>) {
         match &self.kind {
-            Kind::List(items) => items.iter().for_each(|item| item.walk(see)),
-            Kind::Map(entries) => entries.iter().for_each(|(key, value)| {
-                see(key, value);
-                value.walk(see);
+            Kind::List(items) => items.iter().for_each(|item| item.find_empty(true, found)),
+            Kind::Map(entries) => entries.iter().enumerate().for_each(|(at, (key, value))| match value.kind {
+                Kind::Null => {
+                    let name = if let Kind::Text(name) = &key.kind { name.as_str() } else { "this key" };
+                    // `- face:` with its keys in line with it, and not under it.
+                    let next = entries.get(at + 1).map(|(next, _)| next.place);
+                    let beside = next.is_some_and(|next| next.line > key.place.line && next.column == key.place.column);
+                    found.push(Problem::new(key.place, nothing_after(name, is_item && at == 0 && beside)));
+                }
+                _ => value.find_empty(false, found),
             }),
             _ => {}
         }

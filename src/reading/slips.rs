@@ -49,7 +49,7 @@ pub(super) fn plainly(text: &str, place: Place, error: &str) -> Option<(Place, S
     }
     if has("not allowed in this context") {
         if two_colons(own.says) {
-            return at(own, "two colons stand in this line: put the value in quotes".into());
+            return at(own, says_two_colons(own.says));
         }
         let before = before?;
         if let Some(says) = wrong_in(before.says) {
@@ -61,6 +61,9 @@ pub(super) fn plainly(text: &str, place: Place, error: &str) -> Option<(Place, S
     if indents {
         let before = before?;
         return at(own, not_under(own, before, &lines));
+    }
+    if own.says.contains("\"\"") {
+        return at(own, "an inch sign closes the quotes that it stands in: write `in` for inches".into());
     }
     // Whatever else: a bracket that stays open takes in what stands below it.
     let opens = |line: &&Line| line.says.matches(['[', '{']).count() > line.says.matches([']', '}']).count();
@@ -113,6 +116,19 @@ fn says_no_colon(says: &str) -> String {
 fn two_colons(says: &str) -> bool {
     let value = behind_dash(says).split_once(": ").map_or("", |(_, value)| value);
     !value.starts_with(['"', '\'', '{', '[']) && (value.contains(": ") || value.ends_with(':'))
+}
+
+/// A value with a colon of its own: keys in a line that want their brackets, or a text that wants its quotes.
+fn says_two_colons(says: &str) -> String {
+    let (key, value) = behind_dash(says).split_once(": ").unwrap_or((says, ""));
+    let are_keys = value.split(", ").all(|part| {
+        let key = part.split_once(": ").map_or("", |(key, _)| key);
+        !key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c == '-')
+    });
+    match are_keys {
+        true => format!("keys in one line stand in brackets: write `{key}: {{{value}}}`"),
+        false => "two colons stand in this line: put the value in quotes".into(),
+    }
 }
 
 fn blanks(count: usize) -> String {
@@ -170,7 +186,9 @@ mod tests {
             ("job: x", "job: \"x", 1, "a quote is opened here and never closed"),
             ("job: x", "job: 'x", 1, "a quote is opened here and never closed"),
             ("part: a", "part: [a", 3, "a `[` is opened here and never closed"),
-            ("job: x", "job: engine: first", 1, "two colons stand in this line"),
+            ("job: x", "job: Engine: first", 1, "two colons stand in this line"),
+            ("- face:", "- face: length: 21 mm, wear: 0.2 mm", 5, "write `face: {length: 21 mm, wear: 0.2 mm}`"),
+            ("length: 21 mm", "length: \"1\"\"", 6, "an inch sign closes the quotes"),
             ("job: x", "job: %x", 1, "no value begins with `%`"),
             ("job: x", "job: @x", 1, "no value begins with `@`"),
             ("job: x", "job: x\n---\njob: y", 2, "a second document begins here"),
