@@ -2,6 +2,8 @@
 //! the whole job: what reads one size in the library stands beside it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod plain_words;
+
 use crate::common::{SHOP, shop, try_plan};
 use setover::handbook::{Material, Thread};
 use setover::plan::Plan;

@@ -64,7 +64,7 @@ fn a_file_that_is_none_says_what_to_do() {
 
 #[test]
 fn what_a_job_has_not_is_called_what_it_is() {
-    let folder = folder(false, &[("face.yaml", include_str!("../examples/face.yaml"))]);
+    let folder = folder(false, &[("face.yaml", include_str!("../../examples/face.yaml"))]);
     let text = said(&run(folder.path(), &["plan", "face.yaml", "--part", "piston"]));
     assert!(text.contains("there is no part `piston` in this job; known here: distance piece"), "{text}");
     let text = said(&run(folder.path(), &["plan", "face.yaml", "--operation", "lap"]));
@@ -74,16 +74,19 @@ fn what_a_job_has_not_is_called_what_it_is() {
 /// A size that a problem tells and nobody typed so stands in the units of the shop.
 #[test]
 fn a_shop_of_inches_is_told_inches_in_every_problem() {
-    let skim = "job: a cover\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast iron\n    operations:\n      - skim: {outside: 4 3/4 in, length: .315 in, wear: 6 thou, least-thickness: .300 in, hold: {in: jaws, diameter: 5 in, grip: 1/2 in, overhang: 1/2 in}}\n";
-    for (inches, says, not) in [(true, "longer than the part (0.3150 in)", " mm"), (false, "(8.001 mm)", "0.315")] {
-        let folder = folder(inches, &[("skim.yaml", skim)]);
-        let text = said(&run(folder.path(), &["plan", "skim.yaml"]));
-        let first = text.split("- skim").next().expect("a sentence").to_owned();
-        assert!(first.contains(says) && !first.contains(not), "{text}");
+    let turn = "job: a pin\nshop: shop.yaml\nparts:\n  - part: pin\n    material: EN8\n    operations:\n      - turn: {present: 1.0000 ± 0.0005 in, outside: 1.2 in, length: 1 in, over-all: 3.00 ± 0.01 in}\n";
+    for (inches, units, says, not) in [
+        (true, "inch", "smaller than it is now (1.0000 in)", "25.4"),
+        (false, "metric", "(25.4 mm)", "(1.0000 in)"),
+        (true, "metric", "(25.4 mm)", "(1.0000 in)"),
+        (false, "both", "25.4 mm (1.0000 in)", "(1.0000 in ("),
+    ] {
+        let copied = folder(inches, &[("turn.yaml", turn)]);
+        let text = said(&run(copied.path(), &["plan", "turn.yaml", "--units", units]));
+        assert!(text.contains(says) && !text.contains(not), "{units}: {text}");
     }
-    let folder = folder(true, &[("skim.yaml", skim)]);
-    let text = said(&run(folder.path(), &["plan", "skim.yaml", "--units", "metric"]));
-    assert!(text.contains("(8.001 mm)"), "{text}");
+    let copied = folder(true, &[("turn.yaml", turn)]);
+    assert!(said(&run(copied.path(), &["plan", "turn.yaml"])).contains("(1.0000 in)"));
 }
 
 #[test]
@@ -95,7 +98,7 @@ fn a_pitch_without_its_unit_is_asked_back_as_a_pitch() {
 /// A slip of the pen is told while the gauge is still in the hand; what is no slip is told nothing of.
 #[test]
 fn a_line_of_the_log_by_which_something_fails_says_so_at_once() {
-    let folder = folder(false, &[("ream-bush.yaml", include_str!("../examples/ream-bush.yaml"))]);
+    let folder = folder(false, &[("ream-bush.yaml", include_str!("../../examples/ream-bush.yaml"))]);
     let log = |words: &[&str]| said(&run(folder.path(), &[&["log", "ream-bush.yaml"], words].concat()));
     let names = log(&["pump end case/ream-bush"]);
     assert!(names.contains("finish_bore"), "{names}");
