@@ -304,3 +304,43 @@ fn what_must_not_be_cut_names_no_target_beside_its_sketch() {
     }
     assert!(seen > 2, "{seen}");
 }
+
+/// No page of a committed job is one that had to be printed line by line, on either paper and in any units.
+#[test]
+fn every_committed_sheet_is_laid_out_as_a_sheet() {
+    let mut pages = 0;
+    for ((path, text), at) in committed_jobs().into_iter().zip(0..) {
+        let (units, paper) = if at % 2 == 0 { ("metric", "A4") } else { ("both", "Letter") };
+        let own =
+            SHOP.replace("units: metric", &format!("units: {units}")).replace("paper: A4", &format!("paper: {paper}"));
+        let Ok(plan) = try_plan(&text, Some(&shop(&own))) else { continue };
+        for line in texts(&plan) {
+            assert!(!line.contains("could not be laid out as usual"), "{path}, {units}, {paper}: {line}");
+            pages += 1;
+        }
+    }
+    assert!(pages > 1000, "{pages}");
+}
+
+/// Parts that have nothing to do with each other are worked one after the other: four times as many take four times as long, not sixteen
+/// times.
+#[test]
+fn many_parts_take_as_long_as_they_are_many() {
+    let face = include_str!("../examples/face.yaml");
+    let operations = face.split_once("    operations:\n").unwrap().1;
+    let head =
+        "    material: case-hardened steel\n    hardness: 60 HRC\n    case-depth: 1.0 ± 0.1 mm\n    operations:\n";
+    let shop = shop(SHOP);
+    let took = |count: usize| {
+        let parts: String = (0..count).map(|at| format!("  - part: piece {at}\n{head}{operations}")).collect();
+        let job = format!("job: Many\nparts:\n{parts}");
+        let once = || {
+            let from = std::time::Instant::now();
+            assert_eq!(plan(&job, Some(&shop)).operations.len(), count);
+            from.elapsed().as_secs_f64()
+        };
+        (0..3).map(|_| once()).fold(f64::INFINITY, f64::min)
+    };
+    let (few, many) = (took(100), took(400));
+    assert!(many < 9.0 * few, "{few} s, {many} s");
+}

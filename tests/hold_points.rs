@@ -210,3 +210,38 @@ fn a_closed_in_bore_decides_at_both_limits() {
     }
     assert!(tried >= 3, "{tried}");
 }
+
+/// A window in which nothing lies stops good work as well as bad: no page has one, and what a page expects lies inside its own window.
+#[test]
+fn what_is_foretold_lies_inside_its_own_window() {
+    let bush = include_str!("../examples/ream-bush.yaml");
+    let by = bush.lines().find(|line| line.trim_start().starts_with("by:")).unwrap();
+    let bore = bush.lines().find(|line| line.contains("bore: 15.950 ± 0.004 mm")).unwrap();
+    let shim = include_str!("../examples/shim.yaml");
+    let float = shim.lines().find(|line| line.trim_start().starts_with("float:")).unwrap();
+    let mut seen = 0;
+    let jobs = [
+        with(bush, by, "          by: machine"),
+        with(bush, bore, &bore.replace("15.950 ± 0.004", "15.950 ± 0.012")),
+        with(shim, float, "          float: 0.20 .. 0.30 mm"),
+        include_str!("jobs/tiny.yaml").to_owned(),
+    ];
+    for job in jobs {
+        for it in &in_shop(&job).operations {
+            let steps = it.answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+            for hold in steps.filter_map(|step| step.hold_point.as_ref()) {
+                let (least, most) = hold.limits.numbers();
+                if let (Some(least), Some(most)) = (least, most) {
+                    assert!(least <= most, "{}: {least} to {most}", hold.measures);
+                }
+                if hold.measures == "bore_after_pressing" {
+                    let expected = value(it, hold.measures);
+                    assert!(least.is_none_or(|least| least <= expected), "{expected}: {least:?}");
+                    assert!(most.is_none_or(|most| expected <= most), "{expected}: {most:?}");
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen >= 3, "{seen}");
+}

@@ -1,6 +1,6 @@
 //! A hold point: what is measured at a step, how often, with what, and for which readings the work goes on as printed.
 
-use super::holds_for::{Stamping, holds};
+use super::holds_for::{Stamping, holds, holds_as_planned};
 use super::{Holds, Measured, Value};
 use crate::proof::{Fact, Section, Side, Speak, Words};
 use crate::quantity::{Decimals, Rounds, Unit};
@@ -319,9 +319,33 @@ impl Sought {
     fn limits(&self) -> Limits {
         let Self { search, value, stamping } = self;
         let measured = Measured { value, gauge: search.gauge.doubt_of(value), guard: search.guard };
+        let follow = |one: &Stamping| one.0.margin >= 0.0 || holds(std::slice::from_ref(one), measured).is_some();
+        let sought = |holds: fn(&[Stamping], Measured) -> Option<Holds>| {
+            if search.only_as_found { None } else { holds(stamping, measured) }
+        };
+        let limits = self.within(sought(holds));
+        let limits = match limits.from {
+            LimitsFrom::Checks if !self.can_be_met(&limits) => self.within(sought(holds_as_planned)),
+            _ => limits,
+        };
+        // A window in which nothing lies stops good work as well as bad.
+        let limits = if is_empty(&limits) { self.within(None) } else { limits };
+        Limits { proves: limits.from == LimitsFrom::Checks && stamping.iter().all(follow), ..limits }
+    }
+
+    /// Whether a reading can lie in them, and of a size that is foretold that one.
+    fn can_be_met(&self, limits: &Limits) -> bool {
+        let (least, most) = limits.numbers();
+        let read = self.value.number + self.search.beside;
+        let inside = least.is_none_or(|least| least <= read) && most.is_none_or(|most| read <= most);
+        !is_empty(limits) && (self.search.gauge.read_before || inside)
+    }
+
+    /// The limits within the readings for which the checks hold; as found where they ask nothing.
+    fn within(&self, found: Option<Holds>) -> Limits {
+        let Self { search, value, .. } = self;
         let any = |holds: &Holds| holds.least.is_some() || holds.most.is_some();
-        let found = if search.only_as_found { None } else { holds(stamping, measured).filter(any) };
-        let (ends, from) = match found {
+        let (ends, from) = match found.filter(any) {
             Some(holds) => {
                 let (least, most) =
                     (holds.least.map(|end| end + search.reserve), holds.most.map(|end| end - search.reserve));
@@ -345,10 +369,13 @@ impl Sought {
             None => ends,
         };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
-        let limits = Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from);
-        let follows = |one: &Stamping| one.0.margin >= 0.0 || holds(std::slice::from_ref(one), measured).is_some();
-        Limits { proves: from == LimitsFrom::Checks && stamping.iter().all(follows), ..limits }
+        Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from)
     }
+}
+
+/// Whether nothing lies within.
+fn is_empty(limits: &Limits) -> bool {
+    matches!(limits.numbers(), (Some(least), Some(most)) if least > most)
 }
 
 /// As found or foretold, with band and doubt; one that is read with a gauge less sure than that may be off by so much more, and

@@ -66,6 +66,16 @@ pub(super) fn holds(stamping: &[Stamping], measured: Measured) -> Option<Holds> 
     Some(Holds { least: end(-1.0), most: end(1.0) })
 }
 
+/// As [`holds`], from those checks alone that hold with the size as it is planned: what no good work would mend asks nothing of it.
+pub(super) fn holds_as_planned(stamping: &[Stamping], measured: Measured) -> Option<Holds> {
+    let holds_there = |one: &&Stamping| {
+        let mut follow = following(std::slice::from_ref(one), measured);
+        all_hold(&mut follow, measured.value.number)
+    };
+    let good: Vec<Stamping> = stamping.iter().filter(holds_there).cloned().collect();
+    holds(&good, measured)
+}
+
 /// The checks that follow the size. Most do not at all: which may is seen in one graph of them all.
 fn following(checks: &[Stamping], measured: Measured) -> Vec<Follows> {
     let nodes = checks.iter().flat_map(|(_, nodes)| nodes.iter()).chain([&measured.value.node]);

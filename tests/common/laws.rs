@@ -256,6 +256,9 @@ fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
 /// As many sizes as the zone of what is measured always holds.
 const MOST_ON_FRONT: usize = 2;
 
+/// Readings of one size that all have their blank on the front.
+const READINGS_ON_FRONT: usize = 12;
+
 /// Law 15: what is measured stands on the front: a blank at least for each size, of one size alone as many as are asked, and
 /// never more than are asked.
 fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
@@ -284,7 +287,8 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     }
     let least = match sizes {
         _ if goes_on => 1,
-        1 => asked,
+        // Of more than a dozen there are as many as there is room for.
+        1 => asked.min(READINGS_ON_FRONT),
         _ => sizes,
     };
     if !(least..=asked).contains(&blanks) {

@@ -11,8 +11,13 @@ use crate::quantity::Mm;
 /// How far from the face the tool waits, in parts of the bore.
 const CLEAR: f64 = 0.12;
 
-/// Draws it.
-pub(super) fn draw(piece: &Piece, size: &Size, depth: &Worked<Mm>, edge: f64, through: bool) -> Sketch {
+/// Draws it; `by_the_hole` where the indicator stands in the hole.
+pub(super) fn draw(
+    piece: &Piece,
+    (size, depth): (&Size, &Worked<Mm>),
+    edge: f64,
+    (through, by_the_hole): (bool, bool),
+) -> Sketch {
     let (found, bored, deep) = (size.present.number() / 2.0, size.after.number() / 2.0, depth.number());
     let (outer, whole) = (piece.outside.number() / 2.0, piece.length.number());
     let mut sketch = Sketch { round: Some(2.0 * outer), ..Sketch::default() };
@@ -55,7 +60,10 @@ pub(super) fn draw(piece: &Piece, size: &Size, depth: &Worked<Mm>, edge: f64, th
         shows: Shows::roughness(FINISH.key),
     });
     sketch.balloon(Balloon::Zero, p(0.0, -found), Side::Right);
-    sketch.balloon(Balloon::Indicator, p(-0.25 * whole, -outer), Side::Above);
+    match by_the_hole {
+        true => sketch.balloon(Balloon::Indicator, p(-0.5 * deep, -found), Side::Below),
+        false => sketch.balloon(Balloon::Indicator, p(-0.25 * whole, -outer), Side::Above),
+    };
     let start = CLEAR * bored;
     let nose = p(start, bored);
     sketch.push(Item::Tool { nose, feed: Vector::new(-1.0, 0.0), free: Vector::new(0.0, -1.0), edge });

@@ -56,6 +56,9 @@ impl<'a> Float<'a> {
 /// The checks of the shim.
 const SHIM_CHECKS: [&str; 3] = ["shim-possible", "float-with-shim", "shim-in-drawer"];
 
+/// The fact that has the float that is wanted, from limit to limit.
+pub(super) const FLOAT_LIMITS: &str = "float_limits";
+
 /// Change against the parts when new and against the float as found; then the shim.
 pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(sign) = float.sign() else {
@@ -95,6 +98,8 @@ pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Ans
 /// The shim, and whether the drawer has one that lands inside the limits. Where the drawer has none near enough, the float with
 /// a shim of just the size asked is the target, and that shim is to be found.
 fn shim(bench: &Bench, wanted: &At<Wanted<Mm>>, after: &Worked<Shift>, answer: &mut Answer) -> Result<(), Refusal> {
+    let end = |mm: Mm| Fact::mm(mm.number()).to(Decimals::Exactly(3));
+    answer.fact(FLOAT_LIMITS, Fact::span(end(wanted.value.low), end(wanted.value.high)));
     let asked = answer.record(&SHIM, stock::shim_wanted(after, &wanted.into())?);
     let low = Worked::exact(Shift::new(wanted.value.low.number()), Origin::Typed(wanted.place));
     if asked.number() < 0.0 {

@@ -1,6 +1,6 @@
 //! A line of a sheet to write a size in.
 
-use crate::operations::Name;
+use crate::operations::{Limits, Name};
 use crate::proof::{Fact, Words};
 use crate::quantity::{Decimals, Print, Quantity, Shown};
 
@@ -77,8 +77,15 @@ impl Target {
         }
     }
 
-    /// The same, with no limit beyond either of these.
-    pub(super) fn within(&self, (least, most): (Option<f64>, Option<f64>)) -> Self {
+    /// The same, with no limit beyond either of these: what is foretold with its doubt is good only within them.
+    pub(super) fn within(&self, limits: &Limits) -> Self {
+        if let (Self::Aim(Fact::Figure { doubt: Some(_), .. }), Some(most)) = (self, &limits.most) {
+            return match &limits.least {
+                Some(least) => Self::Between(least.clone(), most.clone()),
+                None => Self::UpTo(most.clone()),
+            };
+        }
+        let (least, most) = limits.numbers();
         let inside = |end: &Fact, (least, most): (Option<f64>, Option<f64>)| match end {
             Fact::Figure { number, doubt: None, unit, decimals, .. } => {
                 let inside = number.max(least.unwrap_or(f64::MIN)).min(most.unwrap_or(f64::MAX));
@@ -119,10 +126,13 @@ mod tests {
     fn limits_are_no_wider_than_those_of_the_hold_point_that_reads_them() {
         let mm = |number| Fact::figure(number, Unit::Mm);
         let wide = Target::Between(mm(24.87), mm(25.0));
-        assert_eq!(said(&wide.within((Some(24.874), None))), ["24.874", "25.000"]);
-        assert_eq!(said(&wide.within((Some(24.8), Some(24.95)))), ["24.870", "24.950"]);
-        assert_eq!(wide.within((None, None)), wide);
+        let within = |target: &Target, ends| target.within(&Limits::asked(ends, 3, Unit::Mm));
+        assert_eq!(said(&within(&wide, (Some(24.874), None))), ["24.874", "25.000"]);
+        assert_eq!(said(&within(&wide, (Some(24.8), Some(24.95)))), ["24.870", "24.950"]);
+        assert_eq!(within(&wide, (None, None)), wide);
         let aim = Target::Aim(Fact::doubted(24.9, 0.01, Unit::Mm));
-        assert_eq!(aim.within((Some(24.895), Some(24.905))), aim, "an aim has its own doubt");
+        assert_eq!(said(&within(&aim, (Some(24.895), Some(24.905)))), ["24.895", "24.905"], "not as wide as its doubt");
+        assert_eq!(said(&within(&aim, (None, Some(24.905)))), ["24.905"]);
+        assert_eq!(within(&aim, (Some(24.895), None)), aim);
     }
 }

@@ -1,9 +1,10 @@
 //! Holding: what the part is held in, and where; and what every operation may ask of its set-up.
 
 use super::above_zero;
+use crate::handbook::constants::row;
 use crate::job::Address;
 use crate::proof::{At, Fact, Place};
-use crate::quantity::{Date, Measured, Mm, Moment, NewtonMetre, Quantity};
+use crate::quantity::{Date, Measured, Mm, Moment, NewtonMetre, Quantity, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -220,6 +221,11 @@ impl Hold {
         above_zero("`grip` of the hold", self.grip.as_ref(), all);
         above_zero("`true-within` of the hold", self.true_within.as_ref(), all);
         above_zero("`tested` of the hold", self.tested.as_ref(), all);
+        let most = row("tested-beyond").map_or(f64::INFINITY, |row| row.value);
+        if let Some(tested) = self.tested.as_ref().filter(|at| at.value.value.number() > most) {
+            let says = format!("no arm with a bar and a spring balance puts on more than {} N·m", figure(most));
+            all.push(Problem::new(tested.place, says));
+        }
         if let (Some(grip), Some(length)) = (&self.grip, length)
             && grip.value.number() > length
         {

@@ -76,7 +76,7 @@ impl<W> SetUp<W> {
         let (target, key) = (blank.target.clone()?, blank.log.map(|log| log.key));
         let read = self.steps.iter().rev().take_while(|step| step.cut.is_none());
         let mut held = read.filter_map(|step| step.hold_point.as_ref()).filter(|hold| Some(hold.measures) == key);
-        Some(held.next().map_or_else(|| target.clone(), |hold| target.within(hold.limits.numbers())))
+        Some(held.next().map_or_else(|| target.clone(), |hold| target.within(&hold.limits)))
     }
 
     /// The same set-up in other words.

@@ -17,7 +17,7 @@ use crate::shop::{Gauge, Machine};
 /// The set-up.
 pub(super) const TRUE_IT: &str = "true-it";
 /// Less than this, half of what an indicator shows, no pair of jaws is moved, mm.
-const LEAST_MOVE: f64 = 0.0005;
+pub(super) const LEAST_MOVE: f64 = 0.0005;
 /// Decimals of a millimetre that an indicator of a workshop is read to.
 const PLACES: i32 = 3;
 

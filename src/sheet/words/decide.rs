@@ -159,6 +159,12 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             "it is many times its limit: a slip of the decimal point, or another size? If it is so, say how large a new one is (`new`)"
                 .into()
         }
+        Why::AgainstWear(Keep::AtLeast) => {
+            "by its name it wears larger, and `at least` alone never sees that: say how large it may be (`at most`, or both)".into()
+        }
+        Why::AgainstWear(Keep::AtMost) => {
+            "by its name it wears smaller, and `at most` alone never sees that: say how small it may be (`at least`, or both)".into()
+        }
         Why::RestsOn(what) => format!("not proven: it rests on {what}"),
         Why::Planned(what) => format!("not proven: it is what {what} plans, and nobody has measured it yet"),
         Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
@@ -191,6 +197,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::LeavesIt(word, end, unit) => {
             format!("{word} leaves it outside: {} at its worst", apart(*end, *unit, print))
         }
+        Why::PlannedBy(word, reading, unit) => format!(
+            "{word} is planned by a reading of {}, which is not what was found: plan it by that",
+            apart(*reading, *unit, print)
+        ),
         Why::TakesOffLess(word, worn, unit) => {
             format!("{word} is planned for {} of it alone: plan it by what was found", apart(*worn, *unit, print))
         }

@@ -75,7 +75,7 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
     let unit = if print == Print::Imperial { "in" } else { "mm" };
     // Where it is multiplied, what is multiplied stands in brackets.
     let (open, equals) = match sets {
-        Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => ("", " halved =".to_owned()),
+        Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => ("(", ") ÷ 2 =".to_owned()),
         Sets::InOther(times) => ("(", format!(") × {} =", figure(times))),
         Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => ("(", format!(") × {times:.3} =")),
         Sets::Divisions(_) | Sets::Size | Sets::Nothing => ("", " =".to_owned()),
@@ -283,8 +283,8 @@ mod tests {
         };
         assert_eq!(said(false, Sets::Divisions(1.0)), "measured _ − 21.550 = _ mm = _ whole div");
         assert_eq!(said(false, Sets::Divisions(2.0)), "(measured _ − 21.550) × 2.000 = _ mm = _ whole div");
-        assert_eq!(said(false, Sets::Divisions(0.5)), "measured _ − 21.550 halved = _ mm = _ whole div");
+        assert_eq!(said(false, Sets::Divisions(0.5)), "(measured _ − 21.550) ÷ 2 = _ mm = _ whole div");
         assert_eq!(said(false, Sets::InOther(1270.0)), "(measured _ − 21.550) × 1270 = _ whole div");
-        assert_eq!(said(true, Sets::Divisions(0.5)), "21.550 − measured _ halved = _ mm = _ whole div");
+        assert_eq!(said(true, Sets::Divisions(0.5)), "(21.550 − measured _ ) ÷ 2 = _ mm = _ whole div");
     }
 }

@@ -58,6 +58,9 @@ pub(super) fn cell(size: &Size, width: f64, blanks: usize) -> Result<Option<Bloc
     let mut block = Block::new(FURTHER);
     let wide = if blanks > 1 { NARROW_BLANK } else { BLANK.0 };
     let room = width - in_a_row(blanks, wide) - TO_BLANK;
+    if room < 0.0 {
+        return Ok(None);
+    }
     let mut lines = Vec::new();
     match &size.found {
         None => lines.push((size.label.clone(), width)),

@@ -112,8 +112,17 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
     // With as many blanks as are asked of each, where there is the room.
     let has_more = sizes.iter().any(|size| size.readings > 1);
     let Some(mut about) = about else {
-        let with_all = if has_more { further(sizes, width, true)? } else { Vec::new() };
-        return if has_more && fits(&with_all) { Ok(with_all) } else { further(sizes, width, false) };
+        // All of them, or one each; of one size alone as many as there is room for.
+        let most = sizes.iter().map(|size| size.readings).max().unwrap_or(1);
+        let least = if sizes.len() == 1 { 2 } else { most.max(2) };
+        for readings in (least..=most).rev() {
+            let own = |size: &Size| Size { readings: size.readings.min(readings), ..size.clone() };
+            let rows = further(&sizes.iter().map(own).collect::<Vec<_>>(), width, true)?;
+            if fits(&rows) {
+                return Ok(rows);
+            }
+        }
+        return further(sizes, width, false);
     };
     if has_more {
         let mut with_all = first(&about, width)?;

@@ -14,6 +14,7 @@ use crate::sheet::words;
 const SPACE: f64 = 1.3;
 
 /// A size with its figures as they are set.
+#[derive(Clone)]
 pub(super) struct Size {
     /// What it is.
     pub label: String,
