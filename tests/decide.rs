@@ -54,7 +54,9 @@ fn one(feature: &str, found: &str, service: &str, more: &str) -> String {
 }
 
 fn decision_of(found: &str, service: &str, more: &str) -> Value {
-    row(&decide(&[&one("journal", found, service, more)]), "thing", "journal").clone()
+    // A hole wears larger, what turns in it smaller.
+    let feature = if service.starts_with("at most") { "hole" } else { "journal" };
+    row(&decide(&[&one(feature, found, service, more)]), "thing", feature).clone()
 }
 
 #[test]
@@ -441,4 +443,57 @@ fn a_size_ten_times_its_limit_is_not_used_again() {
     assert_eq!(journal("249.7 ± 0.004 mm", ""), "doubtful");
     let wall = |more: &str| decision_of("18.0 ± 0.1 mm", "at least 2 mm", more)["decision"].clone();
     assert_eq!((wall(""), wall(", new: 18.5 .. 19 mm")), ("doubtful".into(), "reuse".into()));
+}
+
+/// A limit to which nothing wears says nothing of wear: a bore is never used again by `at least` alone, a journal never by `at most`.
+#[test]
+fn a_limit_against_the_wear_is_asked_for() {
+    let of = |feature: &str, service: &str| {
+        row(&decide(&[&one(feature, "24.97 ± 0.004 mm", service, "")]), "thing", feature).clone()
+    };
+    for (feature, service) in [("governor bore", "at least 24.96 mm"), ("journal", "at most 24.98 mm")] {
+        let asked = of(feature, service);
+        assert_eq!(asked["decision"], "doubtful", "{asked}");
+        assert!(asked.to_string().contains("alone never sees that"), "{asked}");
+    }
+    for (feature, service) in [
+        ("governor bore", "at most 24.98 mm"),
+        ("governor bore", "24.96 to 24.98 mm"),
+        ("journal", "at least 24.96 mm"),
+        ("bore depth", "at least 24.96 mm"),
+        ("crown", "at least 24.96 mm"),
+    ] {
+        assert_eq!(of(feature, service)["decision"], "reuse", "{feature} {service}");
+    }
+}
+
+/// A remedy that was planned by another reading than what was found cures that reading: it is not proven for this one.
+#[test]
+fn a_remedy_is_planned_by_what_was_found() {
+    let decided = |part: &str, example: &str, feature: &str, found: &str, service: &str, remedy: &str| {
+        let job = example.replacen(
+            "    operations:\n",
+            &format!("    inspect:\n      - {{feature: {feature}, found: {found}, service: {service}, remedies: [{remedy}]}}\n    operations:\n"),
+            1,
+        );
+        row(&decide(&[&job]), part, feature).clone()
+    };
+    let press = include_str!("../examples/press-in.yaml");
+    let bush = |found: &str| decided("pump cover", press, "bush bore", found, "at most 24.005 mm", "press-in");
+    assert!(!bush("24.010 ± 0.004 mm").to_string().contains("planned by a reading"));
+    let loose = bush("24.100 ± 0.010 mm");
+    assert_eq!(loose["decision"], "put-right-doubtful", "{loose}");
+    assert!(loose.to_string().contains("planned by a reading of 24.010"), "{loose}");
+    assert!(!loose.to_string().contains("press-in is proven"), "{loose}");
+    // A bush that is worn is no reading of the bore that it sits in.
+    assert_eq!(bush("18.100 ± 0.010 mm").to_string().matches("planned by a reading").count(), 0);
+    let lap = include_str!("../examples/lap.yaml");
+    let flat = |found: &str| decided("governor gear case cover", lap, "joint face", found, "at most 0.03 mm", "lap");
+    assert_eq!(flat("0.032 ± 0.005 mm")["decision"], "put-right");
+    assert_eq!(flat("0.300 ± 0.010 mm")["decision"], "put-right-doubtful");
+    let shim = &include_str!("../examples/shim.yaml").replace("with: micrometer", "with: micrometer 0-25");
+    let part = shim.lines().find_map(|line| line.trim_start().strip_prefix("- part: ")).unwrap();
+    let float = |found: &str| decided(part, shim, "end float", found, "0.10 to 0.30 mm", "shim");
+    assert!(!float("0.38 ± 0.01 mm").to_string().contains("planned by a reading"));
+    assert!(float("0.90 ± 0.01 mm").to_string().contains("planned by a reading"));
 }

@@ -19,7 +19,7 @@ tables! {
     "material-aliases", "materials", "old-inch-allowances", "order", "oversizes", "piston-clearance", "reaming",
     "remedies", "safety",
     "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
-    "threads-metric", "threads-tolerance", "usual-fits", "warm-limits",
+    "threads-metric", "threads-tolerance", "usual-fits", "warm-limits", "wear",
 }
 
 /// How often a source is cited.

@@ -17,6 +17,7 @@ pub mod set_up_minutes;
 mod state_kind;
 mod table;
 pub mod threads;
+pub mod wear;
 
 pub use cutting::tool_material::ToolMaterial;
 pub use joints::fits::Fit;

@@ -1,7 +1,7 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
-use super::mends::{is_before, leaves_outside, mends_less};
+use super::mends::{is_before, leaves_outside, mends_less, planned_by_another};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, Weight};
@@ -104,7 +104,9 @@ impl<'a> Work<'a> {
             let less = mends_less(planned, row.found.as_ref(), &row.limits);
             why.extend(less.map(|(worn, unit)| Why::TakesOffLess(planned.word.clone(), worn, unit)));
             let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict);
-            let mends = if less.is_some() { mends.max(Verdict::Doubtful) } else { mends };
+            let other = planned_by_another(planned, row.found.as_ref());
+            why.extend(other.map(|(reading, unit)| Why::PlannedBy(planned.word.clone(), reading, unit)));
+            let mends = if less.is_some() || other.is_some() { mends.max(Verdict::Doubtful) } else { mends };
             why.extend(outside.map(|(_, end, unit)| Why::LeavesIt(planned.word.clone(), end, unit)));
             match planned.verdict.max(mends) {
                 Verdict::Proven => return self.by(planned, Cure::Proven(planned.word.clone()), why),
@@ -144,7 +146,7 @@ impl<'a> Work<'a> {
         let mates = remedies::of(&planned.word).map_or(&[][..], |row| &row.follows);
         let chosen = planned.answer.choices.iter().filter(|choice| mates.iter().any(|mate| mate == choice.name));
         let chosen = chosen.map(|choice| Why::Chooses(choice.name.into(), choice.chosen.clone()));
-        let nearest = nearest(planned).filter(|_| planned.verdict == Verdict::Proven);
+        let nearest = nearest(planned).filter(|_| matches!(cure, Cure::Proven(_)));
         let part = &planned.address.part;
         let lacking = planned.answer.missing.iter();
         let mut orders: Vec<Order> = lacking.map(|item| order(item, part, false)).collect();

@@ -130,6 +130,8 @@ pub enum Why {
     MoreThanNew(f64),
     /// It is many times the least that it may be: likelier a slip of the decimal point.
     FarOff,
+    /// Its only limit stands on the side to which it does not wear: what it is never passed by.
+    AgainstWear(Keep),
     /// The figure rests on what fails or was not said.
     RestsOn(String),
     /// The figure is what this operation plans to leave: nobody has measured it.
@@ -158,6 +160,8 @@ pub enum Why {
     LeavesIt(String, f64, Unit),
     /// A remedy is planned for less wear than was found: remedy, and the wear that it takes off.
     TakesOffLess(String, f64, Unit),
+    /// A remedy is planned by another reading than what was found: remedy, and that reading.
+    PlannedBy(String, f64, Unit),
     /// A remedy that could not be worked out.
     Refused(String, String),
     /// Another feature of the part decides over it.

@@ -3,6 +3,7 @@
 use super::frame::{Limit, Size, Why};
 use super::mends::{BEFORE, after};
 use crate::handbook::constants::row;
+use crate::handbook::wear::{self, Wears};
 use crate::handbook::{StateKind, remedies};
 use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
 use crate::operations::{Answer, Bench, CANNOT_READ};
@@ -97,14 +98,10 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let more = all.iter().filter_map(|one| more_than_new(one.size, of, &limits)).fold(None, greater);
     let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
     let verdict = worst.check.verdict();
-    if let Some(by) = more.filter(|_| verdict == Some(Verdict::Proven)) {
+    let asks = more.map(Why::MoreThanNew).or_else(|| is_far_off(worst.size, of, &limits).then_some(Why::FarOff));
+    if let Some(why) = asks.or_else(|| against_wear(of, &limits)).filter(|_| verdict == Some(Verdict::Proven)) {
         let margin = worst.check.judged.map(|judged| judged.margin);
-        let (verdict, why) = (Some(Verdict::Doubtful), vec![Why::MoreThanNew(by)]);
-        return Judged { found: Some(worst.size), limits, margin, verdict, why, assumed: answer.assumed };
-    }
-    if verdict == Some(Verdict::Proven) && is_far_off(worst.size, of, &limits) {
-        let margin = worst.check.judged.map(|judged| judged.margin);
-        let (verdict, why) = (Some(Verdict::Doubtful), vec![Why::FarOff]);
+        let (verdict, why) = (Some(Verdict::Doubtful), vec![why]);
         return Judged { found: Some(worst.size), limits, margin, verdict, why, assumed: answer.assumed };
     }
     let middle = worst.check.judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
@@ -145,6 +142,17 @@ fn more_than_new(found: Size, of: &Inspected, limits: &[Limit]) -> Option<f64> {
 fn is_far_off(found: Size, of: &Inspected, limits: &[Limit]) -> bool {
     let (None, [Limit { keep: Keep::AtLeast, number, .. }]) = (&of.new, limits) else { return false };
     row("found-far-off").is_ok_and(|times| *number > 0.0 && found.number > times.value * number)
+}
+
+/// Said where the only limit stands on the side to which a feature of such a name does not wear: a bore that must be `at least` so large
+/// is inside however worn it is.
+fn against_wear(of: &Inspected, limits: &[Limit]) -> Option<Why> {
+    let [limit] = limits else { return None };
+    let wears_away = match limit.keep {
+        Keep::AtLeast => Wears::Larger,
+        Keep::AtMost => Wears::Smaller,
+    };
+    (wear::way(&of.feature.value) == Some(wears_away)).then_some(Why::AgainstWear(limit.keep))
 }
 
 fn greater(one: Option<f64>, other: f64) -> Option<f64> {

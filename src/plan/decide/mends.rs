@@ -40,6 +40,45 @@ pub(super) fn mends_less(planned: &Planned, found: Option<&Size>, limits: &[Limi
     (is_wear && is_less).then_some((deepest.number, deepest.unit))
 }
 
+/// How far what was found may lie from the reading that an operation was planned by.
+enum Reads {
+    /// Not above it: what is larger was not seen when it was planned.
+    NoMore,
+    /// Neither above it nor below: too large is loose, too small tight.
+    Alike,
+    /// Not below it by more than twice another value: a track is read beside its groove.
+    NoLess(&'static str),
+}
+
+/// The readings that operations are planned by, by their keys, and whether one is a size, of which another may lie far off and is
+/// another size then.
+const READ_BEFORE: [(&str, Reads, bool); 7] = [
+    ("bore_worst", Reads::NoMore, true),
+    ("housing_bore", Reads::Alike, true),
+    ("present", Reads::Alike, true),
+    ("present_hole", Reads::NoMore, true),
+    ("size", Reads::NoLess("groove"), true),
+    ("flat_found", Reads::NoMore, false),
+    ("float_found", Reads::Alike, false),
+];
+
+/// The reading that an operation was planned by, where what was found surely is another.
+pub(super) fn planned_by_another(planned: &Planned, found: Option<&Size>) -> Option<(f64, Unit)> {
+    let found = found.filter(|found| !found.as_left)?;
+    let near = constant::<Mm>("fit-size-near").ok()?.number();
+    let answer = &planned.answer;
+    READ_BEFORE.iter().find_map(|(key, reads, is_size)| {
+        let read = answer.value(key).filter(|read| read.unit == found.unit)?;
+        let (off, doubt) = (found.number - read.number, found.plus_minus + read.plus_minus);
+        let is_other = match reads {
+            Reads::NoMore => off > doubt,
+            Reads::Alike => off.abs() > doubt,
+            Reads::NoLess(beside) => -off > doubt + 2.0 * answer.value(beside).map_or(0.0, |groove| groove.number),
+        };
+        (is_other && (!is_size || off.abs() <= near)).then_some((read.number, read.unit))
+    })
+}
+
 /// What an operation leaves of the size that was found: where it is for that size alone, or where it has one as near.
 pub(super) fn after(answer: &Answer<String>, found: Option<f64>) -> Option<&Value> {
     BEFORE_AND_AFTER.iter().find_map(|(before, after)| {
