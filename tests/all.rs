@@ -99,6 +99,7 @@ mod shim;
 mod shop;
 mod sketches;
 mod skim;
+mod slips;
 mod spot_face;
 mod states;
 #[path = "published/support/mod.rs"]

@@ -3,7 +3,7 @@
 use super::registry::Registered;
 use super::{Answer, Bench, SetUp, Station, hardness, hold_limits, kit, safety};
 use crate::handbook::Material;
-use crate::proof::{At, Fact, Refusal, Words};
+use crate::proof::{At, Fact, Refusal, Verdict, Words};
 use crate::shop::Machine;
 
 /// Works it out for the metals as they are named.
@@ -20,6 +20,10 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
         let cuts_as = |metal: &Material| asked.operation().cuts_as(bench.part, metal).unwrap_or_else(|_| metal.clone());
         fluids.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
     });
+    if answer.checks.iter().any(|check| check.id == "never-cut" && check.verdict() == Some(Verdict::Fails)) {
+        // Nothing is got for work that is not done.
+        answer.missing.clear();
+    }
     answer.complete();
     hold_limits::seek_all(&mut answer);
     answer

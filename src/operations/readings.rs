@@ -118,12 +118,44 @@ impl Answer {
             ),
             DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
             DoubtOf::Named(instrument) => self.is_its_reading(key, instrument, &read, gauge, at.place),
-            DoubtOf::Nothing | DoubtOf::Typed => {}
+            DoubtOf::Typed => self.not_too_fine(bench, key, &read, gauge, at.place)?,
+            DoubtOf::Nothing => {}
         }
         match warmth {
             Some(warmth) => self.at_20(bench, key, &read, warmth),
             None => Ok(read),
         }
+    }
+
+    /// A doubt that is typed far finer than whatever the shop has reads such a size is a slip of the point, or rests on an instrument that
+    /// nobody named: doubtful.
+    fn not_too_fine<Q: Quantity>(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        read: &Worked<Q>,
+        gauge: Gauge,
+        place: crate::proof::Place,
+    ) -> Result<(), Refusal> {
+        // Of what is read in several ways nobody knows with what.
+        if gauge == Gauge::FromCentre {
+            return Ok(());
+        }
+        let size = read.number().abs();
+        let all = bench.shop.map_or(&[][..], |shop| &shop.instruments);
+        let reads = all.iter().filter(|instrument| instrument.may_have_read(size, gauge));
+        let finest = reads.map(|instrument| instrument.uncertainty.value.number()).reduce(f64::min);
+        let least = match finest {
+            Some(finest) => finest * constant::<Ratio>("doubt-share-too-fine")?.number(),
+            None => constant::<Mm>("doubt-too-fine")?.number(),
+        };
+        // 1e-9: a doubt of just the share is none too fine.
+        if read.plus_minus() < least * (1.0 - 1e-9) {
+            let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(place);
+            let doubt = Fact::mm(read.plus_minus()).to(Decimals::AsTyped);
+            self.check(check.with("key", key).with("doubt", doubt)).remedy(Words::of("doubt-too-fine"));
+        }
+        Ok(())
     }
 
     /// What the instrument that was named cannot have read is doubtful, however small its doubt.

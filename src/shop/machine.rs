@@ -1,9 +1,11 @@
 //! Machines: the spindle and feed steps on the plate, power, dials, chuck; press and oven.
 
 use super::axis::Axis;
+use crate::handbook::constants::row;
+use crate::handbook::cutting::jaw_force::force_by_diameter;
 use crate::proof::At;
 use crate::quantity::{
-    Angle, Celsius, KiloWatt, Measured, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Steps, Warmth,
+    Angle, Celsius, KiloWatt, Measured, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Steps, Warmth, figure,
 };
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -285,8 +287,32 @@ impl Chuck {
         all.extend(most.map(|at| Problem::new(at.place, none("most"))));
         let force = self.jaw_force.iter().filter(|at| at.value.number() <= 0.0);
         all.extend(force.map(|at| Problem::new(at.place, none("jaw-force"))));
+        self.beyond_its_kind(all);
         if let (Some(by), None) = (&self.jaw_force_by, &self.jaw_force) {
             all.push(Problem::new(by.place, "`jaw-force-by` belongs to a `jaw-force`"));
+        }
+    }
+}
+
+impl Chuck {
+    /// What no chuck of its diameter does: a slip of the point, which would let work fly.
+    fn beyond_its_kind(&self, all: &mut Vec<Problem>) {
+        let Some(diameter) = self.diameter.as_ref().map(|at| at.value.number()).filter(|size| *size > 0.0) else {
+            return;
+        };
+        let most = |id| row(id).map_or(f64::INFINITY, |row| row.value);
+        let band = force_by_diameter(diameter).and_then(|force| force.band());
+        if let (Some(force), Some((low, high))) = (&self.jaw_force, band)
+            && force.value.number() > most("jaw-force-beyond") * high
+        {
+            let (low, high) = (figure(low / 1000.0), figure(high / 1000.0));
+            let says = format!("no hand puts so much on a chuck of {} mm: {low} to {high} kN", figure(diameter));
+            all.push(Problem::new(force.place, says));
+        }
+        let fastest = most("chuck-body-beyond") * 60_000.0 / (std::f64::consts::PI * diameter);
+        if let Some(at) = self.most.as_ref().filter(|at| at.value.number() > fastest) {
+            let says = format!("no chuck of {} mm turns so fast: read its stamp again", figure(diameter));
+            all.push(Problem::new(at.place, says));
         }
     }
 }

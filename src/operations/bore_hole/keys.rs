@@ -41,6 +41,8 @@ pub struct BoreHole {
     pub(super) over_all: At<Reading>,
     /// How far the hole lies off the middle of the outside (measured).
     pub(super) eccentric: Option<At<Difference>>,
+    /// Metal that is bored, where it is not the part's: that of a bush in it; left out, the part's.
+    pub(super) material: Option<At<Material>>,
     /// Least wall that may be left (wanted).
     pub(super) least_wall: Option<At<Wanted<Mm>>>,
     /// What it is trued by; left out, the worse of both is judged.
@@ -79,6 +81,7 @@ const CHECKS: &[CheckRule] = diameter::diameter_checks!(
     CheckRule::must("bar-in-hole", &["bar"]),
     CheckRule::must("bar-reach", &["bar.reach"]),
     CheckRule::must("bar-slender", &["bar"]),
+    CheckRule::may("metal-bored", &["material"]),
 );
 
 impl BoreHole {
@@ -138,6 +141,10 @@ impl Operation for BoreHole {
 
     fn checks(&self) -> &'static [CheckRule] {
         CHECKS
+    }
+
+    fn metals<'a>(&'a mut self, part: &'a mut PartFacts) -> Vec<&'a mut At<Material>> {
+        self.material.as_mut().or(part.material.as_mut()).into_iter().collect()
     }
 
     fn hold(&self) -> Option<&Hold> {

@@ -6,6 +6,7 @@ use super::names::OUTSIDE;
 use super::sketch;
 use crate::handbook::StateKind;
 use crate::handbook::cutting::deflection;
+use crate::job::PartFacts;
 use crate::operations::diameter::{self, Asked, BORED, Corner, CrossDial, Extra, PART_LENGTH, Springs};
 use crate::operations::turning::{self, CaseKeys, CuttingData, Metal, Piece, Reach, Tools, Way};
 use crate::operations::{Answer, Bench, Hold, kit};
@@ -15,7 +16,18 @@ use crate::shop::{BoringBar, Gauge};
 
 impl BoreHole {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let metal = Metal::of(bench, answer)?;
+        answer.does_not_apply(&["metal-bored"]);
+        // A bush has its own metal, and neither the hardness nor the case of what it sits in.
+        let of_bush = self.material.as_ref().map(|at| PartFacts {
+            material: Some(at.clone()),
+            hardness: None,
+            case_depth: None,
+            case_depth_total: None,
+            through_hardened: None,
+            ..bench.part.clone()
+        });
+        let at_bush = of_bush.as_ref().map_or(*bench, |part| bench.with_part(part));
+        let metal = Metal::of(&at_bush, answer)?;
         let outside = answer.read(bench, "outside", Gauge::Outside, &self.outside)?;
         let outside = answer.record(&OUTSIDE, outside);
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
@@ -42,7 +54,7 @@ impl BoreHole {
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
         let deepest = size.removed_at_its_deepest(&off.clean());
-        let case = turning::case_left(bench, &piece, keys, &deepest, answer)?;
+        let case = turning::case_left(&at_bush, &piece, keys, &deepest, answer)?;
         let bars: Vec<&BoringBar> = bench.shop.into_iter().flat_map(|shop| shop.boring_bars()).collect();
         if bars.is_empty() && bench.shop.is_some() {
             let reach = Fact::mm(depth.number()).to(Decimals::Exactly(0)).rounded(Rounds::Up);
@@ -86,6 +98,7 @@ impl BoreHole {
         let varies = off.of_hole.as_ref().map(|off| off.scaled(2.0, "deeper on one side, shallower on the other"));
         let springs = Springs { stiffness, lacking, varies, pushes_back: cut.pushes_back };
         diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
+        let by_the_hole = self.true_to.as_ref().is_some_and(|at| at.value == TrueTo::Bore);
         let in_jaws = typed(|hold| hold.held_in.value.centres_itself() && hold.held_in.value.jaws().is_some());
         let mut before = vec![Words::of(match self.true_to.as_ref().map(|at| at.value) {
             Some(TrueTo::Outside) => "true-to-the-outside",
@@ -108,7 +121,7 @@ impl BoreHole {
             state: StateKind::Bored,
             before,
             after,
-            sketch: sketch::draw(&piece, &size, &depth, cut.cutting.edge.angle.number(), through),
+            sketch: sketch::draw(&piece, (&size, &depth), cut.cutting.edge.angle.number(), (through, by_the_hole)),
             blanks: wall.into_iter().collect(),
             test_hardness: case.test_hardness,
             ends: ends.ends,

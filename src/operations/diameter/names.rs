@@ -10,7 +10,7 @@ names! { pub(in crate::operations),
     MOST: Mm = upper("diameter_most", "largest diameter wanted");
     REMOVED: Mm = new("removed", "metal to remove, on the radius").leaves(PartSize::Gone);
     WINDOW: Mm = new("measuring_window", "what is left to measure in: from limit to limit");
-    PART_LENGTH: Mm = new("part_length", "length of the part over both ends");
+    PART_LENGTH: Mm = new("part_length", "length of the part over both ends").found(PartSize::Bar);
     SHARE_LEFT: Ratio = new("share_left", "share of a depth that a pass leaves standing");
     SPRING_LEFT: Mm = new("spring_left", "what spring leaves on the diameter after the last pass");
     RADIAL: Newton = lower("radial_force", "force that pushes tool and part apart");

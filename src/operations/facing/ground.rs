@@ -85,6 +85,15 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
 }
 
 impl DepthDial {
+    /// How far along the slide for each mm of depth, where it stands over: what is measured is dialled so many times.
+    pub(crate) fn stretched(&self) -> Result<Option<f64>, Refusal> {
+        if self.set_over.number() <= 0.0 {
+            return Ok(None);
+        }
+        let one = Worked::assumed(Mm::new(1.0), "a millimetre of depth");
+        Ok(Some(slide_reading(&one, &self.set_over)?.number()))
+    }
+
     /// What the dial reads at a depth from the touch, as it counts; none where nobody says which slide it is.
     pub(crate) fn reads(&self, depth: f64) -> Result<Option<Dialled>, Refusal> {
         let Some(slide) = self.slide else { return Ok(None) };

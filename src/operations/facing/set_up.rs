@@ -10,7 +10,7 @@ use crate::operations::turning::{self, CuttingData};
 use crate::operations::{Answer, Bench, Blank, Carried, Cut, HeldIn, Pass, PassKind, SetUp, Station, kit, safety};
 use crate::operations::{GaugeUsed, HoldPoint};
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Rounds};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit};
 use crate::shop::Gauge;
 
 /// What an operation adds to the set-up.
@@ -188,11 +188,17 @@ impl Run<'_> {
     }
 
     /// What is measured before the last cut: the length less what was taken off, or how deep the cut stands by then.
-    fn hold_point(&self, cuts_before: usize) -> HoldPoint {
+    fn hold_point(&self, cuts_before: usize) -> Result<HoldPoint, Refusal> {
         let before = self.cutting.cuts.divisions.iter().take(cuts_before).sum::<u32>();
         let trial = self.measured.trial.filter(|_| cuts_before == 0).map(|trial| trial.depth);
         let depth = trial.unwrap_or(f64::from(before) * self.ground.dial.division.number());
         let name = self.measured.gauge.clone().map_or(Fact::named("an-indicator"), Fact::Text);
+        // A slide that stands over is dialled further than it cuts.
+        let stretched = self.ground.dial.stretched()?;
+        let dial_on = |id, over| match stretched {
+            Some(times) => Words::of(over).with("times", Fact::figure(times, Unit::One).to(Decimals::Exactly(3))),
+            None => Words::of(id),
+        };
         let of = |key, read_before, less, places| {
             let gauge = GaugeUsed { name: name.clone(), doubt: self.measured.doubt, read_before };
             HoldPoint::of(key, places, gauge, self.guard).less(less).keeping(self.reserve)
@@ -200,15 +206,16 @@ impl Run<'_> {
         // How deep the cut stands is what was set, within the doubt of setting it: what is still to come is dialled by the reading.
         let taken_off = |places| {
             let hold = of(super::REMOVED.key, false, self.metal.removed.number() - depth, places);
-            hold.looked_at_unless(false).then("dial-on-to-take-off")
+            hold.looked_at_unless(false).saying(Some(dial_on("dial-on-to-take-off", "dial-over-to-take-off")))
         };
-        match self.measured.from {
+        Ok(match self.measured.from {
             Reference::TrialStep => taken_off(PLACES),
             Reference::Indicator => taken_off(1),
             Reference::OverRim | Reference::ThroughBore | Reference::ToPlate => {
-                of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(false).then("dial-on-to-length")
+                let hold = of(super::LENGTH.key, true, depth, PLACES).looked_at_unless(false);
+                hold.saying(Some(dial_on("dial-on-to-length", "dial-over-to-length")))
             }
-        }
+        })
     }
 
     /// The hold point before the last cut; with one cut only a trial cut, or the reason why there is none.
@@ -234,7 +241,7 @@ impl Run<'_> {
             Reference::TrialStep => "measure-trial-step",
             Reference::Indicator => "measure-by-indicator",
         });
-        set_up.hold_at(words, self.hold_point(cuts_before));
+        set_up.hold_at(words, self.hold_point(cuts_before)?);
         set_up.step("measured-counts");
         self.no_further(set_up);
         Ok(())
@@ -312,6 +319,13 @@ fn float_target(answer: &Answer) -> &'static str {
     }
 }
 
+/// The float in the end, between the limits that are wanted: what is foretold with its doubt reaches over them.
+fn float_left(answer: &Answer) -> Option<Blank> {
+    let (_, limits) = answer.facts.iter().find(|(name, _)| *name == super::float::FLOAT_LIMITS)?;
+    answer.value(super::FLOAT_WITH_SHIM.key)?;
+    Some(kit::blank("float-left", None, Some(limits.clone())))
+}
+
 fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
     let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
@@ -322,7 +336,7 @@ fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
         length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside).left_as(&super::LENGTH_AFTER)),
         line("finish-left", None, turning::FINISH.key),
         line("relief-left", None, super::RELIEF_LEFT.key).map(|blank| kit::read_with(blank, 1, bench, Gauge::Depth)),
-        line("float-left", None, float_target(answer)),
+        float_left(answer).or_else(|| line("float-left", None, float_target(answer))),
     ]
     .into_iter()
     .flatten()

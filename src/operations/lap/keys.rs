@@ -5,9 +5,10 @@ use super::places::{Grid, Points};
 use crate::handbook::Thread;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
+use crate::operations::turning;
 use crate::operations::{Answer, Bench, Declared, OfRow, Operation, SetUpWish, Stage};
 use crate::proof::{At, CheckRule, Refusal, Worked};
-use crate::quantity::{Mm, Mm2, Ratio, Shift, Volume};
+use crate::quantity::{Mm, Mm2, Ratio, Shift, Volume, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -84,6 +85,10 @@ pub struct Lap {
     pub(super) zone: Option<At<ZoneBy>>,
     /// What is lapped off beyond the lowest place.
     pub(super) finish_stock: Option<At<Mm>>,
+    /// Least hard case that may be left (wanted); left out, what is left of a case is doubtful.
+    pub(super) least_case: Option<At<Wanted<Mm>>>,
+    /// Metal that earlier work took off here (measured); left out, none.
+    pub(super) removed_before: Option<At<Difference>>,
     /// What is joined there; left out, no cylinder is taken to be closed there.
     pub(super) joint: Option<At<Joint>>,
     /// The bore of the cylinder.
@@ -114,7 +119,8 @@ pub struct Lap {
 
 impl Operation for Lap {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES]
+        const CASE: &[Declared] = &[turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()];
+        &[names::VALUES, CASE]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -127,6 +133,7 @@ impl Operation for Lap {
                 CheckRule::must("too-deep", &["grid"]),
                 CheckRule::must("flat-after", &["grid"]),
                 CheckRule::may("can-be-measured", &["grid", "with"]),
+                CheckRule::must("case", &["part.case-depth"]),
                 CheckRule::must("squish", &["squish", "least-squish"]),
                 CheckRule::may("compression", &["swept", "clearance-volume", "bore", "most-compression"]),
                 CheckRule::must("set-down", &["inserts"]),
@@ -140,7 +147,7 @@ impl Operation for Lap {
                 Stage::of(&["map-it"], &["flat", "enough-points", "out-first", "can-be-measured"]),
                 Stage::of(
                     &["lap-it"],
-                    &["metal-takes-it", "too-deep", "flat-after", "squish", "compression", "set-down"],
+                    &["metal-takes-it", "too-deep", "case", "flat-after", "squish", "compression", "set-down"],
                 ),
             ]
         }

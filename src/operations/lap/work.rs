@@ -9,6 +9,7 @@ use crate::handbook::cutting::stock;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::measuring::window;
 use crate::operations::facing;
+use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Place, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio};
@@ -100,7 +101,19 @@ impl Lap {
         let removed = answer.record(&REMOVED, left.unwrap_or(metal));
         let check = Check::judge("too-deep", &removed, Keep::AtMost, &constant("lap-most")?, bench.guard());
         answer.check(check.about(REMOVED.key).at(self.place()));
+        self.case(bench, answer, &removed)?;
         Ok(removed)
+    }
+
+    /// A hard case goes by what is lapped off its high places; a face that is not lapped keeps it.
+    fn case(&self, bench: &Bench, answer: &mut Answer, removed: &Worked<Mm>) -> Result<(), Refusal> {
+        if removed.number() <= 0.0 {
+            answer.does_not_apply(&["case"]);
+            return Ok(());
+        }
+        let keys =
+            CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
+        turning::case_below(bench, keys, removed, answer).map(drop)
     }
 
     /// What is foretold of the face, or what was read of it, against what is asked; and whether the indicator is fine enough.

@@ -2,10 +2,8 @@
 
 use super::keys::MillFace;
 use super::names::{LEFT, REMOVED, THICKNESS, UNEVEN};
-use crate::handbook::Material;
 use crate::handbook::cutting::stock;
-use crate::handbook::materials::groups::Kind;
-use crate::operations::kit::{self, hard, mm};
+use crate::operations::kit::{self, mm};
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Worked};
@@ -14,13 +12,7 @@ use crate::shop::Gauge;
 
 impl MillFace {
     /// The metal to remove, down to whole divisions: never deeper than was asked.
-    pub(super) fn left(
-        &self,
-        bench: &Bench,
-        metal: &Material,
-        division: f64,
-        answer: &mut Answer,
-    ) -> Result<Worked<Mm>, Refusal> {
+    pub(super) fn left(&self, bench: &Bench, division: f64, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let asked: Worked<Mm> = (&self.removed).into();
         let whole = (asked.number() / division + 1e-9).floor() * division;
         let removed = asked.shifted(whole - asked.number(), "whole divisions, never deeper");
@@ -61,13 +53,9 @@ impl MillFace {
                 answer.check(check.about(REMOVED.key).at(at.place));
             }
         }
-        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
-        let through = bench.part.is_hard_through();
-        let by_row = hardness.is_none() && metal.kind() == Kind::HardSteel;
-        let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
-        turning::case_below(bench, asks, keys, &gone.at_least(0.0, "nothing is put on"), answer)?;
+        turning::case_below(bench, keys, &gone.at_least(0.0, "nothing is put on"), answer)?;
         Ok(removed)
     }
 }

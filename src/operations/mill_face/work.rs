@@ -22,7 +22,7 @@ impl MillFace {
         let machine = mill.and_then(Machine::drills);
         let cutter = self.cutter_of(bench, &metal, answer)?;
         let dial = Self::depth_dial(machine, answer)?;
-        let removed = self.left(bench, &metal, dial.division, answer)?;
+        let removed = self.left(bench, dial.division, answer)?;
         let depths = self.depths(bench, machine, (&removed, dial.division), answer)?;
         self.thin_as_held(bench, answer)?;
         self.by_tram(bench, &cutter, answer)?;

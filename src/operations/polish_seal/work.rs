@@ -9,10 +9,10 @@ use crate::handbook::joints::fits::Grade;
 use crate::handbook::joints::seal;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::facing;
-use crate::operations::kit::{self, hard};
+use crate::operations::kit;
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Worked};
+use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
 use crate::quantity::Mm;
 use crate::shop::{Gauge, Machine};
 
@@ -124,16 +124,9 @@ impl PolishSeal {
 
     /// The case counts from the unworn surface: the groove is not taken off again.
     fn case(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
-        let hardness = bench.part.hardness.as_ref().map(|at| at.value);
-        let through = bench.part.is_hard_through();
-        let metal = bench.part.material.as_ref().map(|at| at.value.kind());
-        let said = hardness.map_or_else(|| Fact::named("hardness-not-tested"), |it| it.to_string().into());
-        answer.fact("hardness", said);
-        let by_row = hardness.is_none() && metal == Some(Kind::HardSteel);
-        let asks = !through && (by_row || hard::at_least(hardness, "case-asked-hardness")?);
         let keys =
             CaseKeys { least: None, usual: Some("seal-case-least"), removed_before: self.removed_before.as_ref() };
-        turning::case_below(bench, asks, keys, &track.metal, answer)?;
+        turning::case_below(bench, keys, &track.metal, answer)?;
         Ok(())
     }
 

@@ -3,6 +3,7 @@
 use super::{LEFT_AT_THE_PRESS, PressIn};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
+use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
@@ -14,7 +15,7 @@ use crate::operations::press_joint::{
     closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station};
-use crate::proof::{Check, Fact, Keep, Refusal, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
 use crate::shop::Gauge;
 
@@ -36,6 +37,7 @@ impl PressIn {
         asked.says_how_it_stands(answer);
         let sizes = asked.sizes(bench, answer)?;
         let bored_after = self.bored_after.as_ref().is_some_and(|at| at.value);
+        self.may_be_bored(bored_after, answer);
         let climate = asked.climate(&metals, &sizes, bored_after, answer)?;
         let of_bush = bench.part_of(&self.bush.material.value, self.bush.material.place);
         let at_bush = bench.with_part(&of_bush);
@@ -54,6 +56,19 @@ impl PressIn {
         let measured = cool_and_measure(&asked, bench, &metals, goes, answer)?;
         answer.set_ups.extend([dressed, home, measured]);
         Ok(())
+    }
+
+    /// A bush that an edge spoils is bought to its size.
+    fn may_be_bored(&self, bored_after: bool, answer: &mut Answer) {
+        const ID: &str = "may-be-bored";
+        if !bored_after {
+            answer.does_not_apply(&[ID]);
+            return;
+        }
+        let spoils = forbids_reaming(&self.bush.material.value);
+        let spoils = matches!(spoils, Some(NotReamed::Sintered | NotReamed::PtfeLined));
+        let verdict = if spoils { Verdict::Fails } else { Verdict::Proven };
+        answer.check(Check::of_kind(ID, verdict).at(self.bush.material.place));
     }
 
     /// Is there room for it at the press where the housing opens, and the bush shrinks, as little as was said? And can they?

@@ -123,7 +123,11 @@ impl ReamBush {
             answer.record(&OVEN_SETTING, setting.clone());
         }
         let chilled = !self.assembles().chills() || bench.shop.is_none_or(|shop| shop.freezer().is_some());
-        oven_reaches(bench, self.set_up.as_ref(), &setting, chilled, answer);
+        match setting.number() <= stop.fails.number() {
+            true => oven_reaches(bench, self.set_up.as_ref(), &setting, chilled, answer),
+            // A hotter oven would only do the harm.
+            false => answer.does_not_apply(&["oven-reaches"]),
+        }
         let sizes: Vec<_> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
         goes_in(bench, self.set_up.as_ref(), &sizes, answer);
         if metals.housing.kind() == Kind::Magnesium {

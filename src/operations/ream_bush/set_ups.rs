@@ -267,6 +267,7 @@ fn warm(answer: &Answer) -> Limits {
         Fact::Figure { number, .. } if *name == "stop_temperature" => Some(*number),
         _ => None,
     });
-    let most = number(HOUSING_HOTTEST.key).map(|hottest| hottest.min(stop.unwrap_or(hottest)));
+    // The setting is printed in whole degrees, rounded up: so hot it may become.
+    let most = number(HOUSING_HOTTEST.key).map(|hottest| hottest.ceil().min(stop.unwrap_or(hottest)));
     Limits::asked((number(HOUSING_TEMPERATURE.key), most), 0, Unit::DegC)
 }

@@ -192,8 +192,7 @@ fn measured_too(line: Option<&Line>) -> Option<State> {
 
 /// The finished bore, to be written down.
 pub(super) fn bore_left(bench: &Bench, answer: &Answer) -> Blank {
-    let blank =
-        kit::blank("bore-left", kit::found(answer, BORE_PRESSED.key), bore_limits(answer)).expected().left_as(&FINISH);
+    let blank = kit::blank("bore-left", None, bore_limits(answer)).left_as(&FINISH);
     kit::read_with(blank, READINGS, bench, Gauge::Inside)
 }
 

@@ -3,6 +3,7 @@
 use super::found::Found;
 use super::keys::{Axis, Bore};
 use super::names::WALL;
+use crate::handbook::constants::constant;
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Check, Keep, Mark, Refusal, Side, Source, Worked};
@@ -60,7 +61,7 @@ impl Bore {
         Ok(())
     }
 
-    /// The base face square to the bore, as far as it is trued.
+    /// The base face square to the bore: as near as it is trued, and never further off than any face that a cylinder stands on.
     pub(super) fn base_square(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         const ID: &str = "base-square";
         let (Some(at), Some(within)) = (&self.base_square, self.true_within()) else {
@@ -69,7 +70,9 @@ impl Bore {
             return Ok(());
         };
         let off = answer.read_difference(bench, ID, Gauge::Indicator, at)?;
-        let check = Check::judge(ID, &off, Keep::AtMost, &within.into(), bench.guard());
+        let (within, most) = (Worked::from(within), constant("base-square-most")?);
+        let limit = if within.number() < most.number() { within } else { most };
+        let check = Check::judge(ID, &off, Keep::AtMost, &limit, bench.guard());
         answer.check(check.at(at.place));
         Ok(())
     }

@@ -1,7 +1,7 @@
 //! The float without a shim: by the sizes in its path, by the float as it was found, or both against each other.
 
 use super::keys::Shim;
-use super::names::{APART, BARE, BARE_FOUND, LEFT};
+use super::names::{APART, BARE, BARE_FOUND, FOUND, LEFT};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::stack;
 use crate::job::Difference;
@@ -65,7 +65,8 @@ impl Shim {
             true => float,
             false => float.with_doubt(Cause::Reading(found.size.place), constant::<Mm>("typed-doubt-least")?.number()),
         };
-        let bare = stack::bare_by_pack(&float.becomes(), &pack)?;
+        let float = answer.record(&FOUND, float.becomes());
+        let bare = stack::bare_by_pack(&float, &pack)?;
         Ok(Some(answer.record(&BARE_FOUND, bare)))
     }
 

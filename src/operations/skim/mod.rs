@@ -125,7 +125,7 @@ impl Operation for Skim {
         let least = facing::Least { id: "thickness", typed, case_does: false };
         let metal = facing::metal_left(bench, &ground, worn, &wanted, &least, answer)?;
         answer.record(&THICKNESS_AFTER, metal.left.clone());
-        let extra = stack::work(self, bench, &metal, answer)?;
+        let extra = stack::work(self, bench, (&ground.dial, &metal), answer)?;
         answer.caution("asbestos");
         if self.springs.is_some() {
             answer.caution("coil-springs");

@@ -9,7 +9,7 @@ use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
-use crate::operations::facing::{self, Extra, Metal, Shoulder};
+use crate::operations::facing::{self, DepthDial, Extra, Metal, Shoulder};
 use crate::operations::kit::{above_zero, blank};
 use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
@@ -167,7 +167,12 @@ fn none(why: &str) -> Worked<Mm> {
 }
 
 /// Step, seat, pack and springs; and what they add to the set-up.
-pub(super) fn work(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answer) -> Result<Extra, Refusal> {
+pub(super) fn work(
+    skim: &Skim,
+    bench: &Bench,
+    (dial, metal): (&DepthDial, &Metal),
+    answer: &mut Answer,
+) -> Result<Extra, Refusal> {
     let mut extra = Extra {
         id: "skim-the-contact",
         state: StateKind::Skimmed,
@@ -178,7 +183,7 @@ pub(super) fn work(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answe
     let at_step = cut_at_step(skim, metal, answer);
     let shift = answer.record(&SEAT_SHIFT, stock::seat_shift(&metal.gone, &at_step)?);
     match &skim.step {
-        Some(step) => step_left(bench, step, metal, &at_step, &mut extra, answer)?,
+        Some(step) => step_left(bench, step, (dial, metal), &at_step, &mut extra, answer)?,
         None => answer.does_not_apply(&["step-left"]),
     }
     springs(skim, bench, metal, &shift, answer)?;
@@ -190,7 +195,7 @@ pub(super) fn work(skim: &Skim, bench: &Bench, metal: &Metal, answer: &mut Answe
 fn step_left(
     bench: &Bench,
     step: &MatchingStep,
-    metal: &Metal,
+    (dial, metal): (&DepthDial, &Metal),
     at_step: &Worked<Mm>,
     extra: &mut Extra,
     answer: &mut Answer,
@@ -217,7 +222,11 @@ fn step_left(
     }
     extra.shoulder = (!gone).then(|| Shoulder { below: after.number() });
     if at_step.number() > 0.0 {
-        extra.after.push(Words::of("cut-step").with("at_step", Fact::mm(at_step.number())));
+        let words = |id| Words::of(id).with("at_step", Fact::mm(at_step.number()));
+        extra.after.push(match dial.stretched()? {
+            Some(times) => words("cut-step-over").with("on_slide", Fact::mm(times * at_step.number())),
+            None => words("cut-step"),
+        });
     }
     let target = Some(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm));
     extra.blanks.push(blank("step-left", Some(Fact::mm(present.number())), target));

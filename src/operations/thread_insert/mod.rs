@@ -8,6 +8,7 @@ mod checks;
 mod choose;
 mod clamping;
 mod drill;
+mod held;
 mod hole;
 mod keys;
 mod ladder;
@@ -23,6 +24,7 @@ mod strength;
 mod through;
 mod zero;
 
+use super::hole_making::HELD_VALUES;
 use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
 use crate::handbook::Material;
 use crate::job::PartFacts;
@@ -32,7 +34,7 @@ pub(super) use keys::ThreadInsert;
 
 impl Operation for ThreadInsert {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES]
+        &[names::VALUES, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {

@@ -29,6 +29,10 @@ pub(super) const STAGES: &[Stage] = &[
             "zero",
             "insert-in-drawer",
             "pull-out",
+            "held",
+            "grip",
+            "grip-looked-at",
+            "grip-length",
             "edge-wall",
             "outlasts",
             "drill-too-fast",
@@ -61,6 +65,7 @@ impl Case<'_> {
         let mut set_up = SetUp::at("drill-and-tap", Station::Drilling);
         set_up.on(machine.map(Machine::name));
         self.hold(&mut set_up);
+        self.held(bench, answer)?;
         let tap = ("tap-hard-enough", self.asked.thread.place);
         hole_making::hard_enough(bench, &self.material, ToolMaterial::Hss, tap, answer)?;
         let drill_speed = self.drill_speed(bench, machine, answer)?;
@@ -70,6 +75,7 @@ impl Case<'_> {
         answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
         self.tap_figures(bench, machine, answer)?;
 
+        hole_making::try_the_grip(&mut set_up, self.asked.hold.as_ref(), answer);
         let through = self.asked.hole.value == HoleKind::Through;
         let opening = self.asked.opens_old_hole();
         set_up.step(if opening { "clock-on-old-hole" } else { "set-out-new-hole" });

@@ -3,9 +3,11 @@
 use super::{CASE_LEFT, Piece, REMOVED_BEFORE};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
+use crate::handbook::materials::groups::Kind;
 use crate::job::Difference;
+use crate::operations::kit::hard::at_least;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{At, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Wanted};
 use crate::shop::Gauge;
 
@@ -37,11 +39,27 @@ pub(in crate::operations) fn case_left(
     removed: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<Case, Refusal> {
-    case_below(bench, piece.asks_for_case(bench)?, keys, removed, answer)
+    judged(bench, piece.asks_for_case(bench)?, keys, removed, answer)
 }
 
-/// The same, of a part that is on no lathe: `asks` where it is so hard that its case must be known.
+/// The same, of a part that is on no lathe: one that is as hard as a case, or whose metal is one that is hardened and that nobody tested.
 pub(in crate::operations) fn case_below(
+    bench: &Bench,
+    keys: CaseKeys,
+    removed: &Worked<Mm>,
+    answer: &mut Answer,
+) -> Result<Case, Refusal> {
+    let hardness = bench.part.hardness.as_ref().map(|at| at.value);
+    let metal = bench.part.material.as_ref().map(|at| at.value.kind());
+    let said = hardness.map_or_else(|| Fact::named("hardness-not-tested"), |it| it.to_string().into());
+    answer.fact("hardness", said);
+    let by_row = hardness.is_none() && metal == Some(Kind::HardSteel);
+    let asks = !bench.part.is_hard_through() && (by_row || at_least(hardness, "case-asked-hardness")?);
+    judged(bench, asks, keys, removed, answer)
+}
+
+/// `asks` where the part is so hard that its case must be known.
+fn judged(
     bench: &Bench,
     asks: bool,
     keys: CaseKeys,

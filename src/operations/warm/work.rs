@@ -43,7 +43,11 @@ impl Warm {
         let may_be_set = self.stop(bench, metal, &heat, answer)?;
         self.temper(bench, metal, &heat, answer)?;
         neighbours_bear_it(bench, self.near.as_deref(), &heat.hottest, answer)?;
-        oven_reaches(bench, self.set_up.as_ref(), &heat.setting, true, answer);
+        match heat.setting.number() <= heating::stop_temperature(metal, false)?.fails.number() {
+            true => oven_reaches(bench, self.set_up.as_ref(), &heat.setting, true, answer),
+            // A hotter oven would only do the harm.
+            false => answer.does_not_apply(&["oven-reaches"]),
+        }
         goes_in(bench, self.set_up.as_ref(), &[&self.outside, &self.length], answer);
         if may_be_set {
             answer.record(&OVEN_SETTING, heat.setting.clone());

@@ -50,12 +50,7 @@ fn slim(read: &ReadElsewhere) -> ReadElsewhere {
 /// A size over a part, or across a joint of it, that metal goes from.
 fn cut(made: Made) -> Option<Cut> {
     use PartSize::{ClearanceVolume, Faces, Inside, Outside, Squish, Wall};
-    let is_polished =
-        matches!(made.size, Inside | Outside) && made.takes() < row("turned-down-least").map_or(0.0, |row| row.value);
-    if !matches!(made.size, Faces | Inside | Outside | Wall | Squish | ClearanceVolume)
-        || made.takes_nothing()
-        || is_polished
-    {
+    if !matches!(made.size, Faces | Inside | Outside | Wall | Squish | ClearanceVolume) || made.takes_nothing() {
         return None;
     }
     let [mut found, mut left] = [made.found?.clone(), made.left.clone()];
@@ -75,6 +70,12 @@ impl Cut {
         let is_of_kind = read.size.map_or_else(|| !is_of_joint(self.size), |size| size == self.size);
         is_of_kind && was_that && !made.stands(&read.value)
     }
+}
+
+/// Whether a cut only polishes a place of a diameter: of another part that is read alike it may be any other place.
+fn is_polished(cut: &Cut) -> bool {
+    let least = row("turned-down-least").map_or(0.0, |row| row.value);
+    matches!(cut.size, PartSize::Inside | PartSize::Outside) && (cut.found.number - cut.left.number).abs() < least
 }
 
 /// Whether a size lies between two parts that are bolted together.
@@ -121,7 +122,9 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
             };
             let closes = || read.size.is_some_and(is_of_joint) && may_close_it(of, by.is_milled);
             (is_of_it && !goes_on(task, of) && !goes_on(of, task) && !since(task, of, log)).then_some(())?;
-            by.cuts.iter().find(|cut| cut.takes(read) || (cut.size == PartSize::Faces && closes())).map(|cut| (of, cut))
+            let is_meant = named.is_some() || of.part.name == task.part.name;
+            let takes = |cut: &&Cut| cut.takes(read) && (is_meant || !is_polished(cut));
+            by.cuts.iter().find(|cut| takes(cut) || (cut.size == PartSize::Faces && closes())).map(|cut| (of, cut))
         })?;
         Some(says(read, by))
     })

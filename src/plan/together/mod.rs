@@ -20,6 +20,8 @@
 //! - [`aired`]: what goes into an oven wet with what burns.
 //! - [`twice`]: a feature that is given a second bush, or a second insert.
 //! - [`contents`]: what was pressed into a part that goes into a bath.
+//! - [`gripped`]: a diameter that was turned off and is gripped all the same.
+//! - [`in_bush`]: a bore that is cut in a bush, worked for another metal.
 //!
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.
@@ -32,6 +34,8 @@ mod aired;
 pub(super) mod by_place;
 mod contents;
 pub(super) mod drawers;
+mod gripped;
+mod in_bush;
 mod joints;
 pub(super) mod links;
 mod made;
@@ -63,4 +67,6 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     made_room::check(worked);
     aired::check(worked);
     contents::check(worked);
+    in_bush::check(worked);
+    gripped::check(worked);
 }

@@ -294,6 +294,26 @@ impl Held<'_> {
         self.hold.grip.as_ref().map(Worked::from)
     }
 
+    /// As much of it as the jaws touch: a bar may stand further in the chuck than they are long.
+    fn touched(&self) -> Result<Option<Worked<Mm>>, Refusal> {
+        let longest = self.longest_jaw()?.map(|longest| longest.number());
+        let says = "no jaw of this chuck is longer";
+        Ok(self.grip().map(|grip| match longest.filter(|longest| grip.number() > *longest) {
+            Some(longest) => grip.shifted(longest - grip.number(), says),
+            None => grip,
+        }))
+    }
+
+    /// The longest jaw of such a chuck; none where nobody says how large that is, or it has no jaws.
+    fn longest_jaw(&self) -> Result<Option<Worked<Mm>>, Refusal> {
+        let Some(chuck) = self.chuck.and_then(|chuck| chuck.diameter.as_ref()) else { return Ok(None) };
+        if self.hold.held_in.value.jaws().is_none() {
+            return Ok(None);
+        }
+        let share = row("jaw-length-share")?.value;
+        Ok(Some(Worked::from(chuck).scaled(share, "the longest that a jaw of such a chuck is")))
+    }
+
     fn is_soft(&self) -> bool {
         self.hold.held_in.value == HeldIn::SoftJaws
     }
@@ -319,7 +339,7 @@ impl Held<'_> {
     /// The length that really grips.
     fn grips(&self) -> Result<Option<Worked<Mm>>, Refusal> {
         let corner = constant("jaw-corner")?;
-        self.grip().map(|grip| crate::handbook::cutting::grip::length_that_grips(&grip, &corner)).transpose()
+        self.touched()?.map(|grip| crate::handbook::cutting::grip::length_that_grips(&grip, &corner)).transpose()
     }
 
     /// Whether it is gripped on a hub, so far in that the rest is a flange.

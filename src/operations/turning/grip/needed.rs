@@ -61,7 +61,7 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<Needed, Refusal> 
     if let Some(gripped) = held.gripped() {
         let of = |load: &Load| by_torque(held, load, held.hold.stop(), &gripped);
         needed.torque = Some(Asked { used: of(&used)?, worst: of(&worst)? });
-        let seat = held.grip().map(|grip| Seat { stop: held.hold.stop(), grip });
+        let seat = held.touched()?.map(|grip| Seat { stop: held.hold.stop(), grip });
         let mass = mass(held, answer)?;
         if let (Some(seat), Some(mass), Some(_)) = (seat, mass, &held.overhang) {
             let of = |load: &Load| by_moment(held, load, &seat, &gripped, &mass);
@@ -302,7 +302,7 @@ fn seat_words(needed: &Worked<Newton>, holding: &Holding) -> Option<Words> {
 }
 
 fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut Answer) -> Result<Vec<Words>, Refusal> {
-    let (Some(gripped), Some(grip), Some(mass)) = (held.gripped(), held.grip(), mass(held, answer)?) else {
+    let (Some(gripped), Some(grip), Some(mass)) = (held.gripped(), held.touched()?, mass(held, answer)?) else {
         return Ok(Vec::new());
     };
     let worst = at_worst(held)?;

@@ -86,6 +86,11 @@ pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusa
         answer.not_checked(&["grip-length"], &missing);
         return Ok(());
     };
+    if let (Some(longest), Some(grip)) = (held.longest_jaw()?, held.grip())
+        && grip.number() > longest.number()
+    {
+        answer.assume_words(Words::of("jaws-touch").with("length", Fact::mm(longest.number())));
+    }
     let least = constant(if held.on_a_step() { "grip-least-step" } else { "grip-least" })?;
     let asked = law::grip_length_asked(&least, overhang, &gripped)?;
     grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)?;

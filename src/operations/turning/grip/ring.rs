@@ -172,7 +172,7 @@ fn stress_check(held: &Held, ring: &Ring, squeezing: &Worked<Newton>) -> Result<
 
 /// A ring longer than its grip works only so far as the load spreads.
 fn stress(held: &Held, ring: &Ring, squeezing: &Worked<Newton>) -> Result<Worked<Stress>, Refusal> {
-    let grip = held.grip().unwrap_or_else(|| Worked::assumed(Mm::new(0.0), "grip not given"));
+    let grip = held.touched()?.unwrap_or_else(|| Worked::assumed(Mm::new(0.0), "grip not given"));
     let spread = constant("ring-stress-spread")?;
     let length = law::ring_length_working(&held.length, &grip, &spread, &ring.radius, &ring.wall)?;
     law::ring_stress(&constant("ring-stress-factor")?, squeezing, &ring.radius, &length, &ring.wall)
