@@ -175,14 +175,24 @@ fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worke
     doubted(begun, Cause::Named("cutting speed"), row.seen, "")
 }
 
-/// The top of the very row that [`start_speed`] begins with: a row of one value leaves no room over it.
+/// The top of the very row that [`start_speed`] begins with, of a family that of its slowest member: a row of one value leaves no
+/// room over it.
 ///
 /// # Errors
 /// As [`start_speed`].
 pub(crate) fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    let members = material.members();
+    let begins = members.iter().filter_map(|member| Some((start_of(member, work, tool).ok()?, member)));
+    match begins.min_by(|a, b| a.0.number().total_cmp(&b.0.number())) {
+        Some((_, slowest)) => top_of(slowest, work, tool),
+        None => top_of(material, work, tool),
+    }
+}
+
+fn top_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
     if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
         let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
-        return factor_on_speed(&start_top(material, work, ToolMaterial::Hss)?, &share);
+        return factor_on_speed(&top_of(material, work, ToolMaterial::Hss)?, &share);
     }
     let (row, _) = start_row(material, work, tool)?;
     let top = row.high.or(row.low).unwrap_or(f64::NAN);

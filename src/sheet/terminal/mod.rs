@@ -232,8 +232,17 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
         let _ = figures::put_all(&mut said, judged, plan.print);
     }
     out.hanging(&before, &said);
-    let worked = check.remedies.iter().map(|remedy| &remedy.words);
-    for remedy in check.remedy.iter().chain(worked) {
+    // What mends it stands first, what was worked and is not enough last.
+    let place = |gives: Option<Verdict>| match gives {
+        Some(Verdict::Proven) => 0,
+        Some(Verdict::Doubtful) => 1,
+        None => 2,
+        Some(Verdict::Fails) => 3,
+    };
+    let worked = check.remedies.iter().map(|remedy| (remedy.gives, &remedy.words));
+    let mut all: Vec<(Option<Verdict>, &String)> = check.remedy.iter().map(|words| (None, words)).chain(worked).collect();
+    all.sort_by_key(|(gives, _)| place(*gives));
+    for (_, remedy) in all {
         out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
     }
 }
