@@ -232,10 +232,14 @@ fn a_metal_by_its_printed_name_is_itself() {
 fn what_is_chosen_for_a_family_is_refused_for_no_member() {
     const HSS: &str = "shop: x\nmachines:\n  - lathe: {name: lathe, spindle: 38 62 100 165 270 430 700 1120 rev/min, power: 0.75 kW, feeds-along: 0.05 0.10 0.15 0.25 mm/rev, feeds-across: 0.03 0.05 0.08 0.13 mm/rev, swing: 250 mm, most-depth: 1 mm, chuck: {diameter: 150 mm, most: 1800 rev/min, jaw-force: 22 kN}, dials: [{axis: top, division: 0.02 mm, per-turn: 2 mm}, {axis: across, division: 0.02 mm, per-turn: 4 mm, reads: diameter}]}\ntools:\n  - turning: {name: knife, material: HSS, nose: 0.4 mm}\n";
     let job = |metal: &str| {
-        format!("job: x\nparts:\n  - part: a\n    material: {metal}\n    operations:\n      - skim: {{outside: 120 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.02 mm, least-thickness: 7.4 mm, hold: {{in: jaws, diameter: 127 mm, grip: 6 mm}}}}\n")
+        format!(
+            "job: x\nparts:\n  - part: a\n    material: {metal}\n    operations:\n      - skim: {{outside: 120 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.02 mm, least-thickness: 7.4 mm, hold: {{in: jaws, diameter: 127 mm, grip: 6 mm}}}}\n"
+        )
     };
     let mut chosen = 0;
-    for metal in ["cast iron", "iron", "grey iron", "steel", "aluminium", "bronze", "stainless", "4140", "EN24", "ductile iron"] {
+    for metal in
+        ["cast iron", "iron", "grey iron", "steel", "aluminium", "bronze", "stainless", "4140", "EN24", "ductile iron"]
+    {
         let plan = try_plan(&job(metal), Some(&shop(HSS))).unwrap_or_else(|all| panic!("{metal}: {all:#?}"));
         let planned = first(&plan);
         for row in planned.answer.alternatives.iter().filter(|row| row.chosen) {

@@ -329,13 +329,39 @@ fn slips_of_a_first_job_are_told_by_their_cure() {
 /// What mends a check stands before what is only worth a try, and what was worked and is not enough stands last.
 #[test]
 fn what_mends_it_stands_first() {
-    let words = ["try", "thread-insert", "thread=M6", "wall=13.5 ± 0.2 mm", "hole=blind", "length=1.5D", "lead=bottoming", "least-left=1 mm", "present-hole=6 mm", "part.material=cast aluminium", "--shop", "examples/shop.yaml"];
+    let words = [
+        "try",
+        "thread-insert",
+        "thread=M6",
+        "wall=13.5 ± 0.2 mm",
+        "hole=blind",
+        "length=1.5D",
+        "lead=bottoming",
+        "least-left=1 mm",
+        "present-hole=6 mm",
+        "part.material=cast aluminium",
+        "--shop",
+        "examples/shop.yaml",
+    ];
     let text = said(&run(root(), &words));
     let fails = text.split("FAILS metal left").nth(1).and_then(|rest| rest.split(" doubtful ").next());
     let fails = fails.unwrap_or_else(|| panic!("{text}")).split("Get these").next().unwrap_or_default().to_owned();
     let at = |piece: &str| fails.find(piece).unwrap_or_else(|| panic!("{piece}: {fails}"));
     assert!(at("at worst, proven") < at("take a shorter insert"), "{fails}");
     assert!(at("take a shorter insert") < at("at worst, fails"), "{fails}");
-    let old = said(&run(root(), &["try", "thread-insert", "thread=M8", "wall=32.0 ± 0.3 mm", "hole=blind", "present-hole=8.6 ± 0.05 mm", "part.material=cast aluminium", "--shop", "examples/shop.yaml"]));
+    let old = said(&run(
+        root(),
+        &[
+            "try",
+            "thread-insert",
+            "thread=M8",
+            "wall=32.0 ± 0.3 mm",
+            "hole=blind",
+            "present-hole=8.6 ± 0.05 mm",
+            "part.material=cast aluminium",
+            "--shop",
+            "examples/shop.yaml",
+        ],
+    ));
     assert!(!old.contains("or none for a new hole"), "{old}");
 }

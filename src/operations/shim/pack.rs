@@ -137,7 +137,8 @@ impl Shim {
         let Some(stocks) = Self::stocks(bench)? else { return self.without_a_drawer(bench, answer, on, &wanted) };
         let found = self.looked_through(bench, answer, on, &stocks)?;
         let looked_at = Ratio::new(found.looked_at as f64);
-        answer.record(&LOOKED_AT, Worked::assumed(looked_at, "every pack that the drawer gives"));
+        let counted = vec!["every pack that the drawer gives".into()];
+        answer.record(&LOOKED_AT, Worked::method(looked_at, counted, Source::fixed("counted", Mark::Derived)));
         for pack in &found.packs {
             let (name, pile) = (named(pack, &stocks), pile(pack, &stocks));
             answer.alternative(bench, name, |bench, row| {
@@ -261,8 +262,15 @@ impl Shim {
         let as_link = Linked { name: String::new(), by: -1.0, size: pack, place: self.float.place };
         let links: Vec<Linked> = on.bare.links.iter().cloned().chain([as_link]).collect();
         let reach = if on.bare.links.is_empty() { left.plus_minus() } else { linked::all_off(&links).number() };
-        row.record(&WORST_LOW, Worked::assumed(Shift::new(left.number() - reach), "every reading off at once"));
-        row.record(&WORST_HIGH, Worked::assumed(Shift::new(left.number() + reach), "every reading off at once"));
+        let at_once = |end: f64| {
+            Worked::method(
+                Shift::new(end),
+                vec!["every reading off at once".into()],
+                Source::fixed("sum", Mark::Derived),
+            )
+        };
+        row.record(&WORST_LOW, at_once(left.number() - reach));
+        row.record(&WORST_HIGH, at_once(left.number() + reach));
         self.judge_float(bench, row, "float", &left, measured);
         match on.growth {
             Some(growth) => {

@@ -240,7 +240,8 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
         Some(Verdict::Fails) => 3,
     };
     let worked = check.remedies.iter().map(|remedy| (remedy.gives, &remedy.words));
-    let mut all: Vec<(Option<Verdict>, &String)> = check.remedy.iter().map(|words| (None, words)).chain(worked).collect();
+    let mut all: Vec<(Option<Verdict>, &String)> =
+        check.remedy.iter().map(|words| (None, words)).chain(worked).collect();
     all.sort_by_key(|(gives, _)| place(*gives));
     for (_, remedy) in all {
         out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
