@@ -77,8 +77,8 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
             let chosen = answer.alternatives.iter().find(|other| other.chosen);
             // Another choice takes the place of what was chosen, and of nothing else that is missing beside it.
             let could_serve = |item: &str| match chosen {
-                Some(chosen) if !item.contains(chosen.name.as_str()) => Vec::new(),
-                _ => could_serve.clone(),
+                Some(chosen) if item.contains(chosen.name.as_str()) => could_serve.clone(),
+                _ => Vec::new(),
             };
             let is_done = |set_up: usize| plan.worked.iter().any(|worked| worked.is_done && worked.at == (at, set_up));
             let all_done = !answer.set_ups.is_empty() && (0..answer.set_ups.len()).all(is_done);

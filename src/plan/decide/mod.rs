@@ -224,8 +224,11 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
             row.decision = Decision::Cure(cured.cure);
             row.why.extend(cured.why);
             row.sheets = cured.sheets;
-            row.orders = cured.orders;
-            let mates = cured.by.map(|by| mates(by, &row)).unwrap_or_default();
+            // What was chosen for another reading is not ordered, nor anything that would go with it.
+            let by_another = row.why.iter().any(|why| matches!(why, Why::PlannedBy(..)));
+            row.orders = if by_another { Vec::new() } else { cured.orders };
+            let by = cured.by.filter(|_| !by_another);
+            let mates = by.map(|by| mates(by, &row)).unwrap_or_default();
             // Several features of one part may be put right by one operation: its mates stand once.
             let new: Vec<Row> = mates.into_iter().filter(|mate| !rows.contains(mate)).collect();
             rows.push(row);
