@@ -1,7 +1,7 @@
 //! Lapping: how far a face is out of flat, what goes, and what goes with it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{SHOP, doubt, first, in_shop, plan, plan_left, shop, state, value, verdict, with};
+use crate::common::{SHOP, doubt, first, in_shop, plan, plan_left, shop, state, try_plan, value, verdict, with};
 use approx::assert_abs_diff_eq;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Outcome, Verdict};
@@ -255,4 +255,14 @@ fn a_place_that_was_read_twice_is_one() {
     let points = "points: [{x: 0 mm, y: 0 mm, reads: 0 um}, {x: 90 mm, y: 0 mm, reads: 30 um}, {x: 90 mm, y: 90 mm, reads: -10 um}, {x: 90 mm, y: 0 mm, reads: 35 um}]";
     let from = "points: {radius: 48 mm, at: 0 45 90 135 180 225 270 315 deg, reads: 0 42 18 -35 6 47 9 -30 um}";
     assert!(crate::common::try_plan(&with(EXAMPLE, from, points), Some(&shop(SHOP))).is_err());
+}
+
+/// A slip in one key is told once: the rows of the grid, whose key is `y`, are there all the same.
+#[test]
+fn a_slip_beside_a_grid_says_nothing_of_its_rows() {
+    let job = include_str!("../examples/lap.yaml");
+    for (from, to) in [("face: {long:", "face: {lnog:"), ("flat-within:", "flat-wihtin:"), ("job:", "jbo:")] {
+        let problems = try_plan(&with(job, from, to), None).expect_err(to);
+        assert!(problems.iter().all(|problem| !problem.says.contains("`grid")), "{to}: {problems:#?}");
+    }
 }

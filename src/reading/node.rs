@@ -126,10 +126,7 @@ impl Node {
 
     /// A key as a name.
     fn name(&self) -> Option<&str> {
-        match &self.kind {
-            Kind::Text(name) | Kind::Truth(_, name) => Some(name),
-            _ => None,
-        }
+        if let Kind::Text(name) = &self.kind { Some(name) } else { None }
     }
 
     /// What stands under a key of a map.

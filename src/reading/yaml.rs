@@ -80,6 +80,10 @@ impl Node {
             Kind::List(items) => items.iter_mut().for_each(|item| item.keep_typed(lines, start)),
             Kind::Map(entries) => entries.iter_mut().for_each(|(key, value)| {
                 key.keep_typed(lines, start);
+                // A key is a name and nothing else, also `y` and `no`: whoever looks for it finds it by its letters.
+                if let Kind::Truth(_, typed) = &mut key.kind {
+                    key.kind = Kind::Text(std::mem::take(typed));
+                }
                 value.keep_typed(lines, start);
             }),
             _ => {}
@@ -201,5 +205,23 @@ impl<'de> Deserialize<'de> for Kind {
             }
         }
         from.deserialize_any(Any)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A key that the one or other YAML takes for a truth is the name that was typed: it is found by its letters, and where something
+    /// else is wrong it is not told as missing.
+    #[test]
+    fn a_key_is_a_name_whatever_its_letters() {
+        for key in ["x", "y", "n", "on", "no", "off", "yes", "true", "Y", "No"] {
+            for text in [format!("a: 1\n{key}: 2 mm\n"), format!("{{a: 1, {key}: 2 mm}}")] {
+                let node = Node::yaml(&text, Place::start(0)).unwrap();
+                assert_eq!(node.under(key).and_then(Node::typed).as_deref(), Some("2 mm"), "{text}");
+                assert!(node.keys().any(|(name, _)| name == key), "{text}");
+            }
+        }
     }
 }
