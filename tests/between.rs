@@ -362,6 +362,12 @@ fn the_steps_of_every_job_stand_by_the_rules() {
             true,
         ));
     }
+    let tapped = of(include_str!("../examples/tap.yaml"));
+    met.lock().unwrap().extend(hold_the_rules(
+        &in_shop(&job(&[tapped, INSERT.into()])),
+        "tapped, then an insert",
+        true,
+    ));
     for cut in [include_str!("../examples/turn.yaml"), include_str!("../examples/bore-hole.yaml")] {
         let faced = of(include_str!("../examples/face.yaml"));
         met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&[faced.clone(), of(cut)])), "faced first", true));
@@ -498,4 +504,24 @@ fn what_burns_is_out_before_the_oven() {
     }
     assert_eq!(says("", water), None);
     assert_eq!(says(PARAFFIN, water), Some(Verdict::Doubtful), "the last bath is what is in it");
+}
+
+/// A seat takes the first turns of a thread that is there, and a tap the coil of an insert.
+#[test]
+fn a_thread_is_cut_behind_its_seat_and_before_its_insert() {
+    let of = |example: &str, word: &str| {
+        let own = example.split_once("    operations:\n").unwrap().1.to_owned();
+        own.replacen(&format!("- {word}:\n"), &format!("- {word}:\n          set-up: {{feature: hole}}\n"), 1)
+    };
+    let tap = of(include_str!("../examples/tap.yaml"), "tap");
+    let seat = of(include_str!("../examples/spot-face.yaml"), "spot-face");
+    let insert = INSERT.replace("{thread", "{set-up: {feature: hole}, thread");
+    for (first, then) in [(&seat, &tap), (&tap, &insert)] {
+        let asked = |order: [&String; 2]| {
+            let plan = in_shop(&job(&order.map(Clone::clone)));
+            state(&plan.operations[1], "order-of-operations") == Outcome::Made(Verdict::Doubtful)
+        };
+        assert!(!asked([first, then]));
+        assert!(asked([then, first]));
+    }
 }

@@ -389,6 +389,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
                 1
             )
         ),
+        format!("{}{insert}\n", include_str!("../examples/tap.yaml")),
         format!("{}{}", bush("", ""), of(include_str!("../examples/mill-face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/skim.yaml"))),

@@ -149,3 +149,25 @@ fn what_is_listed_against_the_rules_makes_no_circle() {
     let ids: Vec<&str> = day.lines.iter().map(|line| line.id.as_str()).collect();
     assert_eq!(ids, ["2.1", "3.1", "1.1", "1.2"]);
 }
+
+/// Every cut in the path of a float is done before its shims are fitted: a lap with its map, and a face that stands behind them in the
+/// file.
+#[test]
+fn shims_are_fitted_behind_every_cut_in_their_path() {
+    let of = |example: &str| example.split_once("parts:\n").unwrap().1.to_owned();
+    let shim = of(include_str!("../examples/shim.yaml"));
+    let lap = of(include_str!("../examples/lap.yaml"));
+    let face = of(include_str!("../examples/face.yaml"));
+    let [shim, lap, face] = [shim.as_str(), lap.as_str(), face.as_str()];
+    for order in [vec![shim, lap], vec![lap, shim], vec![lap, shim, face], vec![face, shim, lap], vec![shim, face, lap]]
+    {
+        let job = format!("job: Float\nparts:\n{}", order.concat());
+        let plans = vec![try_plan(&job, Some(&shop(crate::common::SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+        let day = day(&plans, &Asked { days: 3, ..Asked::default() }).unwrap_or_else(|all| panic!("{all:#?}"));
+        let cuts =
+            |line: &&Line| ["Map the face", "Lap the face", "Face to clean metal"].contains(&line.set_up.as_str());
+        let last = day.lines.iter().filter(cuts).map(|line| line.end).max().unwrap();
+        let fitted = day.lines.iter().find(|line| line.set_up == "Fit the shims").unwrap();
+        assert!(fitted.start >= last, "{:#?}", day.lines);
+    }
+}

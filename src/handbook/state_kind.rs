@@ -96,7 +96,7 @@ impl StateKind {
     /// Whether a part comes into it more than once in its life: it is clean again after it was cut, measured again, deburred
     /// again.
     pub const fn comes_again(self) -> bool {
-        matches!(self, Self::Washed | Self::Measured | Self::Dressed | Self::BoreMeasured)
+        matches!(self, Self::Washed | Self::Aired | Self::Measured | Self::Dressed | Self::BoreMeasured)
     }
 
     /// Whether it passes off unattended: what is warm or cold is fetched while it is.

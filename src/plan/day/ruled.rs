@@ -95,9 +95,11 @@ pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
     }
 }
 
-/// Whether its kind of work comes more than once in a part's life.
+/// Whether its kind of work comes more than once in a part's life: all that it leaves comes again. A lap leaves its part clean too,
+/// and is done once all the same.
 fn comes_again(items: &[Item], at: usize) -> bool {
-    items.get(at).is_some_and(|item| item.set_up.leaves.iter().any(|state| state.kind.comes_again()))
+    let leaves = || items.get(at).into_iter().flat_map(|item| &item.set_up.leaves);
+    leaves().next().is_some() && leaves().all(|state| state.kind.comes_again())
 }
 
 /// Of work that comes again: the last before it in the file; where none is, the first after it, unless the later work comes again.
