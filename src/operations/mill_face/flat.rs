@@ -39,8 +39,7 @@ impl MillFace {
                 answer.check(check.about(OUT_OF_FLAT.key).at(at.place));
             }
         }
-        let truth = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref());
-        let (Some(square), Some(truth)) = (&self.square_within, truth) else {
+        let (Some(square), Some(truth)) = (&self.square_within, self.truth()) else {
             let missing = if self.square_within.is_none() { "square-within" } else { "hold.true-within" };
             answer.not_checked(&["square"], &[missing]);
             return Ok(());

@@ -50,7 +50,7 @@ pub struct MillFace {
     pub(super) width: At<Mm>,
     /// Length of the face, along the feed.
     pub(super) length: At<Mm>,
-    /// Thickness from the seat to the raw face (measured).
+    /// Thickness from the seat to the raw face at its highest place, where the cutter is touched on (measured).
     pub(super) thickness: At<Reading>,
     /// Metal to remove from the highest place.
     pub(super) removed: At<Mm>,

@@ -6,11 +6,16 @@ use crate::handbook::cutting::stock;
 use crate::operations::kit::{self, mm};
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Worked};
+use crate::proof::{At, Cause, Check, Keep, Mark, Origin, Refusal, Source, Worked};
 use crate::quantity::Mm;
 use crate::shop::Gauge;
 
 impl MillFace {
+    /// How true it is held, where somebody says.
+    pub(super) fn truth(&self) -> Option<&At<Mm>> {
+        self.hold.as_ref()?.true_within.as_ref()
+    }
+
     /// The metal to remove, down to whole divisions: never deeper than was asked.
     pub(super) fn left(&self, bench: &Bench, division: f64, answer: &mut Answer) -> Result<Worked<Mm>, Refusal> {
         let asked: Worked<Mm> = (&self.removed).into();
@@ -21,6 +26,7 @@ impl MillFace {
         let thickness = answer.record(&THICKNESS, thickness);
         let planned = stock::length_after(&thickness, &removed)?;
         let left = bench.left(&LEFT)?;
+        let as_planned = left.is_none();
         let (after, gone) = match left {
             Some(left) => {
                 answer.fact(LEFT.key, mm(planned.number()));
@@ -34,12 +40,19 @@ impl MillFace {
             None => answer.not_checked(&["thickness-left"], &["least-thickness"]),
             Some(at) => {
                 let least = Worked::exact(at.value.high, Origin::Typed(at.place));
-                let check = Check::judge("thickness-left", &after, Keep::AtLeast, &least, bench.guard());
+                // What is measured once it is cut is its thinnest; what is planned lies thinner where it is not held true.
+                let thinnest = match self.truth().filter(|_| as_planned) {
+                    Some(truth) => {
+                        let source = Source::fixed("how true it is held", Mark::Derived);
+                        Worked::sum(&[(1.0, &after), (-1.0, &truth.into())], 0.0, "its thinnest as it is held", source)
+                    }
+                    None => after.clone(),
+                };
+                let check = Check::judge("thickness-left", &thinnest, Keep::AtLeast, &least, bench.guard());
                 answer.check(check.about(LEFT.key).at(at.place));
             }
         }
-        let truth = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref());
-        match (&self.uneven, truth) {
+        match (&self.uneven, self.truth()) {
             (None, _) => answer.not_checked(&["cleans-up"], &["uneven"]),
             (Some(_), None) => answer.not_checked(&["cleans-up"], &["hold.true-within"]),
             (Some(at), Some(truth)) => {

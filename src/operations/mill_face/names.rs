@@ -8,7 +8,7 @@ use crate::shop::Gauge;
 names! { pub(super),
     CUTTER: Mm = new("cutter", "diameter of the cutter");
     TEETH: Ratio = new("teeth", "teeth of the cutter");
-    THICKNESS: Mm = new("thickness", "thickness as found, seat to raw face").found(PartSize::Faces);
+    THICKNESS: Mm = new("thickness", "thickness as found at its highest place, seat to raw face").found(PartSize::Faces);
     REMOVED: Mm = new("removed", "metal removed from the highest place, in whole divisions").leaves(PartSize::Gone);
     LEFT: Mm = new("thickness_after", "thickness after the last pass").left(Gauge::Outside).leaves(PartSize::Faces);
     UNEVEN: Mm = new("uneven", "how uneven the raw face is");

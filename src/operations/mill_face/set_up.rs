@@ -3,14 +3,14 @@
 use super::cutter::{DepthDial, Depths};
 use super::effort::Run;
 use super::keys::{MillFace, Way};
-use super::names::{LEFT, RATE, THICKNESS, TOOTH};
+use super::names::{LEFT, RATE, REMOVED, THICKNESS, TOOTH, UNEVEN};
 use super::sketch;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Quantity};
+use crate::quantity::{Decimals, Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
 
 impl MillFace {
@@ -35,8 +35,13 @@ impl MillFace {
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         let thickness = answer.value(THICKNESS.key).map_or(0.0, |thick| thick.number);
         let gauge = || kit::gauge_used(bench, thickness, Gauge::Outside, true);
-        let first = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard());
-        set_up.hold_at(Words::of("measure-first"), first.then("outside-work-again"));
+        // Set from its highest place, it is as thick there as it was worked with: thinner or thicker, every depth is another.
+        let first = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()).looked_at_unless(false);
+        let words = match self.lowest_that_cleans(bench, answer) {
+            Some(under) => Words::of("measure-highest-and-lowest").with("under", Fact::mm(under).rounded(Rounds::Down)),
+            None => Words::of("measure-highest"),
+        };
+        set_up.hold_at(words, first.then("outside-work-again"));
         set_up.step("touch-unworn");
         // A table is fed by millimetres or inches a minute.
         let rate = answer.value(RATE.key).map(|rate| mm(rate.number).to(Decimals::Exactly(0)));
@@ -76,6 +81,14 @@ impl MillFace {
         set_up.blanks.push(crate::operations::Blank { target: flat, ..kit::blank("flat-found", None, None) });
         answer.set_ups.push(set_up);
         Ok(())
+    }
+
+    /// How far under its highest place the lowest may lie that is sure to come clean, mm; none where nobody says how true it is held.
+    fn lowest_that_cleans(&self, bench: &Bench, answer: &Answer) -> Option<f64> {
+        let (removed, truth) = (answer.value(REMOVED.key)?, self.truth()?);
+        let read = answer.value(UNEVEN.key).or(answer.value(THICKNESS.key)).map_or(0.0, |read| read.plus_minus);
+        let under = removed.number - truth.value.number() - read.hypot(removed.plus_minus) * bench.guard() / 2.0;
+        (under > 0.0).then_some(under)
     }
 
     /// Passes at these readings of the dial.
