@@ -119,7 +119,9 @@ fn it_drops_in_only_where_both_bad_ends_leave_room() {
     // 0.0317 at the most and 0.024 of room: 0.056.
     let warm = more("opened-by: 0.057 mm");
     assert_eq!(verdict(first(&warm), "drops-in"), Verdict::Proven);
-    assert_eq!(first(&warm).verdict, Verdict::Proven, "{:?}", first(&warm).answer.checks);
+    let torch = "      - hand: {does: Warm it through., minutes: 30 min, leaves: [warm]}\n";
+    let warmed = in_shop(&format!("{}{torch}", with(JOB, STANDS, "stands: flush\n          opened-by: 0.057 mm")));
+    assert_eq!(first(&warmed).verdict, Verdict::Proven, "{:?}", first(&warmed).answer.checks);
     assert_eq!(state(first(&warm), "press-force"), Outcome::DoesNotApply);
     assert!(steps(&warm).contains(&"drop-in-warm") && !steps(&warm).contains(&"oil-the-bush"));
     assert!(first(&warm).answer.set_ups[2].rest.is_some(), "a warm bore reads wrong");
@@ -382,4 +384,69 @@ fn a_bush_on_a_short_rim_is_not_proven() {
     let length = value(first(&in_shop(JOB)), "joint_length");
     assert_eq!(of("flush"), Verdict::Proven);
     assert_eq!(of(&format!("{:.1} mm", length - 1.0)), Verdict::Doubtful);
+}
+
+/// What is to be warm or cold at the press somebody makes so: an oven of the same part and place, before it or behind it in the file, a
+/// bush that is chilled as a part of its own, a torch on a card. What is left out betters nothing.
+#[test]
+fn what_is_to_be_warm_or_cold_is_made_so() {
+    const WARM: &str = "      - warm: {WISHbore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.034 mm, near: [nothing], temper: as-cast}\n";
+    const TORCH: &str = "      - hand: {does: Warm it with the torch., minutes: 10 min, leaves: [warm]}\n";
+    const CHILL: &str = "  - part: bush\n    material: phosphor bronze\n    operations:\n      - chill: {in: freezer, outside: 24.036 mm, bore: 18 mm, length: 20 mm, interference: 0.034 mm, opened-by: 0.062 mm, bagged: true}\n";
+    let press = |keys: &str, wish: &str| {
+        let own = with(JOB, STANDS, &format!("stands: flush\n          {keys}"));
+        with(&own, "- press-in:\n", &format!("- press-in:\n          set-up: {{name: press{wish}}}\n"))
+    };
+    let is_made = |job: &str| {
+        let plan = in_shop(job);
+        let it = plan.operations.iter().find(|it| it.word == "press-in").expect("a press");
+        let asked = it.answer.checks.iter().find(|check| check.id == "made-ready");
+        assert!(asked.is_none_or(|_| it.verdict != Verdict::Proven));
+        let home = it.answer.set_ups.iter().find(|set_up| set_up.id == "press-in").expect("home");
+        assert!(asked.is_none() || home.checks.contains(&"made-ready"), "{:?}", home.checks);
+        asked.is_none()
+    };
+    let before = |job: &str, one: &str| with(job, "      - press-in:", &format!("{one}      - press-in:"));
+    let warm = press("opened-by: 0.057 mm", "");
+    assert!(!is_made(&warm), "nothing warms it");
+    assert!(is_made(&before(&warm, &WARM.replace("WISH", ""))));
+    assert!(is_made(&format!("{warm}{}", WARM.replace("WISH", ""))), "whichever stands first in the file");
+    assert!(is_made(&before(&warm, TORCH)));
+    let bore = press("opened-by: 0.057 mm", ", feature: bore");
+    assert!(is_made(&before(&bore, &WARM.replace("WISH", "set-up: {feature: bore}, "))));
+    assert!(!is_made(&before(&bore, &WARM.replace("WISH", "set-up: {feature: other end}, "))), "another place");
+    let other = WARM.replace("WISH", "").replacen(
+        "      - ",
+        "  - part: lid\n    material: cast aluminium\n    operations:\n      - ",
+        1,
+    );
+    assert!(!is_made(&format!("{warm}{other}")), "another part is warm");
+    let cold = press("chilled-by: 0.012 mm", "");
+    assert!(!is_made(&cold));
+    assert!(!is_made(&before(&cold, TORCH)), "warm, not cold");
+    assert!(is_made(&format!("{cold}{CHILL}")));
+    assert!(
+        is_made(&press("chilled-by: 0 mm", "").replace("chilled-by: 0 mm", "")),
+        "pressed in cold it needs neither"
+    );
+}
+
+/// Who takes the bush out of dry ice or nitrogen is told of that, at the press too.
+#[test]
+fn the_sheet_at_the_press_warns_of_what_made_it_cold() {
+    let at_the_press = |cold: &str| {
+        let plan = more(&format!("chilled-by: 0.040 mm{cold}"));
+        let home = first(&plan).answer.set_ups.iter().find(|set_up| set_up.id == "press-in").unwrap().clone();
+        let cautions: Vec<String> = home.cautions.iter().map(ToString::to_string).collect();
+        (cautions.join(" "), home.steps.iter().map(|step| step.words.clone()).collect::<Vec<_>>().join(" "))
+    };
+    for cold in ["dry-ice", "nitrogen"] {
+        let (cautions, steps) = at_the_press(&format!("\n          chilled-in: {cold}"));
+        assert!(
+            cautions.contains("tongs") && cautions.contains("displace the air") && steps.contains("tongs"),
+            "{cold}"
+        );
+    }
+    let (cautions, steps) = at_the_press("");
+    assert!(cautions.contains("dry gloves") && !steps.contains("tongs"), "{cautions}");
 }

@@ -157,7 +157,9 @@ fn what_is_warmed_to_be_pressed_out_may_become_hotter_than_was_asked() {
     agrees("170", value(first(&warm("150 degC", "near: [nothing]")), "housing_hottest"));
     agrees("160", value(first(&warm("150 degC", "near: [nothing]")), "oven_setting"));
     assert_eq!((at("130 degC"), at("131 degC"), at("161 degC")), (Verdict::Proven, Verdict::Doubtful, Verdict::Fails));
-    let cool = warm("100 degC", "near: [nothing]");
+    assert_eq!(first(&warm("100 degC", "near: [nothing]")).verdict, Verdict::Doubtful, "nothing warms it");
+    let job = with(JOB, "held-by", "warm-to: 100 degC\n          near: [nothing]\n          held-by");
+    let cool = in_shop(&format!("{job}      - hand: {{does: Warm it through., minutes: 30 min, leaves: [warm]}}\n"));
     assert_eq!(first(&cool).verdict, Verdict::Proven, "{:?}", first(&cool).answer.checks);
     assert_eq!(verdict(first(&warm("125 degC", "near: [seals]")), "neighbours-bear-it"), Verdict::Fails);
     let unsaid = warm("100 degC", "# nothing said");

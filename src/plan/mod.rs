@@ -35,7 +35,7 @@ use crate::shop::Shop;
 use frame::Frame;
 use order::Task;
 use together::drawers::Late;
-use together::{by_place, drawers, links, parts, stale};
+use together::{by_place, drawers, links, parts, readied, stale};
 
 /// One of the jobs that are given together: one set of parts and addresses, each job with its own shop, cards and log.
 #[derive(Debug)]
@@ -171,16 +171,19 @@ fn all_worked<T: Send>(
     let groups = order::groups(tasks, &sequence);
     let first = |group: &Vec<usize>| {
         let worked = worked(group, tasks, (&ledger, log, &Late::new()));
-        ((drawers::takes_of(&worked), links::seen(&worked)), planned::plan(frames, worked, each))
+        let seen = (links::seen(&worked), readied::seen(&worked));
+        ((drawers::takes_of(&worked), seen), planned::plan(frames, worked, each))
     };
     let (seen, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
     let (takes, seen): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
+    let (seen, readied): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
     let seen: Vec<_> = seen.into_iter().flatten().collect();
-    let read_before = links::doubtful(tasks, &seen, log);
-    let reads = |at: &usize| {
-        tasks.get(*at).is_some_and(|task| read_before.iter().any(|(of, _)| of.as_ref() == Some(&task.address)))
-    };
-    let log = &log.with_doubts(read_before.clone());
+    let readied: Vec<_> = readied.into_iter().flatten().collect();
+    let mut doubts = links::doubtful(tasks, &seen, log);
+    doubts.extend(readied::doubtful(tasks, &readied));
+    let reads =
+        |at: &usize| tasks.get(*at).is_some_and(|task| doubts.iter().any(|(of, _)| of.as_ref() == Some(&task.address)));
+    let log = &log.with_doubts(doubts.clone());
     let of_group = |group: &[usize], late: &Late| worked(group, tasks, (&ledger, log, late));
     let late = drawers::late(tasks, (&groups, takes), of_group);
     // Whoever comes too late, or read what is cut elsewhere, is said again, with all that look at it.

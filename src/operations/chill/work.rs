@@ -151,7 +151,7 @@ impl Chill {
         set_up.hold_at(Words::of("read-the-cold"), hold);
         set_up.step(if bagged { "wipe-and-go" } else { "wipe-and-go-bare" });
         set_up.hold.push(Words::of("in-the-cold").into());
-        set_up.warns(&["freezer", "cold-burns"]);
+        set_up.warns(&["freezer", "cold-burns", "carried-in-one-grip"]);
         let wait = Wait::of(task)?;
         if frozen {
             let own = kit::machine_for(bench, self.set_up.as_ref(), own);

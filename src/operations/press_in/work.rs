@@ -11,7 +11,7 @@ use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
-    Asked, Chilled, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
+    Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
     closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station};
@@ -50,7 +50,7 @@ impl PressIn {
         under_the_boss(bench, self.support.as_ref(), &sizes.housing_outside, answer)?;
         asked.comes_through(bench, self.support.as_ref(), (&outside, &made.bore), answer)?;
         let drops = self.drops_in(bench, &metals, (&sizes, &joint), answer)?;
-        let goes = GoesIn { warm: self.opened_by.is_some(), cold: self.chilled_by.is_some(), drops };
+        let goes = GoesIn { warm: self.opened_by.is_some(), cold: self.cold_from(), drops };
         let dressed = self.measure_and_dress(&asked, bench, answer)?;
         let home = self.press_home(&asked, bench, &metals, goes, answer)?;
         let measured = cool_and_measure(&asked, bench, &metals, goes, answer)?;
@@ -69,6 +69,11 @@ impl PressIn {
         let spoils = matches!(spoils, Some(NotReamed::Sintered | NotReamed::PtfeLined));
         let verdict = if spoils { Verdict::Fails } else { Verdict::Proven };
         answer.check(Check::of_kind(ID, verdict).at(self.bush.material.place));
+    }
+
+    /// What the bush is cold from.
+    fn cold_from(&self) -> Option<ColdIn> {
+        self.chilled_by.as_ref().map(|_| self.chilled_in.as_ref().map_or(ColdIn::Freezer, |at| at.value))
     }
 
     /// Is there room for it at the press where the housing opens, and the bush shrinks, as little as was said? And can they?
@@ -143,11 +148,11 @@ impl PressIn {
         set_up.pause = false;
         set_up.warns(&["it-tilts"]);
         // What drops in has no force, and what is warm or cold another than the one that was worked.
-        let cold = !goes.warm && !goes.cold;
+        let cold = !goes.warm && goes.cold.is_none();
         let force = kit::found(answer, PRESS_FORCE_NOMINAL.key).filter(|_| cold);
         set_up.blanks.extend((!goes.drops).then(|| kit::blank("force-home", None, force)));
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
-        let asked = [(goes.warm, StateKind::Warm), (goes.cold, StateKind::Cold)];
+        let asked = [(goes.warm, StateKind::Warm), (goes.cold.is_some(), StateKind::Cold)];
         let needed = asked.into_iter().filter(|(is_so, _)| *is_so).map(|(_, kind)| kind);
         set_up.needs.extend(kit::of_part(bench, &needed.collect::<Vec<_>>()));
         set_up.leaves = vec![kit::of_this(bench, StateKind::Pressed)];
@@ -166,7 +171,7 @@ fn cool_and_measure(
     goes: GoesIn,
     answer: &Answer,
 ) -> Result<SetUp, Refusal> {
-    let mut set_up = measured_when_cold(bench, metals, goes.warm || goes.cold, answer)?;
+    let mut set_up = measured_when_cold(bench, metals, goes.warm || goes.cold.is_some(), answer)?;
     if let Some(bore) = answer.value(BORE_PRESSED.key) {
         let gauge = bore_gauge(bench, bore.number)?;
         // A bush that grips has closed in.

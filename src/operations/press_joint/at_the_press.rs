@@ -1,6 +1,7 @@
 //! The bush as it goes in at the press: steps, hold and cautions, whichever operation asks.
 
 use super::asked::Asked;
+use super::cold::ColdIn;
 use super::keys::Stands;
 use super::made::outsides;
 use super::metals::Metals;
@@ -22,8 +23,8 @@ use crate::shop::{Gauge, Machine};
 pub(in crate::operations) struct GoesIn {
     /// The housing is warm.
     pub warm: bool,
-    /// The bush is cold.
-    pub cold: bool,
+    /// What the bush is cold from, where it is.
+    pub cold: Option<ColdIn>,
     /// What warmth and cold make room for it; else it is not fitted where the housing is warm, and pressed where only the bush is
     /// cold.
     pub drops: bool,
@@ -46,15 +47,15 @@ impl Asked<'_> {
         if metals.brittle() {
             set_up.step("never-hammer-iron");
         }
-        if goes.cold {
-            set_up.step("wipe-the-frost");
+        if let Some(from) = goes.cold {
+            set_up.step(if from == ColdIn::Freezer { "wipe-the-frost" } else { "wipe-the-frost-with-tongs" });
         }
         for step in before {
             set_up.step(step);
         }
         set_up.step("mandrel");
         let if_it_sticks = if self.can_push_it(bench, answer) { "if-it-sticks" } else { "if-it-sticks-here" };
-        match (goes.warm, goes.cold) {
+        match (goes.warm, goes.cold.is_some()) {
             (false, false) => set_up.step("oil-the-bush").step("press-cold"),
             (true, _) if !goes.drops => set_up.step("do-not-fit"),
             (true, _) => set_up.step("drop-in-warm").step("hold-until-it-grips").step(if_it_sticks),
@@ -66,8 +67,10 @@ impl Asked<'_> {
         if goes.warm {
             set_up.warns(&["hot-part"]);
         }
-        if goes.cold {
-            set_up.warns(&["freezer"]);
+        match goes.cold {
+            Some(ColdIn::Freezer) => set_up.warns(&["freezer"]),
+            Some(ColdIn::DryIce | ColdIn::Nitrogen) => set_up.warns(&["cold-burns", "dry-ice"]),
+            None => {}
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
         set_up.warns(&["press"]);

@@ -1,6 +1,7 @@
 //! What the part stands on at the press: under the boss itself, on no thin flange.
 
 use super::asked::Asked;
+use super::names::fitted::BUSH_OUTSIDE;
 use super::names::support::{MUST_PASS, SUPPORT};
 use crate::handbook::constants::constant;
 use crate::operations::{Answer, Bench};
@@ -101,17 +102,51 @@ impl Asked<'_> {
         (outside, bore): (&Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        const ID: &str = "room-beneath";
         let beyond = self.beyond();
         support_clears(bench, support, if beyond > 0.0 { outside } else { bore }.clone(), answer)?;
-        let Some(support) = support else {
-            answer.not_checked(&[ID], &["support"]);
+        if support.is_none() {
+            answer.not_checked(&["room-beneath"], &["support"]);
             return Ok(());
-        };
+        }
+        self.room_beneath(bench, support, beyond, answer)
+    }
+
+    /// The same where nothing is asked of the support but that a bush which comes out beyond its housing finds the way clear.
+    pub(in crate::operations) fn comes_out_clear(
+        &self,
+        bench: &Bench,
+        support: Option<&Support>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let beyond = self.beyond();
+        match answer.value(BUSH_OUTSIDE.key).filter(|_| beyond > 0.0) {
+            Some(outside) => {
+                let most = Mm::new(outside.number + outside.plus_minus);
+                let most = Worked::exact(most, Origin::Assumed("outside of the bush, at the most".into()));
+                support_clears(bench, support, most, answer)?;
+            }
+            None => answer.does_not_apply(&["support-clears"]),
+        }
+        self.room_beneath(bench, support, beyond, answer)
+    }
+
+    /// Is there room beneath for what comes out beyond the far end?
+    fn room_beneath(
+        &self,
+        bench: &Bench,
+        support: Option<&Support>,
+        beyond: f64,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "room-beneath";
         if beyond <= 0.0 {
             answer.does_not_apply(&[ID]);
             return Ok(());
         }
+        let Some(support) = support else {
+            answer.not_checked(&[ID], &["support"]);
+            return Ok(());
+        };
         let Some(height) = &support.height else {
             answer.not_checked(&[ID], &["support.height"]);
             return Ok(());

@@ -26,6 +26,7 @@
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.
 //! - [`links`]: sizes that are read of a part of another group, which that cuts.
+//! - [`readied`]: what a joint needs warm or cold, and nothing makes so.
 //!
 //! Who is meant is found by what operations declare of their values (`found`, `leaves`) and leave behind, never by their names: an
 //! operation that is added takes part without a line here.
@@ -43,6 +44,7 @@ mod made_room;
 mod pairs;
 pub(super) mod parts;
 mod place;
+pub(super) mod readied;
 mod rules;
 pub(super) mod scope;
 mod sound;
