@@ -1204,3 +1204,70 @@ fn oil_holes_leave_metal_about_them() {
     assert_eq!(at("{diameter: 3 mm, at: 7 mm}, {diameter: 3 mm, at: 8 mm}"), Verdict::Fails);
     assert_eq!(at("{diameter: 3 mm, at: 5 mm}, {diameter: 3 mm, at: 14 mm}"), Verdict::Proven);
 }
+
+/// Each bush of a line has its own oil holes on its own sheet: drill, place and speed; the one that is reamed from waits for both.
+#[test]
+fn each_bush_of_a_line_has_its_own_oil_holes() {
+    let near = with(
+        IN_LINE,
+        "shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou}",
+        "shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, oil-holes: [{diameter: 4 mm, at: 7 mm, from: inner}]}",
+    );
+    let both = with(
+        &near,
+        "shaft: {of: case/left/shaft}, clearance: 1 .. 2 thou}",
+        "shaft: {of: case/left/shaft}, clearance: 1 .. 2 thou, oil-holes: [{diameter: 3 mm, at: 10 mm}]}",
+    );
+    let drilling = |it: &Planned| {
+        let set_up = it.answer.set_ups.iter().find(|set_up| set_up.id == "drill-oil-holes")?;
+        let drills = set_up.steps.iter().filter(|step| step.id == "drill-oil-hole");
+        Some(drills.map(|step| step.words.clone()).collect::<Vec<_>>())
+    };
+    let needs = |it: &Planned| {
+        let ream = it.answer.set_ups.last().expect("ream");
+        ream.needs.iter().map(ToString::to_string).collect::<Vec<_>>()
+    };
+    let drilled = "case/left:oil-hole-drilled".to_owned();
+    for (job, left, right) in [(&near, Some("4 mm"), None), (&both, Some("4 mm"), Some("3 mm"))] {
+        let plan = in_shop(job);
+        let (first, second) = (&plan.operations[0], &plan.operations[1]);
+        for (it, size) in [(first, left), (second, right)] {
+            let words = drilling(it);
+            assert_eq!(words.as_ref().map(Vec::len), size.map(|_| 1), "{words:?}");
+            assert!(size.is_none_or(|size| words.unwrap()[0].contains(size)));
+        }
+        assert!(drilling(first).unwrap()[0].contains("13 mm from its outer end"), "{:?}", drilling(first));
+        assert!(needs(second).contains(&drilled), "{:?}", needs(second));
+        assert!(all_words(second).contains("Scrape off the oil hole's burr"));
+    }
+    assert!(!needs(&in_shop(IN_LINE).operations[1]).contains(&drilled), "nothing is drilled");
+    let before = with(&near, "from: inner}", "from: inner, drill: before-press}");
+    assert!(!needs(&in_shop(&before).operations[1]).contains(&drilled), "it was drilled before it went in");
+}
+
+/// A bush that is longer than its housing comes out beneath, where nobody looks; it has closed in where it is gripped, and is measured
+/// there.
+#[test]
+fn a_bush_longer_than_its_housing_asks_for_room_beneath() {
+    let long = |support: &str| {
+        let job = with(JOB, "bore: 15.950 ± 0.004 mm, length: 20 mm", "bore: 15.950 ± 0.004 mm, length: 40 mm");
+        in_shop(&with(&job, "          duty: gear\n", &format!("          duty: gear\n{support}")))
+    };
+    let of = |support: &str, check: &str| state(first(&long(support)), check);
+    assert_eq!(of("", "room-beneath"), Outcome::NotChecked);
+    assert_eq!(first(&long("")).verdict, Verdict::Doubtful);
+    let stands = "          support: {inside: 24 mm, height: 30 mm}\n";
+    for check in ["room-beneath", "support-clears"] {
+        assert_eq!(verdict(first(&long(stands)), check), Verdict::Proven, "{check}");
+        assert_eq!(state(first(&in_shop(JOB)), check), Outcome::DoesNotApply, "{check}: it ends flush");
+    }
+    assert_eq!(
+        verdict(first(&long("          support: {inside: 24 mm, height: 10 mm}\n")), "room-beneath"),
+        Verdict::Fails
+    );
+    assert_eq!(
+        verdict(first(&long("          support: {inside: 18 mm, height: 30 mm}\n")), "support-clears"),
+        Verdict::Fails
+    );
+    assert!(all_words(first(&long(stands))).contains("within the housing, near both of its faces"));
+}

@@ -1,8 +1,8 @@
 //! Two bushes in one line: both pressed, both measured, one reaming. The second of them in the order of work has the common
-//! set-up; the first ends at its measured closed-in bore.
+//! set-up; the first ends at its measured closed-in bore, or where its own oil holes are drilled.
 
 use super::keys::ReamBush;
-use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BORE_PRESSED, LINE_PLACE, OIL_HOLE};
+use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BORE_PRESSED, LINE_PLACE, OIL_AFTER, OIL_HOLE};
 use crate::handbook::constants::constant;
 use crate::job::Address;
 use crate::operations::kit::mm;
@@ -20,8 +20,9 @@ pub(super) struct Line {
     pub bore: (f64, f64),
     /// The other's closed-in bore and its ends, mm, where it was worked.
     pressed: Option<(f64, (f64, f64))>,
-    /// Whether the other has oil holes.
+    /// Whether the other has oil holes, and whether any is drilled once it is in.
     pub oil_holes: bool,
+    pub drilled_in: bool,
 }
 
 impl ReamBush {
@@ -46,8 +47,8 @@ impl ReamBush {
         let verdict = if fails { Verdict::Fails } else { Verdict::Proven };
         answer.check(Check::of_kind("in-line", verdict).at(other.place));
         let pressed = of(BORE_PRESSED.key).zip(of(BORE_LOW.key).zip(of(BORE_HIGH.key)));
-        let oil_holes = of(OIL_HOLE.key).is_some();
-        Ok(Some(Line { other: owner, second, bore: (low, high), pressed, oil_holes }))
+        let (oil_holes, drilled_in) = (of(OIL_HOLE.key).is_some(), of(OIL_AFTER.key).is_some());
+        Ok(Some(Line { other: owner, second, bore: (low, high), pressed, oil_holes, drilled_in }))
     }
 
     /// What makes a line impossible: the other bush is not there, does not name this one, or no bore satisfies both.

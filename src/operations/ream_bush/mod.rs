@@ -38,6 +38,7 @@ impl Operation for ReamBush {
             press_joint::names::oven::VALUES,
             press_joint::names::oven_set::VALUES,
             press_joint::names::freezer::VALUES,
+            press_joint::names::support::VALUES,
             names::VALUES,
         ]
     }
@@ -112,6 +113,7 @@ impl Operation for ReamBush {
         answer.picture = Some(self.fit_picture(forbidden.is_none() && finished.middle.is_some()));
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
+        asked.comes_out_clear(bench, self.support.as_ref().map(keys::Beneath::support).as_ref(), answer)?;
         match (forbidden, &finished.middle) {
             (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint.close_in, answer)?,
             (None, Some(middle)) => {

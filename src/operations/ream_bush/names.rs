@@ -32,6 +32,7 @@ names! { pub(super),
     CLEARANCE_EVEN: Shift = new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
     OIL_HOLE: Mm = new("oil_hole", "diameter of the oil hole");
     OIL_HOLE_AT: Mm = new("oil_hole_at", "middle of the oil hole from the outer end");
+    OIL_AFTER: Ratio = new("oil_holes_once_in", "oil holes that are drilled once the bush is in");
     OIL_SPEED: RevPerMin = new("oil_hole_spindle_speed", "spindle step for the oil hole");
     OIL_SURFACE: MPerMin = new("oil_hole_surface_speed", "cutting speed that this step gives the drill");
     REAM_SPEED: RevPerMin = new("reamer_spindle_speed", "spindle step for the reamer");

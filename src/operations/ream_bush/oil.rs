@@ -1,7 +1,7 @@
 //! Oil holes: when they are drilled, with which drill, how fast.
 
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
-use super::names::{OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
+use super::names::{OIL_AFTER, OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::speeds::{self, Work};
@@ -68,6 +68,13 @@ impl ReamBush {
             let spindle = self.oil_speed(metals, (bench, machine), &drill, first, answer)?;
             let after_press = when != DrillWhen::BeforePress;
             plan.drilled.push(Drilled { diameter: drill.0.number(), at, spindle, after_press });
+        }
+        let after = plan.drilled.iter().filter(|hole| hole.after_press).count();
+        if after > 0 {
+            answer.record(
+                &OIL_AFTER,
+                Worked::exact(Ratio::new(after as f64), Origin::Assumed("as they were asked for".into())),
+            );
         }
         self.clear_of_the_ends(bench, &plan.drilled, answer)?;
         let said = |hole: &Drilled| {

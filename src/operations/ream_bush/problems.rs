@@ -27,6 +27,8 @@ impl ReamBush {
     fn above_zero(&self, all: &mut Vec<Problem>) {
         above_zero("`shaft`", &self.shaft, all);
         self.oil_holes.iter().for_each(|hole| above_zero("`diameter`", &hole.diameter, all));
+        above_zero("`inside`", self.support.as_ref().map(|support| &support.inside), all);
+        above_zero("`height`", self.support.as_ref().and_then(|support| support.height.as_ref()), all);
     }
 
     fn shaft_too_thick(&self, all: &mut Vec<Problem>) {

@@ -16,7 +16,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
-    GoesIn, Metals, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven,
+    ColdIn, GoesIn, Metals, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
@@ -27,8 +27,8 @@ use crate::shop::{Freezer, Gauge, Machine};
 const SEVERAL: usize = 3;
 
 impl ReamBush {
-    /// Every set-up, in order. The first bush of a line ends at its measured closed-in bore; where no bore satisfies the limits
-    /// nothing is reamed.
+    /// Every set-up, in order. Each bush of a line has its own oil holes drilled, by its own figures; the first ends there, or at its
+    /// measured closed-in bore. Where no bore satisfies the limits nothing is reamed.
     pub(super) fn all_set_ups(
         &self,
         bench: &Bench,
@@ -45,11 +45,10 @@ impl ReamBush {
         all.push(self.press_home(bench, metals, oil, answer)?);
         let first = line.filter(|line| !line.second);
         all.push(self.cool_and_measure(bench, metals, (oil, first), answer)?);
+        if finished.middle.is_some() && oil.drilled.iter().any(|hole| hole.after_press) {
+            all.push(self.drill_oil_holes(bench, oil, answer)?);
+        }
         if first.is_none() && finished.middle.is_some() {
-            let others = line.is_some_and(|line| line.oil_holes);
-            if others || oil.drilled.iter().any(|hole| hole.after_press) {
-                all.push(self.drill_oil_holes(bench, oil, line, answer)?);
-            }
             all.push(match forbidden {
                 Some(kind) => self.leave_unreamed(bench, kind, answer)?,
                 None => self.ream(bench, (oil, line), answer)?,
@@ -203,7 +202,7 @@ impl ReamBush {
         let how = self.assembles();
         let before: &[&'static str] = if oil.before { &["line-up-the-hole", "look-through-the-hole"] } else { &[] };
         let drops = if how.warms() { Self::may_be_heated(answer) } else { Self::cold_enough(answer) };
-        let goes = GoesIn { warm: how.warms(), cold: how.chills(), drops };
+        let goes = GoesIn { warm: how.warms(), cold: how.chills().then_some(ColdIn::Freezer), drops };
         let mut set_up = self.asked().at_the_press(("press-home", bench, answer), metals, before, goes);
         set_up.sketch = sketch::at_the_press(self, answer);
         set_up.takes(self.minutes("bush, pressing home")?);
@@ -243,12 +242,13 @@ impl ReamBush {
         let closed_in = if answer.value(STOCK.key).is_some() { "measure-closed-in" } else { "measure-closed-in-only" };
         set_up.hold_at(Words::of(closed_in), self.closed_in(bench, answer)?);
         set_up.step("what-was-measured-decides");
+        if !oil.drilled.is_empty() {
+            set_up.step("clear-the-oilway");
+        }
         if first.is_some() {
             set_up.step("reamed-with-the-other");
             // The sheet of the other has no line for it.
             set_up.blanks.push(bore_left(bench, answer));
-        } else if !oil.drilled.is_empty() {
-            set_up.step("clear-the-oilway");
         }
         set_up.sketch = sketch::pressed(self, answer);
         set_up.takes(self.minutes("bore, six readings")?);

@@ -20,13 +20,7 @@ use crate::quantity::{Decimals, Quantity};
 use crate::shop::{By, Gauge, Reamer};
 
 impl ReamBush {
-    pub(super) fn drill_oil_holes(
-        &self,
-        bench: &Bench,
-        oil: &OilHoles,
-        line: Option<&Line>,
-        answer: &Answer,
-    ) -> Result<SetUp, Refusal> {
+    pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.on(oil.machine.as_deref());
         self.holding(&mut set_up);
@@ -47,14 +41,10 @@ impl ReamBush {
                 .with("at", kit::mm_as_typed(hole.at));
             set_up.cut(words, cut);
         }
-        if line.is_some_and(|line| line.oil_holes) {
-            set_up.step("oil-holes-of-the-other");
-        }
         set_up.step("chips-out-of-oilway");
         set_up.sketch = sketch::oil_drilled(self, answer);
         set_up.takes(set_up_minutes::start("oil holes, setting up")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
-        set_up.needs.extend(measured_too(line));
         set_up.leaves = vec![kit::of_this(bench, StateKind::OilHoleDrilled)];
         set_up.warns(&["clamp-never-freehand", "swarf"]);
         Ok(set_up)
@@ -84,10 +74,12 @@ impl ReamBush {
             if by_hand { Station::Bench } else { Station::Drilling },
         );
         set_up.on(oil.machine.as_deref().filter(|_| !by_hand));
-        let drilled = oil.drilled.iter().any(|hole| hole.after_press) || line.is_some_and(|line| line.oil_holes);
+        let drilled = oil.drilled.iter().any(|hole| hole.after_press);
         set_up.needs =
             vec![kit::of_this(bench, if drilled { StateKind::OilHoleDrilled } else { StateKind::BoreMeasured })];
         set_up.needs.extend(measured_too(line));
+        let theirs = line.filter(|line| line.drilled_in);
+        set_up.needs.extend(theirs.map(|line| State::of_operation(&line.other, StateKind::OilHoleDrilled)));
         set_up.leaves = vec![kit::of_this(bench, StateKind::Reamed)];
         set_up.leaves.extend(line.map(|line| State::of_operation(&line.other, StateKind::Reamed)));
         self.holding(&mut set_up);
@@ -111,7 +103,7 @@ impl ReamBush {
         set_up.lies.extend(reamer_lies(bench, &cut.tool));
         set_up.cut(Words::of(words), cut);
         set_up.step("deburr-ends");
-        if !oil.drilled.is_empty() {
+        if !oil.drilled.is_empty() || line.is_some_and(|line| line.oil_holes) {
             set_up.step("deburr-inside-the-hole");
         }
         // An expanding reamer takes off what deburring raised; a fixed one goes through once.
