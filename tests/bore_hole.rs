@@ -1,7 +1,7 @@
 //! A bored hole: its bar, its wall, what it strikes behind, and what spring leaves of its truth.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{agrees, first, plan, shop, state, try_plan, value, verdict, with};
+use crate::common::{agrees, first, held, plan, shop, state, try_plan, value, verdict, with};
 use setover::operations::PassKind;
 use setover::plan::Plan;
 use setover::proof::{Dialled, Outcome, Verdict};
@@ -242,7 +242,7 @@ fn no_remedy_grips_more_than_there_is() {
 #[test]
 fn a_hold_that_centres_itself_does_not_true_a_hole_that_lies_off() {
     let at = |hold: &str, off: &str| {
-        let job = with(&with(JOB, "in: soft-jaws", hold), "eccentric: 0.05 ± 0.02 mm", off);
+        let job = with(&held(JOB, "in: soft-jaws", hold), "eccentric: 0.05 ± 0.02 mm", off);
         own(&with(&job, "least-wall: 10 mm", "least-wall: 6 mm"))
     };
     assert_eq!(verdict(first(&at("in: soft-jaws", "eccentric: 0.05 ± 0.02 mm")), "can-be-trued"), Verdict::Proven);
@@ -268,7 +268,7 @@ fn a_hold_that_centres_itself_does_not_true_a_hole_that_lies_off() {
 fn a_shell_is_not_bored_whatever_holds_it() {
     for hold in ["in: collet, tested: 60 N·m", "in: four-jaw", "in: soft-jaws"] {
         let job = with(
-            &with(JOB, "in: soft-jaws, diameter: 48 mm", &format!("{hold}, diameter: 26 mm")),
+            &held(JOB, "in: soft-jaws, diameter: 48 mm", &format!("{hold}, diameter: 26 mm")),
             "outside: 48.0",
             "outside: 26",
         );

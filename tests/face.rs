@@ -896,3 +896,26 @@ fn the_doubt_of_a_shim_is_in_the_float_with_it() {
     assert!(coarse > own, "{coarse} {own}");
     assert!((coarse - after.hypot(0.030)).abs() < 1e-9, "{coarse}");
 }
+
+/// A step of the jaws is none where no jaws are: it is refused at its line, whatever else holds the work.
+#[test]
+fn a_step_of_jaws_is_asked_of_jaws_alone() {
+    let job = include_str!("../examples/face.yaml");
+    let stepped = |held: &str| {
+        let hold = job.split_once("hold: {").unwrap().1.split_once('}').unwrap().0;
+        try_plan(
+            &with(job, hold, &format!("in: {held}, diameter: 52 mm, grip: 10 mm, overhang: 12 mm, stop: step")),
+            None,
+        )
+    };
+    for held in ["jaws", "soft-jaws", "four-jaw"] {
+        assert!(stepped(held).is_ok(), "{held}");
+    }
+    for held in ["collet", "mandrel", "faceplate", "clamps", "angle-plate", "vice"] {
+        let problems = stepped(held).expect_err(held);
+        assert!(
+            problems.iter().any(|problem| problem.says.contains("held in none") && problem.place.is_some()),
+            "{held}"
+        );
+    }
+}

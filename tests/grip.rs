@@ -177,7 +177,7 @@ fn without_a_hold_and_without_a_shop() {
 
 #[test]
 fn a_mandrel_is_tried_before_the_first_cut() {
-    let plan = in_shop(&with(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm"));
+    let plan = in_shop(&common::held(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm"));
     let it = first(&plan);
     assert_eq!(verdict(it, "grip-looked-at"), Verdict::Doubtful);
     let step = it.answer.set_ups[0].steps.iter().find(|step| step.id == "try-the-grip").expect("a hold point");
@@ -204,7 +204,7 @@ fn the_sheet_says_how_hard_it_is_nipped() {
 /// A ring on a mandrel is gripped in its bore; no chuck's jaw is asked for there.
 #[test]
 fn a_mandrel_grips_the_bore() {
-    let on = with(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm");
+    let on = common::held(FACE, "in: soft-jaws, diameter: 52 mm", "in: mandrel, diameter: 32 mm");
     let plan = in_shop(&with(&on, "least-case", "thickness-at-rim: 21.85 ± 0.01 mm\n          least-case"));
     let it = first(&plan);
     assert_eq!(verdict(it, "grip-looked-at"), Verdict::Doubtful);
@@ -309,11 +309,11 @@ fn a_four_jaw_is_no_scroll_chuck() {
 /// What is bolted to a plate turns at the lowest step, and that under what the largest plate stands that swings there.
 #[test]
 fn a_plate_turns_at_the_lowest_step() {
-    let plate = in_shop(&with(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m"));
+    let plate = in_shop(&common::held(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m"));
     assert_eq!(value(first(&plate), "spindle_speed"), 38.0);
     assert_eq!(verdict(first(&plate), "chuck-speed"), Verdict::Proven);
     let fast = in_other_shop(
-        &with(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m"),
+        &common::held(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m"),
         "spindle: 38 62 100 165 270 430 700 1120 rev/min",
         "spindle: 1700 rev/min",
     );
@@ -341,7 +341,7 @@ fn a_part_that_turns_is_held_in_no_vice() {
 /// What is clamped down on a lathe is clamped to the faceplate: it turns as that, and the sheet says so.
 #[test]
 fn clamps_on_a_lathe_are_those_of_the_faceplate() {
-    let held = |within: &str| in_shop(&with(FACE, "in: soft-jaws", within));
+    let held = |within: &str| in_shop(&common::held(FACE, "in: soft-jaws", within));
     let (clamps, plate) = (held("in: clamps, tested: 30 N·m"), held("in: faceplate, tested: 30 N·m"));
     assert_eq!(value(first(&clamps), "spindle_speed"), value(first(&plate), "spindle_speed"));
     let lines = |plan: &Plan| first(plan).answer.set_ups.iter().flat_map(|of| of.hold.clone()).collect::<Vec<_>>();
@@ -359,7 +359,7 @@ fn clamps_on_a_lathe_are_those_of_the_faceplate() {
 fn a_faceplate_turns_as_fast_as_it_says_once_its_work_is_balanced() {
     let shop = |plate: &str| common::shop(&with(SHOP, CHUCK, &format!("{CHUCK}\n      faceplate: {{{plate}}}")));
     let at = |plate: &str, more: &str| {
-        let held = with(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m");
+        let held = common::held(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m");
         let job = with(&held, "          hold:", &format!("{more}          hold:"));
         plan(&job, Some(&shop(plate)))
     };
@@ -406,7 +406,7 @@ fn what_is_clamped_on_a_plate_is_balanced_or_in_doubt() {
     let held = |in_: &str, more: &str| {
         let line = turn.lines().find(|line| line.contains("hold:")).unwrap();
         let hold = format!(
-            "          hold: {{in: {in_}, tested: 400 N·m, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step}}{more}"
+            "          hold: {{in: {in_}, tested: 400 N·m, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm}}{more}"
         );
         let plan = common::in_shop(&turn.replace(line, &hold));
         common::state(common::first(&plan), "balance")
@@ -444,7 +444,7 @@ fn a_grip_and_a_truth_that_cannot_be_meant() {
 #[test]
 fn a_thin_ring_that_is_bolted_down_lies_on_something_all_over_or_is_in_doubt() {
     let bolted = |hold: &str, backed: &str, length: &str| {
-        let job = with(FACE, "in: soft-jaws", &format!("in: {hold}{backed}, tested: 200 N·m"));
+        let job = common::held(FACE, "in: soft-jaws", &format!("in: {hold}{backed}, tested: 200 N·m"));
         let plan = in_shop(&with(&with(&job, "21.85", length), "grip: 10 mm, overhang: 12 mm", "overhang: 4 mm"));
         let dish = first(&plan).answer.checks.iter().find(|check| check.id == "dish").unwrap();
         (dish.state, missing(first(&plan), "dish"))
@@ -462,7 +462,7 @@ fn a_thin_ring_that_is_bolted_down_lies_on_something_all_over_or_is_in_doubt() {
 #[test]
 fn a_collet_grips_over_a_length_as_jaws_do() {
     let gripped = |grip: &str| {
-        let job = with(FACE, "in: soft-jaws", "in: collet, tested: 200 N·m");
+        let job = common::held(FACE, "in: soft-jaws", "in: collet, tested: 200 N·m");
         verdict(first(&in_shop(&with(&job, "grip: 10 mm", &format!("grip: {grip} mm")))), "grip-length")
     };
     assert_eq!((gripped("10"), gripped("1")), (Verdict::Proven, Verdict::Fails));

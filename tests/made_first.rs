@@ -32,7 +32,7 @@ const TAP_DEEP: &str = "tap: {thread: M8, hole: 6.84 ± 0.08 mm, depth: 4 mm, ho
 const SEAT: &str = "spot-face: {hole: SIZE, diameter: 18 mm, depth: 2.0 mm, pilot: 6.70 ± 0.01 mm, pilot-length: 12 mm, uneven: 1.0 ± 0.1 mm, wall: 30.0 ± 0.2 mm, least-left: 10 mm, square-within: 0.3 mm, hold: {in: clamps, tested: 60 N·m}SET}";
 const INSERT: &str = "thread-insert: {thread: M8, wall: 30.0 ± 0.3 mm, hole: blind, present-hole: SIZE, present-depth: 20.0 ± 0.3 mm, edge: 14 ± 0.2 mm, tang: outSET}";
 const PART_OFF: &str = "part-off: {outside: 22 mm, bore: 12 mm, length: 8.2 .. 8.6 mm, over-all: 60 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 22 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.1 mm, stop: step, nipped: hard}SET}";
-const FACE: &str = "face: {outside: 22 mm, inside: 12 mm, length: SIZE, wear: 0.12 ± 0.02 mm, finish: Ra 3.2 um, least-length: 1 mm, hold: {in: collet, tested: 30 N·m, diameter: 22 mm, grip: 4 mm, overhang: 2 mm, true-within: 0.02 mm, stop: step}SET}";
+const FACE: &str = "face: {outside: 22 mm, inside: 12 mm, length: SIZE, wear: 0.12 ± 0.02 mm, finish: Ra 3.2 um, least-length: 1 mm, hold: {in: collet, tested: 30 N·m, diameter: 22 mm, grip: 4 mm, overhang: 2 mm, true-within: 0.02 mm}SET}";
 const PRESS_OUT: &str = "press-out: {housing: {outside: 48 mm, length: 20 mm}, bush: {outside: 25.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 24.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}SET}";
 
 /// What stands for each operation where the size itself is none of the pair.

@@ -86,7 +86,7 @@ fn a_blade_runs_slower_and_pushes_harder_than_a_turning_tool() {
 /// Between centres the halves close on the blade; on a mandrel it is the same.
 #[test]
 fn it_is_never_parted_between_centres() {
-    let held = |to: &str| verdict(first(&own(&with(JOB, "in: jaws", to))), "never-between-centres");
+    let held = |to: &str| verdict(first(&own(&crate::common::held(JOB, "in: jaws", to))), "never-between-centres");
     assert_eq!(held("in: jaws"), Verdict::Proven);
     assert_eq!(held("in: mandrel"), Verdict::Fails);
     assert_eq!(held("in: faceplate"), Verdict::Doubtful);

@@ -1,7 +1,7 @@
 //! What a part was trued to is how true it runs in the next cut of that hold.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{self, SHOP, plan_left, shop, with};
+use crate::common::{self, SHOP, held, plan_left, shop, with};
 use setover::plan::Planned;
 use setover::proof::Verdict;
 use setover::quantity::Unit;
@@ -37,7 +37,7 @@ fn a_cut_runs_no_truer_than_its_truing_left_it() {
     let turned = |job: &str| open(&common::in_shop(job).operations[1], "trued-so-closely");
     let closer = with(TRUED, "overhang: 30 mm, true-within: 0.05 mm", "overhang: 30 mm, true-within: 0.01 mm");
     assert_eq!((turned(TRUED), turned(&closer)), (false, true));
-    let elsewhere = with(&closer, "hold: {in: four-jaw, tested", "hold: {in: faceplate, tested");
+    let elsewhere = held(&closer, "hold: {in: four-jaw, tested", "hold: {in: faceplate, tested");
     assert!(!turned(&elsewhere), "another hold is trued anew");
     let left = |job: &str, tir: f64| {
         let plan = plan_left(job, &shop(SHOP), ("shaft", "set-true"), &[("tir_after", tir, Unit::Mm, 0.002)]);
@@ -60,12 +60,53 @@ fn what_is_moved_after_its_truing_is_not_true_any_more() {
     assert!(!says(TRUED) && !says(&on(TRUED, "belt lathe")));
     assert!(says(&on(TRUED, "other lathe")));
     assert!(says(&with(TRUED, "hold: {in: four-jaw, tested", "hold: {in: jaws, tested")));
-    assert!(says(&with(TRUED, "hold: {in: four-jaw, tested: 400 N·m,", "hold: {in: faceplate, tested: 400 N·m,")));
+    assert!(says(&held(TRUED, "hold: {in: four-jaw, tested: 400 N·m,", "hold: {in: faceplate, tested: 400 N·m,")));
     // What was cut where it was trued has had its truth.
     let turn = TRUED.split_once("      - turn:").unwrap().1;
     let both = format!("{TRUED}      - turn:{}", with(turn, "in: four-jaw, tested", "in: jaws, tested"));
     let plan = common::plan(&both, Some(&shop(&two_lathes())));
     assert!(plan.operations[1..].iter().all(|planned| !open(planned, "trued-elsewhere")));
+}
+
+/// Trued, taken out for a hole, put back: it is as true as whatever is put into its jaws. Trued behind the cut, it was cut untrue.
+#[test]
+fn what_is_taken_out_between_truing_and_cut_is_not_true_any_more() {
+    const DRILL: &str =
+        "      - drill: {diameter: 6 mm, depth: 10 mm, wall: 24 ± 0.3 mm, hold: {in: vice, tested: 30 N·m}}\n";
+    let has = |job: &str, word: &str, id: &str| {
+        let plan = common::in_shop(job);
+        plan.operations.iter().filter(|planned| planned.word == word).any(|planned| open(planned, id))
+    };
+    let (head, turn) = TRUED.split_once("      - turn:").unwrap();
+    let turn = format!("      - turn:{turn}");
+    let (truing, top) =
+        (head.split_once("      - set-true:").unwrap().1, head.split_once("      - set-true:").unwrap().0);
+    let truing = format!("      - set-true:{truing}");
+    for (order, moved, late) in [
+        (vec![&*truing, &turn], false, false),
+        (vec![&*truing, DRILL, &turn], true, false),
+        (vec![&*truing, &turn, DRILL], false, false),
+        (vec![DRILL, &*truing, &turn], false, false),
+        (vec![&*turn, &truing], false, true),
+        (vec![&*truing], false, false),
+        (
+            vec![
+                &*turn,
+                &truing,
+                &truing.replace("set-true:\n", "set-true:\n          set-up: {name: again}\n"),
+                &turn.replace("turn:\n", "turn:\n          set-up: {name: anew}\n"),
+            ],
+            false,
+            false,
+        ),
+    ] {
+        let job = format!("{top}{}", order.concat());
+        assert_eq!(order.contains(&&*turn) && has(&job, "turn", "trued-and-moved"), moved, "{job}");
+        assert_eq!(has(&job, "set-true", "trued-too-late"), late, "{job}");
+    }
+    // True is not asked of it: nothing is lost.
+    let rough = turn.replace(", true-within: 0.05 mm", "");
+    assert!(!has(&format!("{top}{truing}{DRILL}{rough}"), "turn", "trued-and-moved"));
 }
 
 /// The shop of the examples with a second lathe like its first.

@@ -1,7 +1,7 @@
 //! An outside turned to size: what goes, what the dial counts, what springs, and everything that throws it out of the jaws.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
+use crate::common::{agrees, first, held, in_shop, plan, shop, state, try_plan, value, verdict, with};
 use setover::operations::SetUp;
 use setover::plan::Plan;
 use setover::proof::{Dialled, Outcome, Verdict};
@@ -106,7 +106,7 @@ fn what_may_be_thrown_is_never_proven() {
     let short = own(&with(JOB, "grip: 40 mm", "grip: 3 mm"));
     assert_eq!(verdict(first(&short), "grip-length"), Verdict::Fails);
     assert!(verdict(first(&short), "grip-moment") != Verdict::Proven);
-    let collet = own(&with(JOB, "in: jaws", "in: collet"));
+    let collet = own(&held(JOB, "in: jaws", "in: collet"));
     assert_eq!(verdict(first(&collet), "grip-looked-at"), Verdict::Doubtful);
     let hub = own(&with(JOB, "diameter: 24.6 mm", "diameter: 18 mm"));
     assert_eq!(state(first(&hub), "flange"), Outcome::NotChecked, "nobody says how thick the rim is");
@@ -232,7 +232,7 @@ fn no_mandrel_stands_in_a_solid_part() {
 fn a_tube_is_not_turned_to_a_shell() {
     let at = |bore: &str, hold: &str| {
         let job = with(JOB, "finish: Ra 3.2 um", &format!("finish: Ra 3.2 um\n          inside: {bore}"));
-        own(&with(&with(&job, "23.95 .. 24.00", "20.0 .. 20.05"), "in: jaws", hold))
+        own(&held(&with(&job, "23.95 .. 24.00", "20.0 .. 20.05"), "in: jaws", hold))
     };
     for hold in ["in: jaws, inside: 0 mm", "in: collet, tested: 30 N·m"] {
         let plan = at("19.9 mm", hold);

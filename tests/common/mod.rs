@@ -104,6 +104,13 @@ pub fn with(job: &str, from: &str, to: &str) -> String {
     job.replace(from, to)
 }
 
+/// The same held in something else: what has no jaws has no step of them.
+#[track_caller]
+pub fn held(job: &str, from: &str, to: &str) -> String {
+    let job = with(job, from, to);
+    if to.contains("jaw") { job } else { job.replace(", stop: step", "") }
+}
+
 /// What became of a check.
 pub fn state(planned: &Planned, check: &str) -> setover::proof::Outcome {
     planned.answer.checks.iter().find(|f| f.id == check).unwrap_or_else(|| panic!("no check {check}")).state

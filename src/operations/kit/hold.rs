@@ -40,6 +40,11 @@ pub enum HeldIn {
 }
 
 impl HeldIn {
+    /// Whether it grips by the jaws of a chuck.
+    pub const fn has_jaws(self) -> bool {
+        matches!(self, Self::Jaws | Self::SoftJaws | Self::FourJaw)
+    }
+
     /// Its name.
     pub const fn named(self) -> Fact {
         Fact::named(match self {
@@ -233,6 +238,12 @@ impl Hold {
                 grip.place,
                 format!("the grip is longer than the part ({} mm)", crate::quantity::figure(length)),
             ));
+        }
+        if let Some(stop) = self.stop.as_ref().filter(|stop| stop.value == Stop::Step && !self.held_in.value.has_jaws())
+        {
+            let says = "`stop: step` is a shoulder of the jaws of a chuck, and this is held in none: leave `stop` out, or name what \
+                        it seats on (`rod`)";
+            all.push(Problem::new(stop.place, says));
         }
         if let (Some(inside), Some(diameter)) = (&self.inside, &self.diameter)
             && !self.grips_inside()

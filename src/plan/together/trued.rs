@@ -1,7 +1,7 @@
 //! What a part was trued to is how true it runs in the cuts that follow in that hold: none is held closer than that.
 
 use crate::handbook::constants::row;
-use crate::operations::{Answer, OfPart, PartSize};
+use crate::operations::{Answer, Hold, OfPart, PartSize, Station};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict, Words};
 use crate::quantity::Quantity;
@@ -20,6 +20,55 @@ fn machine(answer: &Answer) -> Option<&Words> {
     answer.set_ups.first().map(|set_up| &set_up.machine)
 }
 
+/// Whether two are held alike, on one machine as far as that is known.
+fn held_alike((one, on): (&Hold, Option<&Words>), (other, other_on): (&Hold, Option<&Words>)) -> bool {
+    one.held_in.value == other.held_in.value && (on == other_on || on.is_none() || other_on.is_none())
+}
+
+/// What was trued, taken out for work in another hold and put back is as true as any work that is put into its jaws; and what was cut
+/// before it was trued was cut as it was.
+fn put_back(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
+    let held =
+        |at: usize| worked.get(at).and_then(|(_, task, answer)| Some((*task, task.request.hold()?, machine(answer))));
+    let is_truing = |at: usize| trued.get(at).is_some_and(Option::is_some);
+    let of = |at: usize| worked.get(at).map(|(_, task, _)| *task);
+    // What is done on the bench may be done where it is held.
+    let at_a_machine = |at: usize| {
+        let all = worked.get(at).into_iter().flat_map(|(.., answer)| &answer.set_ups);
+        all.into_iter().any(|set_up| matches!(set_up.station, Station::Lathe | Station::Drilling | Station::Press))
+    };
+    let mut all: Vec<(usize, Check)> = Vec::new();
+    for at in (0..worked.len()).filter(|at| is_truing(*at)) {
+        let Some((task, hold, on)) = held(at) else { continue };
+        let of_part = |other: &usize| of(*other).is_some_and(|own| own.part.name == task.part.name);
+        let here = |other: usize| held(other).is_some_and(|(_, own, own_on)| held_alike((hold, on), (own, own_on)));
+        let behind: Vec<usize> =
+            (at + 1..worked.len()).filter(of_part).take_while(|other| !is_truing(*other)).collect();
+        let away = behind.iter().position(|other| at_a_machine(*other) && !here(*other));
+        let back = away.and_then(|away| behind.iter().skip(away).find(|other| here(**other)));
+        let moved = away.and_then(|away| of(*behind.get(away)?)).map(|own| own.address.to_string());
+        if let (Some(back), Some(moved)) = (back, moved)
+            && let Some(asks) = held(*back).and_then(|(_, own, _)| own.true_within.as_ref())
+        {
+            let check = Check::of_kind("trued-and-moved", Verdict::Doubtful).with("by", task.address.to_string());
+            let check = check.with("moved", moved).with("hold", hold.held_in.value.named_on_a_lathe());
+            all.push((*back, check.at(asks.place)));
+        }
+        let cuts_here = |other: &usize| here(*other) && !is_truing(*other);
+        let goes_on = (at + 1..worked.len()).filter(of_part).any(|other| cuts_here(&other));
+        let before = (0..at).rev().filter(of_part).take_while(|other| !is_truing(*other)).find(cuts_here);
+        if let Some((before, ..)) = before.filter(|_| !goes_on).and_then(held) {
+            let check = Check::of_kind("trued-too-late", Verdict::Doubtful).with("before", before.address.to_string());
+            all.push((at, check.at(task.place)));
+        }
+    }
+    for (at, check) in all {
+        worked.get_mut(at).into_iter().for_each(|(.., answer)| {
+            answer.check(check.clone());
+        });
+    }
+}
+
 /// Holds what is held next after a truing against it: in another hold it is not true any more, and nobody cut it while it was.
 fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
     let held =
@@ -29,8 +78,7 @@ fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
         let behind = (at + 1..worked.len()).filter_map(|other| Some((other, held(other)?)));
         let mut of_part = behind.filter(|(_, (other, ..))| other.part.name == task.part.name);
         let (other, (_, other_hold, other_on)) = of_part.next()?;
-        let same =
-            other_hold.held_in.value == hold.held_in.value && (on == other_on || on.is_none() || other_on.is_none());
+        let same = held_alike((hold, on), (other_hold, other_on));
         let asks =
             other_hold.true_within.as_ref().filter(|_| !same && trued.get(other).is_some_and(Option::is_none))?;
         let check = Check::of_kind("trued-elsewhere", Verdict::Doubtful).with("by", task.address.to_string());
@@ -57,6 +105,7 @@ fn hardly_meant(task: &Task, most: f64) -> Option<Check> {
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let trued: Vec<Option<f64>> = worked.iter().map(|(_, task, answer)| leaves_true(task, answer)).collect();
     moved(worked, &trued);
+    put_back(worked, &trued);
     let most = row("true-within-of-diameter").map_or(f64::INFINITY, |row| row.value);
     for (_, task, answer) in worked.iter_mut() {
         hardly_meant(task, most).into_iter().for_each(|check| {

@@ -202,6 +202,8 @@ impl Maker {
             asked.text("hold.tested", format!("{torque:.0} N·m"));
         }
         let stop = self.one_of(&["", "none", "step", "rod"]);
+        // What has no jaws has no step of them.
+        let stop = if stop == "step" && !held.ends_with("jaws") && held != "four-jaw" { "" } else { stop };
         asked.text("hold.stop", if wild { stop } else { "step" });
         if grips_inside {
             asked.text("hold.grips", "inside");
