@@ -171,11 +171,11 @@ impl Operation for BoreHole {
         let wanted = self.bore.value;
         if let Some(present) = self.present.value.typed().filter(|present| wanted.high.number() <= *present) {
             let says = format!("`bore` must be larger than the hole is now ({} mm)", figure(present));
-            all.push(Problem::new(self.bore.place, says));
+            all.push(Problem::of_sizes(self.bore.place, says));
         }
         if let Some(outside) = self.outside.value.typed().filter(|outside| wanted.low.number() >= *outside) {
             let says = format!("`bore` must be smaller than `outside` ({} mm)", figure(outside));
-            all.push(Problem::new(self.bore.place, says));
+            all.push(Problem::of_sizes(self.bore.place, says));
         }
         if let Some(over_all) = self.over_all.value.typed() {
             if self.depth.value.high.number() > over_all {

@@ -234,7 +234,7 @@ impl Hold {
         if let (Some(grip), Some(length)) = (&self.grip, length)
             && grip.value.number() > length
         {
-            all.push(Problem::new(
+            all.push(Problem::of_sizes(
                 grip.place,
                 format!("the grip is longer than the part ({} mm)", crate::quantity::figure(length)),
             ));

@@ -71,7 +71,7 @@ pub(super) struct Face {
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Lap {
-    /// Readings on a grid, one text for each y; a dash where there is no metal.
+    /// Readings on a grid, one text for each y; a dash where there is no metal; left out, `points` are given.
     pub(super) grid: Option<Grid>,
     /// Readings round a circle, or at any places; left out, the `grid` is given.
     pub(super) points: Option<Points>,

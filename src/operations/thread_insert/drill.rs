@@ -54,7 +54,7 @@ impl ThreadInsert {
         answer.choose(
             "drill",
             Words::of("drill-size-of-table").with("size", drill_size(table.number())),
-            Words::of("drill-of-table"),
+            Words::of(if bench.shop.is_some() { "drill-of-table" } else { "drill-of-table-alone" }),
         );
         let point = answer.assume("point-angle", constant("drill-point-angle")?);
         Ok(Taken { diameter: table, material: ToolMaterial::Hss, point })
