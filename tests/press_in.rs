@@ -450,3 +450,36 @@ fn the_sheet_at_the_press_warns_of_what_made_it_cold() {
     let (cautions, steps) = at_the_press("");
     assert!(cautions.contains("dry gloves") && !steps.contains("tongs"), "{cautions}");
 }
+
+/// What the bush lies in is said twice, where it is chilled and where it is pressed: what the one makes less cold than the other counts
+/// on is in doubt, and so is what comes out of ice where the sheet at the press warns of a freezer.
+#[test]
+fn the_bush_is_as_cold_as_the_press_counts_on() {
+    let chill = |cold: &str, feature: &str| {
+        format!(
+            "  - part: bush {cold}\n    material: phosphor bronze\n    operations:\n      - chill: {{set-up: {{feature: {feature}}}, in: {cold}, outside: 24.036 mm, bore: 18 mm, length: 20 mm, interference: 0.01 mm, bagged: true, aired: true, plated: false}}\n"
+        )
+    };
+    let press = |keys: &str| {
+        let own = with(JOB, STANDS, &format!("stands: flush\n          {keys}"));
+        with(&own, "- press-in:\n", "- press-in:\n          set-up: {name: press, feature: bore}\n")
+    };
+    let asked = |job: String| {
+        let plan = in_shop(&job);
+        let it = plan.operations.iter().find(|it| it.word == "press-in").expect("a press");
+        let says = it.answer.checks.iter().find(|check| check.id == "cold-as-said");
+        says.map(|check| check.asks.clone())
+    };
+    let nitrogen = press("chilled-by: 0.040 mm\n          chilled-in: nitrogen");
+    assert_eq!(asked(format!("{nitrogen}{}", chill("nitrogen", "bore"))), None);
+    let says = asked(format!("{nitrogen}{}", chill("freezer", "bore"))).expect("a freezer takes off 0.009");
+    assert!(says.contains("not cold enough"), "{says}");
+    // Of two the one on its place is meant; of none there, the coldest.
+    let two = |at: [&str; 2]| asked(format!("{nitrogen}{}{}", chill("freezer", at[0]), chill("nitrogen", at[1])));
+    assert!(two(["bore", "other"]).is_some() && two(["other", "bore"]).is_none());
+    assert!(two(["one", "other"]).is_none());
+    let freezer = press("chilled-by: 0.008 mm");
+    assert_eq!(asked(format!("{freezer}{}", chill("freezer", "bore"))), None);
+    let says = asked(format!("{freezer}{}", chill("dry-ice", "bore"))).expect("its sheet says dry gloves");
+    assert!(says.contains("dry ice or nitrogen"), "{says}");
+}

@@ -3,7 +3,7 @@
 //! more there when the gap is closed.
 
 use super::made::{Made, made_by};
-use super::readied::MADE_READY;
+use super::readied::{MADE_COLD, MADE_READY};
 use crate::handbook::constants::row;
 use crate::job::Address;
 use crate::operations::{Answer, Closes, PartSize, ReadElsewhere, SetUp, Station, Value};
@@ -94,12 +94,12 @@ fn may_be_bolted(one: &Task, other: &Task) -> bool {
 pub(in crate::plan) fn put_down(answer: &mut Answer, check: Check) {
     match check.id {
         STILL_THERE => answer.check_of_size(check, ""),
-        MADE_READY => {
+        id @ (MADE_READY | MADE_COLD) => {
             answer.check(check);
             // It is the set-up at the press that stands on it.
             let needs = |set_up: &&mut SetUp| set_up.needs.iter().any(|state| state.kind.passes());
             if let Some(set_up) = answer.set_ups.iter_mut().find(needs) {
-                set_up.checks.push(MADE_READY);
+                set_up.checks.push(id);
             }
         }
         _ => {
