@@ -451,16 +451,29 @@ fn a_limit_against_the_wear_is_asked_for() {
     let of = |feature: &str, service: &str| {
         row(&decide(&[&one(feature, "24.97 ± 0.004 mm", service, "")]), "thing", feature).clone()
     };
-    for (feature, service) in [("governor bore", "at least 24.96 mm"), ("journal", "at most 24.98 mm")] {
+    for (feature, service) in [
+        ("governor bore", "at least 24.96 mm"),
+        ("cylinder", "at least 24.96 mm"),
+        ("thrust wear", "at least 24.96 mm"),
+        ("journal", "at most 24.98 mm"),
+        ("plate thickness", "at most 24.98 mm"),
+    ] {
         let asked = of(feature, service);
         assert_eq!(asked["decision"], "doubtful", "{asked}");
         assert!(asked.to_string().contains("alone never sees that"), "{asked}");
+        assert!(asked["says"].as_str().unwrap().contains("say the other limit"), "{asked}");
     }
     for (feature, service) in [
         ("governor bore", "at most 24.98 mm"),
         ("governor bore", "24.96 to 24.98 mm"),
         ("journal", "at least 24.96 mm"),
         ("bore depth", "at least 24.96 mm"),
+        ("shaft run-out", "at most 24.98 mm"),
+        ("journal out of round", "at most 24.98 mm"),
+        ("crank pin ovality", "at most 24.98 mm"),
+        ("shaft end play", "at most 24.98 mm"),
+        ("liner stand-out", "at least 24.96 mm"),
+        ("shaft wear", "at most 24.98 mm"),
         ("crown", "at least 24.96 mm"),
     ] {
         assert_eq!(of(feature, service)["decision"], "reuse", "{feature} {service}");

@@ -180,6 +180,14 @@ fn what_was_turned_off_is_not_gripped() {
     assert_eq!(said([turn.into(), bore("48 mm", "15 mm")], 1), None, "enough of it stands behind the cut");
     assert_eq!(said([turn.into(), bore("43.975 mm", "11 mm")], 1), None, "what is left is gripped");
     assert_eq!(said([turn.into(), bore("60 mm", "18 mm")], 1), None, "another diameter");
+    // Turned from both ends, nothing is left between them to be gripped.
+    let end =
+        |name: &str| turn.replacen("- turn: {", &format!("- turn: {{set-up: {{name: {name}, feature: {name}}}, "), 1);
+    let both = |second: &str, grip: &str| {
+        let plan = in_shop(&job("GG25", &[end("near"), end(second), bore("48 mm", grip)]));
+        verdict_if(&plan, 2, "size-still-there")
+    };
+    assert_eq!(both("far", "10 mm"), Some(Verdict::Doubtful));
 }
 
 /// A track is polished smaller: whoever goes by the shaft as it was read goes by what is gone then.
@@ -227,4 +235,38 @@ fn what_was_measured_is_dialled_by_a_slide_set_over() {
             assert!(line.contains("along the slide"), "{line}");
         }
     }
+}
+
+/// A grip is known by what the bar is called, and in a drilling machine's jaws as in a lathe's; two ends that both have a name are two.
+#[test]
+fn a_grip_is_known_however_it_is_typed() {
+    let turn = |name: &str| {
+        format!(
+            "      - turn: {{set-up: {{name: {name}, feature: {name}}}, present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {{in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step, nipped: hard}}}}\n"
+        )
+    };
+    let drill = |diameter: &str, grip: &str| {
+        format!(
+            "      - drill: {{diameter: 6.8 mm, depth: 15 mm, wall: 24 ± 0.1 mm, hold: {{in: jaws, diameter: {diameter} mm, grip: {grip} mm, overhang: 15 mm, tested: 40 N·m, stop: step}}}}\n"
+        )
+    };
+    let of = |diameter: &str, grip: &str| {
+        verdict_if(&in_shop(&job("mild steel", &[turn("near"), drill(diameter, grip)])), 1, "size-still-there")
+    };
+    assert_eq!(of("24.6", "55"), Some(Verdict::Doubtful));
+    assert_eq!(of("25", "55"), Some(Verdict::Doubtful), "by its nominal");
+    assert_eq!(of("24.6", "40"), None, "enough of it stands");
+    assert_eq!(of("24", "20"), None, "what was turned");
+    let both = in_shop(&job("mild steel", &[turn("near"), turn("far")]));
+    assert_eq!(verdict_if(&both, 1, "size-still-there"), None, "each end by its name");
+}
+
+/// A wear that is the difference of two readings is as fine as those, whatever reads a size so small.
+#[test]
+fn a_difference_of_two_readings_is_not_too_fine() {
+    let face = include_str!("../examples/face.yaml");
+    let line = face.lines().find(|line| line.trim_start().starts_with("wear:")).unwrap();
+    let at =
+        |wear: &str| verdict(first(&in_shop(&with(face, line, &format!("          wear: {wear}")))), "doubt-plausible");
+    assert_eq!(at("0.25 ± 0.006 mm"), Verdict::Proven);
 }

@@ -165,9 +165,14 @@ pub trait Operation: Send + Sync {
         Ok(None)
     }
 
-    /// How the part is held.
+    /// How the part is held on a spindle that turns it.
     fn hold(&self) -> Option<&Hold> {
         None
+    }
+
+    /// How the part is held, whatever turns.
+    fn gripped(&self) -> Option<&Hold> {
+        self.hold()
     }
 
     /// What cannot stand beside the other operations of the job, each at its place (exit 2); asked when all have said what they

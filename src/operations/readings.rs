@@ -37,6 +37,10 @@ impl Answer {
             return Err(Refusal::Unread { what: key, size, doubt });
         }
         self.plausible(key, size * constant::<Ratio>("doubt-share-plausible")?.number(), doubt, at.place);
+        // A difference may be one of two readings of an instrument that reads no size so small.
+        if matches!(&at.value, Reading::Size { size, with: None, .. } if size.plus_minus.is_some()) {
+            self.not_too_fine(bench, key, &read, gauge, at.place)?;
+        }
         Ok(read)
     }
 
@@ -118,8 +122,7 @@ impl Answer {
             ),
             DoubtOf::LastDigit => self.assume_words(doubt_words("doubt-of-last-digit", key, half)),
             DoubtOf::Named(instrument) => self.is_its_reading(key, instrument, &read, gauge, at.place),
-            DoubtOf::Typed => self.not_too_fine(bench, key, &read, gauge, at.place)?,
-            DoubtOf::Nothing => {}
+            DoubtOf::Nothing | DoubtOf::Typed => {}
         }
         match warmth {
             Some(warmth) => self.at_20(bench, key, &read, warmth),

@@ -121,6 +121,10 @@ impl Operation for DrillOilHole {
         }
     }
 
+    fn gripped(&self) -> Option<&crate::operations::Hold> {
+        self.hold.as_ref()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

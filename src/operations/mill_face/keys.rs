@@ -119,6 +119,10 @@ impl Operation for MillFace {
         }
     }
 
+    fn gripped(&self) -> Option<&crate::operations::Hold> {
+        self.hold.as_ref()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

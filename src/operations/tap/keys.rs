@@ -68,6 +68,10 @@ impl Operation for Tap {
         }
     }
 
+    fn gripped(&self) -> Option<&crate::operations::Hold> {
+        self.hold.as_ref()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

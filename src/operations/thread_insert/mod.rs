@@ -45,6 +45,10 @@ impl Operation for ThreadInsert {
         steps::STAGES
     }
 
+    fn gripped(&self) -> Option<&crate::operations::Hold> {
+        self.hold.as_ref()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

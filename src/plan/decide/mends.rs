@@ -69,7 +69,7 @@ pub(super) fn planned_by_another(planned: &Planned, found: Option<&Size>) -> Opt
     let answer = &planned.answer;
     READ_BEFORE.iter().find_map(|(key, reads, is_size)| {
         let read = answer.value(key).filter(|read| read.unit == found.unit)?;
-        let (off, doubt) = (found.number - read.number, found.plus_minus + read.plus_minus);
+        let (off, doubt) = (found.number - read.number, found.plus_minus.hypot(read.plus_minus));
         let is_other = match reads {
             Reads::NoMore => off > doubt,
             Reads::Alike => off.abs() > doubt,

@@ -1,5 +1,6 @@
 //! What a part is gripped on: a diameter that an earlier cut took away is there only as far as that cut did not come.
 
+use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
@@ -13,10 +14,8 @@ const DUST: f64 = 1e-9;
 
 /// Holds each grip against the diameters that were turned off its part before. Those of one part come together, in the order of the file.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
-    let found: Vec<Option<Check>> = (0..)
-        .zip(worked.iter())
-        .map(|(at, own)| worked.get(..at).unwrap_or_default().iter().rev().find_map(|by| gone(own, by)))
-        .collect();
+    let found: Vec<Option<Check>> =
+        (0..).zip(worked.iter()).map(|(at, own)| gone(own, worked.get(..at).unwrap_or_default())).collect();
     for ((.., answer), check) in worked.iter_mut().zip(found) {
         if let Some(check) = check {
             answer.check_of_size(check, "");
@@ -24,25 +23,55 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     }
 }
 
-/// What is said of a grip on what an earlier cut took off; nothing where what it left standing is long enough to be gripped.
-fn gone((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize, &Task, Answer)) -> Option<Check> {
-    let hold = own.request.operation().hold().filter(|hold| !hold.grips_inside() && by.part.name == own.part.name)?;
+/// What an earlier cut took off of what is gripped.
+struct Taken<'a> {
+    by: &'a Task<'a>,
+    found: &'a Value,
+    left: &'a Value,
+    /// The length of the part over both ends, as that cut had it.
+    whole: &'a Value,
+    /// How far along the part, at the most, mm.
+    along: f64,
+}
+
+/// What is said of a grip on what earlier cuts took off; nothing where what they left standing is long enough to be gripped.
+fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answer)]) -> Option<Check> {
+    let hold = own.request.operation().gripped().filter(|hold| !hold.grips_inside())?;
     let (gripped, grip) = (hold.diameter.as_ref()?, hold.grip.as_ref()?);
-    let whole = OfPart::Found(PartSize::Bar);
-    let (found, left) = (OfPart::Found(PartSize::Outside), OfPart::Leaves(PartSize::Outside));
-    let (found, left) = (size(by, cut, found)?, size(by, cut, left)?);
-    let whole = size(own, answer, whole).or_else(|| size(by, cut, whole))?;
-    let along = cut.value("length_cut")?;
-    let is_of = |size: &Value| (gripped.value.number() - size.number).abs() <= size.plus_minus + DUST;
-    // What is sure to stand beside the cut.
-    let stands = whole.number - whole.plus_minus - (along.number + along.plus_minus);
-    if !is_of(found) || is_of(left) || grip.value.number() <= stands {
+    let of_part = before.iter().filter(|(_, by, _)| by.part.name == own.part.name);
+    let taken: Vec<Taken> = of_part.filter_map(|(_, by, cut)| taken(by, cut, gripped.value.number())).collect();
+    let last = taken.last()?;
+    let whole = size(own, answer, OfPart::Found(PartSize::Bar)).unwrap_or(last.whole);
+    // What is sure to stand beside all of them: they may have come from both ends. One place is not cut off twice.
+    let place = |one: &Taken| one.by.request.set_up().and_then(|wish| wish.feature.as_ref().map(|at| at.value.clone()));
+    let again = |at: usize, one: &Taken| {
+        let named = place(one);
+        named.is_some() && taken.iter().take(at).any(|other| place(other) == named)
+    };
+    let cut: f64 = taken.iter().enumerate().filter(|(at, one)| !again(*at, one)).map(|(_, one)| one.along).sum();
+    if grip.value.number() <= whole.number - whole.plus_minus - cut {
         return None;
     }
-    let by = by.address.to_string();
-    let mut check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", found.means).with("by", by.clone());
-    check.remedy(Words::of("grip-what-is-left").with("by", by).with("left", left.fact()));
+    let by = last.by.address.to_string();
+    let mut check =
+        Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", last.found.means).with("by", by.clone());
+    check.remedy(Words::of("grip-what-is-left").with("by", by).with("left", last.left.fact()));
     Some(check.at(gripped.place))
+}
+
+/// What one cut took off of such a diameter; nothing where it found or left another.
+fn taken<'a>(by: &'a Task<'a>, cut: &'a Answer, gripped: f64) -> Option<Taken<'a>> {
+    let of = |which| size(by, cut, which);
+    let (found, left) = (of(OfPart::Found(PartSize::Outside))?, of(OfPart::Leaves(PartSize::Outside))?);
+    // What is gripped is typed as the bar is called.
+    let near = row("fit-size-near").map_or(0.0, |row| row.value);
+    let off = |size: &Value| (gripped - size.number).abs();
+    let is_of = |size: &Value| off(size) <= size.plus_minus + DUST;
+    let along = cut.value("length_cut")?;
+    let along = along.number + along.plus_minus;
+    let whole = of(OfPart::Found(PartSize::Bar))?;
+    let is_found = off(found) <= near + found.plus_minus && off(found) < off(left);
+    (is_found && !is_of(left)).then_some(Taken { by, found, left, whole, along })
 }
 
 /// The size of the part that an operation finds or leaves.

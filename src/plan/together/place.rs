@@ -86,7 +86,7 @@ pub(in crate::plan) fn here(
             let alike = own.address.operation == by.address.operation || own.request.word() == by.request.word();
             (is_one || !(is_apart || alike)) && lies_between(value, made)
         }
-        (PartSize::Wall | PartSize::Outside | PartSize::Around, _) if is_apart => was_that(),
+        (PartSize::Wall | PartSize::Around, _) if is_apart => was_that(),
         (PartSize::Wall, _) => lies_between(value, made),
         // Two faces of one length are two features of it.
         (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),

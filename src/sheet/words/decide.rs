@@ -61,7 +61,7 @@ pub(in crate::sheet) fn said(row: &Row, print: Print) -> Said {
         found,
         limit: limits(row, print),
         margin: row.margin.map_or_else(none, |margin| self::margin(margin, unit, print)),
-        decision: decision(&row.decision),
+        decision: decision(row),
         why: joined(why),
         sheet: if row.sheets.is_empty() { none() } else { row.sheets.join(", ") },
         order: joined(row.orders.iter().map(order).collect()),
@@ -107,8 +107,12 @@ fn margin(margin: f64, unit: Unit, print: Print) -> String {
 }
 
 /// What must be done, in a few words.
-pub(in crate::sheet) fn decision(decision: &Decision) -> String {
-    match decision {
+pub(in crate::sheet) fn decision(row: &Row) -> String {
+    match &row.decision {
+        // Nothing is wrong with what was measured: what it is held against is.
+        Decision::Doubtful(_) if row.why.iter().any(|why| matches!(why, Why::AgainstWear(_))) => {
+            "DOUBTFUL: say the other limit".into()
+        }
         Decision::Reuse => "reuse".into(),
         Decision::Doubtful(cure) => format!("DOUBTFUL: measure better; if not, {}", self::cure(cure)),
         Decision::Cure(cure) => self::cure(cure),
