@@ -150,7 +150,7 @@ fn dice() -> Dice {
 fn bent_examples_are_answered_or_refused_at_a_place() {
     let mut dice = dice();
     let (mut codes, mut fallen) = ([0_u32; 4], Vec::new());
-    for round in 0..rounds(3_000) {
+    for round in 0..rounds(1_500) {
         let job = bent(dice.of(&JOBS), &mut dice);
         let Ok(job) = String::from_utf8(job) else { continue };
         // What went last is known by its text, also where it never comes back.
@@ -171,7 +171,7 @@ fn bent_examples_are_answered_or_refused_at_a_place() {
 fn bent_shops_and_cards_are_answered_or_refused_at_a_place() {
     let mut dice = dice();
     let mut codes = [0_u32; 4];
-    for _ in 0..rounds(1_500) {
+    for _ in 0..rounds(900) {
         let job = dice.of(&JOBS);
         let (shop, card) = (bent(SHOP, &mut dice), bent(CARD, &mut dice));
         if let Ok(shop) = String::from_utf8(shop) {

@@ -153,14 +153,14 @@ fn what_was_left_further_out_or_is_less_sure_never_betters_a_verdict() {
     let jobs = all_jobs();
     let all: Vec<(&Job, &Asked)> =
         jobs.iter().flat_map(|job| job.asked.iter().map(move |asked| (job, asked))).collect();
-    // A few jobs of each figure: that is hundreds of readings.
+    // Two jobs of each figure: that is hundreds of readings.
     let mut times: BTreeMap<(&str, &str), usize> = BTreeMap::new();
     let all: Vec<(&Job, &Asked)> = all
         .into_iter()
         .filter(|(job, (at, name))| {
             let count = times.entry((job.plan.operations[*at].word.as_ref(), name.key)).or_default();
             *count += 1;
-            *count <= 3
+            *count <= 2
         })
         .collect();
     let better: Mutex<BTreeMap<String, String>> = Mutex::default();

@@ -3,9 +3,10 @@
 
 use serde_json::Value;
 use setover::operations::Request;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::process::{Command, Output};
+use std::sync::Mutex;
 
 fn run(folder: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_setover")).current_dir(folder).args(arguments).output().expect("runs")
@@ -20,9 +21,21 @@ fn root() -> &'static Path {
 }
 
 fn keys(what: &str) -> Value {
-    let output = run(root(), &["keys", what, "--format", "json"]);
+    keys_in("metric", what)
+}
+
+/// The keys of one thing in one system of units; several tests ask for the same ones.
+fn keys_in(units: &'static str, what: &str) -> Value {
+    static TOLD: Mutex<BTreeMap<(&str, String), Value>> = Mutex::new(BTreeMap::new());
+    let told = |all: &BTreeMap<(&str, String), Value>| all.get(&(units, what.to_owned())).cloned();
+    if let Some(keys) = told(&TOLD.lock().unwrap()) {
+        return keys;
+    }
+    let output = run(root(), &["keys", what, "--format", "json", "--units", units]);
     assert!(output.status.success(), "{what}: {}", said(&output));
-    serde_json::from_slice(&output.stdout).expect("JSON")
+    let keys: Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    TOLD.lock().unwrap().insert((units, what.to_owned()), keys.clone());
+    keys
 }
 
 /// Every path of a list of keys, those under a key included.
@@ -340,8 +353,7 @@ fn each_example_of_a_key_is_read_under_it() {
         ["metric", "inch"].into_iter().flat_map(|units| frames.iter().map(move |frame| (units, frame)))
     {
         let mut all = Vec::new();
-        let listed = run(root(), &["keys", what, "--format", "json", "--units", units]);
-        let listed: Value = serde_json::from_slice(&listed.stdout).unwrap();
+        let listed = keys_in(units, what);
         alone(&listed, &format!("{what}/"), *indent, &mut all, "");
         for (key, lines) in all {
             let frame = if lines.starts_with("shop: ") { "" } else { frame.as_str() };

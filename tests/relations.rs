@@ -632,7 +632,7 @@ fn no_stamp_is_better_than_its_worst_check_and_no_margin_than_the_worst_case() {
 fn no_check_asks_for_what_was_typed() {
     let found: Mutex<BTreeMap<String, (usize, String)>> = Mutex::default();
     let asked_of = Mutex::new(0_usize);
-    over_jobs(jobs_asked(600), |number| {
+    over_jobs(jobs_asked(200), |number| {
         let mut maker = Maker::of(number);
         let asked = maker.asked();
         let shop = shop(SHOP);

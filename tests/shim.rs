@@ -160,6 +160,17 @@ fn a_link_with_the_wrong_sign_is_seen_where_it_can_be() {
     assert!(far.answer.refused.is_some() && far.verdict == Verdict::Fails, "over 5 mm");
 }
 
+/// A float that was read so coarsely that a link could be missing unseen shows nothing, however near it comes.
+#[test]
+fn a_coarse_float_does_not_close_the_chain() {
+    let read = |doubt: &str| {
+        let found = format!("          float-found: {{size: 0.21 ± {doubt} mm, with-pack: 0.705 ± 0.006 mm}}\n          pack:");
+        verdict(&shimmed(&with(FLOAT, "          pack:", &found)), "chain-closed")
+    };
+    assert_eq!(read("0.01"), Verdict::Proven);
+    assert_eq!(read("0.2"), Verdict::Doubtful);
+}
+
 /// What is missing never makes it better.
 #[test]
 fn what_is_missing_betters_nothing() {

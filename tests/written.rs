@@ -143,7 +143,7 @@ fn many() -> [(&'static str, String); 4] {
 #[test]
 fn twenty_thousand_problems_are_told_as_forty_and_a_count() {
     let folder = folder(JOB);
-    for (what, job) in many() {
+    for (nth, (what, job)) in many().into_iter().enumerate() {
         std::fs::write(folder.path().join("many.yaml"), job).expect("many");
         let begun = Instant::now();
         let output = run(folder.path(), &["plan", "many.yaml"]);
@@ -157,6 +157,10 @@ fn twenty_thousand_problems_are_told_as_forty_and_a_count() {
             (40, "20000 problems, of which the first 40 are shown; nothing was worked out"),
             "{what}"
         );
+        // Both ways print one list: that it is cut off the same is seen once.
+        if nth > 0 {
+            continue;
+        }
         let json = run(folder.path(), &["plan", "many.yaml", "--format", "json"]);
         let json: serde_json::Value = serde_json::from_slice(&json.stdout).expect("json");
         assert_eq!(json["problems"].as_array().map(Vec::len), Some(40), "{what}");

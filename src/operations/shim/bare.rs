@@ -70,14 +70,21 @@ impl Shim {
         Ok(Some(answer.record(&BARE_FOUND, bare)))
     }
 
-    /// Whether the float by its links is the float that was found: else a link is missing or a reading is wrong.
+    /// Whether the float by its links is the float that was found: else a link is missing or a reading is wrong. Readings that are
+    /// together further out than half of what is allowed would hide a link that matters: those show nothing (own).
     fn closed(&self, bench: &Bench, answer: &mut Answer, (links, found): (&Worked<Shift>, &Worked<Shift>)) {
         let place = self.float_found.as_ref().map_or(self.float.place, |found| found.size.place);
         let apart = answer.record(&APART, linked::apart(links, found));
         let doubt = apart.plus_minus() * bench.guard() / 2.0;
-        let most = Worked::assumed(Mm::new(doubt), "the doubt of both together");
-        let middle = apart.nominal("against the doubt of both, which stands in the limit");
-        let check = Check::judge("chain-closed", &middle, Keep::AtMost, &most, bench.guard());
+        let half = (self.float.value.high.number() - self.float.value.low.number()) / 2.0;
+        let (apart, most) = match doubt <= half {
+            true => {
+                let middle = apart.nominal("against the doubt of both, which stands in the limit");
+                (middle, Worked::assumed(Mm::new(doubt), "the doubt of both together"))
+            }
+            false => (apart, Worked::assumed(Mm::new(half), "half of what the float may vary")),
+        };
+        let check = Check::judge("chain-closed", &apart, Keep::AtMost, &most, bench.guard());
         answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
     }
 
