@@ -64,6 +64,7 @@ mod mill_face;
 mod mutants;
 mod obeyed;
 mod one_day;
+mod one_part;
 mod over;
 mod owners;
 mod part_off;

@@ -368,6 +368,14 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         "tapped, then an insert",
         true,
     ));
+    for first in [drilled("hole"), of(include_str!("../examples/bore-hole.yaml"))] {
+        let first = first.replace("feature: hole", "");
+        met.lock().unwrap().extend(hold_the_rules(
+            &in_shop(&job(&[first, INSERT.into()])),
+            "a hole, then an insert",
+            true,
+        ));
+    }
     for cut in [include_str!("../examples/turn.yaml"), include_str!("../examples/bore-hole.yaml")] {
         let faced = of(include_str!("../examples/face.yaml"));
         met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&[faced.clone(), of(cut)])), "faced first", true));

@@ -133,8 +133,8 @@ fn a_bore_is_dialled_up_to_its_size() {
     assert_eq!(rough[..2], [21.0, 41.0]);
     let (least, most) = hold.limits.numbers();
     assert!(
-        least.unwrap() >= 24.57 - 1e-9 && most.unwrap() <= 24.67 + 1e-9,
-        "24.20 and 21 divisions: {:?}",
+        least.unwrap() >= 24.54 - 1e-9 && most.unwrap() <= 24.67 + 1e-9,
+        "24.20 and 21 divisions, less up to 0.03 that what is touched stands nearer: {:?}",
         hold.limits
     );
     assert!(steps.iter().any(|step| step.id == "never-over" && step.words.contains("25.050")));

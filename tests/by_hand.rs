@@ -91,6 +91,23 @@ fn a_hollow_that_is_shut_or_not_counted_is_never_proven() {
     assert_eq!(first(&none).answer.set_ups[0].minutes, Some(10.0));
 }
 
+/// A size with limits that nothing in the shop reads is not proven by what another is read with; old sealant warns of asbestos.
+#[test]
+fn one_size_that_nothing_reads_is_not_proven_by_another() {
+    let line = MEASURE.lines().find(|line| line.trim_start().starts_with("- {name:")).expect("a size");
+    let keyway = "            - {name: keyway depth, size: 3.5 .. 3.7 mm, gauge: inside}";
+    let both = in_shop(&with(MEASURE, line, &format!("{line}\n{keyway}")));
+    assert_eq!(verdict(first(&both), "instrument-reads-it"), Verdict::Doubtful);
+    let warned = |dirt: &str| {
+        let dirty = WASH.lines().find(|line| line.trim_start().starts_with("dirt:")).expect("dirt");
+        let plan = in_shop(&with(WASH, dirty, &format!("          dirt: {dirt}")));
+        let cautions = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.cautions);
+        let all: Vec<String> = cautions.chain(&first(&plan).answer.cautions).cloned().collect();
+        all.iter().any(|says| says.contains("asbestos"))
+    };
+    assert!(warned("sealant") && !warned("oil"));
+}
+
 /// The instrument of 4 um against a quarter of 25 um; finer limits ask more of it, and over half the window it decides nothing.
 #[test]
 fn an_instrument_is_a_quarter_of_the_window() {

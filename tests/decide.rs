@@ -420,6 +420,25 @@ fn what_the_plan_still_cuts_is_not_used_again() {
     assert_eq!(decided("30.85 ± 0.01 mm", "at least 30.80 mm")["decision"], "reuse", "another size");
 }
 
+/// Whatever takes the metal: a cutter, a lap that knows no length, a size that was read with another doubt.
+#[test]
+fn what_any_work_of_the_part_takes_under_its_limit_is_not_used_again() {
+    let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
+    let decided = |example: &str, found: &str, service: &str| {
+        let job = format!(
+            "job: one\nshop: shop.yaml\nparts:\n  - part: cover\n    material: GG25\n    inspect:\n      - {{feature: thickness, found: {found}, service: {service}}}\n    operations:\n{}",
+            of(example)
+        );
+        row(&decide(&[&job]), "cover", "thickness").clone()
+    };
+    let mill = include_str!("../examples/mill-face.yaml");
+    assert_eq!(decided(mill, "18.01 ± 0.05 mm", "at least 17.5 mm")["decision"], "doubtful");
+    assert_eq!(decided(mill, "18.01 ± 0.05 mm", "at least 16.5 mm")["decision"], "reuse");
+    let lap = include_str!("../examples/lap.yaml");
+    assert_eq!(decided(lap, "18.00 ± 0.005 mm", "at least 17.97 mm")["decision"], "doubtful");
+    assert_eq!(decided(lap, "18.00 ± 0.005 mm", "at least 17.5 mm")["decision"], "reuse");
+}
+
 /// A remedy that was planned for less wear than was found leaves some of it.
 #[test]
 fn a_remedy_takes_off_as_much_as_was_found() {

@@ -483,3 +483,17 @@ fn the_bush_is_as_cold_as_the_press_counts_on() {
     let says = asked(format!("{freezer}{}", chill("dry-ice", "bore"))).expect("its sheet says dry gloves");
     assert!(says.contains("dry ice or nitrogen"), "{says}");
 }
+
+/// A flange that lies on the face stands as far out as it is thick: typed so, it is not taken off the joint a second time.
+#[test]
+fn a_flange_is_taken_off_the_joint_once() {
+    let joint = |keys: &str| {
+        let long = with(JOB, STANDS, keys);
+        let line = long.lines().find(|line| line.trim_start().starts_with("bush: {")).expect("a bush").to_owned();
+        let longer = with(&long, &line, &line.replace("length: 20 mm", "length: 23 mm"));
+        first(&in_shop(&longer)).answer.value("joint_length").expect("a joint").number
+    };
+    let flange = "flange: {diameter: 30 mm, thickness: 3 mm}";
+    assert_eq!(joint(&format!("stands: 3 mm\n          {flange}")), 20.0);
+    assert_eq!(joint(&format!("stands: 4 mm\n          {flange}")), 19.0, "a millimetre is left of it");
+}

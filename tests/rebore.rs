@@ -160,6 +160,21 @@ fn a_piston_that_is_only_marked_is_doubtful() {
     assert_eq!(state(first(&it), "can-be-measured"), Outcome::NotChecked);
 }
 
+/// Of pistons that are all still to be bought the one that comes clean is ordered, not the smallest; and a ring gap that a file cures
+/// rules none out.
+#[test]
+fn what_is_ordered_is_what_least_is_in_doubt_of() {
+    let none = shop(&with(SHOP, "{for: barrel", "{for: another"));
+    let it = plan(BARREL, Some(&none));
+    let of = |id: &str, row: &setover::operations::Alternative<String>| {
+        row.answer.checks.iter().filter(|check| check.id == id).filter_map(|check| check.verdict()).max()
+    };
+    let taken = first(&it).answer.alternatives.iter().find(|row| row.chosen).expect("one");
+    assert_eq!(of("cleans-up", taken), Some(Verdict::Proven), "{}", taken.name);
+    let short = worked(&with(BARREL, "ring-gap: {found: 0.25 ± 0.02 mm", "ring-gap: {found: 0.12 ± 0.02 mm"));
+    assert_eq!(verdict(first(&short), "ring-gap"), Verdict::Doubtful);
+}
+
 /// A new piston of the standard size in a bore worn three thousandths and more: never.
 #[test]
 fn a_standard_piston_is_no_answer_to_a_worn_bore() {

@@ -533,6 +533,7 @@ fn check(number: usize) -> Check<String> {
         ],
         place: None,
         unfinished: None,
+        of_every_set_up: false,
         facts: Vec::new(),
         worked_from: None,
         other_ends: Vec::new(),

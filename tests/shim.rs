@@ -164,7 +164,8 @@ fn a_link_with_the_wrong_sign_is_seen_where_it_can_be() {
 #[test]
 fn a_coarse_float_does_not_close_the_chain() {
     let read = |doubt: &str| {
-        let found = format!("          float-found: {{size: 0.21 ± {doubt} mm, with-pack: 0.705 ± 0.006 mm}}\n          pack:");
+        let found =
+            format!("          float-found: {{size: 0.21 ± {doubt} mm, with-pack: 0.705 ± 0.006 mm}}\n          pack:");
         verdict(&shimmed(&with(FLOAT, "          pack:", &found)), "chain-closed")
     };
     assert_eq!(read("0.01"), Verdict::Proven);

@@ -45,10 +45,10 @@ fn the_metal_goes_to_the_middle_of_the_limits_by_the_dial_that_is_there() {
     let ids: Vec<&str> = set_up(&plan).steps.iter().map(|step| step.id).collect();
     let at = |id: &str| ids.iter().position(|own| *own == id).unwrap_or_else(|| panic!("no {id} in {ids:?}"));
     assert!(at("touch") < at("rough") && at("rough") < at("measure-last") && at("measure-last") < at("finish"));
-    // 24.60 less 16 divisions of 0.02.
+    // 24.60 less 16 divisions of 0.02, and up to 0.05 more: what is touched runs out by as much as it was trued within.
     let hold = set_up(&plan).steps[at("measure-last")].hold_point.as_ref().unwrap();
     let (least, most) = hold.limits.numbers();
-    assert!(least.unwrap() >= 24.26 - 1e-9 && most.unwrap() <= 24.30 + 1e-9, "{:?}", hold.limits);
+    assert!(least.unwrap() >= 24.26 - 1e-9 && most.unwrap() <= 24.35 + 1e-9, "{:?}", hold.limits);
     assert!(hold.then.as_ref().unwrap().contains("what is over 23.975"), "{:?}", hold.then);
 }
 

@@ -210,10 +210,15 @@ impl<W> Answer<W> {
         self.set_ups.iter().position(|set_up| set_up.checks.contains(&check))
     }
 
+    /// Whether a set-up stands on a check: it owns it, or all of them do.
+    pub fn is_of_set_up(&self, check: &Check<W>, at: usize) -> bool {
+        check.of_every_set_up || self.owner_of(check.id).unwrap_or(0) == at
+    }
+
     /// The verdict of one set-up: the worst of the checks that it owns, what nobody owns with those of the first; where anything of the
     /// operation fails, or is refused, no set-up of it may be done.
     pub fn verdict_of_set_up(&self, at: usize) -> Verdict {
-        let is_own = |check: &Check<W>| self.owner_of(check.id).unwrap_or(0) == at;
+        let is_own = |check: &Check<W>| self.is_of_set_up(check, at);
         if self.verdict() == Verdict::Fails { Verdict::Fails } else { self.worst(is_own) }
     }
 

@@ -20,6 +20,8 @@ mod fit_up;
 mod hardness;
 mod hold_limits;
 mod hold_point;
+mod hold_search;
+mod hold_window;
 mod holds_for;
 mod hole_making;
 pub mod kit;
@@ -58,7 +60,9 @@ pub use balloon::HoldLine;
 pub use bench::Bench;
 pub use card::Card;
 pub use families::{WORST_MEMBER, work};
-pub use hold_point::{GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked};
+pub use hold_point::HoldPoint;
+pub use hold_search::LimitsWhenAsked;
+pub use hold_window::{GaugeUsed, Limits, LimitsFrom};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
     Backed, Blank, Carried, Closes, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp,
@@ -154,6 +158,11 @@ pub trait Operation: Send + Sync {
 
     /// The metal of what it leaves in the part.
     fn puts_in(&self) -> Option<&At<Material>> {
+        None
+    }
+
+    /// How warm it says that the part gets as it runs.
+    fn runs_as_warm(&self) -> Option<&At<crate::quantity::Celsius>> {
         None
     }
 

@@ -64,6 +64,8 @@ pub enum PartSize {
     Gone,
     /// How far an insert sits below the face of the part.
     SetDown,
+    /// The high and low places of a face, as it was mapped.
+    Map,
     /// Room over a piston, which every face of the joint takes from.
     Squish,
     /// How far off an indicator runs in a turn, as the part is held.

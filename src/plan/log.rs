@@ -218,7 +218,7 @@ fn faults(faults: &[LogFault]) -> Vec<(Option<Address>, Check)> {
         .into_iter()
         .filter_map(|kind| {
             let first = faults.iter().find(|fault| fault.kind == kind)?;
-            let check = Check::of_kind(kind.id(), Verdict::Doubtful);
+            let check = Check::of_kind(kind.id(), Verdict::Doubtful).of_every_set_up();
             Some((None, check.with("line", first.line.to_string()).with("quoted", quoted(&first.text))))
         })
         .collect()

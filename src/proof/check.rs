@@ -138,6 +138,9 @@ pub struct Check<W = Words> {
     /// The value of the log that it is about, where by what was left metal still stands that was to go.
     #[serde(skip)]
     pub unfinished: Option<&'static str>,
+    /// Whether every set-up of its operation stands on it, and not one alone: of a log of which nobody knows what a lost line told.
+    #[serde(skip)]
+    pub of_every_set_up: bool,
     /// Words and figures for the blanks of what it asks and of its remedy.
     #[serde(skip)]
     pub facts: Facts,
@@ -198,6 +201,7 @@ impl<W> Check<W> {
             remedies: remedies.map(|remedy| remedy.try_map_words(speaker)).collect::<Result<_, _>>()?,
             place: self.place,
             unfinished: self.unfinished,
+            of_every_set_up: self.of_every_set_up,
             facts: Facts::new(),
             worked_from: self.worked_from.clone(),
             other_ends: self.other_ends.clone(),
@@ -273,6 +277,7 @@ impl Check {
             remedies: Vec::new(),
             place: None,
             unfinished: None,
+            of_every_set_up: false,
             facts: Facts::new(),
             worked_from: None,
             other_ends: Vec::new(),
@@ -309,6 +314,11 @@ impl Check {
     pub fn with(mut self, name: &'static str, fact: impl Into<Fact>) -> Self {
         self.facts.push((name, fact.into()));
         self
+    }
+
+    /// The same check, on which every set-up of its operation stands.
+    pub(crate) fn of_every_set_up(self) -> Self {
+        Self { of_every_set_up: true, ..self }
     }
 
     /// Adds a remedy with the figure that it gives.

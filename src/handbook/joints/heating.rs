@@ -135,6 +135,15 @@ pub(crate) fn stop_temperature(material: &Material, seals: bool) -> Result<StopT
     Ok(if within.fails.number() < stop.fails.number() { within } else { stop })
 }
 
+/// The stop of two metals that lie in the oven together: the lower of both.
+///
+/// # Errors
+/// As [`stop_temperature`].
+pub(crate) fn stop_of_both(stop: StopTemperature, other: &Material) -> Result<StopTemperature, Refusal> {
+    let own = stop_temperature(other, false)?;
+    Ok(if own.fails.number() < stop.fails.number() { own } else { stop })
+}
+
 /// The stop of what drops into a warm housing and becomes as warm: that of the housing, or of the bush, where that is of a plastic, a
 /// lining or full of oil.
 ///
@@ -144,8 +153,7 @@ pub(crate) fn stop_with(stop: StopTemperature, bush: &Material) -> Result<StopTe
     if !matches!(bush.kind(), Kind::Plastic | Kind::Lining | Kind::Sintered) {
         return Ok(stop);
     }
-    let own = stop_temperature(bush, false)?;
-    Ok(if own.fails.number() < stop.fails.number() { own } else { stop })
+    stop_of_both(stop, bush)
 }
 
 /// The warmest at which the strengths of a light metal or a plastic stand for something; nothing for a metal that keeps its

@@ -11,8 +11,8 @@ use crate::operations::diameter::{self, Asked, BORED, Corner, CrossDial, Extra, 
 use crate::operations::turning::{self, CaseKeys, CuttingData, Metal, Piece, Reach, Tools, Way};
 use crate::operations::{Answer, Bench, Hold, kit};
 use crate::proof::{Fact, Mark, Origin, Refusal, Source, Words, Worked};
-use crate::quantity::{Decimals, Mm, Rounds};
-use crate::shop::{BoringBar, Gauge};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds};
+use crate::shop::{BoringBar, Cutting, Gauge};
 
 impl BoreHole {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
@@ -36,6 +36,7 @@ impl BoreHole {
         let swings = off.swings(self.true_to.as_ref().map(|at| at.value))?;
         let swept = swings.as_ref().map_or_else(|| outside.clone(), |off| swept(&outside, off));
         let lathe = turning::lathe_for(bench, &self.asked(), &swept, answer)?;
+        self.jaw_clears_the_bed(bench, (&swept, swings.as_ref()), lathe, answer)?;
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let through = self.goes_through();
         let ends = Corner { ends: !through, corner: self.corner.as_ref() };
@@ -127,6 +128,25 @@ impl BoreHole {
             ends: ends.ends,
         };
         diameter::set_up(bench, &piece, (&size, &dial, &self.depth), &cut.cutting, extra, answer)
+    }
+}
+
+impl BoreHole {
+    /// Of a part that is moved over in its jaws one of them stands further out, and sweeps more than the part does.
+    fn jaw_clears_the_bed(
+        &self,
+        bench: &Bench,
+        (swept, off): (&Worked<Mm>, Option<&Worked<Mm>>),
+        lathe: Option<&Cutting>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let in_jaws = self.hold.as_ref().filter(|hold| hold.held_in.value.jaws().is_some());
+        let (Some(off), Some(hold), Some(lathe)) = (off, in_jaws, lathe) else { return Ok(()) };
+        let mut moved = hold.clone();
+        if let Some(at) = &mut moved.diameter {
+            at.value = Mm::new(at.value.number() + 2.0 * off.high());
+        }
+        turning::clears_the_bed(swept, Some(&moved), lathe, bench.guard(), answer)
     }
 }
 

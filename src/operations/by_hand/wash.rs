@@ -182,6 +182,10 @@ impl Operation for Wash {
             Harm::Fire => "bath-catches-fire",
         }]);
         set_up.warns(&["compressed-air"]);
+        // What was scraped off an old joint may be asbestos, as an old clutch plate is.
+        if self.dirt.value == Dirt::Sealant {
+            answer.caution("asbestos");
+        }
         let each = set_up_minutes::start("hollow, flushed")?;
         set_up.takes(set_up_minutes::start(minutes(self.dirt.value))? + f64::from(hollows) * each);
         set_up.leaves = of_part(bench, &[StateKind::Washed]);

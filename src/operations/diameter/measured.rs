@@ -27,7 +27,7 @@ pub(super) struct Measured {
 pub(super) fn before_the_last_cut(
     bench: &Bench,
     size: &Size,
-    (dial, length): (&CrossDial, Mm),
+    (slide, length): (&CrossDial, Mm),
     cuts: &Cuts,
     answer: &mut Answer,
 ) -> Result<Measured, Refusal> {
@@ -41,12 +41,15 @@ pub(super) fn before_the_last_cut(
     let in_time = several || trial.is_some();
     // Before the last cut the diameter is another than after it: the gauge for that may not reach.
     let before = cuts.divisions.iter().rev().skip(1).sum::<u32>().max(trial.map_or(0, |trial| trial.divisions));
-    let there = size.after_so_much(f64::from(before) * size.division);
+    let dial = f64::from(before) * size.division;
+    let there = size.after_so_much(size.changed_by(dial).0);
+    // What is cut on one side alone has no diameter yet.
+    let is_round = size.is_round_after(dial);
     let kind = if size.inside { Gauge::Inside } else { Gauge::Outside };
     let used = kit::instrument(bench, there, kind).filter(|_| size.gauge.is_some());
     let half = size.width.as_ref().map(|width| width.number() / 2.0);
     let coarse = used.zip(half).filter(|(gauge, half)| gauge.uncertainty.value.number() > *half);
-    let holds = used.is_some() && in_time && coarse.is_none() && dial.slide.is_some();
+    let holds = used.is_some() && in_time && coarse.is_none() && slide.slide.is_some() && is_round;
     let check = answer.check(Check::of_kind(ID, if holds { Verdict::Proven } else { Verdict::Doubtful }));
     if used.is_none() {
         let size = if size.gauge.is_none() { size.after.number() } else { there };
@@ -57,8 +60,11 @@ pub(super) fn before_the_last_cut(
         let words = Words::of("gauge-too-coarse").with("gauge", gauge.name.value.clone());
         check.remedy(words.with("doubt", doubt));
     }
-    if dial.slide.is_none() {
+    if slide.slide.is_none() {
         check.remedy(Words::of("no-dial-for-the-depth"));
+    }
+    if in_time && !is_round {
+        check.remedy(Words::of("not-round-yet"));
     }
     if !in_time {
         check.remedy(Words::of("no-room-for-a-trial"));

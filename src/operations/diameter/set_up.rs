@@ -160,7 +160,8 @@ impl Run<'_> {
             (true, false) => "dial-on-by-what-is-short",
             (true, true) => "dial-on-by-half-of-what-is-short",
         };
-        let hold = self.as_found(gone, false).then(then);
+        let (gone, wider) = self.size.changed_by(gone);
+        let hold = self.as_found(gone, false).wider(wider).then(then);
         let words = Words::of("measure-last").with("gauge", self.gauge_at(gone, false).name);
         set_up.hold_at(words, hold);
         for changed in [0.0, gone] {

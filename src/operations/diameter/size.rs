@@ -46,6 +46,26 @@ pub(in crate::operations) struct Size<'a> {
     /// What a division changes the diameter by, mm.
     pub division: f64,
     pub gauge: Option<&'a Instrument>,
+    /// How far the old surface lies off the axis: what is touched stands so much nearer than its middle.
+    pub off: Off,
+}
+
+/// How far the surface that is touched may lie off the axis that is cut, mm: at the least and at the most.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(in crate::operations) struct Off {
+    pub least: f64,
+    pub most: f64,
+    /// Whether the dial is counted from there.
+    pub is_counted: bool,
+}
+
+impl Off {
+    fn of(clean: &CleansUp) -> Result<Self, Refusal> {
+        let Some(off) = &clean.off else { return Ok(Self::default()) };
+        let is_counted = off.high() > row("swing-off-counted-from")?.value;
+        let least = if is_counted { (off.number() - off.plus_minus()).max(0.0) } else { 0.0 };
+        Ok(Self { least, most: off.high() + if is_counted { off.plus_minus() } else { 0.0 }, is_counted })
+    }
 }
 
 /// What the cut must reach below to be clean all round.
@@ -119,6 +139,7 @@ impl<'a> Asked<'a> {
             amount,
             division: division.number(),
             gauge,
+            off: Off::of(clean)?,
         };
         size.cleans_up(bench, clean, answer);
         size.kept(bench, [&least, &most], self.wanted, answer);
@@ -168,6 +189,18 @@ impl Size<'_> {
     pub(super) fn after_so_much(&self, changed: f64) -> f64 {
         let present = self.present.number();
         if self.inside { present + changed } else { present - changed }
+    }
+
+    /// How much a diameter has changed when the dial has gone so far from the place that was touched, mm, and by how much it may be more or
+    /// less: the touched place stands nearer than the middle, on either side of it.
+    pub(super) fn changed_by(&self, dial: f64) -> (f64, f64) {
+        let Off { least, most, .. } = self.off;
+        (dial - (least + most), most - least)
+    }
+
+    /// Whether a cut that has gone so far from the place that was touched has met the surface all round, mm on the diameter.
+    pub(super) fn is_round_after(&self, dial: f64) -> bool {
+        dial / 2.0 >= 2.0 * self.off.most
     }
 
     /// What is there in the end: as it was left, else the limit that is reached when most metal is gone.

@@ -20,6 +20,8 @@ pub(super) struct Running {
     pub(super) bore: At<Celsius>,
     /// The shaft.
     pub(super) shaft: At<Celsius>,
+    /// The coldest that both stand in; left out, frost is assumed.
+    pub(super) coldest: Option<At<Celsius>>,
 }
 
 /// A measured shaft in a measured bore.
@@ -126,9 +128,14 @@ impl Operation for FitUp {
                 CheckRule::must("doubts-known", &[]),
                 CheckRule::must("all-cuts-known", &[]),
                 CheckRule::must("running", &["running", "shaft-material"]),
+                CheckRule::must("frost", &["bore-material", "shaft-material"]),
                 CheckRule::may("can-be-measured", &[]),
             ]
         }
+    }
+
+    fn runs_as_warm(&self) -> Option<&At<Celsius>> {
+        self.running.as_ref().map(|running| &running.bore)
     }
 
     fn set_up(&self) -> Option<&SetUpWish> {

@@ -1,5 +1,6 @@
 //! `fit-up`: a measured shaft in a measured bore, cold and running.
 
+mod frost;
 mod keys;
 mod names;
 mod picture;

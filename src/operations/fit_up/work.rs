@@ -26,6 +26,7 @@ impl FitUp {
         self.fit_runs(bench, answer, &cold)?;
         self.judge_cold(bench, answer, &cold)?;
         self.judge_running(bench, answer, &cold)?;
+        self.judge_frost(bench, answer, &cold)?;
         self.the_set_up(bench, answer, &cold)
     }
 

@@ -10,9 +10,9 @@ names! { pub(super),
     FLAT_PEAK: Mm = new("flat_peak", "the highest reading over that plane (FLTp)");
     FLAT_VALLEY: Mm = new("flat_valley", "the lowest reading under that plane (FLTv)");
     FLAT_RMS: Mm = new("flat_rms", "root of the mean square over that plane (FLTq)");
-    FLAT_FOUND: Mm = new("flat_found", "how far the face is out of flat: the least distance of two planes that hold it");
+    FLAT_FOUND: Mm = new("flat_found", "how far the face is out of flat: the least distance of two planes that hold it").found(PartSize::Map);
     METAL_TO_LAP: Mm = new("metal_to_lap", "metal to lap, at the high spots");
-    REMOVED: Mm = new("removed", "metal off the face, as planned or as left").left(Gauge::Depth);
+    REMOVED: Mm = new("removed", "metal off the face, as planned or as left").left(Gauge::Depth).leaves(PartSize::Gone);
     FLAT_AFTER: Mm = new("flat_after", "what is foretold of the face after lapping").left(Gauge::Indicator);
     AREA: Mm2 = new("area_closed", "the area that the joint closes over the piston");
     BORE: Mm = new("bore", "bore of the cylinder");

@@ -8,7 +8,7 @@ use super::places::Read;
 use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::hold_point::Limits;
+use crate::operations::Limits;
 use crate::operations::kit::{self, found, mm};
 use crate::operations::{Answer, Bench, Blank, Drawer, HoldPoint, Pull, SetUp, Station, Target};
 use crate::proof::{Fact, Refusal, Words};

@@ -104,6 +104,10 @@ impl Operation for PressIn {
         }
     }
 
+    fn runs_as_warm(&self) -> Option<&At<crate::quantity::Celsius>> {
+        self.running.as_ref().map(|running| &running.housing)
+    }
+
     fn puts_in(&self) -> Option<&At<Material>> {
         Some(&self.bush.material)
     }

@@ -31,7 +31,7 @@ impl PressIn {
         let bush = self.bush.bush();
         let asked = self.asked(&bush);
         let metals = asked.metals(bench)?;
-        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        metals.cautions().for_each(|id| answer.caution(id));
         let warmth = Fact::figure(heating::REFERENCE, Unit::DegC).to(Decimals::Exactly(0));
         answer.fact("reference_temperature", warmth);
         asked.says_how_it_stands(answer);

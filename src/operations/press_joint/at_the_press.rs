@@ -88,13 +88,14 @@ impl Asked<'_> {
     /// How far it stands out, in words.
     pub(in crate::operations) fn says_how_it_stands(&self, answer: &mut Answer) {
         let stands = match self.stands.map(|at| at.value) {
+            None if self.flange.is_some() => Words::of("where-its-flange-stops-it"),
             None | Some(Stands::Flush) => Words::of("flush"),
             Some(Stands::Proud) => Words::of("a-little-proud"),
             Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),
             Some(Stands::By(by)) => Words::of("proud-by").with("by", mm(by.number())),
         };
         answer.fact("stands", stands);
-        if self.stands.is_none() {
+        if self.stands.is_none() && self.flange.is_none() {
             answer.assume_words(Words::of("stands-flush"));
         }
     }

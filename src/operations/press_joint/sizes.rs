@@ -102,12 +102,17 @@ impl Asked<'_> {
         }
     }
 
-    /// How far the bush stands out of the face, mm, where that was typed as an amount.
+    /// How far the bush stands out of the face, mm, where that was typed as an amount; of one with a flange, beyond that: a flange that
+    /// lies on the face stands as far out as it is thick.
     pub(in crate::operations) fn stands_proud(&self) -> f64 {
         match self.stands.as_ref().map(|at| at.value) {
-            Some(Stands::By(by)) => by.number().max(0.0),
+            Some(Stands::By(by)) => (by.number() - self.flange_thickness()).max(0.0),
             _ => 0.0,
         }
+    }
+
+    fn flange_thickness(&self) -> f64 {
+        self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number())
     }
 
     /// A bush that sits on a rim tips, and works loose, whatever the figure of its grip says.
@@ -125,8 +130,7 @@ impl Asked<'_> {
 
     /// How much of the bush lies outside the housing, mm.
     pub(in crate::operations) fn length_outside(&self) -> f64 {
-        let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
-        flange + self.stands_proud()
+        self.flange_thickness() + self.stands_proud()
     }
 
     /// Is there any interference: none at the middle fails, none at worst is doubtful. No doubt, however wide, turns a loose bush

@@ -100,7 +100,7 @@ impl PressOut {
         oven_reaches(bench, self.set_up.as_ref(), &setting, true, answer);
         let sizes: Vec<&At<Mm>> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
         goes_in(bench, self.set_up.as_ref(), &sizes, answer);
-        let stop = heating::stop_temperature(&metals.housing, false)?;
+        let stop = metals.stop(false)?;
         let check = against_stop("may-be-so-warm", &hottest, &stop, bench).at(at.place);
         answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)));
         neighbours_bear_it(bench, self.near.as_deref(), &hottest, answer)?;

@@ -15,10 +15,8 @@ use crate::shop::{Gauge, Machine};
 
 impl PressOut {
     pub(super) fn all_of_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let housing = self.housing.material.as_ref().or(bench.part.material.as_ref()).map(|at| at.value.clone());
-        let housing = housing.ok_or(Refusal::NotGiven { what: "the metal of the housing", key: "material" })?;
-        let metals = Metals { housing, bush: self.bush.material.value.clone() };
-        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        let metals = Metals::of(self.housing.material.as_ref(), &self.bush.material, bench)?;
+        metals.cautions().for_each(|id| answer.caution(id));
         let old = self.as_it_sits(bench, answer)?;
         self.way_out(answer);
         self.support_clears(bench, &old, answer)?;

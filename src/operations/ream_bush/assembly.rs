@@ -4,7 +4,6 @@ use super::keys::{Assemble, ReamBush};
 use super::names::{
     ASSEMBLY_CLEARANCE, BUSH_TEMPERATURE, CHILL_GAIN, HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING,
 };
-use crate::handbook::materials::groups::Kind;
 use crate::handbook::{constants::constant, joints::heating};
 use crate::operations::kit::degrees;
 use crate::operations::press_joint::{
@@ -102,7 +101,7 @@ impl ReamBush {
         if self.housing.fitted.is_none() {
             answer.assume_words(Words::of("nothing-fitted"));
         }
-        let stop = heating::stop_with(heating::stop_temperature(&metals.housing, seals)?, &metals.bush)?;
+        let stop = heating::stop_with(metals.stop(seals)?, &metals.bush)?;
         answer.fact("stop_temperature", never_over(&hottest, &stop));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =
@@ -130,7 +129,7 @@ impl ReamBush {
         }
         let sizes: Vec<_> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
         goes_in(bench, self.set_up.as_ref(), &sizes, answer);
-        if metals.housing.kind() == Kind::Magnesium {
+        if metals.warms_magnesium() {
             answer.caution("magnesium-heat");
         }
         Ok(())

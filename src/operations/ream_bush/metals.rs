@@ -49,7 +49,7 @@ impl ReamBush {
             if count == 1 { Words::of("the-bush") } else { Words::of("each-bush").with("count", count.to_string()) },
         );
         answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
-        metals.housing.safety().chain(metals.bush.safety()).for_each(|id| answer.caution(id));
+        metals.cautions().for_each(|id| answer.caution(id));
         if self.assemble.is_none() {
             answer.assume_words(Words::of("assemble"));
         }

@@ -12,7 +12,6 @@ use super::sketch;
 use super::steps::bore_left;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::reaming::NotReamed;
-use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
@@ -158,7 +157,7 @@ impl ReamBush {
             let hot = HoldPoint::asking(HOUSING_TEMPERATURE.key, 1, Fact::named("a-contact-thermometer"), warm(answer));
             set_up.hold_at(Words::of("soak-and-check"), hot);
             set_up.warns(&["hot-part", "oven-neighbours"]);
-            if metals.housing.kind() == Kind::Magnesium {
+            if metals.warms_magnesium() {
                 set_up.warns(&["magnesium-heat"]);
             }
         }

@@ -13,6 +13,9 @@ use crate::shop::{Gauge, PistonStock};
 /// Two oversizes that differ by less are one: far finer than 0.010 in and 0.25 mm.
 const SAME: f64 = 1e-6;
 
+/// The check of a piston that lies in the drawer: what a purchase mends.
+const IN_HAND: &str = "piston-in-hand";
+
 /// The alternative whose piston comes nearest to one that was measured.
 fn nearest(answer: &Answer, measured: f64) -> Option<usize> {
     let off = |row: &Answer| row.value(PISTON.key).map_or(f64::INFINITY, |piston| (piston.number - measured).abs());
@@ -27,6 +30,12 @@ fn but_for_the_bar(answer: &Answer) -> Option<usize> {
         row.refused.is_none() && !fails
     };
     answer.alternatives.iter().position(|row| would(&row.answer))
+}
+
+/// How many checks leave a piston doubtful, beside its being in hand.
+fn doubts_of(row: &Answer) -> usize {
+    let doubtful = row.checks.iter().filter(|check| check.stamps() == Some(Verdict::Doubtful));
+    doubtful.filter(|check| check.id != IN_HAND).count()
 }
 
 impl Bore {
@@ -47,10 +56,18 @@ impl Bore {
         }
         let verdicts: Vec<Verdict> = answer.alternatives.iter().map(|row| row.answer.verdict()).collect();
         let first = |wanted| verdicts.iter().position(|verdict| *verdict == wanted);
+        let doubts: Vec<usize> = answer.alternatives.iter().map(|row| doubts_of(&row.answer)).collect();
+        // Of what is doubtful the one that least is in doubt of, beside its being bought: of two alike the least metal.
+        let least_in_doubt = || {
+            let all =
+                (0..).zip(verdicts.iter().zip(&doubts)).filter(|(_, (verdict, _))| **verdict == Verdict::Doubtful);
+            all.min_by_key(|(at, (_, doubts))| (**doubts, *at)).map(|(at, _): (usize, _)| at)
+        };
         let in_hand = bench.left(&PISTON)?.and_then(|left| nearest(answer, left.number()));
-        let (best, why) = match (first(Verdict::Proven), first(Verdict::Doubtful)) {
+        let (best, why) = match (first(Verdict::Proven), least_in_doubt()) {
             (Some(at), _) => (at, "least-metal-proven"),
-            (None, Some(at)) => (at, "least-metal-doubtful"),
+            (None, Some(at)) if first(Verdict::Doubtful) == Some(at) => (at, "least-metal-doubtful"),
+            (None, Some(at)) => (at, "least-in-doubt"),
             (None, None) => match but_for_the_bar(answer) {
                 Some(at) => (at, "but-for-the-bar"),
                 None => (all.len().saturating_sub(1), "no-piston-will-do"),
@@ -66,6 +83,7 @@ impl Bore {
                 Verdict::Fails => Some("does-not-do"),
                 _ if in_hand.is_some() => Some("not-in-hand"),
                 verdict if Some(verdict) > surest => Some("less-sure-than-chosen"),
+                _ if doubts.get(at) > doubts.get(taken) => Some("less-sure-than-chosen"),
                 _ => Some("takes-more-metal"),
             };
             alternative.why_not = reason.map(Words::of);

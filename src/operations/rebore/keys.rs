@@ -263,6 +263,10 @@ impl Operation for Bore {
         STAGES
     }
 
+    fn runs_as_warm(&self) -> Option<&At<Celsius>> {
+        self.running.as_ref().map(|running| &running.bore)
+    }
+
     fn gripped(&self) -> Option<&crate::operations::Hold> {
         self.hold.as_ref()
     }

@@ -8,7 +8,7 @@ use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::hold_point::Limits;
+use crate::operations::Limits;
 use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};

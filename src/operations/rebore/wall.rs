@@ -2,7 +2,7 @@
 
 use super::found::Found;
 use super::keys::{Axis, Bore};
-use super::names::WALL;
+use super::names::{BASE_SQUARE, WALL};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench};
@@ -70,9 +70,10 @@ impl Bore {
             return Ok(());
         };
         let off = answer.read_difference(bench, ID, Gauge::Indicator, at)?;
-        let (within, most) = (Worked::from(within), constant("base-square-most")?);
+        let off = answer.record(&BASE_SQUARE, off.becomes());
+        let (within, most): (Worked<Mm>, Worked<Mm>) = (Worked::from(within), constant("base-square-most")?);
         let limit = if within.number() < most.number() { within } else { most };
-        let check = Check::judge(ID, &off, Keep::AtMost, &limit, bench.guard());
+        let check = Check::judge(ID, &off, Keep::AtMost, &limit.becomes(), bench.guard());
         answer.check(check.at(at.place));
         Ok(())
     }

@@ -6,7 +6,7 @@ use super::keys::{JAWS, SetTrue};
 use super::names::{AFTER, ECCENTRICITY, FACE_AFTER, MOVE_FIRST, MOVE_SECOND, SECOND_AFTER, TILT, WITHIN};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
-use crate::operations::hold_point::Limits;
+use crate::operations::Limits;
 use crate::operations::kit::{self, mm};
 use crate::operations::turning;
 use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target, Value};

@@ -112,6 +112,8 @@ pub(super) struct Warm {
     pub(super) case: At<Celsius>,
     /// The shaft.
     pub(super) shaft: At<Celsius>,
+    /// The coldest that both stand in; left out, frost is assumed.
+    pub(super) coldest: Option<At<Celsius>>,
 }
 
 /// An end float shimmed.
@@ -179,6 +181,7 @@ impl Operation for Shim {
                 CheckRule::must("thin-alone", &[]),
                 CheckRule::must("all-cuts-known", &["chain"]),
                 CheckRule::may("running", &["warm"]),
+                CheckRule::may("frost", &["warm"]),
                 CheckRule::may("can-be-measured", &["chain", "float-found"]),
             ]
         }

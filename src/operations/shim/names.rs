@@ -19,6 +19,7 @@ names! { pub(super),
     WORST_HIGH: Shift = new("float_worst_high", "the same the other way: shown, never judged");
     GROWTH: Shift = new("float_grows", "what warmth adds to the float");
     RUNNING: Shift = new("float_running", "float when it runs");
+    IN_FROST: Shift = new("float_in_frost", "float in the coldest that case and shaft stand in");
     AS_ONE: Mm = new("doubt_as_one", "doubt of the float where the pack is measured as one");
     APART: Mm = new("float_apart", "how far the float by its links and the float as found lie apart");
 }

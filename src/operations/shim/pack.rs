@@ -34,7 +34,15 @@ pub(super) struct Taken {
 pub(super) struct Judged<'a> {
     pub(super) bare: &'a Bare,
     pub(super) growth: Option<&'a Worked<Shift>>,
+    /// What the coldest takes from it; none where nothing grows otherwise than another, or nobody says that it gets warm at all.
+    pub(super) frost: Option<&'a Frost>,
     pub(super) aim: &'a Worked<Shift>,
+}
+
+/// What the coldest takes from a float, and whether somebody said how cold that is.
+pub(super) struct Frost {
+    pub(super) takes: Worked<Shift>,
+    pub(super) said: bool,
 }
 
 /// How many packs are shown beside each other.
@@ -281,6 +289,7 @@ impl Shim {
             }
             None => self.not_seen_warm(row),
         }
+        self.judge_frost(bench, row, (&left, on.frost));
         Ok(())
     }
 

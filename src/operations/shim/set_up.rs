@@ -29,7 +29,8 @@ impl Shim {
         let bare = self.bare(bench, answer)?;
         let aim = self.aimed_at(answer);
         let growth = self.growth(answer, &bare.links)?;
-        let on = Judged { bare: &bare, growth: growth.as_ref(), aim: &aim };
+        let frost = self.frost(answer, &bare.links)?;
+        let on = Judged { bare: &bare, growth: growth.as_ref(), frost: frost.as_ref(), aim: &aim };
         let taken = self.choose_pack(bench, answer, &on)?;
         let taken = self.as_fitted(bench, answer, &on, taken)?;
         answer.picture = Some(self.picture(&bare, taken.shims));
@@ -63,7 +64,7 @@ impl Shim {
     ) -> Result<Worked<Shift>, Refusal> {
         let Some(left) = bench.left(&LEFT)? else { return Ok(planned.clone()) };
         self.closed_by_log(bench, answer, planned)?;
-        answer.checks.retain(|check| !["float", "running"].contains(&check.id));
+        answer.checks.retain(|check| !["float", "running", "frost"].contains(&check.id));
         let left = answer.record(&LEFT, left);
         self.judge_float(bench, answer, "float", &left, true);
         match on.growth {
@@ -79,6 +80,7 @@ impl Shim {
             }
             None => self.not_seen_warm(answer),
         }
+        self.judge_frost(bench, answer, (&left, on.frost));
         Ok(left)
     }
 

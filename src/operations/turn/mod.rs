@@ -251,7 +251,13 @@ impl Operation for Turn {
         let springs = Springs { stiffness: cut.part, lacking, varies: run_out, pushes_back: cut.pushes_back };
         diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
         let mut before = vec![Words::of("true-up")];
-        before.push(Words::of(if ends.ends { "set-the-stop" } else { "run-out-free" }));
+        let reaches_the_end = length.number() >= piece.length.number() - piece.length.plus_minus();
+        before.push(Words::of(match (ends.ends, reaches_the_end) {
+            (true, _) => "set-the-stop",
+            (false, true) => "run-out-free",
+            // Nobody asks for a shoulder there, and the metal as found stands there all the same.
+            (false, false) => "stop-in-the-metal",
+        }));
         let mut after: Vec<Words> = ends.ends.then(|| Words::of("face-the-shoulder")).into_iter().collect();
         after.push(Words::of("deburr"));
         let extra = Extra {

@@ -1,7 +1,7 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
-use super::mends::{is_before, leaves_outside, mends_less, planned_by_another};
+use super::mends::{is_before, laps_under, leaves_outside, mends_less, planned_by_another};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, Weight};
@@ -54,9 +54,10 @@ impl<'a> Work<'a> {
     pub(super) fn cuts_it(&self, row: &Row) -> Option<Why> {
         let found = row.found.filter(|found| !found.as_left)?;
         let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
-        let mut goes_by_it = of_part.filter(|planned| is_before(planned, found.number));
-        goes_by_it.find_map(|planned| {
-            let (_, end, unit) = leaves_outside(planned, Some(&found), &row.limits)?;
+        of_part.clone().find_map(|planned| {
+            let cut = || is_before(planned, &found).then(|| leaves_outside(planned, Some(&found), &row.limits))?;
+            let cut = cut().map(|(_, end, unit)| (end, unit));
+            let (end, unit) = cut.or_else(|| laps_under(planned, &found, &row.limits))?;
             Some(Why::LeavesIt(planned.word.clone(), end, unit))
         })
     }

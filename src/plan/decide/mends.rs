@@ -9,22 +9,37 @@ use crate::quantity::{Mm, Unit};
 
 /// What is there before an operation and after it, by the keys of its values; before and found are of one size where they lie as near
 /// each other as a size to its own. Where nothing is named before, the operation is for that size alone.
-const BEFORE_AND_AFTER: [(Option<&str>, &str); 5] = [
+const BEFORE_AND_AFTER: [(Option<&str>, &str); 6] = [
     (Some("present"), "diameter_after"),
     (Some("size"), "diameter_after"),
     (Some("length"), "length_after"),
+    (Some("thickness"), "thickness_after"),
     (None, "flat_after"),
     (None, "float_left"),
 ];
 
 /// The values that are there before an operation.
-pub(super) const BEFORE: [&str; 3] = ["present", "size", "length"];
+pub(super) const BEFORE: [&str; 4] = ["present", "size", "length", "thickness"];
 
-/// Whether an operation goes by a size as it was found.
-pub(super) fn is_before(planned: &Planned, found: f64) -> bool {
-    /// Two figures that lie no further apart are one, mm.
-    const SAME: f64 = 1e-9;
-    BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(|value| (value.number - found).abs() < SAME)
+/// Two figures that lie no further apart are one, mm.
+const SAME: f64 = 1e-9;
+
+/// Whether an operation goes by a size as it was found: by one that may be it, as sure as both are read.
+pub(super) fn is_before(planned: &Planned, found: &Size) -> bool {
+    let may_be_it = |value: &Value| {
+        value.unit == found.unit && (value.number - found.number).abs() <= value.plus_minus + found.plus_minus + SAME
+    };
+    BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(may_be_it)
+}
+
+/// What an operation takes off a face of the part, whichever length stands there, and what is left of a size then at the worst, where that
+/// lies under its limit.
+pub(super) fn laps_under(planned: &Planned, found: &Size, limits: &[Limit]) -> Option<(f64, Unit)> {
+    planned.answer.value("metal_to_lap")?;
+    let removed = planned.answer.value("removed").filter(|removed| removed.unit == found.unit)?;
+    let left = found.number - found.plus_minus - removed.number - removed.plus_minus;
+    let least = limits.iter().filter(|limit| limit.keep == Keep::AtLeast && limit.unit == found.unit);
+    least.map(|limit| limit.number).any(|least| left < least).then_some((left, found.unit))
 }
 
 /// How deep wear is, by the keys of the values that an operation goes by.

@@ -3,16 +3,22 @@
 //! more there when the gap is closed.
 
 use super::made::{Made, made_by};
+use super::place::is_on_a_face;
 use super::readied::{MADE_COLD, MADE_READY};
 use crate::handbook::constants::row;
 use crate::job::Address;
 use crate::operations::{Answer, Closes, PartSize, ReadElsewhere, SetUp, Station, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
-use crate::proof::{Check, Verdict, Words};
+use crate::proof::{Check, Fact, Verdict, Words};
 
 /// The check of a size that another operation takes metal from.
 const STILL_THERE: &str = "size-still-there";
+
+/// What a cut moves the float by.
+const MOVED: &str = "float_change_from_found";
+/// The float as it was found.
+const FLOAT_FOUND: &str = "float_found";
 
 /// A size that is cut: as it was found, and as it is left.
 #[derive(Debug)]
@@ -28,17 +34,43 @@ pub(in crate::plan) struct Seen {
     at: usize,
     is_milled: bool,
     cuts: Vec<Cut>,
+    /// Whether it takes metal off a face without saying over which length that stands: every length of the part may be meant.
+    laps: bool,
+    /// Whether it says that it moves the float of its assembly.
+    moves_float: bool,
+    /// Whether it goes by the float as it was found, and by no chain that would tell of a cut.
+    float_as_found: bool,
     read: Vec<ReadElsewhere>,
 }
 
 /// What the operations of a group cut and read of other parts; those that do neither are not among them.
 pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
     let of = |(at, task, answer): &(usize, &Task, Answer)| {
-        let cuts = made_by(task, answer).into_iter().filter_map(cut).collect();
+        let made = made_by(task, answer);
+        let laps = is_on_a_face(&made)
+            && made.iter().any(|made| made.size == PartSize::Gone)
+            && !made.iter().any(|made| made.size == PartSize::Faces);
+        let cuts = made.into_iter().filter_map(cut).collect();
         let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
-        Seen { at: *at, is_milled, cuts, read: answer.elsewhere.iter().map(slim).collect() }
+        let moves_float = answer.value(MOVED).is_some();
+        let float_as_found = answer.elsewhere.is_empty() && answer.value(FLOAT_FOUND).is_some();
+        Seen {
+            at: *at,
+            is_milled,
+            cuts,
+            laps,
+            moves_float,
+            float_as_found,
+            read: answer.elsewhere.iter().map(slim).collect(),
+        }
     };
-    worked.iter().map(of).filter(|seen| !seen.cuts.is_empty() || !seen.read.is_empty()).collect()
+    worked
+        .iter()
+        .map(of)
+        .filter(|seen| {
+            !seen.cuts.is_empty() || seen.laps || !seen.read.is_empty() || seen.moves_float || seen.float_as_found
+        })
+        .collect()
 }
 
 /// What it was worked from is not asked any more.
@@ -110,7 +142,10 @@ pub(in crate::plan) fn put_down(answer: &mut Answer, check: Check) {
 
 /// What is doubtful of operations that read sizes of parts which the jobs still cut or have cut since.
 pub(in crate::plan) fn doubtful(tasks: &[Task], seen: &[Seen], log: &Logged) -> Vec<(Option<Address>, Check)> {
-    let readers = seen.iter().filter(|own| !own.read.is_empty()).filter_map(|own| Some((own, tasks.get(own.at)?)));
+    let readers = seen
+        .iter()
+        .filter(|own| !own.read.is_empty() || own.float_as_found)
+        .filter_map(|own| Some((own, tasks.get(own.at)?)));
     let readers = readers.filter(|(_, task)| log.logged(&task.address).is_none());
     readers
         .filter_map(|(own, task)| Some((Some(task.address.clone()), read_before(tasks, seen, log, (own, task))?)))
@@ -119,6 +154,9 @@ pub(in crate::plan) fn doubtful(tasks: &[Task], seen: &[Seen], log: &Logged) -> 
 
 /// The check of the first size of an operation that was read before a cut; none where each stands.
 fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen, &Task)) -> Option<Check> {
+    if own.float_as_found {
+        return float_moved(tasks, seen, log, (own, task));
+    }
     let parts: Vec<&str> = tasks.iter().map(|task| task.part.name.as_str()).collect();
     own.read.iter().find_map(|read| {
         let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
@@ -134,9 +172,43 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
             let is_meant = named.is_some() || of.part.name == task.part.name;
             let takes = |cut: &&Cut| cut.takes(read) && (is_meant || !is_polished(cut));
             by.cuts.iter().find(|cut| takes(cut) || (cut.size == PartSize::Faces && closes())).map(|cut| (of, cut))
-        })?;
-        Some(says(read, by))
+        });
+        let lapped = || lapped(tasks, seen, log, (own, task), (read, named.map(|part| part.as_ref())));
+        by.map(|by| says(read, by)).or_else(lapped)
     })
+}
+
+/// What is said of a float that was read before a cut of its assembly moves it.
+fn float_moved(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen, &Task)) -> Option<Check> {
+    let mut moved = seen.iter().filter(|by| by.moves_float && by.at != own.at).filter_map(|by| tasks.get(by.at));
+    let by = moved.find(|by| may_be_bolted(task, by) && !goes_on(task, by) && !since(task, by, log))?;
+    let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named("the-float-as-found"));
+    Some(check.with("by", by.address.to_string()))
+}
+
+/// What is said of a length that was read of a part, or handed on by one of its operations, of which a face is still lapped; none where
+/// the face closes the room over a piston, which is no length of a gap.
+fn lapped(
+    tasks: &[Task],
+    seen: &[Seen],
+    log: &Logged,
+    (own, task): (&Seen, &Task),
+    (read, named): (&ReadElsewhere, Option<&str>),
+) -> Option<Check> {
+    // A diameter, and the room over a piston, is not what a face is lapped off.
+    read.size.is_none().then_some(())?;
+    let of_part = |by: &Task| {
+        let part = by.part.name.as_str();
+        named == Some(part) || task.named.addresses.iter().any(|at| at.value.owner().part == part)
+    };
+    let closes = |by: &Task| by.request.set_up().and_then(|wish| wish.closes.as_ref().map(|at| at.value));
+    let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| tasks.get(by.at));
+    let by = laps.find(|by| {
+        let counts = of_part(by) && closes(by) != Some(Closes::RoomOverPiston);
+        counts && !goes_on(task, by) && !since(task, by, log)
+    })?;
+    let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
+    Some(check.with("by", by.address.to_string()))
 }
 
 /// Whether a face that is cut may close the room over a piston: somebody says so, or it is milled flat and nobody says otherwise.

@@ -16,12 +16,16 @@
 //! - [`sound`]: a hole that one makes where another says that there is none.
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
-//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on.
+//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on; a joint that runs warmer.
 //! - [`aired`]: what goes into an oven wet with what burns.
 //! - [`twice`]: a feature that is given a second bush, or a second insert.
 //! - [`contents`]: what was pressed into a part that goes into a bath.
 //! - [`gripped`]: a diameter that was turned off and is gripped all the same.
 //! - [`in_bush`]: a bore that is cut in a bush, worked for another metal.
+//! - [`further`]: a cut that goes further along than the one that made the diameter it begins at.
+//! - [`hollow`]: a part that was taken as solid, and was bored before.
+//! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
+//! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //!
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.
@@ -35,12 +39,16 @@ mod aired;
 pub(super) mod by_place;
 mod contents;
 pub(super) mod drawers;
+mod further;
 mod gripped;
+mod hollow;
 mod in_bush;
 mod joints;
+mod least;
 pub(super) mod links;
 mod made;
 mod made_room;
+mod outsides;
 mod pairs;
 pub(super) mod parts;
 mod place;
@@ -70,5 +78,9 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     aired::check(worked);
     contents::check(worked);
     in_bush::check(worked);
+    further::check(worked);
     gripped::check(worked);
+    hollow::check(worked);
+    least::check(worked);
+    outsides::check(worked);
 }

@@ -24,7 +24,7 @@ fn one_feature(own: &Task, by: &Task) -> Option<bool> {
 /// Whether such a size is one that such work makes.
 const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
     use PartSize::{
-        Around, Bar, Bushed, ClearanceVolume, Depth, Edge, Faces, Gone, Inside, Outside, Reached, Seat, SetDown,
+        Around, Bar, Bushed, ClearanceVolume, Depth, Edge, Faces, Gone, Inside, Map, Outside, Reached, Seat, SetDown,
         Squish, Wall,
     };
     match size {
@@ -40,7 +40,8 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Depth => matches!(made, Depth | Faces | Wall),
         Reached => matches!(made, Depth),
         Gone => matches!(made, Gone),
-        SetDown => matches!(made, SetDown),
+        SetDown => matches!(made, SetDown | Faces),
+        Map => matches!(made, Faces | Gone),
         ClearanceVolume => matches!(made, ClearanceVolume),
         // How true it runs is held against its truing; nobody finds a bushed bore otherwise than as a bore.
         PartSize::RunOut | Bushed => false,
@@ -69,7 +70,9 @@ pub(in crate::plan) fn here(
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
         // What is milled off a face is off the room over the piston and off the hole in it, which are no sizes of the face.
-        (PartSize::Squish | PartSize::Depth, PartSize::Faces) => !is_apart,
+        (PartSize::Squish | PartSize::Depth | PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
+        // Two maps are of two faces, where nobody says otherwise.
+        (PartSize::Map, _) => is_one || (!is_apart && own.request.word() != by.request.word() && is_on_a_face(all)),
         (PartSize::Depth, PartSize::Wall) => is_one,
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
@@ -77,8 +80,8 @@ pub(in crate::plan) fn here(
         (PartSize::Bar, _) => lies_between(value, made),
         // Which edge is the nearest nobody says: what takes a good share of it may be that.
         (PartSize::Edge, _) => !is_apart && takes_much(value, made),
-        // Of one surface: one feature, or the very diameter that the other leaves.
-        (PartSize::Gone, _) => is_one || (!is_apart && goes_on_there(found, all)),
+        // Of one surface: one feature, the very diameter that the other leaves, or a face of the part where nobody says which.
+        (PartSize::Gone, _) => is_one || (!is_apart && (goes_on_there(found, all) || both_on_faces(found, all))),
         // The face that is lapped holds every insert of the part.
         (PartSize::SetDown, _) => true,
         // Two seats sunk into walls of one thickness are two walls; a hole under a seat has the wall of that.
@@ -108,6 +111,21 @@ fn goes_on_there(found: &[(PartSize, &Value)], all: &[Made]) -> bool {
     let is_diameter = |size: PartSize| matches!(size, PartSize::Outside | PartSize::Inside);
     let diameters = found.iter().filter(|(size, _)| is_diameter(*size));
     diameters.into_iter().any(|(size, value)| all.iter().any(|made| made.size == *size && agree(value, made.left)))
+}
+
+/// Whether both work a face: neither goes by a diameter.
+fn both_on_faces(found: &[(PartSize, &Value)], all: &[Made]) -> bool {
+    !found.iter().any(|(size, _)| is_round(*size)) && is_on_a_face(all)
+}
+
+/// Whether what an operation makes is a face.
+pub(in crate::plan) fn is_on_a_face(made: &[Made]) -> bool {
+    !made.iter().any(|made| is_round(made.size))
+}
+
+/// Whether a size goes round.
+const fn is_round(size: PartSize) -> bool {
+    matches!(size, PartSize::Outside) || is_bore(size)
 }
 
 /// Whether a size is one of which a part has many, alike.

@@ -189,7 +189,8 @@ impl Pair<'_> {
 
     /// Whether the size is measured from the face that is cut: what is off that is off this, which is another size.
     fn is_from_the_face(&self) -> bool {
-        matches!(self.size, PartSize::Squish | PartSize::Depth | PartSize::Edge) && self.made.size != self.size
+        use PartSize::{Depth, Edge, Map, SetDown, Squish};
+        matches!(self.size, Squish | Depth | Edge | SetDown | Map) && self.made.size != self.size
     }
 
     /// Whether metal is there that the log says is gone.

@@ -78,6 +78,12 @@ fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
         let behind = (at + 1..worked.len()).filter_map(|other| Some((other, held(other)?)));
         let mut of_part = behind.filter(|(_, (other, ..))| other.part.name == task.part.name);
         let (other, (_, other_hold, other_on)) = of_part.next()?;
+        // What says nothing of a hold, as a polish does not, is worked in the one that was trued.
+        let between = worked.get(at + 1..other).unwrap_or_default().iter();
+        let mut used = between.filter(|(_, by, _)| by.part.name == task.part.name && by.request.hold().is_none());
+        if used.any(|(.., by)| by.set_ups.iter().any(|set_up| set_up.station == Station::Lathe)) {
+            return None;
+        }
         let same = held_alike((hold, on), (other_hold, other_on));
         let asks =
             other_hold.true_within.as_ref().filter(|_| !same && trued.get(other).is_some_and(Option::is_none))?;

@@ -230,10 +230,10 @@ impl<'a> Sheet<'a> {
         all
     }
 
-    /// The checks that a set-up of its operation owns: each has one owner, the first that names it, else the first of all.
+    /// The checks that a set-up of its operation stands on: each has one owner, the first that names it, else the first of all.
     pub(super) fn owned(&self) -> impl Iterator<Item = &'a Check<String>> + use<'a> {
         let (planned, number) = (self.planned, self.number);
-        planned.answer.checks.iter().filter(move |check| owner(planned, check) + 1 == number)
+        planned.answer.checks.iter().filter(move |check| planned.answer.is_of_set_up(check, number.wrapping_sub(1)))
     }
 
     /// Whether it was worked already.
@@ -261,7 +261,6 @@ impl<'a> Sheet<'a> {
 
     fn verdict_of(&self, number: usize) -> Verdict {
         let planned = self.planned;
-        let owner = |check: &&Check<String>| owner(planned, check) + 1;
         let worst = |of: &dyn Fn(&&Check<String>) -> bool| {
             planned.answer.checks.iter().filter(of).filter_map(Check::stamps).max().unwrap_or(Verdict::Proven)
         };
@@ -270,7 +269,7 @@ impl<'a> Sheet<'a> {
         }
         // What no check says of the operation's verdict is the first sheet's.
         let unsaid = number == 1 && worst(&|_| true) < planned.verdict;
-        let own = worst(&|check| owner(check) == number);
+        let own = worst(&|check| planned.answer.is_of_set_up(check, number.wrapping_sub(1)));
         if unsaid { planned.verdict } else { own.min(planned.verdict) }
     }
 
@@ -357,11 +356,6 @@ impl<'a> Sheet<'a> {
     pub(super) fn letters(&self, part: &'static str, fault: fonts::Fault) -> Fault {
         Fault::Letters { sheet: self.id(), part, fault }
     }
-}
-
-/// Number of the set-up that owns a check, counted from 0.
-fn owner(planned: &crate::plan::Planned, check: &Check<String>) -> usize {
-    planned.answer.owner_of(check.id).unwrap_or(0)
 }
 
 /// Whether a page has a mark of memory.

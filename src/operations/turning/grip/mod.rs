@@ -103,6 +103,8 @@ struct Held<'a> {
     bored: Worked<Mm>,
     into_the_grip: Option<Worked<Mm>>,
     off: Option<Worked<Mm>>,
+    /// How far the part sits off the spindle's axis, where that counts: one jaw stands so much further out.
+    swings: Option<Worked<Mm>>,
     way: &'a Way,
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
@@ -160,6 +162,7 @@ pub(super) fn work(
         bored: reach.bored,
         into_the_grip: reach.into_the_grip,
         off: reach.off,
+        swings: piece.swings.clone(),
         way: &piece.way,
         mass: piece.asked.mass.map(Worked::from),
         gaps: piece.asked.slots(),

@@ -186,6 +186,13 @@ pub(super) fn jaw_reach(held: &Held, answer: &mut Answer) -> Result<(), Refusal>
         answer.check(Check::judge(ID, &gripped, Keep::AtLeast, &least, held.guard));
         return Ok(());
     }
+    let gripped = match &held.swings {
+        Some(off) => {
+            let source = Source::fixed("one jaw stands so much further out", Mark::Derived);
+            Worked::sum(&[(1.0, &gripped), (2.0, off)], 0.0, "twice as far as the furthest jaw stands out", source)
+        }
+        None => gripped,
+    };
     let reach = match (reach, diameter) {
         (Some(reach), _) => reach,
         (None, Some(diameter)) => answer.assume("jaw-reach", diameter),

@@ -122,6 +122,7 @@ impl Case {
             bored: mm(self.sizes[1]),
             into_the_grip: None,
             off: None,
+            swings: None,
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,

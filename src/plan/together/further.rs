@@ -1,0 +1,64 @@
+//! What counts on an earlier cut along the axis further than that went: a cut that goes on from it, a piece that is parted off behind it, a
+//! bush that is longer than the bore made for it. From there on the metal still stands as it was found, and the tool would meet all of it
+//! at once, or the bush its bottom.
+
+use super::made::{Made, agree, made_by};
+use crate::operations::{Answer, OfPart, PartSize, Value};
+use crate::plan::order::Task;
+use crate::proof::{At, Check, Fact, Verdict};
+
+/// The check of a diameter that is found along all of a cut.
+const AS_FAR: &str = "as-far-as-it-was-cut";
+/// How far a cut goes along the axis.
+const LENGTH: &str = "length_cut";
+/// Where a piece is parted off, from the same end.
+const PARTED: &str = "length_parted";
+/// How far a bush goes in.
+const SEAT: &str = "housing_length";
+
+/// Holds each cut of a diameter against those of its part that made it. Those of one part come together, in the order of the file.
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
+    let found: Vec<Option<Check>> = (0..)
+        .zip(worked.iter())
+        .map(|(at, own)| worked.get(..at).unwrap_or_default().iter().rev().find_map(|by| goes_further(own, by)))
+        .collect();
+    for ((.., answer), check) in worked.iter_mut().zip(found) {
+        if let Some(check) = check {
+            answer.check_of_size(check, "");
+        }
+    }
+}
+
+/// What is said of a cut that goes further than the one that made the diameter it begins at; none where that went as far.
+fn goes_further((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize, &Task, Answer)) -> Option<Check> {
+    (own.part.name == by.part.name).then_some(())?;
+    let made = made_by(by, cut);
+    let of = |made: &&Made| matches!(made.size, PartSize::Outside | PartSize::Inside) && !made.takes_nothing();
+    let made = made.iter().find(of)?;
+    let goes_on = own.named.addresses.iter().any(|at: &At<crate::job::Address>| at.value.owner() == by.address);
+    let went = cut.value(LENGTH)?;
+    let stood = made.found?;
+    let (found, far) = counts_on(own, answer, made.size)?;
+    // By chance a diameter is read alike; read as the metal that stands beyond, it is that.
+    (goes_on || (agree(found, made.left) && !agree(found, stood))).then_some(())?;
+    let end = |value: &Value| value.band.map_or(value.number, |(_, high)| high);
+    (end(far) > end(went) + went.plus_minus).then(|| {
+        let verdict = if goes_on { Verdict::Fails } else { Verdict::Doubtful };
+        let figure = |value: &Value| Fact::figure(value.number, value.unit);
+        let check = Check::of_kind(AS_FAR, verdict).at(own.place).with("by", by.address.to_string());
+        check.with("far", figure(far)).with("went", figure(went)).with("stands", figure(stood))
+    })
+}
+
+/// A diameter that an operation counts on, and how far: what it found and cuts, what it parts off, what it presses into.
+fn counts_on<'a>(own: &Task, answer: &'a Answer, made: PartSize) -> Option<(&'a Value, &'a Value)> {
+    let declared = own.request.declared();
+    let found = |size: PartSize| {
+        let name = declared.iter().find(|name| name.part == Some(OfPart::Found(size)))?;
+        answer.value(name.key)
+    };
+    let cut = || Some((found(made)?, answer.value(LENGTH)?));
+    let parted = || Some((answer.value("outside")?, answer.value(PARTED)?)).filter(|_| made == PartSize::Outside);
+    let pressed = || Some((found(PartSize::Seat)?, answer.value(SEAT)?)).filter(|_| made == PartSize::Inside);
+    cut().or_else(parted).or_else(pressed)
+}

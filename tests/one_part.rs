@@ -1,0 +1,159 @@
+//! What one operation of a job knows and the next did not read: how far a cut went, what bore stands in the part, what is still lapped off
+//! it, how warm it runs. Each job here was proven as long as its operations were judged one by one.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{plan, shop, with};
+use setover::plan::Plan;
+use setover::proof::Verdict;
+
+macro_rules! job {
+    ($name:literal) => {
+        include_str!(concat!("one_part/", $name, ".yaml"))
+    };
+}
+
+/// In the shop of the examples, which has a four-jaw chuck.
+fn in_shop(job: &str) -> Plan {
+    plan(job, Some(&shop(include_str!("../examples/shop.yaml"))))
+}
+
+fn verdict(plan: &Plan, at: usize, id: &str) -> Option<Verdict> {
+    let check = plan.operations[at].answer.checks.iter().find(|check| check.id == id);
+    check.and_then(|check| check.verdict()).filter(|verdict| *verdict != Verdict::Proven)
+}
+
+/// A job, the operation that is wrong by what another one does, the check that says so, and what is changed so that it is right.
+type Wrong = (&'static str, usize, &'static str, Verdict, (&'static str, &'static str));
+
+/// What stood beside each other, each proven alone.
+const WRONG: &[Wrong] = &[
+    // A shim goes on from a length that is still lapped; a head joint is no length of that gap.
+    (
+        job!("shimmed-before-the-lap"),
+        2,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("- lap:\n", "- lap:\n          set-up: {closes: room-over-piston}\n"),
+    ),
+    // A hard case is counted whole by each of two cuts of one face.
+    (
+        job!("case-cut-twice"),
+        1,
+        "size-there-yet",
+        Verdict::Doubtful,
+        ("removed-before: 0 mm\n          least-case", "removed-before: 0.31 ± 0.01 mm\n          least-case"),
+    ),
+    // The least length is asked of the face, and the lap goes under it.
+    (
+        job!("lapped-under-its-least"),
+        1,
+        "least-kept",
+        Verdict::Doubtful,
+        ("least-length: 21.50 mm", "least-length: 21.40 mm"),
+    ),
+    // An aluminium case nips its steel shaft in frost.
+    (
+        job!("nipped-in-frost"),
+        0,
+        "frost",
+        Verdict::Doubtful,
+        ("{bore: 50 degC, shaft: 50 degC}", "{bore: 50 degC, shaft: 50 degC, coldest: 10 degC}"),
+    ),
+    (job!("nipped-in-frost"), 1, "frost", Verdict::Fails, ("coldest: -30 degC", "coldest: 10 degC")),
+    // The liner hides the magnesium that goes into the oven with it.
+    (job!("liner-in-magnesium"), 0, "oven-stop", Verdict::Fails, ("material: AZ91", "material: LM4")),
+    // A tube that was taken as a bar.
+    (
+        job!("bored-then-turned"),
+        1,
+        "solid-as-taken",
+        Verdict::Doubtful,
+        ("outside: 19.55 .. 19.60 mm", "inside: 19.0 mm\n          outside: 22.55 .. 22.60 mm"),
+    ),
+    (job!("drilled-then-turned"), 1, "solid-as-taken", Verdict::Doubtful, ("", "")),
+    // The joint does not know how warm its own part runs.
+    (job!("hotter-than-the-joint"), 0, "joint-runs-warmer", Verdict::Doubtful, ("{bore: 170 degC", "{bore: 90 degC")),
+    // The wall about one bore is thick for one operation and thin for another.
+    (
+        job!("one-boss-two-outsides"),
+        0,
+        "one-outside",
+        Verdict::Doubtful,
+        ("outside: 30 ± 0.1 mm", "outside: 46 ± 0.1 mm"),
+    ),
+    // A cut, a blade, that meets the metal beyond the cut before it.
+    (
+        job!("turned-further"),
+        1,
+        "as-far-as-it-was-cut",
+        Verdict::Fails,
+        ("length: 30.0 ± 0.2 mm", "length: 20.0 ± 0.2 mm"),
+    ),
+    (job!("bored-further"), 1, "as-far-as-it-was-cut", Verdict::Fails, ("", "")),
+    (
+        job!("parted-behind-the-turn"),
+        1,
+        "as-far-as-it-was-cut",
+        Verdict::Doubtful,
+        ("outside: 16 mm", "outside: 24.6 mm"),
+    ),
+    // What was mapped, and how deep an insert sat, before the mill took the face away.
+    (job!("mapped-before-the-mill"), 1, "size-still-there", Verdict::Doubtful, ("", "")),
+    // The float that the face of the same job moves.
+    (job!("float-before-the-face"), 1, "size-still-there", Verdict::Doubtful, ("", "")),
+    // A base that is milled after it was found square.
+    (job!("base-milled-anew"), 1, "size-still-there", Verdict::Doubtful, ("", "")),
+    // A part moved over in its jaws, of which one stands far out.
+    (
+        job!("moved-over-in-its-jaws"),
+        0,
+        "jaw-reach",
+        Verdict::Fails,
+        ("eccentric: 22.0 ± 0.1 mm", "eccentric: 0.1 ± 0.05 mm"),
+    ),
+    // Touched where it stands nearest, and measured before it is round.
+    (job!("touched-off-its-middle"), 0, "measured-between", Verdict::Doubtful, ("true-to: outside", "true-to: bore")),
+];
+
+#[test]
+fn what_one_operation_knows_the_next_is_judged_by() {
+    for (job, at, id, wanted, (from, to)) in WRONG {
+        let wrong = in_shop(job);
+        assert_eq!(verdict(&wrong, *at, id), Some(*wanted), "{id}\n{job}");
+        assert!(wrong.operations[*at].verdict >= *wanted, "{id}");
+        if !from.is_empty() {
+            assert_eq!(verdict(&in_shop(&with(job, from, to)), *at, id), None, "{id} by {to}");
+        }
+    }
+}
+
+/// The diameter that is measured before the last cut is what the dial has cut from where it was touched: on the near side of the axis.
+#[test]
+fn what_is_measured_before_the_last_cut_is_counted_from_where_it_was_touched() {
+    let window = |eccentric: &str| {
+        let job = with(job!("touched-off-its-middle"), "eccentric: 0.30 ± 0.02 mm", &format!("eccentric: {eccentric}"));
+        let plan = in_shop(&job);
+        let steps = &plan.operations[0].answer.set_ups[0].steps;
+        let of_step = steps.iter().rev().find_map(|step| step.hold_point.as_ref()).expect("a hold point");
+        let dial = steps.iter().filter_map(|step| step.cut.as_ref()).flat_map(|cut| &cut.passes).count();
+        assert!(dial > 1);
+        of_step.limits.numbers()
+    };
+    let (Some(low), Some(high)) = window("0.30 ± 0.02 mm") else { panic!("both ends") };
+    // 0.74 on the dial from 24.20 less twice 0.30: not 24.94.
+    assert!(low < 24.34 && 24.34 < high && high < 24.6, "{low} to {high}");
+    let (Some(low), Some(high)) = window("0.05 ± 0.02 mm") else { panic!("both ends") };
+    assert!(high - low > 0.1, "what it may lie off widens it: {low} to {high}");
+}
+
+/// A part that is moved over in its jaws sends one of them as far out again as it stands off.
+#[test]
+fn a_jaw_that_stands_further_out_must_clear_the_bed() {
+    let swept = |eccentric: &str| {
+        let job = with(job!("moved-over-in-its-jaws"), "22.0 ± 0.1 mm", eccentric);
+        let plan = in_shop(&job);
+        let swing = plan.operations[0].answer.checks.iter().find(|check| check.id == "swing").unwrap();
+        swing.judged.expect("figures").got
+    };
+    assert!(swept("22.0 ± 0.1 mm") - swept("0.1 ± 0.05 mm") > 43.0);
+}
