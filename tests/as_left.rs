@@ -66,12 +66,18 @@ fn planned(file: &JobFile<Request>, shop: &Shop, log: Ledger) -> Option<Plan> {
     work(file, Some(shop), &cards, log).ok()
 }
 
+/// Every committed job in some shop.
+pub fn jobs_in(own: &str) -> Vec<Job> {
+    let mut all: Vec<Job> = committed_jobs().into_iter().filter_map(|job| Job::of(job, shop(own))).collect();
+    all.retain(|job| !job.asked.is_empty());
+    all
+}
+
 pub fn all_jobs() -> Vec<Job> {
-    let mut all: Vec<Job> = committed_jobs().into_iter().filter_map(|job| Job::of(job, shop(SHOP))).collect();
+    let mut all = jobs_in(SHOP);
     let own =
         |name: &str, text: &str, with: &str| Job::of((name.to_owned(), text.to_owned()), shop(with)).expect("a job");
     all.push(own("a barrel", crate::rebore::BARREL, crate::rebore::SHOP));
-    all.retain(|job| !job.asked.is_empty());
     all
 }
 

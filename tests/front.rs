@@ -41,12 +41,16 @@ fn faults(plan: &Plan, pages: &[Page]) -> Vec<String> {
         for number in 1..=planned.answer.set_ups.len().max(1) {
             let id = format!("{operation}.{number}");
             let own = of_sheet(pages, &id);
-            let Some(first) = own.first() else { continue };
             let mut say = |what: String| found.push(format!("{id}: {what}"));
+            let Some(first) = own.first() else {
+                say("was not laid out as all sheets are".into());
+                continue;
+            };
             names_its_worst(planned, number, first, &mut say);
             cautions_whole(planned, number, &own, &mut say);
             goes_on_for_enough(&own, &mut say);
             bar_holds_no_step(&own, &mut say);
+            stands_apart(first, &mut say);
         }
     }
     found
@@ -85,6 +89,24 @@ fn cautions_whole(planned: &Planned, number: usize, own: &[&Page], say: &mut imp
     for caution in all {
         if !places.iter().any(|place| place.contains(&flat(caution))) {
             say(format!("parted or not there: {caution}"));
+        }
+    }
+}
+
+/// That codes, manual and practice come first stands in the foot on lines of its own, heavy, after every caution that stands there;
+/// cautions that stand elsewhere on the front say what they are.
+fn stands_apart(first: &Page, say: &mut impl FnMut(String)) {
+    const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
+    let foot = texts(first, "foot");
+    let own: Vec<&&Text> = foot.iter().filter(|text| STANDING.contains(text.text.trim())).collect();
+    let whole = own.iter().map(|text| text.text.trim()).collect::<Vec<_>>().join(" ");
+    if whole != STANDING || own.iter().any(|text| format!("{:?}", text.font) != "Bold") {
+        let foot: Vec<&str> = foot.iter().map(|text| text.text.as_str()).collect();
+        say(format!("the standing line does not stand apart: {foot:?}"));
+    }
+    for text in own {
+        if let Some(beside) = foot.iter().find(|other| other.text != text.text && (other.at.y - text.at.y).abs() < 1.0) {
+            say(format!("{} stands beside the standing line", beside.text));
         }
     }
 }
@@ -159,6 +181,21 @@ fn the_front_of_every_committed_job_says_what_counts() {
         let shop = if path.starts_with("demo") { include_str!("../demo/shop.yaml") } else { common::SHOP };
         let shop = Shop { paper, units, ..common::shop(shop) };
         looked_at(&format!("{path} {paper:?} {units:?}"), job, Some(&shop), &found);
+    });
+    none(&found);
+}
+
+/// However many findings have no room, the line that names them has its own above the foot.
+#[test]
+fn what_has_no_room_is_named_in_its_own_room() {
+    let job = std::fs::read_to_string("tests/jobs/absurdly-large.yaml").expect("a job");
+    let bores: Vec<f64> = (0..60).map(|at| 150.0 + f64::from(at) * 0.9).chain([161.64]).collect();
+    let found = Mutex::default();
+    common::over_jobs((bores.len() * PRINTED.len()) as u64, |at| {
+        let (bore, (paper, units)) = (bores[at as usize / PRINTED.len()], PRINTED[at as usize % PRINTED.len()]);
+        let shop = Shop { paper, units, ..common::shop(common::SHOP) };
+        let job = common::with(&job, "bore: 179.6 ±", &format!("bore: {bore:.2} ±"));
+        looked_at(&format!("{bore} {paper:?} {units:?}"), &job, Some(&shop), &found);
     });
     none(&found);
 }

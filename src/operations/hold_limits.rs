@@ -1,7 +1,8 @@
 //! The limits of the hold points of an answer: found when every check was made, narrowed where other metals may be meant.
 
 use super::holds_for::stamping;
-use super::{Answer, Limits, LimitsFrom};
+use super::{Answer, Bench, Limits, LimitsFrom};
+use crate::proof::{Fact, Words};
 
 /// Says of every hold point of an answer whose checks were all made how its limits are found.
 pub(super) fn seek_all(answer: &mut Answer) {
@@ -12,6 +13,24 @@ pub(super) fn seek_all(answer: &mut Answer) {
     }
     let stamping = stamping(&answer.checks).collect();
     holds.for_each(|hold| hold.seek(&answer.values, &stamping));
+}
+
+/// What a hold point asks to be read, and nothing of the shop reads, is told among what the shop lacks, each size once.
+pub(super) fn gauges_to_get(bench: &Bench, answer: &mut Answer) {
+    if bench.shop.is_none_or(|shop| shop.instruments.is_empty()) {
+        return;
+    }
+    let steps = answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    let unread = steps.filter_map(|step| step.hold_point.as_ref()).filter(|hold| hold.is_without_gauge());
+    let sizes: Vec<Words> = unread
+        .filter_map(|hold| Some(answer.value(hold.measures)?.number - hold.taken_off))
+        .map(|size| Words::of("instrument").with("size", Fact::mm(size)))
+        .collect();
+    for words in sizes {
+        if !answer.missing.contains(&words) {
+            answer.missing.push(words);
+        }
+    }
 }
 
 /// The readings that are good for another answer as well: of one operation worked for several metals.

@@ -2,7 +2,7 @@
 
 use super::Value;
 use super::hold_search::{LimitsWhenAsked, Search};
-use super::hold_window::{GaugeUsed, Limits, LimitsFrom};
+use super::hold_window::{GaugeUsed, Limits, LimitsFrom, NO_GAUGE};
 use super::holds_for::Stamping;
 use crate::proof::{Fact, Section, Speak, Words};
 use crate::quantity::Unit;
@@ -107,6 +107,11 @@ impl HoldPoint {
     pub(super) fn looked_at_unless(mut self, limited: bool) -> Self {
         self.search.iter_mut().for_each(|search| search.only_as_found = !limited);
         self
+    }
+
+    /// Whether it is a size that no gauge of the shop reads.
+    pub(super) fn is_without_gauge(&self) -> bool {
+        self.gauge == Fact::named(NO_GAUGE).into()
     }
 
     /// Says how its limits are found, once every check was made.

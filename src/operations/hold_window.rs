@@ -99,6 +99,9 @@ fn is_whole(number: f64, places: i32) -> bool {
     (scaled - scaled.round()).abs() < DUST
 }
 
+/// The name of what a size is measured with where no gauge of the shop reads it.
+pub(crate) const NO_GAUGE: &str = "a-gauge";
+
 /// With what a size is measured at a hold point.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GaugeUsed {

@@ -20,6 +20,7 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
         let cuts_as = |metal: &Material| asked.operation().cuts_as(bench.part, metal).unwrap_or_else(|_| metal.clone());
         fluids.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
     });
+    hold_limits::gauges_to_get(bench, &mut answer);
     if answer.checks.iter().any(|check| check.id == "never-cut" && check.verdict() == Some(Verdict::Fails)) {
         // Nothing is got for work that is not done.
         answer.missing.clear();

@@ -145,6 +145,14 @@ impl Fact {
         })
     }
 
+    /// Its number, where it is a figure.
+    pub const fn number(&self) -> Option<f64> {
+        match self {
+            Self::Figure { number, .. } => Some(*number),
+            _ => None,
+        }
+    }
+
     /// A length in mm.
     pub const fn mm(number: f64) -> Self {
         Self::figure(number, Unit::Mm)

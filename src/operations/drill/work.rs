@@ -14,7 +14,7 @@ use crate::operations::kit::{self, mm};
 use crate::operations::readings::hole_of_drill;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity};
+use crate::quantity::{Mm, Quantity};
 use crate::shop::{Gauge, Machine};
 
 impl Drill {
@@ -157,7 +157,8 @@ impl Drill {
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
         if !through {
-            let deep = Fact::doubted(depth, case.stop, crate::quantity::Unit::Mm).to(Decimals::Exactly(2));
+            // Not as deep as the stop sets it for sure is not done: what may be read is inside that by the doubt of the gauge.
+            let deep = kit::read_inside(bench, (depth - case.stop, depth + case.stop), Gauge::Depth);
             set_up.blanks.push(line("depth-left", None, Some(deep)).left_as(&DEPTH));
         }
         answer.set_ups.push(set_up);

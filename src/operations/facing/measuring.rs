@@ -29,6 +29,13 @@ pub(super) enum Reference {
     Indicator,
 }
 
+impl Reference {
+    /// Whether what is read is the length itself, and not how deep the cut is.
+    pub(super) const fn is_of_the_length(self) -> bool {
+        matches!(self, Self::OverRim | Self::ThroughBore | Self::ToPlate)
+    }
+}
+
 /// By what it is measured before the last cut.
 pub(super) struct Measured {
     pub from: Reference,

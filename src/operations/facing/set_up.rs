@@ -9,7 +9,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::turning::{self, CuttingData};
 use crate::operations::{Answer, Bench, Blank, Carried, Cut, HeldIn, Pass, PassKind, SetUp, Station, kit, safety};
 use crate::operations::{GaugeUsed, HoldPoint};
-use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit};
 use crate::shop::Gauge;
 
@@ -79,7 +79,7 @@ pub(in crate::operations) fn set_up(
     if let Some(mass) = mass {
         safety::lifting(&mut set_up, &mass)?;
     }
-    set_up.blanks = blanks(bench, answer);
+    set_up.blanks = blanks(bench, (ground, metal, &measured), answer);
     set_up.blanks.extend(extra.blanks);
     answer.set_ups.push(set_up);
     Ok(())
@@ -326,12 +326,27 @@ fn float_left(answer: &Answer) -> Option<Blank> {
     Some(kit::blank("float-left", None, Some(limits.clone())))
 }
 
-fn blanks(bench: &Bench, answer: &Answer) -> Vec<Blank> {
+/// The length in the end: as near as dial and gauge bring it, and never so long that the wear may stand still.
+fn length_left(bench: &Bench, (ground, metal, measured): (&Ground, &Metal, &Measured), aim: Fact) -> Fact {
+    let Fact::Figure { number, doubt: Some(doubt), .. } = aim else { return aim };
+    let read = measured.doubt.filter(|_| measured.from.is_of_the_length());
+    let off = read.map_or(doubt, |read| doubt.max(read.hypot(ground.dial.division.number() / 2.0)));
+    let gauge = kit::instrument(bench, number, Gauge::Outside);
+    let gauge = gauge.map_or(metal.length_after.plus_minus(), |own| own.uncertainty.value.number());
+    let left = metal.length_after.nominal("read when it is done").with_doubt(Cause::Set("the gauge"), gauge);
+    let gone = kit::gone(1.0, (&ground.piece.length, &left));
+    let clean = Check::judge("", &gone, Keep::AtLeast, &metal.worn, bench.guard()).judged.map(|judged| judged.margin);
+    let longer = clean.filter(|clean| *clean > 0.0).map_or(off, |clean| off.min(clean));
+    Fact::span(Fact::mm(number - off), Fact::mm(number + longer))
+}
+
+fn blanks(bench: &Bench, by: (&Ground, &Metal, &Measured), answer: &Answer) -> Vec<Blank> {
     let said = |key: &str| kit::found(answer, key);
     let line = |id: &'static str, found: Option<&str>, target: &str| {
         Some(kit::blank(id, found.and_then(said), Some(kit::aimed(answer, target)?)))
     };
-    let length = line("length-left", Some("length"), super::LENGTH_AFTER.key);
+    let length = kit::aimed(answer, super::LENGTH_AFTER.key).map(|aim| length_left(bench, by, aim));
+    let length = length.map(|length| kit::blank("length-left", said("length"), Some(length)));
     [
         length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside).left_as(&super::LENGTH_AFTER)),
         line("finish-left", None, turning::FINISH.key),

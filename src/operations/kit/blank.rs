@@ -2,7 +2,7 @@
 
 use crate::operations::{Limits, Name};
 use crate::proof::{Fact, Words};
-use crate::quantity::{Decimals, Print, Quantity, Shown};
+use crate::quantity::{Decimals, Print, Quantity, Rounds, Shown};
 
 /// A line to write the as-left in.
 #[derive(Clone, Debug, PartialEq)]
@@ -103,7 +103,10 @@ impl Target {
     /// Its figures with their parts apart; of two limits in one unit of print the upper alone names it.
     pub fn shown(&self, print: Print) -> Vec<Shown> {
         match self {
-            Self::UpTo(Fact::Figure { number, doubt: None, unit, decimals, .. }) if *decimals != Decimals::AsTyped => {
+            // A greatest that was worked out, and not a limit, stands as the words say it.
+            Self::UpTo(Fact::Figure { number, doubt: None, unit, decimals, rounds })
+                if *decimals != Decimals::AsTyped && *rounds != Rounds::Up =>
+            {
                 // The upper end of a window that is open below.
                 vec![Shown::window(*number - 1.0, *number, *unit, *decimals, print).1]
             }

@@ -1,5 +1,6 @@
 //! The gauge of the shop that a size is measured with on a sheet.
 
+use crate::operations::hold_point::NO_GAUGE;
 use crate::operations::{Bench, GaugeUsed};
 use crate::proof::{Fact, Words};
 use crate::quantity::{Decimals, Quantity, Rounds};
@@ -17,7 +18,7 @@ pub fn instrument<'a>(bench: &Bench<'a>, size: f64, gauge: Gauge) -> Option<&'a 
 pub fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> GaugeUsed {
     let instrument = instrument(bench, size, gauge);
     GaugeUsed {
-        name: instrument.map_or(Fact::named("a-gauge"), |instrument| Fact::from(&instrument.name.value)),
+        name: instrument.map_or(Fact::named(NO_GAUGE), |instrument| Fact::from(&instrument.name.value)),
         doubt: instrument.map(|instrument| instrument.uncertainty.value.number()),
         read_before,
     }

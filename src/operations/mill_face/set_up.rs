@@ -62,7 +62,10 @@ impl MillFace {
         }
         let before = depths.readings.get(last.wrapping_sub(1)).copied().filter(|_| last > 0).unwrap_or(0.0);
         if last > 0 {
+            // What is thinner than it is to become cannot be dialled on to it any more.
+            let becomes = kit::aimed(answer, LEFT.key).and_then(|left| left.number());
             let hold = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()).less(before);
+            let hold = hold.not_under(becomes.map(|becomes| becomes + before));
             set_up.hold_at(Words::of("measure-last"), hold.then("dial-on-by-what-is-over"));
         }
         let finish = depths.readings.get(last..).unwrap_or_default();

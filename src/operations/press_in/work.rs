@@ -8,15 +8,15 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
 use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
-use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE_NOMINAL};
+use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
     closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
-use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station};
+use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
+use crate::quantity::{Decimals, Quantity, Ratio, Rounds, Shift, Unit};
 use crate::shop::Gauge;
 
 /// The end of what a workshop reads of a bore, mm, and its decimals.
@@ -149,8 +149,10 @@ impl PressIn {
         set_up.warns(&["it-tilts"]);
         // What drops in has no force, and what is warm or cold another than the one that was worked.
         let cold = !goes.warm && goes.cold.is_none();
-        let force = kit::found(answer, PRESS_FORCE_NOMINAL.key).filter(|_| cold);
-        set_up.blanks.extend((!goes.drops).then(|| kit::blank("force-home", None, force)));
+        // Up to what the step says, in its digits: over that it is cocked.
+        let most = answer.value(PRESS_FORCE.key).filter(|_| cold);
+        let most = most.map(|most| Target::UpTo(Fact::figure(most.number, most.unit).rounded(Rounds::Up)));
+        set_up.blanks.extend((!goes.drops).then(|| Blank { target: most, ..kit::blank("force-home", None, None) }));
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         let asked = [(goes.warm, StateKind::Warm), (goes.cold.is_some(), StateKind::Cold)];
         let needed = asked.into_iter().filter(|(is_so, _)| *is_so).map(|(_, kind)| kind);

@@ -9,7 +9,6 @@ use super::names::{
 };
 use super::oil::OilHoles;
 use super::sketch;
-use super::steps::bore_left;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::rigging::Aspect;
@@ -247,7 +246,7 @@ impl ReamBush {
         if first.is_some() {
             set_up.step("reamed-with-the-other");
             // The sheet of the other has no line for it.
-            set_up.blanks.push(bore_left(bench, answer));
+            set_up.blanks.push(self.bore_left(bench, answer, "bore-left-later"));
         }
         set_up.sketch = sketch::pressed(self, answer);
         set_up.takes(self.minutes("bore, six readings")?);

@@ -19,6 +19,9 @@ use crate::proof::{Dialled, Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::{By, Gauge, Reamer};
 
+/// The line for the finished bore.
+const LEFT_BY_GAUGE: &str = "bore-left";
+
 impl ReamBush {
     pub(super) fn drill_oil_holes(&self, bench: &Bench, oil: &OilHoles, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
@@ -121,10 +124,25 @@ impl ReamBush {
             set_up.warns(&["clamp-never-freehand"]);
         }
         set_up.blanks = vec![
-            bore_left(bench, answer),
+            self.bore_left(bench, answer, LEFT_BY_GAUGE),
             kit::blank("shaft-clears", None, limits(answer, (CLEARANCE_MIN.key, CLEARANCE_MAX.key), 3)),
         ];
         Ok(set_up)
+    }
+
+    /// The finished bore, to be written down: by plugs whether both say that it lies between its limits, which read nothing and
+    /// are sure; by a gauge a reading that is sure to.
+    pub(super) fn bore_left(&self, bench: &Bench, answer: &Answer, id: &'static str) -> Blank {
+        let by_plugs = matches!(self.gauge.as_ref().map(|at| at.value), Some(GaugeBy::Plugs));
+        let limits = bore_limits(answer);
+        if by_plugs {
+            let id = if id == LEFT_BY_GAUGE { "bore-by-plugs" } else { id };
+            return kit::blank(id, None, limits).left_as(&FINISH);
+        }
+        let ends = answer.value(BORE_MIN.key).zip(answer.value(BORE_MAX.key));
+        let sure = ends.map(|(low, high)| kit::read_inside(bench, (low.number, high.number), Gauge::Inside));
+        let blank = kit::blank(id, None, limits.and(sure)).left_as(&FINISH);
+        kit::read_with(blank, READINGS, bench, Gauge::Inside)
     }
 
     /// What the finished bore is measured with.
@@ -172,7 +190,7 @@ impl ReamBush {
         set_up.takes(self.minutes("bore, sizing without reaming")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::BoreMeasured)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Sized)];
-        set_up.blanks = vec![bore_left(bench, answer)];
+        set_up.blanks = vec![self.bore_left(bench, answer, LEFT_BY_GAUGE)];
         Ok(set_up)
     }
 }
@@ -182,19 +200,13 @@ fn measured_too(line: Option<&Line>) -> Option<State> {
     line.map(|line| State::of_operation(&line.other, StateKind::BoreMeasured))
 }
 
-/// The finished bore, to be written down.
-pub(super) fn bore_left(bench: &Bench, answer: &Answer) -> Blank {
-    let blank = kit::blank("bore-left", None, bore_limits(answer)).left_as(&FINISH);
-    kit::read_with(blank, READINGS, bench, Gauge::Inside)
-}
-
 /// The trial bore: inside the window of the finished bore, by the gauge that measures it where that leaves anything.
 fn trial_bore(bench: &Bench, answer: &Answer) -> Result<Option<HoldPoint>, Refusal> {
     let (Some(least), Some(most)) = (answer.value(BORE_MIN.key), answer.value(BORE_MAX.key)) else { return Ok(None) };
     let gauge = bore_gauge(bench, least.number)?;
     let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
-    let doubt = if least.number + doubt < most.number - doubt { doubt } else { 0.0 };
-    let limits = Limits::asked((Some(least.number + doubt), Some(most.number - doubt)), 3, least.unit);
+    let (low, high) = kit::inside(least.number, most.number, doubt);
+    let limits = Limits::asked((Some(low), Some(high)), 3, least.unit);
     Ok(Some(HoldPoint::asking(FINISH.key, READINGS, gauge.name, limits)))
 }
 

@@ -8,7 +8,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::kit::{self, mm};
 use crate::operations::linked::{self, Linked};
-use crate::operations::{Answer, Bench, HoldPoint, Pack, PackLink, Picture, SetUp, Station};
+use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, Pack, PackLink, Picture, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -98,18 +98,21 @@ impl Shim {
         }
         set_up.step("dry-without-shims");
         let gauge = kit::gauge_used(bench, bare.float.number().abs(), Gauge::Indicator, false);
-        set_up.hold_at(
-            Words::of("measure-both-ways"),
-            HoldPoint::of(BARE.key, READINGS, gauge, bench.guard()).then("outside-work-again"),
-        );
+        // Further from what was planned than both are worth, a link is missing or a reading is wrong.
+        let near = |planned: &Worked<Shift>, gauge: &GaugeUsed| {
+            let near = planned.plus_minus().hypot(gauge.doubt.unwrap_or(0.0)) * bench.guard() / 2.0;
+            (planned.number() - near, planned.number() + near)
+        };
+        let (least, most) = near(&bare.float, &gauge);
+        let before = HoldPoint::of(BARE.key, READINGS, gauge, bench.guard()).then("outside-work-again");
+        set_up.hold_at(Words::of("measure-both-ways"), before.between(least, most));
         set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
         let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
         // What is left is smaller: another gauge may read it.
         let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
-        // Further from what was planned than both are worth, a link is missing or a reading is wrong.
-        let near = left.plus_minus().hypot(gauge.doubt.unwrap_or(0.0)) * bench.guard() / 2.0;
+        let (least, most) = near(left, &gauge);
         let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard()).then("outside-work-again");
-        set_up.hold_at(Words::of("measure-again"), after.between(left.number() - near, left.number() + near));
+        set_up.hold_at(Words::of("measure-again"), after.between(least, most));
         if low < 0.0 {
             set_up.step("preload-by-turning");
             set_up.warns(&["preload-is-drag"]);

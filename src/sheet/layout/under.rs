@@ -16,7 +16,7 @@ pub(super) const FEWEST: usize = 3;
 /// Least height of a line of words, mm.
 pub(super) const LINE: f64 = 4.0;
 /// How closely the foot may be set.
-const MOST_CLOSELY: u8 = 2;
+const MOST_CLOSELY: u8 = 1;
 /// What heights may be short of what they were made for, mm.
 const DUST: f64 = 1e-9;
 
@@ -39,6 +39,9 @@ fn high(rows: &[Block]) -> f64 {
 /// The foot with so many of the cautions, and what goes on.
 struct Foot {
     rows: Vec<Block>,
+    /// The others as they stand under the steps or under what is measured: apart, and by their name.
+    above: Vec<Block>,
+    /// The same overleaf.
     later: Vec<Block>,
 }
 
@@ -69,7 +72,10 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let at_worst = findings.iter().position(stamping).or_else(|| findings.iter().position(|finding| finding.stamps));
     let at_worst = at_worst.unwrap_or(findings.len());
     let worst = findings.get(at_worst).map_or(0.0, |worst| worst.height().min(worst.least()));
-    let line = verdict::more(&[], sheet, (width, 0.0))?.height.min(rest.height());
+    // Where all have their room the rest stands in that line, else what had none: whichever of them is higher.
+    let counted = verdict::more(&[], sheet, (width, 0.0))?.height.min(rest.height());
+    let named: Vec<String> = findings.iter().map(|finding| finding.name.clone()).collect();
+    let line = if named.is_empty() { counted } else { counted.max(verdict::more(&named, sheet, (width, 0.0))?.height) };
     let said: f64 = lines.iter().map(Finding::height).sum();
     // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
     let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
@@ -89,7 +95,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
         for overleaf in [false, true] {
             for held in (0..cautions.len()).rev().filter(|_| found.is_none()).collect::<Vec<_>>() {
                 let made = foot(sheet, (memory, MOST_CLOSELY, width), &cautions, held)?;
-                let above = high(&made.later) <= spare + DUST;
+                let above = high(&made.above) <= spare + DUST;
                 let enough = made.later.len() >= FEWEST || goes_on || held == 0;
                 if found.is_none() && high(&made.rows) <= free + DUST && if overleaf { enough } else { above } {
                     found = Some((made, keeps));
@@ -103,8 +109,8 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     };
     let mut over = Vec::new();
     let mut above = Vec::new();
-    if high(&foot.later) <= spare + DUST {
-        above = foot.later;
+    if high(&foot.above) <= spare + DUST {
+        above = foot.above;
     } else {
         let bar = lists::bars(width, words::CAUTIONS, &[])?.1;
         over.push(Section { name: words::CAUTIONS, bar: Some((bar.clone(), bar)), rows: foot.later });
@@ -158,6 +164,14 @@ fn foot(
     held: usize,
 ) -> Result<Foot, Fault> {
     let (here, later) = cautions.split_at(held.min(cautions.len()));
-    let later = if later.is_empty() { Vec::new() } else { verdict::run_in(later, width)? };
-    Ok(Foot { rows: verdict::foot(sheet, here, (memory, closely), width)?, later })
+    let mut named = later.to_vec();
+    if let Some(first) = named.first_mut() {
+        *first = words::named(words::CAUTIONS, first);
+    }
+    let [above, later] = if later.is_empty() {
+        [Vec::new(), Vec::new()]
+    } else {
+        [verdict::apart(verdict::run_in(&named, width)?, width), verdict::run_in(later, width)?]
+    };
+    Ok(Foot { rows: verdict::foot(sheet, here, (memory, closely), width)?, above, later })
 }

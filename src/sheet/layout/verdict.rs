@@ -257,27 +257,30 @@ pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -
     set(&[on_one_line(style, &text, width)?])
 }
 
+/// Rows under a line that parts them from what stands above.
+pub(super) fn apart(rows: Vec<Block>, width: f64) -> Vec<Block> {
+    let mut rule = Block::new(0.6);
+    rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
+    std::iter::once(rule).chain(rows).collect()
+}
+
 /// The foot from its top: a line, cautions run in, the standing line, and what was assumed, marks and units: set closely, the
-/// last of those stands behind the last caution, set most closely both.
+/// last of those stands behind the last caution. What comes before all that is printed here always stands on its own.
 pub(super) fn foot(
     sheet: &Sheet,
     cautions: &[String],
     (memory, closely): (bool, u8),
     width: f64,
 ) -> Result<Vec<Block>, Fault> {
-    let mut rule = Block::new(0.6);
-    rule.line(Point::new(0.0, 0.2), Point::new(width, 0.2), HAIR);
-    let mut rows = vec![rule];
     let assumed = sheet.planned.answer.assumed.len();
     let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
     let standing = words::STANDING.to_owned();
-    let (behind, apart) = match closely {
+    let (behind, alone) = match closely {
         0 => (vec![], vec![(&standing, STRONG), (&last, BODY)]),
-        1 => (vec![last.clone()], vec![(&standing, STRONG)]),
-        _ => (vec![standing.clone(), last.clone()], vec![]),
+        _ => (vec![last.clone()], vec![(&standing, STRONG)]),
     };
-    rows.extend(run_in(&[cautions, &behind].concat(), width)?);
-    for (text, style) in apart {
+    let mut rows = apart(run_in(&[cautions, &behind].concat(), width)?, width);
+    for (text, style) in alone {
         let mut some = Vec::new();
         for line in style.wrap(text, width)? {
             some.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);
