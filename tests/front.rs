@@ -51,6 +51,7 @@ fn faults(plan: &Plan, pages: &[Page]) -> Vec<String> {
             goes_on_for_enough(&own, &mut say);
             bar_holds_no_step(&own, &mut say);
             stands_apart(first, &mut say);
+            mends_its_worst(planned, number, &own, &mut say);
         }
     }
     found
@@ -93,6 +94,46 @@ fn cautions_whole(planned: &Planned, number: usize, own: &[&Page], say: &mut imp
     }
 }
 
+/// A doubtful sheet says on its front what would mend the worst of it, where the zones leave it the room.
+fn mends_its_worst(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(String)) {
+    const LINE: f64 = 4.4;
+    const LETTERS: usize = 85;
+    let Some(first) = own.first().filter(|_| planned.verdict != Verdict::Fails) else { return };
+    let ends = |area: &str| {
+        let of = |mark: &&setover::sheet::page::Mark| first.area_of(mark.area).is_some_and(|one| one.name == area);
+        let zone = first.areas.iter().find(|one| one.name == area).map(|one| one.bounds.bottom);
+        zone.map_or(0.0, |bottom| {
+            bottom - first.marks.iter().filter(of).map(|mark| mark.bounds.bottom).fold(0.0, f64::max)
+        })
+    };
+    // What goes on overleaf leaves nothing free.
+    let under = [("cuts", "Cuts"), ("measure", "Measure")].map(|(area, overleaf)| {
+        let goes_on = own.iter().skip(1).any(|page| !texts(page, overleaf).is_empty());
+        if goes_on { 0.0 } else { ends(area) }
+    });
+    let free = ends("verdict") + f64::max(under[0], under[1]);
+    let verdict = said(first, "verdict");
+    let owner = |check: &Check<String>| planned.answer.owner_of(check.id).unwrap_or(0) + 1;
+    let own = planned.answer.checks.iter().filter(|check| owner(check) == number);
+    let place = |check: &Check<String>| verdict.find(&flat(&check.asks)).map(|at| at + flat(&check.asks).len());
+    let doubtful = own.filter(|check| check.stamps() == Some(Verdict::Doubtful));
+    let Some((at, worst)) = doubtful.filter_map(|check| Some((place(check)?, check))).min_by_key(|found| found.0)
+    else {
+        return;
+    };
+    // Up to what follows it: another finding, or what is proven.
+    let behind = verdict[at..].split_once("→W").map_or("", |pair| pair.1);
+    let is_next = verdict[at..].split("→W").next().is_some_and(|figures| figures.len() < 90 && !figures.contains('→'));
+    let remedies = worst.remedies.iter().map(|remedy| remedy.words.as_str());
+    let of_it = |remedy: &str| behind.contains(&flat(remedy));
+    let least = remedies.clone().chain(worst.remedy.as_deref()).map(|remedy| remedy.len().div_ceil(LETTERS)).min();
+    if let Some(lines) = least.filter(|_| is_next && !behind.is_empty() && !remedies.clone().any(of_it))
+        && free > (lines + 2) as f64 * LINE
+    {
+        say(format!("{} without a remedy, {free:.0} mm are free: {verdict}", worst.id));
+    }
+}
+
 /// That codes, manual and practice come first stands in the foot on lines of its own, heavy, after every caution that stands there;
 /// cautions that stand elsewhere on the front say what they are.
 fn stands_apart(first: &Page, say: &mut impl FnMut(String)) {
@@ -105,7 +146,8 @@ fn stands_apart(first: &Page, say: &mut impl FnMut(String)) {
         say(format!("the standing line does not stand apart: {foot:?}"));
     }
     for text in own {
-        if let Some(beside) = foot.iter().find(|other| other.text != text.text && (other.at.y - text.at.y).abs() < 1.0) {
+        if let Some(beside) = foot.iter().find(|other| other.text != text.text && (other.at.y - text.at.y).abs() < 1.0)
+        {
             say(format!("{} stands beside the standing line", beside.text));
         }
     }

@@ -15,23 +15,23 @@ pub(super) fn seek_all(answer: &mut Answer) {
     holds.for_each(|hold| hold.seek(&answer.values, &stamping));
 }
 
-/// What a hold point asks to be read, and nothing of the shop reads, is told among what the shop lacks, each size once.
+/// What a hold point asks to be read, and nothing of the shop reads, is told among what the shop lacks.
 pub(super) fn gauges_to_get(bench: &Bench, answer: &mut Answer) {
     if bench.shop.is_none_or(|shop| shop.instruments.is_empty()) {
         return;
     }
-    let steps = answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
-    let unread = steps.filter_map(|step| step.hold_point.as_ref()).filter(|hold| hold.is_without_gauge());
-    let sizes: Vec<Words> = unread
-        .filter_map(|hold| Some(answer.value(hold.measures)?.number - hold.taken_off))
-        .map(|size| Words::of("instrument").with("size", Fact::mm(size)))
-        .collect();
-    for words in sizes {
-        if !answer.missing.contains(&words) {
-            answer.missing.push(words);
-        }
+    // One instrument reads sizes that lie together: who is told of one knows what to look for.
+    if answer.missing.iter().any(|missing| missing.id == INSTRUMENT) {
+        return;
     }
+    let steps = answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    let mut unread = steps.filter_map(|step| step.hold_point.as_ref()).filter(|hold| hold.is_without_gauge());
+    let size = unread.find_map(|hold| Some(answer.value(hold.measures)?.number - hold.taken_off));
+    answer.missing.extend(size.map(|size| Words::of(INSTRUMENT).with("size", Fact::mm(size))));
 }
+
+/// What is told of a size that nothing of the shop reads.
+const INSTRUMENT: &str = "instrument";
 
 /// The readings that are good for another answer as well: of one operation worked for several metals.
 pub(super) fn narrow(answer: &mut Answer, by: &Answer) {

@@ -3,7 +3,7 @@
 use setover::operations::Target;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Dialled, Fact, Origin, Outcome, Verdict, Weight};
-use setover::quantity::{Decimals, Print, Shown, Unit};
+use setover::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use setover::sheet::page::{Ink, Page, Role, Text};
 
 /// Texts of an area of a page, in their order.
@@ -175,10 +175,14 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
     }
     // The two worst that have a figure of their own stand in the sketch; what had no room there, beside it.
     let drawn = sketch + &said(first, "beside");
-    for value in failing.iter().filter_map(|check| planned.answer.value(check.about?)).take(2) {
+    let of_a_size = failing.iter().filter(|check| check.about.is_some());
+    for (judged, value) in
+        of_a_size.filter_map(|check| Some((check.judged?, planned.answer.value(check.about?)?))).take(2)
+    {
+        let finer = |of: f64, other: f64| (of - other).abs() <= 1e-6 * other.abs().max(1.0);
         let in_print = |print| {
-            let shown = Shown::usual(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
-            shown.number.to_string()
+            let rounds = if finer(judged.got, value.number) { value.rounds } else { Rounds::Nearest };
+            Shown::usual(judged.got, Some(judged.doubt), judged.unit, rounds, print).number.to_string()
         };
         let typed = match *value.origin {
             Origin::Typed(place) => plan.written.at(place).and_then(|size| size.nominal.as_deref()).map(flat),

@@ -8,7 +8,7 @@ use std::fmt;
 
 /// The figure of a check with the doubt of its margin, and below it the worst end of its band, where that is another.
 pub(in super::super) fn got(judged: &Judged, print: Print) -> Vec<Cell> {
-    let worst = worst(judged.got, judged.at_worst_end, judged.unit, as_got(judged), print);
+    let worst = worst(judged, print);
     got_of(judged, print).each().map(|one| Cell::of("", one)).chain(worst).collect()
 }
 
@@ -72,7 +72,8 @@ const DUST: f64 = 1e-9;
 /// The limit of a check, and below it the worst end of its band, where that is another.
 pub(in super::super) fn limit(judged: &Judged, print: Print) -> Vec<Cell> {
     let keep = format!("{} ", words::keep(judged.keep));
-    let worst = worst(judged.limit, limit_judged_by(judged), judged.unit, as_limit(judged), print);
+    let worst = worst_shown(judged.limit, limit_judged_by(judged), judged.unit, as_limit(judged), print);
+    let worst = worst.map(|shown| Cell::of(&format!("{} ", words::WORST), &shown));
     limit_of(judged, print).each().map(|one| Cell::of(&keep, one)).chain(worst).collect()
 }
 
@@ -93,14 +94,25 @@ fn worst_shown(middle: f64, worst_end: f64, unit: Unit, set: (Decimals, Rounds),
     Some(first(worst_end)).filter(|shown| *shown != first(middle))
 }
 
-fn worst(middle: f64, worst_end: f64, unit: Unit, set: (Decimals, Rounds), print: Print) -> Option<Cell> {
-    let shown = worst_shown(middle, worst_end, unit, set, print)?;
-    Some(Cell::of(&format!("{} ", words::WORST), &shown))
+/// The worst that the figure may be, its doubt within, where a band has another worst end than its middle: the margin is what is
+/// between that and the limit.
+fn worst_of_all(judged: &Judged, print: Print) -> Option<Shown> {
+    let (decimals, _) = as_got(judged);
+    worst_shown(judged.got, judged.at_worst_end, judged.unit, as_got(judged), print)?;
+    let (end, rounds) = match judged.keep {
+        Keep::AtLeast => (judged.at_worst_end - judged.doubt, Rounds::Down),
+        Keep::AtMost => (judged.at_worst_end + judged.doubt, Rounds::Up),
+    };
+    Some(Shown::of(end, None, judged.unit, (decimals, rounds), print).alone())
+}
+
+fn worst(judged: &Judged, print: Print) -> Option<Cell> {
+    Some(Cell::of(&format!("{} ", words::WORST), &worst_of_all(judged, print)?))
 }
 
 /// Figure, limit and worst-case margin behind what stands, each with the inch figure and the worst end in brackets.
 pub(in super::super) fn put_all(out: &mut String, judged: &Judged, print: Print) -> fmt::Result {
-    let worst = worst_shown(judged.got, judged.at_worst_end, judged.unit, as_got(judged), print);
+    let worst = worst_of_all(judged, print);
     put(out, "", &got_of(judged, print), worst)?;
     out.push_str(", ");
     let worst = worst_shown(judged.limit, limit_judged_by(judged), judged.unit, as_limit(judged), print);

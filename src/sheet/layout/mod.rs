@@ -15,6 +15,7 @@ mod day;
 mod decide;
 mod flow;
 mod front;
+mod in_figures;
 mod ladder;
 mod lists;
 mod measure;

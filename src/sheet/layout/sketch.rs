@@ -2,10 +2,11 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
-use crate::drawing::{Balloon, Item, Projection, Shows, Side, Sketch};
+use super::in_figures;
+use crate::drawing::{Balloon, Item, Projection, Sketch};
 use crate::operations::{Blank, Target, Value};
 use crate::plan::View;
-use crate::proof::{Dialled, Fact, Judged, Origin, Verdict};
+use crate::proof::{Dialled, Fact, Origin, Verdict};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
 use crate::sheet::as_typed::{self, Typed};
 use crate::sheet::draughting::{Draft, Drawing, Fault};
@@ -211,7 +212,7 @@ fn told(sheet: &Sheet, sketch: &Sketch, drawing: &Drawing) -> String {
     let Some(set_up) = sheet.set_up else { return String::new() };
     let of = told::Of { part: &sheet.planned.address.part, set_up: &set_up.title, station: set_up.station };
     let named = |key: &'static str| {
-        let name = sheet.planned.answer.value(key).map_or(key, |value| value.means);
+        let name = sheet.planned.answer.value(key).map_or("", |value| value.means);
         told::Named { name: name.into(), figure: in_sketch(sheet, key).replace('\n', " ") }
     };
     in_line(&told::sketch(sketch, of, drawing, named))
@@ -249,38 +250,17 @@ fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
         // No zero is taken here, and no tool set.
         sketch.items.retain(|item| !matches!(item, Item::Balloon { balloon: Balloon::Zero | Balloon::Tool, .. }));
         if sheet.number == 1 {
-            with_what_fails(sheet, &mut sketch);
+            in_figures::with_what_fails(sheet, &mut sketch);
         }
     }
     sketch
 }
 
-/// What fails stands in the sketch by its figure, also where no two faces bound it: named, with a line to the part.
-fn with_what_fails(sheet: &Sheet, sketch: &mut Sketch) {
-    let Some(at) = sketch.items.iter().find_map(|item| match item {
-        Item::Section { outline, .. } => Rect::about(outline).map(|room| room.centre()),
-        _ => None,
-    }) else {
-        return;
-    };
-    let mut named = 0;
-    for value in sheet.failing().into_iter().filter_map(|check| sheet.planned.answer.value(check.about?)) {
-        if named < MOST_NAMED && !sketch.values().any(|key| key == value.key) {
-            let shows = Shows { before: value.means, value: value.key, least: None };
-            sketch.push(Item::Reads { at, towards: Side::Right, shows });
-            named += 1;
-        }
-    }
-}
-
-/// Most figures that fail and are named in a sketch.
-const MOST_NAMED: usize = 2;
-
 /// Takes the least important size out of a sketch; gives back its name.
 fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     let is_judged = |item: &Item| match item {
         Item::Dimension { shows, .. } => {
-            sheet.planned.answer.value(shows.value).is_some_and(|value| judged(sheet, value).is_some())
+            sheet.planned.answer.value(shows.value).is_some_and(|value| in_figures::is_judged(sheet, value))
         }
         _ => false,
     };
@@ -308,7 +288,9 @@ fn said_in(sheet: &Sheet, sketch: &Sketch, key: &str) -> String {
 /// another, and with the limit that they are judged by. A value that was not worked out is a dash.
 fn in_sketch(sheet: &Sheet, key: &str) -> String {
     let print = sheet.sketched_in;
-    let Some(value) = sheet.planned.answer.value(key) else { return words::NONE.into() };
+    let Some(value) = sheet.planned.answer.value(key) else {
+        return in_figures::of_check(sheet, key).unwrap_or_else(|| words::NONE.into());
+    };
     let own = words::unit_of_sizes(print);
     let with_unit = |number: String, unit: &str| match value.unit {
         Unit::Mm if unit == own => number,
@@ -341,13 +323,7 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
             lines
         }
     };
-    // Nought as a limit says no more than that there is something.
-    if let Some((id, judged)) = judged(sheet, value).filter(|(_, judged)| judged.limit != 0.0) {
-        // In the first unit of print alone.
-        let limit = figures::limit_of(judged, print);
-        let limit = with_unit(figures::number(&limit.number), limit.unit);
-        lines.push(words::limit_in_sketch(id, judged.keep, &limit));
-    }
+    lines.extend(in_figures::limit_of(sheet, value, print));
     lines.join("\n")
 }
 
@@ -420,11 +396,4 @@ fn wanted_between(sheet: &Sheet, value: &Value) -> Option<(f64, f64, Decimals)> 
         }
         _ => None,
     }
-}
-
-/// The check that a value was judged in, and its figures; of several the worst.
-fn judged<'a>(sheet: &Sheet<'a>, value: &Value) -> Option<(&'static str, &'a Judged)> {
-    let about = sheet.planned.answer.checks.iter().filter(|check| check.about == Some(value.key));
-    let made = about.filter_map(|check| Some((check.verdict()?, check.id, check.judged.as_ref()?)));
-    made.max_by_key(|(verdict, ..)| *verdict).map(|(_, id, judged)| (id, judged))
 }

@@ -77,36 +77,17 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let named: Vec<String> = findings.iter().map(|finding| finding.name.clone()).collect();
     let line = if named.is_empty() { counted } else { counted.max(verdict::more(&named, sheet, (width, 0.0))?.height) };
     let said: f64 = lines.iter().map(Finding::height).sum();
+    // As much as there is room for: every remedy, the best of each, those of the worst alone, and at least what the worst is.
+    // Cautions stand under the steps or under what is measured rather than that a remedy has no room.
+    let some = |of: fn(&Finding) -> f64| findings.iter().filter(|finding| finding.stamps).map(of).sum::<f64>();
+    let of_worst = |of: fn(&Finding) -> f64| findings.get(at_worst).map_or(0.0, of);
+    let wants =
+        [some(Finding::height), some(Finding::with_best), of_worst(Finding::height), of_worst(Finding::with_best)];
     // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
     let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
-    let mut found = None;
-    for keeps in [true, false].into_iter().take(1 + usize::from(may_go_on)) {
-        let free = room - worst - line - if keeps { said } else { 0.0 };
-        for closely in 0..=MOST_CLOSELY {
-            if found.is_some() {
-                break;
-            }
-            let whole = foot(sheet, (memory, closely, width), &cautions, cautions.len())?;
-            found = (high(&whole.rows) <= free + DUST).then_some((whole, keeps));
-        }
-    }
-    for keeps in [true, false] {
-        let free = room - worst - line - if keeps { said } else { 0.0 };
-        for overleaf in [false, true] {
-            for held in (0..cautions.len()).rev().filter(|_| found.is_none()).collect::<Vec<_>>() {
-                let made = foot(sheet, (memory, MOST_CLOSELY, width), &cautions, held)?;
-                let above = high(&made.above) <= spare + DUST;
-                let enough = made.later.len() >= FEWEST || goes_on || held == 0;
-                if found.is_none() && high(&made.rows) <= free + DUST && if overleaf { enough } else { above } {
-                    found = Some((made, keeps));
-                }
-            }
-        }
-    }
-    let (foot, keeps) = match found {
-        Some(found) => found,
-        None => (foot(sheet, (memory, MOST_CLOSELY, width), &cautions, 0)?, false),
-    };
+    let asked =
+        Asked { wants: wants.map(|wanted| room - wanted - line), least: room - worst - line, said, spare, goes_on };
+    let (foot, keeps) = asked.foot(sheet, (memory, width), &cautions, may_go_on)?;
     let mut over = Vec::new();
     let mut above = Vec::new();
     if high(&foot.above) <= spare + DUST {
@@ -137,6 +118,9 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
         if every || finding.height() + kept <= free + DUST {
             free -= finding.height();
             rows.extend(finding.rows);
+        } else if !finding.best.is_empty() && finding.with_best() + kept <= free + DUST {
+            free -= finding.with_best();
+            rows.extend(finding.best);
         } else if !finding.alone.is_empty() && finding.least() + kept <= free + DUST {
             free -= finding.least();
             rows.extend(finding.alone);
@@ -154,6 +138,67 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
     rows.insert(0, heading);
     Ok(Shared { above, verdict: rows, foot: foot.rows, over })
+}
+
+/// What the foot may take.
+struct Asked {
+    /// Heights for it with what the verdict wants, the most first, mm.
+    wants: [f64; 4],
+    /// Its height with the least that the verdict needs, mm.
+    least: f64,
+    /// Height of the words that are no check's, mm.
+    said: f64,
+    /// Height that is left free above, mm.
+    spare: f64,
+    /// Whether the sheet goes on overleaf anyhow.
+    goes_on: bool,
+}
+
+impl Asked {
+    /// The foot, and whether the words that are no check's stay with it: all of it, else with some cautions above, else with those
+    /// words overleaf where they may go on, else with some cautions overleaf.
+    fn foot(
+        &self,
+        sheet: &Sheet,
+        (memory, width): (bool, f64),
+        cautions: &[String],
+        may_go_on: bool,
+    ) -> Result<(Foot, bool), Fault> {
+        let of = |closely, held| foot(sheet, (memory, closely, width), cautions, held);
+        let all = cautions.len();
+        let whole = of(0, all)?;
+        if high(&whole.rows) <= self.wants.iter().fold(self.least, |least, free| least.min(*free)) - self.said + DUST {
+            return Ok((whole, true));
+        }
+        // From all of them down to none.
+        let mut feet = vec![whole, of(MOST_CLOSELY, all)?];
+        for held in (0..all).rev() {
+            feet.push(of(MOST_CLOSELY, held)?);
+        }
+        let free_of = |keeps: bool, free: f64| free - if keeps { self.said } else { 0.0 };
+        let stands = |foot: &Foot, free: f64| high(&foot.rows) <= free + DUST;
+        let is_above = |foot: &Foot| high(&foot.above) <= self.spare + DUST;
+        let is_enough = |foot: &Foot| foot.later.len() >= FEWEST || self.goes_on;
+        let mut at = self.wants.into_iter().find_map(|free| {
+            let free = free_of(true, free);
+            Some((feet.iter().position(|foot| is_above(foot) && stands(foot, free))?, true))
+        });
+        for keeps in [true, false].into_iter().take(1 + usize::from(may_go_on)) {
+            let free = free_of(keeps, self.least);
+            let found = feet.iter().position(|foot| foot.above.is_empty() && stands(foot, free));
+            at = at.or(found.map(|at| (at, keeps)));
+        }
+        for keeps in [true, false] {
+            let free = free_of(keeps, self.least);
+            let above = feet.iter().position(|foot| is_above(foot) && stands(foot, free));
+            let last = feet.len() - 1;
+            let overleaf =
+                feet.iter().enumerate().position(|(nth, foot)| stands(foot, free) && (is_enough(foot) || nth == last));
+            at = at.or(above.or(overleaf).map(|at| (at, keeps)));
+        }
+        let (at, keeps) = at.unwrap_or((feet.len() - 1, false));
+        Ok((feet.swap_remove(at), keeps))
+    }
 }
 
 /// The foot with the first of the cautions; set closely, where room is short.

@@ -4,7 +4,7 @@ use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
 use super::lists::chunks;
 use super::strip::{on_one_line, stamp_note};
-use crate::proof::{Check, Verdict};
+use crate::proof::{Check, Remedy, Verdict};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Kind, Point};
@@ -27,7 +27,9 @@ pub(super) struct Finding {
     pub name: String,
     /// Its rows.
     pub rows: Vec<Block>,
-    /// The same without its remedies, for where it has no room whole; empty of what is no check's.
+    /// The same with the best of its remedies and without its margin, for where it has no room whole; empty where none is known.
+    pub best: Vec<Block>,
+    /// The same without its remedies, for where it has no room for one; empty of what is no check's.
     pub alone: Vec<Block>,
     /// Whether the stamp is doubtful for it.
     pub stamps: bool,
@@ -44,8 +46,13 @@ impl Finding {
         if self.alone.is_empty() { self.height() } else { self.alone.iter().map(|row| row.height).sum() }
     }
 
+    /// Its rows with the best of its remedies, mm: all it has where those are no more.
+    pub(super) fn with_best(&self) -> f64 {
+        if self.best.is_empty() { self.height() } else { self.best.iter().map(|row| row.height).sum() }
+    }
+
     pub(super) const fn of(name: String, rows: Vec<Block>) -> Self {
-        Self { name, rows, alone: Vec::new(), stamps: false }
+        Self { name, rows, best: Vec::new(), alone: Vec::new(), stamps: false }
     }
 }
 
@@ -86,6 +93,20 @@ pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64)
     let mut made = said_of(check, (sheet.plan.print, figures), &at, width)?;
     labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made)
+}
+
+/// The same with the best of its remedies alone, and where the others stand; nothing where none is known.
+fn with_the_best(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
+    let by_rank = |remedy: &&Remedy<String>| remedy.gives.map_or(u8::MAX, |gives| gives as u8);
+    let best = check.remedies.iter().min_by_key(by_rank).map(|remedy| remedy.as_str());
+    let all = check.remedies.len() + usize::from(check.remedy.is_some());
+    let Some(best) = best.or(check.remedy.as_deref()) else { return Ok(Vec::new()) };
+    let others = if all > 1 { words::remedies_at(&sheet.working_id()) } else { String::new() };
+    // How far it is outside stands under the stamp.
+    let mut made = said_of(check, (sheet.plan.print, Figures::WithoutMargin), &others, width)?;
+    made.rows.extend(mended(best, width)?);
+    labelled(&mut made.rows, words::verdict_of(check))?;
+    Ok(made.rows)
 }
 
 fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
@@ -156,7 +177,8 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     for check in open {
         let alone = without_remedies(check, sheet, width)?.rows;
         let stamps = check.stamps() == Some(Verdict::Doubtful);
-        all.push(Finding { alone, stamps, ..finding(check, print, width)? });
+        let best = with_the_best(check, sheet, width)?;
+        all.push(Finding { alone, best, stamps, ..finding(check, print, width)? });
     }
     let mut unmade_first = Vec::new();
     if sheet.number == 1 {

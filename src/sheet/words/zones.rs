@@ -171,7 +171,7 @@ pub(in crate::sheet) fn would_prove(found: &str, limits: &str) -> String {
 
 /// Where the remedies of a finding stand that had no room under it.
 pub(in crate::sheet) fn remedies_at(id: &str) -> String {
-    format!(" → {id}")
+    format!(" →\u{a0}{id}")
 }
 
 /// Of a set-up that owns no check.
