@@ -362,17 +362,14 @@ fn the_steps_of_every_job_stand_by_the_rules() {
             true,
         ));
     }
-    let tapped = of(include_str!("../examples/tap.yaml"));
-    met.lock().unwrap().extend(hold_the_rules(
-        &in_shop(&job(&[tapped, INSERT.into()])),
-        "tapped, then an insert",
-        true,
-    ));
-    for first in [drilled("hole"), of(include_str!("../examples/bore-hole.yaml"))] {
-        let first = first.replace("feature: hole", "");
+    for cut in [
+        include_str!("../examples/tap.yaml"),
+        include_str!("../examples/drill.yaml"),
+        include_str!("../examples/bore-hole.yaml"),
+    ] {
         met.lock().unwrap().extend(hold_the_rules(
-            &in_shop(&job(&[first, INSERT.into()])),
-            "a hole, then an insert",
+            &in_shop(&job(&[of(cut), INSERT.into()])),
+            "tapped, drilled or bored, then an insert",
             true,
         ));
     }

@@ -27,7 +27,7 @@ const STRIP: [&str; 5] = ["part", "id", "operation", "stamp", "facts"];
 const FEWEST: usize = 3;
 
 fn flat(text: &str) -> String {
-    text.replace('ᵐ', "").split_whitespace().collect()
+    text.replace('ᵐ', "").replace('`', "\"").split_whitespace().collect()
 }
 
 fn said(page: &Page, area: &str) -> String {

@@ -13,7 +13,7 @@ impl Sketch {
     pub fn above_axis(&self) -> Option<Self> {
         self.round?;
         let mut half = Self { items: Vec::new(), faces: self.faces.clone(), ..*self };
-        half.items.extend(self.items.iter().filter_map(upper));
+        half.items.extend(self.items.iter().filter_map(|item| upper(&self.once(item))));
         let shapes = half.items.iter().filter_map(|item| match item {
             Item::Section { outline, .. } => Some(outline),
             Item::CutAway(outline) | Item::Void(outline) | Item::Old(outline) | Item::Jaw(outline) => Some(outline),
@@ -23,6 +23,26 @@ impl Sketch {
         let (left, right) = (along.iter().copied().reduce(f64::min)?, along.iter().copied().reduce(f64::max)?);
         half.push(Item::Symmetry { from: Point::new(left, 0.0), to: Point::new(right, 0.0) });
         Some(half)
+    }
+}
+
+impl Sketch {
+    /// An item; what stands below the axis and is there but once, with the break at its end, over it.
+    fn once(&self, item: &Item) -> Item {
+        let below = |outline: &[Point]| outline.iter().all(|p| p.y >= -ON_AXIS);
+        let mut item = item.clone();
+        match &mut item {
+            Item::Tooling(outline) if below(outline) => outline.iter_mut().for_each(|p| *p = over(*p)),
+            Item::Break { from, to } => {
+                let ends = |outline: &Vec<Point>| below(outline) && outline.contains(from) && outline.contains(to);
+                let of_it = |other: &Item| matches!(other, Item::Tooling(outline) if ends(outline));
+                if self.items.iter().any(of_it) {
+                    (*from, *to) = (over(*from), over(*to));
+                }
+            }
+            _ => {}
+        }
+        item
     }
 }
 
@@ -153,6 +173,24 @@ mod tests {
             _ => None,
         });
         assert_eq!(ends, Some((-15.0, -20.0)));
+    }
+
+    /// A blade that stands below the axis is there but once: it stands above, with the break at its end.
+    #[test]
+    fn a_blade_below_the_axis_stands_above_it() {
+        let p = Point::new;
+        let mut bar = Sketch { round: Some(40.0), ..Sketch::default() };
+        bar.section(rectangle(-30.0, -20.0, 0.0, 20.0), 0).tooling(rectangle(-12.0, 22.0, -10.0, 36.0));
+        bar.breaks(p(-12.0, 36.0), p(-10.0, 36.0));
+        let half = bar.above_axis().unwrap();
+        let blade = half.items.iter().find_map(|item| match item {
+            Item::Tooling(outline) => Some(outline.clone()),
+            _ => None,
+        });
+        let blade = blade.expect("the blade");
+        assert!(blade.iter().all(|p| (-36.0..=-22.0).contains(&p.y)), "{blade:?}");
+        let broken = |item: &Item| matches!(item, Item::Break { from, to } if from.y == -36.0 && to.y == -36.0);
+        assert!(half.items.iter().any(broken), "{half}");
     }
 
     /// A place drawn larger lies on what is drawn.

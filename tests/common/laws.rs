@@ -23,7 +23,7 @@ fn said(page: &Page, area: &str) -> String {
 /// A text without spaces, which the end of a line puts behind a hyphen too, without its mark of memory, and without what stands
 /// in brackets in inches: where room is short that is left out.
 fn flat(text: &str) -> String {
-    let text: String = text.replace('ᵐ', "").split_whitespace().collect();
+    let text: String = text.replace('ᵐ', "").replace('`', "\"").split_whitespace().collect();
     let mut said = String::new();
     let mut rest = text.as_str();
     while let Some((before, behind)) = rest.split_once('(') {
@@ -179,16 +179,18 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
     for (judged, value) in
         of_a_size.filter_map(|check| Some((check.judged?, planned.answer.value(check.about?)?))).take(2)
     {
-        let finer = |of: f64, other: f64| (of - other).abs() <= 1e-6 * other.abs().max(1.0);
         let in_print = |print| {
-            let rounds = if finer(judged.got, value.number) { value.rounds } else { Rounds::Nearest };
-            Shown::usual(judged.got, Some(judged.doubt), judged.unit, rounds, print).number.to_string()
+            let ways = [Rounds::Nearest, Rounds::Down, Rounds::Up].map(|rounds| {
+                let shown = |to| Shown::of(judged.got, Some(judged.doubt), judged.unit, (to, rounds), print).number;
+                [Decimals::Usual, Decimals::Digits(4)].map(|to| shown(to).to_string())
+            });
+            ways.into_iter().flatten()
         };
         let typed = match *value.origin {
             Origin::Typed(place) => plan.written.at(place).and_then(|size| size.nominal.as_deref()).map(flat),
             _ => None,
         };
-        let figures = [Print::Metric, Print::Imperial].map(in_print).into_iter().chain(typed);
+        let figures = [Print::Metric, Print::Imperial].into_iter().flat_map(in_print).chain(typed);
         let rounded = [2, 0].map(|places| {
             let to = (Decimals::Exactly(places), value.rounds);
             Shown::of(value.number, Some(value.plus_minus), value.unit, to, Print::Metric).number.to_string()

@@ -224,7 +224,7 @@ impl Run<'_> {
             _ if cuts_before > 0 => {}
             Some(trial) => {
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
-                let words = words.with("width", kit::mm_as_typed(trial.width));
+                let words = words.with("width", Fact::mm(trial.width).to(Decimals::Exactly(1)).rounded(Rounds::Down));
                 let pass = self.pass(PassKind::Trial, trial.depth, trial.depth)?;
                 // Its time is within that of the cut that it begins.
                 set_up.cut(words, self.with_passes(vec![pass], 0.0));

@@ -10,7 +10,7 @@ use crate::handbook::measuring::window;
 use crate::handbook::{Material, StateKind, set_up_minutes};
 use crate::job::PartFacts;
 use crate::operations::kit::{self, Clearance, mm};
-use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, PartSize, SetUp, Station, Value, linked};
+use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, PartSize, SetUp, Station, Value, Wait, linked};
 use crate::proof::{At, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -140,6 +140,8 @@ impl FitUp {
         let hold = hold.between(read.number() - near, read.number() + near).then("else-nothing-goes-together");
         set_up.hold_at(Words::of("write-it-down"), hold);
         set_up.takes(set_up_minutes::start("fit, measured")?);
+        // Both lie on the plate until they are as warm as each other.
+        set_up.rest = Some(Wait::of("cool, iron barrel")?);
         set_up.warns(&["never-hot"]);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];

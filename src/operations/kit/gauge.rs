@@ -1,6 +1,6 @@
 //! The gauge of the shop that a size is measured with on a sheet.
 
-use crate::operations::hold_point::NO_GAUGE;
+use crate::operations::hold_window::NO_GAUGE;
 use crate::operations::{Bench, GaugeUsed};
 use crate::proof::{Fact, Words};
 use crate::quantity::{Decimals, Quantity, Rounds};

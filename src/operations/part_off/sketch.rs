@@ -21,7 +21,8 @@ pub(super) fn draw(piece: &Piece, width: &Worked<Mm>, answer: &Answer) -> Sketch
         return sketch;
     }
     let p = Point::new;
-    turning::jaws(&mut sketch, piece.asked.hold, turning::stands_out(piece).map_or(whole, |out| out.number()));
+    let out = turning::stands_out(piece).map_or(whole, |out| out.number());
+    turning::jaws(&mut sketch, piece.asked.hold, out);
     for (from, to) in [(-whole, -long - wide), (-long, 0.0)] {
         for half in turning::halves(bore, outer, from, to) {
             sketch.section(half, 0);
@@ -58,7 +59,10 @@ pub(super) fn draw(piece: &Piece, width: &Worked<Mm>, answer: &Answer) -> Sketch
     // Where the blade meets the outside its dial is nought.
     sketch.balloon(Balloon::Zero, p(-long, near), Side::Right);
     sketch.balloon(Balloon::Tool, p(-long, f64::midpoint(near, far)), Side::Right);
-    let beside = -long - wide - 0.35 * outer;
-    sketch.push(Item::Feed { from: p(beside, far), to: p(beside, near) });
+    // Beside the blade, on the side of the jaws where those leave the room: an arrow further off would feed where nothing is cut.
+    let beside = if out - long - wide > outer { -long - wide - 0.35 * outer } else { 0.25 * outer - long };
+    // Off the part: what touches it is pushed aside.
+    let off = 0.25 * outer;
+    sketch.push(Item::Feed { from: p(beside, far + off), to: p(beside, near + off) });
     sketch
 }

@@ -177,9 +177,18 @@ pub(in crate::operations) fn says_what_is_proven(set_up: &mut SetUp, answer: &An
             let ends = outsides((low.number, high.number));
             set_up.step_with(Words::of("outside-that-is-proven").with("outsides", ends));
         }
-        _ if answer.value(BUSH_OUTSIDE.key).is_some() => {
-            set_up.step("no-outside-is-proven");
+        _ if no_outside_is_proven(answer) && !set_up.steps.iter().any(|step| step.id == NONE_PROVEN) => {
+            set_up.step(NONE_PROVEN);
         }
         _ => {}
     }
+}
+
+/// The step that says that no outside would be proven.
+pub(in crate::operations) const NONE_PROVEN: &str = "no-outside-is-proven";
+
+/// Whether no outside would be proven: who makes the bush is told before.
+pub(in crate::operations) fn no_outside_is_proven(answer: &Answer) -> bool {
+    let is_known = |name: &crate::operations::Name<crate::quantity::Mm>| answer.value(name.key).is_some();
+    is_known(&BUSH_OUTSIDE) && !(is_known(&OUTSIDE_LEAST) && is_known(&OUTSIDE_MOST))
 }

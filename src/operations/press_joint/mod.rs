@@ -21,7 +21,8 @@ mod support;
 
 pub(super) use asked::Asked;
 pub(super) use at_the_press::{
-    GoesIn, READINGS, bore_gauge, closed_in_for_sure, measured_when_cold, says_what_is_proven,
+    GoesIn, NONE_PROVEN, READINGS, bore_gauge, closed_in_for_sure, measured_when_cold, no_outside_is_proven,
+    says_what_is_proven,
 };
 pub(super) use climate::Climate;
 pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of};

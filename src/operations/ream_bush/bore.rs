@@ -263,8 +263,7 @@ impl ReamBush {
         };
         let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
         let (low, high) = (finished.low.number() + doubt.number(), finished.high.number() - doubt.number());
-        // As a bore gauge is read: no finer than a micrometre.
-        let (low, high) = ((low * 1e3 - DUST).ceil() / 1e3, (high * 1e3 + DUST).floor() / 1e3);
+        // As a bore gauge is read; a window that would close so has a digit more.
         let guarded = if low <= high { Fact::span(mm(low), mm(high)) } else { "nothing".into() };
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &most, bench.guard());
         let check = check.not_worse_than(Verdict::Doubtful).about(MEASURING_WINDOW.key);
@@ -315,9 +314,6 @@ fn inward(low: f64, high: f64) -> (Fact, Fact) {
     let at = |number: f64, rounds| mm(number).to(Decimals::Exactly(if open { 3 } else { 4 })).rounded(rounds);
     (at(low, Rounds::Up), at(high, Rounds::Down))
 }
-
-/// What thousandths may be off by and still be whole.
-const DUST: f64 = 1e-6;
 
 /// A limit to a tenth of a micrometre, rounded inward.
 fn four(number: f64, rounds: Rounds) -> Fact {

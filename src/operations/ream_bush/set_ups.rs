@@ -14,7 +14,8 @@ use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
-    ColdIn, GoesIn, Metals, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven,
+    ColdIn, GoesIn, Metals, NONE_PROVEN, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold,
+    no_outside_is_proven, says_what_is_proven,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
@@ -84,6 +85,9 @@ impl ReamBush {
         set_up.hold.push(Words::of("on-the-bench").into());
         set_up.step("wash-and-cool");
         set_up.step("measure-housing").step("measure-shaft");
+        if self.bush.outside.is_none() && no_outside_is_proven(answer) {
+            set_up.step(NONE_PROVEN);
+        }
         match (&self.bush.outside, &self.bush.bore) {
             (None, None) => set_up.step("make-bush"),
             (None, Some(_)) => set_up.step("turn-outside"),

@@ -28,6 +28,8 @@ const CROSSING: f64 = 10.0;
 const GROWTH: f64 = 0.6;
 /// How far a label stands to its side at least for each millimetre across.
 const STRAIGHT: f64 = 0.5;
+/// Nearer than this to an edge a thing lies on it, mm.
+const ON_EDGE: f64 = 0.2;
 /// How dear a place may be before the dearer ones are looked at: the nearest first.
 const RINGS: [f64; 4] = [15.0, 30.0, 60.0, f64::INFINITY];
 
@@ -224,19 +226,23 @@ fn through_others(lay: &Lay, at: Point, leader: &Leader) -> bool {
     others.any(|room| runs(at, leader).iter().any(|(a, b)| room.crossed_by(*a, *b)))
 }
 
-/// How many lines of dimensions, symbols and other leaders a leader crosses.
+/// How many lines of dimensions, symbols and other leaders, and how many edges of the part a leader crosses.
 fn crossings(lay: &Lay, at: Point, leader: &Leader) -> f64 {
     let Some(about) = Rect::about(&[at, leader[0], leader[1]]) else { return 0.0 };
     let near = lay.strokes.iter().filter(|(bounds, _)| bounds.grown(0.01).overlaps(&about.grown(0.01)));
     let lines = near.flat_map(|(_, s)| super::lay::runs(&s.points));
+    // An edge on which the thing meant lies is where its leader ends.
+    let edges = lay.edges_near(&about).filter(|(a, b)| clip::distance(at, *a, *b) > ON_EDGE);
+    let lines = lines.chain(edges);
     lines.flat_map(|(c, d)| runs(at, leader).map(|(a, b)| clip::cross(a, b, c, d))).filter(|crosses| *crosses).count()
         as f64
 }
 
 /// A leader: an arrow where it ends on an edge, a dot where it ends in a face.
 fn leader(lay: &mut Lay, at: Point, [knee, end]: Leader) {
-    let on_edge =
-        lay.edges_near(&Rect::new(at.x, at.y, at.x, at.y).grown(0.2)).any(|(a, b)| clip::distance(at, a, b) < 0.2);
+    let on_edge = lay
+        .edges_near(&Rect::new(at.x, at.y, at.x, at.y).grown(ON_EDGE))
+        .any(|(a, b)| clip::distance(at, a, b) < ON_EDGE);
     let toward = (at - knee).try_normalize(1e-9);
     lay.solid(match toward {
         Some(toward) if on_edge => arrowhead(at, toward),

@@ -245,7 +245,14 @@ fn text(item: &Item, capital: f64, value: &impl Fn(&str) -> Option<String>) -> R
     let wrapped = |text: &str| sans(fonts::wrap(Font::Sans, capital, text, WIDEST)?);
     let block = match item {
         Item::Dimension { side, shows, .. } => sans(lines_of(*side, &figure(shows, value)?))?,
-        Item::Reads { shows, .. } => wrapped(&figure(shows, value)?.replace('\n', " "))?,
+        // Each figure in a line of its own: one that runs on is parted from its unit.
+        Item::Reads { shows, .. } => {
+            let lines: Vec<Vec<String>> = figure(shows, value)?
+                .lines()
+                .map(|line| fonts::wrap(Font::Sans, capital, line, WIDEST))
+                .collect::<Result<_, _>>()?;
+            sans(lines.concat())?
+        }
         Item::Roughness { shows, .. } => sans(vec![figure(shows, value)?.replace('\n', " ")])?,
         Item::Label { text, .. } => wrapped(text)?,
         Item::Moving { label, .. } => wrapped(label)?,

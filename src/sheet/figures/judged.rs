@@ -166,12 +166,17 @@ fn sign_of_margin(shown: &Shown) -> &'static str {
 /// A margin with the decimals of the doubt that it was judged with; one that would print as nought keeps its own.
 fn apart(number: f64, judged: &Judged, rounds: Rounds, print: Print) -> Shown {
     let whole = || Shown::apart(number, judged.unit, (Decimals::Usual, rounds), print);
-    if judged.doubt <= 0.0 || judged.unit == Unit::DegC {
+    let is_nought =
+        |one: &Shown| format!("{}{}", one.number.whole, one.number.fraction).chars().all(|sign| sign == '0');
+    if judged.unit == Unit::DegC {
+        // Nobody reads a tenth of a degree.
+        let degrees = Shown::apart(number, judged.unit, (Decimals::Exactly(0), rounds), print);
+        return if number != 0.0 && degrees.each().any(is_nought) { whole() } else { degrees };
+    }
+    if judged.doubt <= 0.0 {
         return whole();
     }
     let mut shown = Shown::of(number, Some(judged.doubt), judged.unit, (Decimals::Usual, rounds), print);
-    let is_nought =
-        |one: &Shown| format!("{}{}", one.number.whole, one.number.fraction).chars().all(|sign| sign == '0');
     if number != 0.0 && shown.each().any(is_nought) {
         return whole();
     }
@@ -219,7 +224,7 @@ mod tests {
             cells.iter().map(|cell| format!("{} {}", cell.figure(), cell.unit)).collect::<Vec<_>>()
         };
         assert_eq!(said(5.0, Unit::DegC, Print::Imperial), ["+9 °F"]);
-        assert_eq!(said(-5.0, Unit::DegC, Print::Metric), ["−5.0 °C"]);
+        assert_eq!(said(-5.0, Unit::DegC, Print::Metric), ["−5 °C"]);
         assert_eq!(said(-2.54, Unit::Mm, Print::Both), ["−2.540 mm", "−0.1000 in"]);
     }
 

@@ -52,7 +52,7 @@ impl Style {
 
 /// A text as one line of words: [`harmless`], line ends and tabs as one space, so that a name in two lines is one line.
 pub(super) fn in_line(text: &str) -> String {
-    if is_plain(text) {
+    if is_plain(text) && !text.contains('`') {
         return text.to_owned();
     }
     let ends = |c: char| matches!(c, '\t'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
@@ -69,7 +69,7 @@ pub(super) const NUMBERED: [char; 2] = ['⟨', '⟩'];
 
 /// A text as it may stand on a page: in one line, and a sign that the letters lack as its number.
 pub(super) fn plain(text: &str) -> String {
-    if is_plain(text) {
+    if is_plain(text) && !text.contains('`') {
         return text.to_owned();
     }
     let [open, close] = NUMBERED;
@@ -77,6 +77,8 @@ pub(super) fn plain(text: &str) -> String {
     for c in in_line(text).chars() {
         match fonts::lacks(c) {
             Ok(true) => plain += &format!("{open}U+{:04X}{close}", u32::from(c)),
+            // What is typed in a file stands between quotes on paper.
+            _ if c == '`' => plain.push('"'),
             // Letters that cannot be read at all are met where the text is measured.
             _ => plain.push(c),
         }

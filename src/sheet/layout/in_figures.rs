@@ -44,7 +44,13 @@ pub(super) fn of_check(sheet: &Sheet, id: &str) -> Option<String> {
     let check = sheet.failing().into_iter().find(|check| check.id == id)?;
     let print = first(sheet.sketched_in);
     let name = words::marked(&id.replace('-', " "), check.from_memory);
-    Some(format!("{name}:\n{}", figures::in_line(check.judged.as_ref()?, print, false).replace(", ", "\n")))
+    let judged = check.judged.as_ref()?;
+    let each = figures::got(judged, print).into_iter().chain(figures::limit(judged, print));
+    // Sizes stand without their unit, as others in a sketch.
+    let own = |cell: &figures::Cell| cell.unit == words::unit_of_sizes(print);
+    let unit = |cell: &figures::Cell| if own(cell) { "" } else { cell.unit };
+    let lines = each.map(|cell| format!("{} {}", cell.figure(), unit(&cell)).trim_end().to_owned());
+    Some(std::iter::once(format!("{name}:")).chain(lines).collect::<Vec<_>>().join("\n"))
 }
 
 /// Whether a size is one that was judged.

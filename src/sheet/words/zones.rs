@@ -116,6 +116,11 @@ pub(in crate::sheet) fn limits_beside(limits: &Limits, print: Print) -> Option<S
     Some(format!("({said})"))
 }
 
+/// A size of which fewer readings have a blank than are asked.
+pub(in crate::sheet) fn with_readings(size: &str, readings: usize) -> String {
+    format!("{size}, {readings} readings")
+}
+
 /// What a division is.
 pub(in crate::sheet) fn division(division: &str) -> String {
     format!("1 div = {division}")

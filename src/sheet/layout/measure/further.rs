@@ -29,7 +29,13 @@ pub(super) fn further<'a>(
     for size in sizes {
         let mut fitting = None;
         for parts in [2, 3, 4, PARTS] {
-            let cell = self::cell(size, parts as f64 * part - GUTTER, if all { size.readings } else { 1 })?;
+            let (wide, blanks) = (parts as f64 * part - GUTTER, if all { size.readings } else { 1 });
+            // With how many readings are asked, where those words do not take more room.
+            let named = Size { label: size.label_for(blanks), ..size.clone() };
+            let cell = match self::cell(&named, wide, blanks)? {
+                Some(cell) => Some(cell),
+                None => self::cell(size, wide, blanks)?,
+            };
             if let Some(cell) = cell {
                 fitting = Some((parts, cell));
                 break;

@@ -167,9 +167,9 @@ fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>
     let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
     let narrowest = |wide: f64| {
         let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
-        // The other unit behind the figure, or behind the name.
+        // The other unit behind the name, over the blanks too, or behind the figure.
         let behind_figure = f64::max(figure + other + blanks, name + first);
-        let behind_name = f64::max(figure + blanks, name + other + first);
+        let behind_name = f64::max(figure + blanks, f64::max(name + other, name + first));
         behind_figure.min(behind_name) + DUST
     };
     for own in widths.into_iter().map(narrowest) {
@@ -198,23 +198,27 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     let free = width - line - GUTTER;
     let (wide, in_one) = in_rows(all, free);
     let room = width - FIRST_BLANK.0 - GUTTER;
-    let lines = STRONG.wrap(&size.name(), room)?;
+    let other = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&size.other))? };
+    let with_readings = size.name_and_readings();
+    let name = if STRONG.width(&with_readings)? + other <= room { with_readings } else { size.name() };
+    let lines = STRONG.wrap(&name, room)?;
     let mut block = Block::new(FIRST);
     let base = TARGET_BASE - BAR;
     if lines.len() > 1 || line > room || size.target.is_empty() {
         return in_lines(size, width);
     }
     block.open(Kind::HeadCell(Scope::Row));
-    let end = block.lines(0.0, 0.7, STRONG, &lines)?;
+    block.lines(0.0, 0.7, STRONG, &lines)?;
     block.close();
     block.open(Kind::Cell);
     set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
     if !size.other.is_empty() {
-        let beside = BODY.width(&plain(&size.other))?;
-        if line + GUTTER + beside <= width - in_a_row(in_one, wide) - GUTTER {
+        let (beside, named) = (BODY.width(&plain(&size.other))?, STRONG.width(&name)? + GUTTER);
+        // With its figure, and not over the blanks: behind the name, under which the figure stands.
+        if named + beside <= width {
+            block.text(Point::new(named, 0.7 + STRONG.capital), Anchor::Left, BODY, &size.other)?;
+        } else if line + GUTTER + beside <= width - in_a_row(in_one, wide) - GUTTER {
             block.text(Point::new(line + GUTTER, base), Anchor::Left, BODY, &size.other)?;
-        } else if STRONG.width(&size.name())? + GUTTER + beside <= room {
-            block.text(Point::new(room, end - 1.0), Anchor::Right, BODY, &size.other)?;
         } else {
             return in_lines(size, width);
         }

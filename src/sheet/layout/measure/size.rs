@@ -31,8 +31,10 @@ pub(super) struct Size {
     pub unit: &'static str,
     /// The name under which the log holds it.
     pub log: Option<LeftAs>,
-    /// How many readings are written down.
+    /// How many blanks stand for it.
     pub readings: usize,
+    /// How many readings its step asks.
+    pub asked: usize,
 }
 
 impl Size {
@@ -64,12 +66,27 @@ impl Size {
             unit: typed.map_or_else(|| figures::unit_of(blank, first), |typed| typed.unit),
             log: blank.log,
             readings: blank.readings.max(1),
+            asked: blank.readings.max(1),
         }
     }
 
     /// Name and size as found.
     pub(super) fn name(&self) -> String {
-        self.found.as_ref().map_or_else(|| self.label.clone(), |found| format!("{}: {found}", self.label))
+        self.named(&self.label)
+    }
+
+    /// The same, with how many readings are asked where fewer blanks stand for it.
+    pub(super) fn name_and_readings(&self) -> String {
+        self.named(&self.label_for(self.readings))
+    }
+
+    fn named(&self, label: &str) -> String {
+        self.found.as_ref().map_or_else(|| label.to_owned(), |found| format!("{label}: {found}"))
+    }
+
+    /// Its label; where fewer blanks stand for it than readings are asked, with how many those are.
+    pub(super) fn label_for(&self, blanks: usize) -> String {
+        if blanks < self.asked { words::with_readings(&self.label, self.asked) } else { self.label.clone() }
     }
 }
 
