@@ -49,6 +49,9 @@ pub const SCRAPED: &str =
 const STUD_HOLES: &str =
     "      - hand: {set-up: {name: studs}, does: Mend the stud holes., minutes: 30 min, leaves: [stud-holes-done]}\n";
 
+/// A journal turned.
+pub const TURNED: &str = "      - turn: {present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm}\n";
+
 /// A bath that burns.
 const PARAFFIN: &str = "      - wash: {cleaner: paraffin, dirt: oil, cavities: 0}\n";
 
@@ -318,9 +321,10 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         "      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, to: 90 degC, near: [nothing]}\n      - measure:",
     );
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&washed), "washed in a fuel, and warmed", true));
-    let polished = format!(
-        "{}      - turn: {{present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm}}\n",
-        include_str!("../examples/polish-seal.yaml")
+    let polished = include_str!("../examples/polish-seal.yaml").replacen(
+        "      - polish-seal:",
+        &format!("{TURNED}      - polish-seal:"),
+        1,
     );
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&polished), "a track polished, and a journal turned", true));
     let decided = LIFE.to_owned()
@@ -370,6 +374,42 @@ fn the_steps_of_every_job_stand_by_the_rules() {
         met.lock().unwrap().extend(hold_the_rules(
             &in_shop(&job(&[of(cut), INSERT.into()])),
             "tapped, drilled or bored, then an insert",
+            true,
+        ));
+    }
+    let tapped = of(include_str!("../examples/tap.yaml"));
+    met.lock().unwrap().extend(hold_the_rules(
+        &in_shop(&job(&[tapped, INSERT.into()])),
+        "tapped, then an insert",
+        true,
+    ));
+    let shimmed = of(include_str!("../examples/shim.yaml"));
+    let lapped = of(include_str!("../examples/lap.yaml").split_once("  - part: barrel").unwrap().0);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&[lapped.clone(), shimmed])), "lapped, then shims", true));
+    for (bush_bore, after) in [
+        (of(include_str!("../examples/bore-hole.yaml")), of(include_str!("../examples/press-in.yaml"))),
+        (of(include_str!("../examples/drill.yaml")), of(include_str!("../examples/press-in.yaml"))),
+        (of(include_str!("../examples/tap.yaml")), of(include_str!("../examples/press-in.yaml"))),
+        (of(include_str!("../examples/drill.yaml")), of(include_str!("../examples/bore-hole.yaml"))),
+        (of(include_str!("../examples/drill-oil-hole.yaml")), of(include_str!("../examples/bore-hole.yaml"))),
+        (of(include_str!("../examples/deburr.yaml")), of(include_str!("../examples/press-in.yaml"))),
+        (of(include_str!("../examples/measure.yaml")), of(include_str!("../examples/press-in.yaml"))),
+        (of(include_str!("../examples/measure.yaml")), of(include_str!("../examples/press-out.yaml"))),
+        (lapped, of(include_str!("../examples/press-in.yaml"))),
+        (of(include_str!("../examples/measure.yaml")), of(include_str!("../examples/bore-hole.yaml"))),
+        (
+            of(include_str!("../examples/drill.yaml")),
+            INSERT.replace("{thread", "{set-up: {feature: bush bore}, thread"),
+        ),
+        (
+            of(include_str!("../examples/bore-hole.yaml")),
+            INSERT.replace("{thread", "{set-up: {feature: bush bore}, thread"),
+        ),
+    ] {
+        let name = |operation: &str| operation.replacen(":\n", ":\n          set-up: {feature: bush bore}\n", 1);
+        met.lock().unwrap().extend(hold_the_rules(
+            &in_shop(&job(&[name(&bush_bore), name(&after)])),
+            "a bush and what is cut in it",
             true,
         ));
     }

@@ -350,6 +350,9 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         "      - polish-seal:",
         "      - hand: {set-up: {name: bearing}, does: Press the bearing on., minutes: 5 min, leaves: [bearing-fitted]}\n      - polish-seal:",
     );
+    let turned = format!("{}{}", include_str!("../examples/polish-seal.yaml"), crate::between::TURNED);
+    let shims = of(include_str!("../examples/shim.yaml")).replace("with: micrometer}", "with: micrometer 0-25}");
+    let shimmed = format!("{}{shims}", include_str!("../examples/lap.yaml").split_once("  - part: barrel").unwrap().0);
     let warm = WARM.replace("PRESS", PRESSED);
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
@@ -367,6 +370,8 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         float,
         flat,
         track,
+        turned,
+        shimmed,
         warm,
         pushed,
         bare,

@@ -115,6 +115,8 @@ pub struct Line {
     pub change: Option<ChangeOver>,
     /// What is measured there may change the day.
     pub hold_point: bool,
+    /// When that can be read: when the hands are done; in an oven or freezer, when it has been in there long enough.
+    pub read_at: Minute,
     /// What it waits for may change: from the hold point at this time on.
     pub may_change_after: Option<Minute>,
     /// Its verdict.
@@ -342,6 +344,8 @@ pub enum Stop {
     OperationFails,
     /// No day of the shop holds it with what must be watched after it.
     NoDayHoldsIt,
+    /// One set-up would come while the part of another is in the oven or warm, in every order: both.
+    NotApart(String, String),
     /// What it was to stand before is done, and would be undone by it: by what rule.
     TooLate(String),
 }
@@ -382,6 +386,8 @@ pub enum Assumed {
     Again(String),
     /// What is not finished by what the log says of it: the entry, and why.
     NotFinished(String, u32, String),
+    /// A must that gives way to others: by what rule, what was to come before what.
+    NotKept(String, String, String),
     /// What does not come while a load is in the oven: it would be in there for hours.
     KeptOut(String, String),
 }

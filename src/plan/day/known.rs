@@ -28,6 +28,9 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
     if load == other || !own.same_part(one) || known.links.musts.iter().any(fetches) {
         return None;
     }
+    if is_its_mate(known, (load, one), (other, own)) {
+        return None;
+    }
     let (before, after) = (one.work(), own.work());
     let binds = |rule: &&&'static OrderRule| rule.before.is_in(&before) && rule.after.is_in(&after);
     let rules = known.links.apart.iter().filter(binds).copied();
@@ -40,6 +43,17 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
         Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
         None => is_away(known, one).then_some((0, None)),
     }
+}
+
+/// Whether two loads go together in one press, one warm and one cold: they are two pieces, a housing and what drops into it.
+fn is_its_mate(known: &Known, (load, one): (usize, &Item), (other, own): (usize, &Item)) -> bool {
+    let only = |item: &Item, kind| item.passes_off() && item.set_up.leaves.iter().all(|state| state.kind == kind);
+    let are = |warm, cold| only(warm, StateKind::Warm) && only(cold, StateKind::Cold);
+    let fetched_by = |by: usize, load: usize| {
+        known.links.musts.iter().any(|link| (link.before, link.after) == (load, by) && link.fetches(known.items))
+    };
+    let of_load = known.links.musts.iter().filter(|link| link.before == load && fetched_by(link.after, load));
+    (are(one, own) || are(own, one)) && { of_load }.any(|link| fetched_by(link.after, other))
 }
 
 /// Whether its part lies in an oven or freezer behind it, or is let alone elsewhere: what cures is not worked.

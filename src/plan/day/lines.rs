@@ -80,6 +80,7 @@ impl Found<'_> {
             stays: piece.tail_holds || has_room(stands.kind) || stands.kind == "bench",
             change,
             hold_point: item.set_up.hold_point().is_some(),
+            read_at: read_at(item, placed),
             may_change_after: self.may_change_after(placed.number),
             verdict: item.operation.answer.verdict_of_set_up(item.sheet.2),
             measuring_only: fails,
@@ -106,7 +107,8 @@ impl Found<'_> {
             self.model().must_precede(placed.number, piece)
                 && self.item(placed.number).is_some_and(|item| item.set_up.hold_point().is_some())
         };
-        self.planned().placed.iter().filter(holds).map(|placed| placed.end).min()
+        let holds = self.planned().placed.iter().filter(holds);
+        holds.filter_map(|placed| Some(read_at(self.item(placed.number)?, placed))).min()
     }
 
     /// What must come before a set-up: of several edges from one the longest rest, a rule of order before all else.
@@ -230,6 +232,11 @@ impl Found<'_> {
         let kept = search::plan(&Model::new(spec).ok()?, Limits::default())?;
         Some(kept.vector.finish.saturating_sub(self.planned().vector.finish))
     }
+}
+
+/// When what is measured at the end of a set-up can be read: what is made warm or cold is read when it is so.
+fn read_at(item: &Item, placed: &Placed) -> Minute {
+    if item.passes_off() { placed.over.max(placed.end) } else { placed.end }
 }
 
 /// Which of several reasons is named: a rule of order says most.

@@ -3,7 +3,7 @@
 use super::frame::Because;
 use super::items::Item;
 use super::search::Minute;
-use crate::handbook::order_rules::OrderRule;
+use crate::handbook::order_rules::{Binds, OrderRule};
 use crate::job::State;
 use crate::reading::Problem;
 
@@ -24,6 +24,11 @@ impl Link {
     /// Whether the later one says itself that it needs what the earlier made warm or cold.
     pub(super) fn is_wanted(&self) -> bool {
         matches!(&self.because, Because::State(state) if state.kind.passes())
+    }
+
+    /// Whether it is only so because the job lists it so.
+    pub(super) fn is_listed(&self) -> bool {
+        matches!(&self.because, Because::Rule(rule) if rule.kind == Binds::Listed)
     }
 
     /// Whether the later one takes what the earlier made warm or cold, while it lasts.
@@ -56,6 +61,8 @@ pub(super) struct Links {
     pub wishes: Vec<Wish>,
     /// Rules that keep work apart.
     pub apart: Vec<&'static OrderRule>,
+    /// Musts that gave way to others, since both cannot be.
+    pub not_kept: Vec<Link>,
     /// States that are needed and that nothing brings.
     pub taken_as_done: Vec<State>,
     /// Set-ups and operations that nobody has.
@@ -110,6 +117,12 @@ impl Links {
 /// stands against a rule it is refused, and unbinds none.
 pub(super) fn is_before(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
     is_before_by((items, links), |_| true, first, then)
+}
+
+/// The same, what is so only because the job lists it so left aside.
+pub(super) fn is_before_unlisted(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
+    let musts = links.musts.iter().filter(|link| !link.is_listed()).cloned().collect();
+    is_before(items, &Links { musts, ..Links::default() }, first, then)
 }
 
 /// The same by way of some set-ups alone.

@@ -20,9 +20,9 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     rules.iter().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
     reads(items, &mut links);
-    as_listed(items, &rules, &mut links);
     // What is warm or cold is wanted so at once: of all that comes again this is sure.
     states(items, true, &mut links);
+    as_listed(items, &rules, &mut links);
     measured_first(items, &mut links);
     held_true(items, &mut links);
     // What comes again in a part's life is bound to what stands before it in time: all else is known by now.
@@ -30,6 +30,7 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     states(items, false, &mut links);
     in_turn(items, &mut links);
     not_in_a_circle(items, &mut links);
+    links.not_kept = not_kept(&links);
     // What must be the other way round is no wish.
     let wishes = std::mem::take(&mut links.wishes);
     let may_be = |wish: &Wish| wish.rule.scope == Scope::Pair || !is_before(items, &links, wish.then, wish.first);
@@ -39,15 +40,23 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
 
 /// What is only so because the job lists it so gives way to all else: a wash that a later hole needs is no wash of the face behind it.
 fn not_in_a_circle(items: &[Item], links: &mut Links) {
-    let is_listed = |link: &Link| matches!(&link.because, Because::Rule(rule) if rule.kind == Binds::Listed);
     let mut at = 0;
     while let Some(link) = links.musts.get(at) {
-        if is_listed(link) && is_before(items, links, link.after, link.before) {
+        if link.is_listed() && is_before(items, links, link.after, link.before) {
             links.musts.remove(at);
         } else {
             at += 1;
         }
     }
+}
+
+/// Musts that gave way, where nothing else of the day is bound by their rule in their place.
+fn not_kept(links: &Links) -> Vec<Link> {
+    let rule = |link: &Link| if let Because::Rule(rule) = &link.because { Some(rule.rule.as_str()) } else { None };
+    let stands_for =
+        |lost: &Link, link: &Link| rule(link) == rule(lost) && (link.before == lost.before || link.after == lost.after);
+    let is_lost = |lost: &&Link| !links.musts.iter().any(|link| stands_for(lost, link));
+    links.not_kept.iter().filter(is_lost).cloned().collect()
 }
 
 /// Set-ups of one operation stand in turn.

@@ -71,6 +71,10 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
     let mut done = done::done(&items, asked, times.start, &mut assumed)?;
     let logged = logged::logged(&items, &links.musts, &times, &mut done.when, &mut assumed);
+    assumed.extend(links.not_kept.iter().map(|link| {
+        let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
+        Assumed::NotKept(link.because.to_string(), id(link.before), id(link.after))
+    }));
     done.with_all_before(&items, &links.musts, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
     let known = Known { items: &items, links: &links, shop };
@@ -97,8 +101,10 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
             Err(Unsolved::Never(pieces)) => {
                 for piece in pieces {
                     let item = made.item_of.get(piece).copied();
+                    let both = solved::not_apart(&made.spec.only(&made.spec.with_all_before(piece)));
+                    let stop = both.map_or(Stop::NoDayHoldsIt, |(load, other)| Stop::NotApart(load, other));
                     if let Some(slot) = item.and_then(|item| out.get_mut(item)) {
-                        *slot = item.map(|item| (Stop::NoDayHoldsIt, item));
+                        *slot = item.map(|item| (stop, item));
                     }
                 }
                 stopped::spread(&known, &done, &mut out);

@@ -8,6 +8,9 @@ use crate::handbook::order_rules;
 use crate::handbook::rigging::Aspect;
 use crate::job::{State, StateOf};
 
+/// The rule by which a joint is known before its part is warm.
+pub(super) const MEASURED_FIRST: &str = "measure-before-warm";
+
 /// The set-ups that bring a state to another. What is warm passes off: of several that make a part warm that of its own operation
 /// is meant, else on the same feature; of these the last before it in the file, else the first.
 pub(super) fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize> {
@@ -27,9 +30,9 @@ pub(super) fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize>
     let own = feature(after);
     let is_other = |before: &usize| own.zip(feature(*before)).is_some_and(|(own, other)| own != other);
     all.retain(|before| !is_other(before));
-    // An old bush is out before the new one's warmth: what is warmed behind it in the file is warmed for that.
+    // An old bush is out before the new one's warmth: what is warmed behind it in the file for that is not its own.
     if item.leaves(StateKind::PressedOut) {
-        all.retain(|before| *before < after);
+        all.retain(|before| *before < after || !is_for_a_bush(items, *before));
     }
     // What an operation makes warm is for itself; else what is on the same feature is meant.
     let of_one = |at: usize| items.get(at).is_some_and(|other| other.same_operation(item));
@@ -40,6 +43,24 @@ pub(super) fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize>
     }
     let last = all.iter().copied().rfind(|before| *before < after);
     last.or(all.first().copied()).into_iter().collect()
+}
+
+/// Whether some set-up presses a bush into what this one makes warm: one that says so, or goes on in the same operation.
+pub(super) fn is_for_a_bush(items: &[Item], load: usize) -> bool {
+    let Some(warm) = items.get(load) else { return false };
+    let is_other = |item: usize| feature_of(items, item).zip(feature_of(items, load)).is_some_and(|(a, b)| a != b);
+    let takes = |(at, item): (usize, &Item)| {
+        let needs = || item.set_up.needs.iter().any(|need| warm.set_up.leaves.contains(need) && need.kind.passes());
+        item.leaves(StateKind::Pressed) && !is_other(at) && (item.same_operation(warm) || needs())
+    };
+    items.iter().enumerate().any(takes)
+}
+
+/// Whether an old bush alone is pushed out of what this one makes warm: the bore in it is not to be measured before.
+pub(super) fn pushes_out(items: &[Item], links: &Links, load: usize) -> bool {
+    let mut fetched = links.musts.iter().filter(|link| link.before == load && link.fetches(items)).peekable();
+    let is_out = |at: usize| items.get(at).is_some_and(|item| item.leaves(StateKind::PressedOut));
+    fetched.peek().is_some() && fetched.all(|link| is_out(link.after))
 }
 
 fn feature_of<'a>(items: &'a [Item], at: usize) -> Option<&'a str> {
@@ -66,7 +87,7 @@ fn made_cold_for(items: &[Item], press: usize, state: &State) -> Option<usize> {
 pub(super) fn measured_first(items: &[Item], links: &mut Links) {
     for (press, item) in items.iter().enumerate() {
         for state in item.set_up.needs.iter().filter(|state| state.kind.passes()) {
-            let name = if state.kind == StateKind::Warm { "measure-before-warm" } else { "measure-before-cold" };
+            let name = if state.kind == StateKind::Warm { MEASURED_FIRST } else { "measure-before-cold" };
             let Some(rule) = order_rules::all().iter().find(|rule| rule.rule == name) else { continue };
             for load in brought(items, press, state) {
                 let of_press = |at: &usize| items.get(*at).is_some_and(|own| own.same_operation(item));

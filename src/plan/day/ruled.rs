@@ -2,7 +2,8 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::link::{Links, Wish, is_before};
+use super::link::{Link, Links, Wish, is_before, is_before_unlisted};
+use super::passing::{MEASURED_FIRST, is_for_a_bush, pushes_out};
 use super::rounded;
 use crate::handbook::StateKind;
 use crate::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
@@ -56,10 +57,17 @@ pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut L
             continue;
         }
         if rule.fetches() && items.get(*after).is_some_and(|item| item.leaves(StateKind::PressedOut)) {
-            own.retain(|before| before < after);
+            own.retain(|before| before < after || !is_for_a_bush(items, *before));
+        }
+        if rule.rule == MEASURED_FIRST && pushes_out(items, links, *after) {
+            continue;
         }
         if again {
+            let all = own.clone();
             own.retain(|before| !is_before(items, links, *after, *before));
+            if own.is_empty() && rule.kind == Binds::Must && rule.rest_min == 0.0 {
+                own = given_way(items, rule, all, *after, links);
+            }
             let mut one = one_of(items, rule, &own, *after, afters);
             let orphans = own.iter().filter(|before| !one.contains(before) && is_orphan(items, rule, **before, afters));
             let orphans: Vec<usize> = orphans.copied().collect();
@@ -76,14 +84,35 @@ pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut L
     }
 }
 
+/// Of what comes once and gives way to all that is known: what does not where the job's own order is left aside, which gives way to it.
+/// The rest is told.
+fn given_way(
+    items: &[Item],
+    rule: &'static OrderRule,
+    mut all: Vec<usize>,
+    after: usize,
+    links: &mut Links,
+) -> Vec<usize> {
+    all.retain(|before| !comes_again(items, *before));
+    let (lost, own): (Vec<usize>, Vec<usize>) =
+        all.into_iter().partition(|before| is_before_unlisted(items, links, after, *before));
+    let link = |before| Link { before, after, rest: 0, because: Because::Rule(rule) };
+    links.not_kept.extend(lost.into_iter().map(link));
+    own
+}
+
 /// What stands behind a cut in the file, of the kinds that go by that, unless the cut is known to need it.
 pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
     for Ruled { rule, befores, afters } in rules.iter().filter(|own| own.rule.kind == Binds::Listed) {
         for after in afters {
             let bound = |before: &&usize| {
                 let pair = items.get(**before).zip(items.get(*after));
-                **before < *after
-                    && pair.is_some_and(|(one, other)| !one.same_operation(other) && binds(rule, one, other))
+                let binds = |(one, other): (&Item, &Item)| {
+                    let is_listed = **before < *after && !is_of_its_bush(one, other);
+                    (is_listed || is_of_its_bush(other, one)) && !one.same_operation(other) && binds(rule, one, other)
+                };
+                // What is warmed for a press stands where that stands.
+                pair.is_some_and(binds) && !is_fetched(items, links, **before)
             };
             let listed: Vec<usize> = befores.iter().filter(bound).copied().collect();
             for before in
@@ -93,6 +122,21 @@ pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
             }
         }
     }
+}
+
+/// Whether it only makes warm or cold what another set-up takes so.
+fn is_fetched(items: &[Item], links: &Links, at: usize) -> bool {
+    items.get(at).is_some_and(Item::passes_off)
+        && links.musts.iter().any(|link| link.before == at && link.fetches(items))
+}
+
+/// Whether the first bores the bush of the other's operation, by the sizes of the two: the hole that it finds is nearer to the bore of the bush
+/// than to its outside.
+fn is_of_its_bush(bores: &Item, presses: &Item) -> bool {
+    let value = |item: &Item, key: &str| Some(item.operation.answer.value(key)?.number);
+    let sizes = || Some((value(bores, "present")?, value(presses, "bush_bore")?, value(presses, "bush_outside")?));
+    let is_nearer = |(found, bore, outside): (f64, f64, f64)| found < f64::midpoint(bore, outside);
+    bores.leaves(StateKind::Bored) && sizes().is_some_and(is_nearer)
 }
 
 /// Whether its kind of work comes more than once in a part's life: all that it leaves comes again. A lap leaves its part clean too,

@@ -12,6 +12,9 @@ use crate::proof::Verdict;
 /// Why a set-up is out, and the number of the one that stops it.
 pub(super) type Out = Option<(Stop, usize)>;
 
+/// The rule by which a part is parted off behind all that is cut on it.
+const PARTED_LAST: &str = "part-off-last";
+
 /// What is out, set-up by set-up; and what comes late behind something that is done, and is to be done all the same.
 pub(super) fn stopped(known: &Known, done: &Done, assumed: &mut Vec<Assumed>) -> (Vec<Out>, Vec<Assumed>) {
     let Known { items, links, shop } = *known;
@@ -61,9 +64,12 @@ fn spread_on(known: &Known, done: &Done, out: &mut [Out]) {
     loop {
         let is_out = |at: usize| out.get(at).is_some_and(Option::is_some);
         let stops = |at: usize| out.get(at).and_then(Option::as_ref).is_some_and(|(stop, _)| !is_nothing((stop, at)));
-        let links = known.links.musts.iter();
-        let next = { links }.find(|link| stops(link.before) && !is_out(link.after) && !done.is(link.after));
-        let Some((before, after)) = next.map(|link| (link.before, link.after)) else { return };
+        // What is parted off is held no more for what could not be cut before.
+        let parted = known.links.wishes.iter().filter(|wish| wish.rule.rule == PARTED_LAST);
+        let parted = parted.map(|wish| (wish.first, wish.then));
+        let mut links = known.links.musts.iter().map(|link| (link.before, link.after)).chain(parted);
+        let next = links.find(|(before, after)| stops(*before) && !is_out(*after) && !done.is(*after));
+        let Some((before, after)) = next else { return };
         // The first cause is named, not what stands between.
         let cause = match out.get(before).and_then(Option::as_ref) {
             Some((Stop::TooLate(_), _)) | None => before,

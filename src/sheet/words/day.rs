@@ -166,7 +166,7 @@ pub(in crate::sheet) fn hold_points(day: &Day) -> Vec<String> {
     let holds = day.lines.iter().filter(|line| line.hold_point);
     let said = |line: &Line| {
         let waits: Vec<&str> = day.decided_by(&line.id).iter().map(|line| line.id.as_str()).collect();
-        format!("{}  {}", clock(day, line.end), hold_point(line, &waits))
+        format!("{}  {}", clock(day, line.read_at), hold_point(line, &waits))
     };
     holds.map(said).collect()
 }
@@ -264,6 +264,9 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
             )
         }
         Stop::NoDayHoldsIt => format!("{what}: no working day is long enough for it and what must be watched after it"),
+        Stop::NotApart(load, other) => format!(
+            "{what}: no order of what comes before it was found: {other} would come while the part of {load} is in the oven or warm"
+        ),
     }
 }
 

@@ -79,7 +79,7 @@ fn beside(of: &Row, width: f64) -> Result<Block, Fault> {
 fn row(day: &Day, of: &Row, line: &Line, width: f64) -> Result<Block, Fault> {
     let right = width - MACHINE - MINUTES;
     let letters: String = rows::letters(line).iter().map(|letter| format!(" · {letter}")).collect();
-    let letters = if line.hold_point { format!("{letters} {}", said::time_of_day(line.end)) } else { letters };
+    let letters = if line.hold_point { format!("{letters} {}", said::time_of_day(line.read_at)) } else { letters };
     let measuring = if line.measuring_only { format!(" · {}", said::MEASURING_ONLY) } else { String::new() };
     let marks = format!("{measuring}{letters}");
     let room = right - WHAT - 1.0 - BODY.width(&marks)?;

@@ -81,6 +81,11 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::ComesLate(id, done, because) => {
             format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
         }
+        Assumed::NotKept(rule, before, after) => {
+            format!(
+                "{before} does not come before {after} as it should ({rule}): other rules, or the job, ask for the other way round"
+            )
+        }
         Assumed::NotFinished(id, entry, says) => {
             format!("{id} is not finished by L{entry}, and stays in the day: {says}")
         }

@@ -1,0 +1,291 @@
+//! Over every order in which a job may list the works of one part, the day keeps what the part would be scrapped without.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{shop, try_plan};
+use setover::plan::day::{Asked, Assumed, Day, day};
+
+const SHOP: &str = include_str!("../demo/shop.yaml");
+const WARM: &str = "warm: {bore: 22 mm, outside: 42 mm, length: 20 mm, interference: 0.026 mm, near: [nothing], temper: artificial, set-up: {feature: bush bore}}";
+const CHILL: &str = "chill: {in: freezer, outside: 22 mm, length: 20 mm, bore: 16 mm, material: phosphor bronze, interference: 0.026 mm, opened-by: 0.045 mm, bagged: true, set-up: {feature: bush bore}}";
+const OUT: &str = "press-out: {housing: {outside: 42 mm, length: 20 mm}, bush: {outside: 22.02 ± 0.01 mm, bore: 16.1 ± 0.02 mm, length: 20 mm, material: phosphor bronze}, interference: 0.030 mm, held-by: nothing, push-from: outer, mandrel: {diameter: 21.5 mm, length: 40 mm}, support: {inside: 26 mm, height: 40 mm, under: boss}, guarded: true, near: [nothing], set-up: {feature: bush bore}}";
+const PRESS: &str = "press-in: {housing: {bore: 22.000 ± 0.004 mm, outside: 42 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 22.020 ± 0.004 mm, bore: 16.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, opened-by: 0.05 mm, running: {housing: 80 degC}, bored-after: true, support: {inside: 26 mm, height: 40 mm, under: boss}, set-up: {feature: bush bore}}";
+const BORE: &str = "bore-hole: {present: 15.98 ± 0.02 mm, bore: 16.50 .. 16.56 mm, depth: 20 mm, through: true, behind: 8 ± 0.5 mm, outside: 42 ± 0.1 mm, over-all: 20 ± 0.1 mm, eccentric: 0.01 ± 0.01 mm, least-wall: 2 mm, true-to: bore, finish: Ra 3.2 um, material: phosphor bronze, hold: {in: four-jaw, diameter: 42 mm, inside: 16 mm, grip: 10 mm, overhang: 10 mm, true-within: 0.02 mm}, set-up: {feature: bush bore}}";
+const HOLE: &str = "drill-oil-hole: {diameter: 2.5 mm, at: 10 mm, angle: 90 deg, wall: 3.0 ± 0.05 mm, beyond: 16 ± 0.05 mm, length: 20 mm, stick-out: 35 mm, oilway: {diameter: 4.0 ± 0.1 mm, at: 10.2 ± 0.2 mm, open: both-ends}, before: ream, hold: {in: angle-plate, tested: 20 N·m}, set-up: {feature: bush bore}}";
+const EDGES: &str = "deburr: {edges: 2, by: scraper, turning: false, set-up: {feature: bush bore, name: edges}}";
+const WASH: &str = "wash: {cleaner: water and detergent, dirt: oil, cavities: 0}";
+const HOUSING: &str = "measure: {what: [{name: housing bore, gauge: inside, size: 21.98 .. 22.04 mm, readings: 6}], cooled: true, set-up: {feature: bush bore, name: housing}}";
+const MILL: &str = "mill-face: {width: 30 mm, length: 80 mm, thickness: 37 ± 0.05 mm, removed: 0.6 mm, cutter: 40 mm, stick-out: 60 mm, way: conventional, uneven: 0.3 ± 0.05 mm, tram: {reads: 0.02 ± 0.01 mm, over: 200 mm}, flat-within: 0.05 mm, square-within: 0.2 mm, least-thickness: 30 mm, bears: on-solid, hold: {in: clamps, tested: 120 N·m, true-within: 0.03 mm}}";
+const DRILL: &str = "drill: {diameter: 8.5 mm, wall: 36.0 ± 0.2 mm, depth: 26 mm, beyond: clear, edge: 16 ± 0.2 mm, least-left: 1.5 mm, hold: {in: clamps, tested: 60 N·m}, set-up: {feature: FEATURE}}";
+const TAP: &str = "tap: {thread: M10, hole: 8.55 ± 0.03 mm, depth: 15 mm, hole-depth: 26 ± 0.2 mm, worn: false, hold: {in: vice, tested: 60 N·m}, set-up: {feature: FEATURE}}";
+const LAP: &str = "lap: {grid: {x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}, flat-within: 0.03 mm, out-first: [], face: {long: 190 mm, wide: 110 mm}}";
+const POLISH: &str = "polish-seal: {track: 25 mm, size: 24.962 ± 0.004 mm, groove: 0.012 ± 0.004 mm, removed-before: 0 mm, speed: 1800 rev/min, dirt: clean, run-out: 0.03 ± 0.004 mm, seal-off-centre: 0.05 ± 0.02 mm}";
+const FACE: &str = "face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}";
+const TURN: &str =
+    "turn: {present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm}";
+
+/// A day of works of one part, listed in an order.
+struct Listed<'a> {
+    works: Vec<&'a str>,
+    day: Day,
+}
+
+impl Listed<'_> {
+    /// Where a set-up of a work stands in the day, by its number; none where it is left out.
+    fn at(&self, (work, set_up): (&str, u32)) -> Option<usize> {
+        let number = self.works.iter().position(|own| *own == work)? + 1;
+        self.day.lines.iter().position(|line| line.id == format!("{number}.{set_up}"))
+    }
+
+    fn is_listed_before(&self, one: &str, other: &str) -> bool {
+        let at = |work: &str| self.works.iter().position(|own| *own == work);
+        at(one) < at(other)
+    }
+
+    /// What stands in the day at all: a later work never does without the earlier.
+    #[track_caller]
+    fn stands_before(&self, one: (&str, u32), other: (&str, u32)) {
+        match (self.at(one), self.at(other)) {
+            (Some(first), Some(then)) => assert!(first < then, "{one:?} before {other:?}: {}", self.told()),
+            (None, Some(_)) => panic!("{other:?} without {one:?}: {}", self.told()),
+            (_, None) => assert!(!self.day.left_out.is_empty(), "{}", self.told()),
+        }
+    }
+
+    /// The two as the job lists them.
+    #[track_caller]
+    fn stands_as_listed(&self, one: (&str, u32), other: (&str, u32)) {
+        if self.is_listed_before(one.0, other.0) {
+            self.stands_before(one, other);
+        } else {
+            self.stands_before(other, one);
+        }
+    }
+
+    fn told(&self) -> String {
+        let word = |work: &str| work.split(':').next().unwrap().to_owned();
+        let words: Vec<String> = self.works.iter().map(|work| word(work)).collect();
+        let lines: Vec<String> = self.day.lines.iter().map(|line| format!("{} {}", line.id, line.set_up)).collect();
+        format!("listed {words:?}, worked {lines:?}, left out {:?}", self.day.left_out)
+    }
+}
+
+/// Every order of some things.
+fn orders<T: Copy>(all: &[T]) -> Vec<Vec<T>> {
+    if all.is_empty() {
+        return vec![Vec::new()];
+    }
+    let with = |at: usize| {
+        let others: Vec<T> = all.iter().enumerate().filter(|(own, _)| *own != at).map(|(_, own)| *own).collect();
+        orders(&others).into_iter().map(move |rest| [vec![all[at]], rest].concat())
+    };
+    (0..all.len()).flat_map(with).collect()
+}
+
+/// The day of works of one part as they are listed.
+fn listed<'a>(material: &str, works: &[&'a str]) -> Listed<'a> {
+    let operations: String = works.iter().map(|work| format!("      - {work}\n")).collect();
+    let job = format!(
+        "job: Listed\nparts:\n  - part: case\n    material: {material}\n    longest: 240 mm\n    operations:\n{operations}"
+    );
+    let plans = vec![try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{job}: {all:#?}"))];
+    let day = day(&plans, &Asked { days: 5, ..Asked::default() }).unwrap_or_else(|all| panic!("{job}: {all:#?}"));
+    Listed { works: works.to_vec(), day }
+}
+
+/// What is cut in a bush is cut once it is in and its closed-in bore is read, the oil hole before the bore where the job lists it so.
+#[test]
+fn a_bush_is_pressed_and_read_before_it_is_cut() {
+    for works in orders(&[PRESS, BORE, HOLE, WARM, EDGES]) {
+        let day = listed("cast aluminium", &works);
+        for cut in [BORE, HOLE] {
+            day.stands_before((PRESS, 2), (cut, 1));
+            day.stands_before((PRESS, 3), (cut, 1));
+        }
+        if day.is_listed_before(HOLE, BORE) {
+            day.stands_before((HOLE, 1), (BORE, 1));
+        }
+        day.stands_before((PRESS, 1), (WARM, 1));
+        day.stands_before((WARM, 1), (PRESS, 2));
+        if day.is_listed_before(EDGES, PRESS) {
+            day.stands_before((EDGES, 1), (PRESS, 2));
+        }
+    }
+}
+
+/// So it is with the old bush in it, washed and measured.
+#[test]
+fn an_old_bush_is_out_before_its_housing_is_measured_and_the_new_one_in_before_it_is_bored() {
+    for works in orders(&[OUT, HOUSING, PRESS, BORE]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_before((OUT, 1), (PRESS, 1));
+        day.stands_before((PRESS, 3), (BORE, 1));
+        if day.is_listed_before(OUT, HOUSING) {
+            day.stands_before((OUT, 1), (HOUSING, 1));
+        }
+        if day.is_listed_before(HOUSING, PRESS) {
+            day.stands_before((HOUSING, 1), (PRESS, 2));
+        }
+    }
+}
+
+/// A hole is drilled before its bore is finished where it is listed so, and a housing is bored and drilled before its bush is in.
+#[test]
+fn a_bore_that_is_finished_is_not_drilled_again() {
+    let drill = DRILL.replace("FEATURE", "bush bore");
+    for works in orders(&[PRESS, drill.as_str(), BORE]) {
+        let day = listed("cast aluminium", &works);
+        if day.at((BORE, 1)).is_some() {
+            day.stands_as_listed((&drill, 1), (BORE, 1));
+        }
+        day.stands_before((PRESS, 3), (BORE, 1));
+        if day.is_listed_before(PRESS, &drill) {
+            day.stands_before((PRESS, 3), (&drill, 1));
+        } else if day.is_listed_before(&drill, PRESS) && !day.is_listed_before(BORE, &drill) {
+            day.stands_before((&drill, 1), (PRESS, 2));
+        }
+    }
+    let tap = TAP.replace("FEATURE", "bush bore");
+    for works in orders(&[PRESS, tap.as_str(), EDGES]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_as_listed((PRESS, 2), (&tap, 1));
+    }
+    // The bore of the housing, by its size.
+    let housing = BORE
+        .replace(
+            "present: 15.98 ± 0.02 mm, bore: 16.50 .. 16.56 mm",
+            "present: 21.40 ± 0.02 mm, bore: 21.99 .. 22.01 mm",
+        )
+        .replace("material: phosphor bronze, ", "");
+    for works in orders(&[PRESS, housing.as_str(), EDGES]) {
+        let day = listed("cast aluminium", &works);
+        if day.is_listed_before(&housing, PRESS) {
+            day.stands_before((&housing, 1), (PRESS, 2));
+        }
+    }
+}
+
+/// What a cut raised is broken behind it, and washed off behind that.
+#[test]
+fn burrs_are_broken_behind_the_cut_that_raised_them() {
+    let drill = DRILL.replace("FEATURE", "hole A");
+    for cut in [drill.as_str(), MILL] {
+        let deburr = "deburr: {edges: 4, by: file, turning: false}";
+        for works in orders(&[
+            WASH,
+            cut,
+            deburr,
+            "measure: {what: [{name: step, gauge: outside, size: 36.2 .. 36.6 mm, readings: 3}]}",
+        ]) {
+            let day = listed("GG25", &works);
+            day.stands_as_listed((cut, 1), (deburr, 1));
+            if day.is_listed_before(deburr, WASH) {
+                day.stands_before((deburr, 1), (WASH, 1));
+            }
+            day.stands_as_listed(
+                (cut, 1),
+                (works[works.iter().position(|own| own.starts_with("measure")).unwrap()], 1),
+            );
+        }
+    }
+}
+
+/// The joint of an old bush is warm as it is pushed out, and the housing is measured as the job lists it.
+#[test]
+fn what_is_warmed_for_an_old_bush_pushes_it_out() {
+    let out = OUT.replace("held-by", "warm-to: 90 degC, held-by");
+    let warm = WARM.replace("interference: 0.026 mm", "to: 95 degC");
+    for works in orders(&[warm.as_str(), out.as_str(), HOUSING]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_before((&warm, 1), (&out, 1));
+        day.stands_as_listed((&out, 1), (HOUSING, 1));
+        assert!(!day.day.taken_as_done.iter().any(|state| state.to_string().contains("warm")), "{}", day.told());
+    }
+}
+
+/// A face that is lapped flat is moved by no press behind it, but where the job lists the lap first.
+#[test]
+fn a_face_is_lapped_behind_what_moves_it() {
+    for works in orders(&[WARM, PRESS, LAP]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_as_listed((PRESS, 2), (LAP, 1));
+        day.stands_as_listed((PRESS, 2), (LAP, 2));
+        day.stands_before((WARM, 1), (PRESS, 2));
+        if day.is_listed_before(PRESS, LAP) {
+            day.stands_before((WARM, 1), (LAP, 1));
+        }
+    }
+}
+
+/// Nothing is gripped on a track that is polished.
+#[test]
+fn a_track_is_polished_behind_all_that_is_held_to_be_cut() {
+    let [drill, tap] = [DRILL, TAP].map(|work| work.replace("FEATURE", "hole A"));
+    for works in orders(&[POLISH, FACE, TURN, drill.as_str(), tap.as_str()]) {
+        let day = listed("mild steel", &works);
+        for cut in [FACE, TURN, &drill, &tap] {
+            if day.at((cut, 1)).is_some() {
+                day.stands_before((cut, 1), (POLISH, 1));
+            }
+        }
+        assert!(day.at((POLISH, 1)).is_some() && day.day.lines.len() > 2, "{}", day.told());
+    }
+}
+
+/// A housing in the oven and its bush in the freezer are two pieces: both are fetched by one press.
+#[test]
+fn a_housing_is_warm_and_its_bush_cold_for_one_press() {
+    let press = PRESS.replace("opened-by: 0.05 mm", "opened-by: 0.045 mm, chilled-by: 0.008 mm");
+    let warm = WARM.replace("near", "chilled-by: 0.008 mm, near");
+    for works in orders(&[&warm, CHILL, press.as_str(), HOUSING]) {
+        let day = listed("cast aluminium", &works);
+        assert!(day.day.left_out.is_empty(), "{}", day.told());
+        let line = |work: &str, set_up| &day.day.lines[day.at((work, set_up)).unwrap()];
+        let home = line(&press, 2);
+        for load in [line(&warm, 1), line(CHILL, 1)] {
+            assert_eq!(load.fetched.as_ref().map(|(id, _)| id.as_str()), Some(home.id.as_str()));
+            assert!(load.by_itself_until.unwrap() <= home.start && load.start / 1440 == home.start / 1440);
+        }
+    }
+}
+
+/// A part whose bore must not be cut is not parted off: nothing would hold it when the bore is put right.
+#[test]
+fn what_has_a_cut_left_out_is_not_parted_off() {
+    let part_off = "part-off: {outside: 30 mm, bore: 16.2 mm, length: 10.2 .. 10.6 mm, over-all: 80 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 30 mm, inside: 16 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, nipped: hard, tested: 40 N·m, stop: step}}";
+    let whole = "bore-hole: {present: 16 ± 0.05 mm, bore: 18.0 .. 18.1 mm, depth: 20 mm, present-depth: 80 ± 0.3 mm, outside: 31.4 ± 0.05 mm, over-all: 80 ± 0.2 mm, eccentric: 0.01 ± 0.01 mm, least-wall: 4 mm, true-to: outside, finish: Ra 3.2 um, hold: {in: jaws, diameter: 31.4 mm, inside: 16 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step}}";
+    let thin = whole.replace("least-wall: 4 mm", "least-wall: 14 mm");
+    let day = |bore: &str| {
+        listed("mild steel", &[bore, part_off]).day.left_out.iter().map(|out| out.id.clone()).collect::<Vec<_>>()
+    };
+    assert!(day(whole).is_empty(), "{:?}", day(whole));
+    assert_eq!(day(&thin), ["1.1", "2.1"]);
+}
+
+/// What is warm is read when it is warm.
+#[test]
+fn a_hold_point_in_the_oven_is_told_when_it_can_be_read() {
+    let day = listed("cast aluminium", &[WARM, PRESS]);
+    let warm = &day.day.lines[day.at((WARM, 1)).unwrap()];
+    assert!(warm.hold_point && Some(warm.read_at) == warm.by_itself_until && warm.read_at > warm.end);
+    let press = &day.day.lines[day.at((PRESS, 2)).unwrap()];
+    assert_eq!(press.may_change_after, Some(warm.read_at));
+    let measured = &day.day.lines[day.at((PRESS, 3)).unwrap()];
+    assert!(measured.hold_point && measured.read_at == measured.end);
+}
+
+/// A must that others make impossible is told with what it was to hold.
+#[test]
+fn a_must_that_gives_way_is_told() {
+    let told = |day: &Day| {
+        let rule = |own: &Assumed| if let Assumed::NotKept(rule, ..) = own { Some(rule.clone()) } else { None };
+        day.assumed.iter().find_map(rule)
+    };
+    for works in orders(&[OUT, HOUSING, PRESS, BORE]) {
+        let day = listed("cast aluminium", &works);
+        assert_eq!(told(&day.day), None, "{}", day.told());
+    }
+    // A size of the press is read for what must stand before it.
+    let reads = OUT.replacen("outside: 22.02 ± 0.01 mm", "outside: {of: case/press-in/bush_outside}", 1);
+    let day = listed("cast aluminium", &[reads.as_str(), PRESS]);
+    assert_eq!(told(&day.day).as_deref(), Some("press-out-before-measure"), "{}", day.told());
+}
