@@ -26,6 +26,7 @@ mod cut_left;
 mod day;
 mod day_done;
 mod day_json;
+mod day_lists;
 mod day_orders;
 mod day_page;
 mod day_parts;

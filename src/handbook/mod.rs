@@ -2,6 +2,7 @@
 //!
 //! Tables lie in `shared/`, built into the program; every row has its source and how well that is known.
 
+pub mod at_hand;
 pub mod change_over;
 pub mod citations;
 pub mod constants;

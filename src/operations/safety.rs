@@ -1,11 +1,11 @@
 //! What holds for every set-up that cuts, whatever the operation: cautions of the machine, and the cutting fluid of the metal.
 
-use super::{Answer, SetUp, Station, Step};
+use super::{Answer, Drawer, Pull, SetUp, Station, Step};
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::coolants;
 use crate::handbook::materials::groups::Kind;
-use crate::proof::{Refusal, Words, Worked};
+use crate::proof::{Fact, Refusal, Words, Worked};
 use crate::quantity::Kilogram;
 
 /// A metal that a set-up cuts, and the fluid asked for it: the operation of the table of coolants.
@@ -58,10 +58,18 @@ fn fluid(set_up: &mut SetUp, (metal, operation): &Wetted) -> Words {
     }
     if !dry {
         set_up.warns(&["cutting-fluid"]);
+        let oil = row.and_then(|row| wet(&row.coolant)).map(|oil| Words::from(Fact::from(oil)));
+        set_up.pulls.extend(oil.map(|item| Pull { drawer: Drawer::Oils, item, count: 1 }));
     }
     let id = if *operation == "tap" { "tapping-fluid" } else { "cutting-fluid" };
     let says = row.map_or("not known for this metal", |row| row.coolant.as_str());
     Words::of(id).with("fluid", says)
+}
+
+/// Of several fluids that serve the first that is named: it is fetched. Air is no fluid.
+fn wet(coolant: &str) -> Option<&str> {
+    let all = coolant.split([',', ';']).flat_map(|some| some.split(" or ")).map(str::trim);
+    { all }.find(|one| ["oil", "soluble", "paraffin"].iter().any(|wet| one.contains(wet)))
 }
 
 /// A part too heavy to be held by one hand on a bed or lifted alone, at the worst end of its mass.

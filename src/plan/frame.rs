@@ -3,7 +3,7 @@
 use super::cards::Cards;
 use super::change::Change;
 use super::of_day::{OfDay, ShopOfDay, WorkedSetUp};
-use crate::job::{Address, JobFile, OwnOrder, WrittenSizes};
+use crate::job::{Address, JobFile, LogFaultKind, OwnOrder, WrittenSizes};
 use crate::operations::{Answer, Registered};
 use crate::proof::{At, Outcome, Verdict, Weight};
 use crate::quantity::Print;
@@ -46,6 +46,18 @@ impl Plan {
     /// The id of a sheet: operation of the job and set-up of the operation, from 1; the job before it where several are given.
     pub fn sheet_id(&self, operation: usize, set_up: usize) -> String {
         self.of_jobs(format!("{operation}.{set_up}"))
+    }
+
+    /// Lines of its log that are not whole, each once, as the check of it quotes them.
+    pub fn log_faults(&self) -> Vec<String> {
+        let checks = self.operations.iter().flat_map(|operation| &operation.answer.checks);
+        let mut all: Vec<String> = Vec::new();
+        for check in checks.filter(|check| LogFaultKind::ALL.iter().any(|kind| kind.id() == check.id)) {
+            if !all.contains(&check.asks) {
+                all.push(check.asks.clone());
+            }
+        }
+        all
     }
 
     /// The number of a thing of this job, the job before it where several are given.

@@ -213,8 +213,7 @@ fn between(reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
 /// What is wrong with lines of the log, the first of each kind quoted: it makes every operation doubtful, because nobody knows of
 /// which the line told.
 fn faults(faults: &[LogFault]) -> Vec<(Option<Address>, Check)> {
-    use LogFaultKind::{Broken, Changed, Doubled, Torn};
-    [Torn, Broken, Changed, Doubled]
+    LogFaultKind::ALL
         .into_iter()
         .filter_map(|kind| {
             let first = faults.iter().find(|fault| fault.kind == kind)?;

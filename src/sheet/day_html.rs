@@ -41,7 +41,8 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         }
     }
     timetable(&mut out, day);
-    let lists: [(&str, Vec<String>); 12] = [
+    let lists: [(&str, Vec<String>); 13] = [
+        (said::LOG_FAULTS, day.log_faults.clone()),
         (said::HOLD_POINTS, said::hold_points(day)),
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
         (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),

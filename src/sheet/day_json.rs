@@ -40,6 +40,8 @@ pub struct DayOut {
     taken_as_done: Vec<String>,
     /// Every default used.
     assumed: Vec<String>,
+    /// Lines of the logs that are not whole, quoted.
+    log_faults: Vec<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -80,6 +82,8 @@ struct LineOut {
     /// Whether nobody said how many minutes.
     assumed: bool,
     hold_point: bool,
+    /// When what is measured there can be read; nothing without a hold point.
+    read_at: Option<String>,
     may_change_after: Option<String>,
     verdict: Verdict,
     measuring_only: bool,
@@ -120,6 +124,8 @@ struct BrokenOut {
     first: String,
     then: String,
     keeping_costs_min: Option<u32>,
+    /// Whether as many others are broken then.
+    keeping_breaks_another: bool,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -127,6 +133,8 @@ struct PullOut {
     drawer: &'static str,
     item: String,
     count: u32,
+    /// Whether the shop lacks it.
+    missing: bool,
     first_at: String,
     #[serde(rename = "for")]
     sheets: Vec<String>,
@@ -206,6 +214,7 @@ pub fn output(day: &Day) -> DayOut {
         done_by_log: day.logged.iter().map(|own| LoggedOut { id: own.id.clone(), entry: own.entry }).collect(),
         taken_as_done: day.taken_as_done.iter().map(ToString::to_string).collect(),
         assumed: day.assumed.iter().map(said::assumed).collect(),
+        log_faults: day.log_faults.clone(),
     }
 }
 
@@ -227,6 +236,7 @@ fn line(day: &Day, line: &Line) -> LineOut {
         hands_min: line.hands,
         assumed: line.not_known,
         hold_point: line.hold_point,
+        read_at: line.hold_point.then(|| at(line.read_at)),
         may_change_after: line.may_change_after.map(at),
         verdict: line.verdict,
         measuring_only: line.measuring_only,
@@ -271,6 +281,7 @@ fn broken(own: &crate::plan::day::Broken) -> BrokenOut {
         first: own.first.clone(),
         then: own.then.clone(),
         keeping_costs_min: own.keeping_costs,
+        keeping_breaks_another: own.for_another,
     }
 }
 
@@ -279,6 +290,7 @@ fn pull(day: &Day, own: &crate::plan::day::Pulled) -> PullOut {
         drawer: said::drawer(own.drawer),
         item: own.item.clone(),
         count: own.count,
+        missing: own.is_missing,
         first_at: said::clock(day, own.first_at),
         sheets: own.sheets.clone(),
     }

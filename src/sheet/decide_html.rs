@@ -1,7 +1,7 @@
 //! What must be done with each part, as one page for a browser: no script, nothing fetched.
 
 use super::words;
-use super::words::decide as said;
+use super::words::{day, decide as said};
 use super::xml::escaped;
 use crate::plan::decide::Decided;
 use crate::reading::harmless;
@@ -45,7 +45,8 @@ pub fn decide_html(decided: &Decided) -> String {
         out += &format!("<p>{}</p>\n", text(said::NOTHING));
     }
     let orders: Vec<String> = decided.orders().into_iter().map(said::entry).collect();
-    for (heading, lines) in [(said::ORDERS, &orders), (said::ASSUMED, &decided.assumed)] {
+    let faults = (day::LOG_FAULTS, &decided.log_faults);
+    for (heading, lines) in [faults, (said::ORDERS, &orders), (said::ASSUMED, &decided.assumed)] {
         if !lines.is_empty() {
             let items: String = lines.iter().map(|line| format!("<li>{}</li>", text(line))).collect();
             out += &format!("<h2>{}</h2><ul>{items}</ul>\n", text(heading));

@@ -23,6 +23,8 @@ pub struct DecidedOut {
     order: Vec<OrderOut>,
     /// What nobody typed.
     assumed: Vec<String>,
+    /// Lines of the log that are not whole, quoted.
+    log_faults: Vec<String>,
 }
 
 /// One feature of one part.
@@ -101,6 +103,7 @@ pub fn output(decided: &Decided) -> DecidedOut {
         rows: decided.rows.iter().map(|of| row(decided, of)).collect(),
         order: decided.orders().into_iter().map(order).collect(),
         assumed: decided.assumed.clone(),
+        log_faults: decided.log_faults.clone(),
     }
 }
 

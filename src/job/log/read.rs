@@ -20,6 +20,9 @@ pub enum FaultKind {
 }
 
 impl FaultKind {
+    /// Every kind.
+    pub const ALL: [Self; 4] = [Self::Torn, Self::Broken, Self::Changed, Self::Doubled];
+
     /// The id of its words in the card.
     pub const fn id(self) -> &'static str {
         match self {

@@ -8,9 +8,9 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::kit::{self, mm};
 use crate::operations::linked::{self, Linked};
-use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, Pack, PackLink, Picture, SetUp, Station};
+use crate::operations::{Answer, Bench, Drawer, GaugeUsed, HoldPoint, Pack, PackLink, Picture, Pull, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::{Mm, Quantity, Shift};
+use crate::quantity::{Decimals, Mm, Quantity, Shift};
 use crate::shop::Gauge;
 
 /// The set-up.
@@ -33,12 +33,15 @@ impl Shim {
         let on = Judged { bare: &bare, growth: growth.as_ref(), frost: frost.as_ref(), aim: &aim };
         let taken = self.choose_pack(bench, answer, &on)?;
         let taken = self.as_fitted(bench, answer, &on, taken)?;
+        let pulls = pulls(bench, answer, &taken.shims);
         answer.picture = Some(self.picture(&bare, taken.shims));
         let pack = taken.thick;
         let planned = crate::handbook::measuring::stack::float_left(&bare.float, &pack)?;
         let left = self.as_left(bench, answer, &on, &planned)?;
         self.measurable(bench, answer, &on, (&pack, &left))?;
-        self.the_set_up(bench, answer, (&bare, &pack, &planned))
+        self.the_set_up(bench, answer, (&bare, &pack, &planned))?;
+        answer.set_ups.iter_mut().for_each(|set_up| set_up.pulls.extend(pulls.iter().cloned()));
+        Ok(())
     }
 
     /// The pack between its faces, and what opens and closes the float.
@@ -130,4 +133,18 @@ impl Shim {
         answer.set_ups.push(set_up);
         Ok(())
     }
+}
+
+/// The shims of the pack as they are pulled out of their drawer, those of one thickness together.
+fn pulls(bench: &Bench, answer: &Answer, shims: &[f64]) -> Vec<Pull> {
+    let mut all: Vec<Pull> = Vec::new();
+    let is_there = bench.shop.is_some() && answer.missing.is_empty();
+    for shim in shims.iter().filter(|_| is_there) {
+        let item = Words::of("a-shim").with("size", Fact::mm(*shim).to(Decimals::Exactly(3)));
+        match all.iter_mut().find(|own| own.item == item) {
+            Some(own) => own.count += 1,
+            None => all.push(Pull { drawer: Drawer::Shims, item, count: 1 }),
+        }
+    }
+    all
 }

@@ -78,6 +78,8 @@ pub struct Day {
     pub assumed: Vec<Assumed>,
     /// Appointments that cannot be.
     pub impossible: Vec<NoAppointment>,
+    /// Lines of the logs that are not whole, each as its check quotes it.
+    pub log_faults: Vec<String>,
     /// Rules of order left out, with the reason where a job gives one.
     pub rules_left_out: Vec<(String, Option<String>)>,
 }
@@ -284,6 +286,8 @@ pub struct Broken {
     pub then: String,
     /// How many minutes later the day ends where it is kept; none where it cannot be kept.
     pub keeping_costs: Option<Minute>,
+    /// Whether as many others are broken then.
+    pub for_another: bool,
 }
 
 /// Something to be pulled out of a drawer.
@@ -295,6 +299,10 @@ pub struct Pulled {
     pub item: String,
     /// How many.
     pub count: u32,
+    /// Whether it is used up, so that their number matters.
+    pub is_counted: bool,
+    /// Whether the shop lacks it: it stands on the list of what is missing too.
+    pub is_missing: bool,
     /// When it is first needed.
     pub first_at: Minute,
     /// For which sheets.

@@ -166,22 +166,25 @@ impl Found<'_> {
     }
 
     /// Minutes by machine, in the order in which they are first used.
-    pub(super) fn machines(&self, lines: &[Line]) -> Vec<OfMachine> {
+    /// What is fitted `ahead` for another day is counted with its change-over alone.
+    pub(super) fn machines(&self, lines: &[Line], ahead: &[Line], until: Minute) -> Vec<OfMachine> {
         let mut names: Vec<&str> = Vec::new();
-        for name in lines.iter().flat_map(|line| std::iter::once(&line.machine).chain(&line.beside)) {
+        let fitted = ahead.iter().map(|line| &line.machine);
+        for name in lines.iter().flat_map(|line| std::iter::once(&line.machine).chain(&line.beside)).chain(fitted) {
             if !names.contains(&name.as_str()) {
                 names.push(name);
             }
         }
-        names.into_iter().map(|name| self.of_machine(name, lines)).collect()
+        names.into_iter().map(|name| self.of_machine(name, (lines, ahead), until)).collect()
     }
 
-    fn of_machine(&self, name: &str, lines: &[Line]) -> OfMachine {
+    fn of_machine(&self, name: &str, (lines, ahead): (&[Line], &[Line]), until: Minute) -> OfMachine {
         let own = || lines.iter().filter(|line| line.machine == name);
-        let pieces = || own().flat_map(|line| &line.change).flat_map(|change| change.pieces.iter().copied());
+        let fitted = || own().chain(ahead.iter().filter(|line| line.machine == name));
+        let pieces = || fitted().flat_map(|line| &line.change).flat_map(|change| change.pieces.iter().copied());
         let by_itself = || lines.iter().filter_map(|line| line.unattended_in(name));
         let clock = &self.model().clock;
-        let (start, finish) = (self.model().start, self.planned().vector.finish);
+        let (start, finish) = (self.model().start, until);
         let all = own().map(|line| (line.start, line.end)).chain(pieces()).chain(by_itself());
         let in_use = joined(all.collect()).into_iter();
         OfMachine {
@@ -204,8 +207,12 @@ impl Found<'_> {
                 search::Better::Together(first, then) => (*first, *then, self.is_between(*first, *then)),
             };
             if broken {
-                let keeping_costs = self.keeping_costs(better);
-                all.push(Broken { rule: wish.rule, first: self.id(first), then: self.id(then), keeping_costs });
+                let kept = self.kept(better);
+                let own = self.planned().vector;
+                let keeping_costs = kept.map(|kept| kept.finish.saturating_sub(own.finish));
+                let for_another = kept.is_some_and(|kept| kept.better >= own.better);
+                let (first, then) = (self.id(first), self.id(then));
+                all.push(Broken { rule: wish.rule, first, then, keeping_costs, for_another });
             }
         }
         all
@@ -221,16 +228,15 @@ impl Found<'_> {
         between.any(|own| own == machine(one))
     }
 
-    /// How much later the day ends where a better rule is a must; not asked of many set-ups, nor of two that stand together.
-    fn keeping_costs(&self, better: &search::Better) -> Option<Minute> {
+    /// What the day reaches where a better rule is a must; not asked of many set-ups, nor of two that stand together.
+    fn kept(&self, better: &search::Better) -> Option<search::Vector> {
         let search::Better::Before(before, after) = *better else { return None };
         if self.made.spec.pieces.len() > Limits::default().exact {
             return None;
         }
         let mut spec = self.made.spec.clone();
         spec.edges.push(search::Edge { before, after, rest: 0, rule: usize::MAX });
-        let kept = search::plan(&Model::new(spec).ok()?, Limits::default())?;
-        Some(kept.vector.finish.saturating_sub(self.planned().vector.finish))
+        Some(search::plan(&Model::new(spec).ok()?, Limits::default())?.vector)
     }
 }
 
@@ -254,12 +260,12 @@ fn rank(because: &Because) -> u8 {
 
 /// Takes out of the lines what begins after the last day asked for.
 ///
-/// Beside it those lines for which a machine is changed over before.
+/// Beside it those lines for which a machine is changed over before, and when that day closes.
 pub(super) fn left_over(
     lines: &mut Vec<Line>,
     clock: &search::Clock,
     (start, days): (Minute, u32),
-) -> (Vec<LeftOver>, Vec<Line>) {
+) -> (Vec<LeftOver>, Vec<Line>, Minute) {
     let mut day = start / DAY;
     let mut open = u32::from(clock.is_open_on(day));
     while open < days.max(1) {
@@ -282,7 +288,7 @@ pub(super) fn left_over(
             ahead.push(line);
         }
     }
-    (over, ahead)
+    (over, ahead, closing)
 }
 
 /// Stretches of time with those that meet made one.

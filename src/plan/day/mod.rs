@@ -203,13 +203,17 @@ fn framed(
     found: &Found,
     (mut assumed, rules_left_out, logged): Beside,
 ) -> Day {
-    let (model, planned) = (&found.solved.model, &found.solved.planned);
+    let planned = &found.solved.planned;
     let mut lines = found.lines();
     let days = asked.days.max(1);
-    let machines = found.machines(&lines);
-    let (left_over, ahead) = lines::left_over(&mut lines, &times.clock, (times.start, days));
-    let open = times.clock.open_between(times.start, planned.vector.finish);
-    let hands = model.hands();
+    let (left_over, ahead, closing) = lines::left_over(&mut lines, &times.clock, (times.start, days));
+    // What is printed is counted, and no day behind it.
+    let until = if left_over.is_empty() { planned.vector.finish } else { planned.vector.finish.min(closing) };
+    let machines = found.machines(&lines, &ahead, until);
+    let open = times.clock.open_between(times.start, until);
+    let hands: Minute = lines.iter().map(|line| line.hands).sum();
+    let fitted = lines.iter().chain(&ahead).flat_map(|line| &line.change).flat_map(|change| &change.pieces);
+    let change = fitted.map(|(from, to)| to - from).sum();
     let is_told = |name: &str| {
         let kind = found.made.machines.iter().find(|(stands, _)| stands.name == name).map(|(stands, _)| stands.kind);
         asked.rigged.iter().any(|(machine, _)| machine == name || Some(machine.as_str()) == kind)
@@ -220,6 +224,7 @@ fn framed(
     assumed.sort();
     assumed.dedup();
     let not_known = lines.iter().filter(|line| line.not_known).map(|line| line.hands).sum();
+    let missing = pull::missing(plans, &lines);
     Day {
         jobs: plans.iter().map(|plan| plan.job.clone()).collect(),
         engines: each_once(plans.iter().filter_map(|plan| plan.engine.clone())),
@@ -238,14 +243,15 @@ fn framed(
         open,
         late: planned.vector.late,
         hands,
-        change: planned.vector.change,
-        waiting: open.saturating_sub(hands + planned.vector.change),
+        change,
+        waiting: open.saturating_sub(hands + change),
         not_known,
         labels: planned.labels,
         machines,
         better_broken: found.broken(),
-        pull: pull::pull(found.items, &lines),
-        missing: pull::missing(plans, &lines),
+        pull: pull::pull(found.items, &lines, &missing),
+        missing,
+        log_faults: each_once(plans.iter().flat_map(Plan::log_faults)),
         left_out: left_out(plans, found.items, found.out),
         left_over,
         ahead,

@@ -3,12 +3,13 @@
 use super::frame::{Lacking, Line, Pulled};
 use super::items::{self, Item};
 use super::search::Minute;
+use crate::handbook::at_hand::{self, Lies};
 use crate::operations::{Drawer, Station};
 use crate::plan::Plan;
 use crate::proof::Verdict;
 
-/// The pull list: by drawer, each drawer by first need.
-pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
+/// The pull list: by drawer, each drawer by first need. What the shop lacks is marked.
+pub(super) fn pull(items: &[Item], lines: &[Line], missing: &[Lacking]) -> Vec<Pulled> {
     let mut all: Vec<Pulled> = Vec::new();
     for line in lines {
         let Some(item) = items.iter().find(|item| item.sheet == line.sheet) else { continue };
@@ -21,7 +22,9 @@ pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
         let gauges = gauges.map(|gauge| (Drawer::Gauges, gauge, 1, false));
         let own =
             item.set_up.pulls.iter().map(|pull| (pull.drawer, pull.item.clone(), pull.count, is_used_up(pull.drawer)));
-        for (drawer, item, count, used_up) in tools.chain(gauges).chain(own) {
+        let of_steps = item.set_up.steps.iter().flat_map(|step| at_hand::of_step(step.id));
+        let of_steps = of_steps.map(|row| (drawer_of(row.drawer), row.item.clone(), 1, false));
+        for (drawer, item, count, used_up) in tools.chain(gauges).chain(own).chain(of_steps) {
             let known = all.iter_mut().find(|pulled| pulled.drawer == drawer && pulled.item == item);
             match known {
                 Some(pulled) => {
@@ -32,13 +35,34 @@ pub(super) fn pull(items: &[Item], lines: &[Line]) -> Vec<Pulled> {
                     }
                 }
                 None => {
-                    all.push(Pulled { drawer, item, count, first_at: first_at(line), sheets: vec![line.id.clone()] })
+                    let (first_at, sheets) = (first_at(line), vec![line.id.clone()]);
+                    let is_missing = missing.iter().any(|lacking| lacking.id == line.id && names(&lacking.item, &item));
+                    let is_counted = is_used_up(drawer);
+                    all.push(Pulled { drawer, item, count, is_counted, is_missing, first_at, sheets });
                 }
             }
         }
     }
     all.sort_by_key(|pulled| (pulled.drawer, pulled.first_at));
     all
+}
+
+/// The drawer of a row of the table.
+const fn drawer_of(lies: Lies) -> Drawer {
+    match lies {
+        Lies::Tools => Drawer::Tools,
+        Lies::Oils => Drawer::Oils,
+        Lies::Gloves => Drawer::Gloves,
+    }
+}
+
+/// Whether what is missing is a thing of the list: every word of that stands in its line.
+fn names(missing: &str, item: &str) -> bool {
+    let words = |text: &'_ str| -> Vec<String> {
+        text.split_whitespace().map(|word| word.trim_end_matches(',').to_owned()).collect()
+    };
+    let known = words(missing);
+    words(item).iter().all(|word| known.contains(word))
 }
 
 /// What is fitted stays in the engine; a tool comes back.
@@ -56,6 +80,7 @@ fn first_at(line: &Line) -> Minute {
 fn station_of(lacks: &str) -> Option<Station> {
     match lacks {
         "press" => Some(Station::Press),
+        "insert" => Some(Station::Bench),
         "oven" | "freezer" => Some(Station::Oven),
         _ => None,
     }

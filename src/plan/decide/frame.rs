@@ -23,6 +23,8 @@ pub struct Decided {
     pub rows: Vec<Row>,
     /// What was assumed.
     pub assumed: Vec<String>,
+    /// Lines of the log that are not whole, quoted.
+    pub log_faults: Vec<String>,
 }
 
 impl Decided {

@@ -87,6 +87,7 @@ pub fn decide<R>(
         paper: plan.paper,
         rows,
         assumed,
+        log_faults: plan.log_faults(),
     })
 }
 

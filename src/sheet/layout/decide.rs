@@ -8,6 +8,7 @@ use super::{Fault, packed_pages};
 use crate::plan::decide::Decided;
 use crate::sheet::page::{Anchor, Kind, Page, Point, Rect, Scope};
 use crate::sheet::pdf::{self, Chapter, Leaf, Meta};
+use crate::sheet::words::day;
 use crate::sheet::words::decide::{self as said, Said};
 use crate::sheet::{check, fonts, words};
 
@@ -111,6 +112,7 @@ fn sections(decided: &Decided, width: f64) -> Result<Vec<Section>, fonts::Fault>
     let captions = [(width * DECISION + BODY.width(said::DECISION)?, said::DECISION)];
     let mut all = vec![Section { name: said::DECIDE, bar: Some(bars(width, said::FEATURE, &captions)?), rows }];
     let orders: Vec<String> = decided.orders().into_iter().map(said::entry).collect();
+    all.extend(list(day::LOG_FAULTS, &decided.log_faults, width)?);
     all.extend(list(said::ORDERS, &orders, width)?);
     all.extend(list(said::ASSUMED, &decided.assumed, width)?);
     Ok(all)

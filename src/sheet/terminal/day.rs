@@ -27,6 +27,7 @@ pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
     if !shown(&mut out, day, reasons) {
         return None;
     }
+    list(&mut out, said::LOG_FAULTS, day.log_faults.iter().cloned());
     list(&mut out, said::HOLD_POINTS, said::hold_points(day).into_iter());
     list(&mut out, said::APPOINTMENTS, day.impossible.iter().map(|none| said::appointment(day, none)));
     list(&mut out, said::BROKEN, day.better_broken.iter().map(said::broken));

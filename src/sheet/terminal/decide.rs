@@ -3,7 +3,7 @@
 use super::lines::Lines;
 use crate::plan::decide::Decided;
 use crate::sheet::words;
-use crate::sheet::words::decide as said;
+use crate::sheet::words::{day, decide as said};
 
 /// The decisions as text.
 pub fn decided(decided: &Decided) -> String {
@@ -28,7 +28,8 @@ pub fn decided(decided: &Decided) -> String {
         }
     }
     let orders: Vec<String> = decided.orders().into_iter().map(said::entry).collect();
-    for (heading, lines) in [(said::ORDERS, &orders), (said::ASSUMED, &decided.assumed)] {
+    let faults = (day::LOG_FAULTS, &decided.log_faults);
+    for (heading, lines) in [faults, (said::ORDERS, &orders), (said::ASSUMED, &decided.assumed)] {
         if !lines.is_empty() {
             out.heading(heading);
             lines.iter().for_each(|line| out.hanging("  ", line));

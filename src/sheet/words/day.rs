@@ -36,6 +36,8 @@ pub(in crate::sheet) const IN_USE: &str = "Hands there, in use";
 pub(in crate::sheet) const OUT: &str = "Left out";
 /// Heading of what is for another day.
 pub(in crate::sheet) const OVER: &str = "Left for the next day";
+/// Heading of lines of the log that are not whole.
+pub(in crate::sheet) const LOG_FAULTS: &str = "The log is not whole";
 /// Heading of what the log says is done.
 pub(in crate::sheet) const LOGGED: &str = "Done, as the log says";
 /// Heading of states that are taken as holding.
@@ -173,8 +175,9 @@ pub(in crate::sheet) fn hold_points(day: &Day) -> Vec<String> {
 
 /// A better rule that is broken.
 pub(in crate::sheet) fn broken(broken: &Broken) -> String {
-    let Broken { rule, first, then, keeping_costs } = broken;
+    let Broken { rule, first, then, keeping_costs, for_another } = broken;
     let costs = match keeping_costs {
+        Some(0) if *for_another => "; kept, it breaks another of these in its place".to_owned(),
         Some(0) => "; keeping it costs no minute of the finish".to_owned(),
         Some(minutes) => format!("; keeping it ends the day {minutes} min later"),
         None => String::new(),
@@ -195,9 +198,11 @@ pub(in crate::sheet) const fn drawer(drawer: Drawer) -> &'static str {
     }
 }
 
-/// A thing to be pulled: what, and how many where more than one.
+/// A thing to be pulled: what, and how many where more than one, or where they are used up; marked where the shop lacks it.
 pub(in crate::sheet) fn pulled(pulled: &Pulled) -> String {
-    if pulled.count > 1 { format!("{} × {}", pulled.count, pulled.item) } else { pulled.item.clone() }
+    let lacks = if pulled.is_missing { "missing: " } else { "" };
+    let count = if pulled.count > 1 || pulled.is_counted { format!("{} × ", pulled.count) } else { String::new() };
+    format!("{lacks}{count}{}", pulled.item)
 }
 
 /// The first of several, and how many more.

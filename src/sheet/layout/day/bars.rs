@@ -27,7 +27,7 @@ const HOURS: f64 = 5.0;
 /// Height of what runs unattended under something else, mm.
 const STRIP: f64 = 1.2;
 /// Air above and below a bar, mm.
-const AIR: f64 = 0.5;
+const AIR: f64 = 0.2;
 /// Frame of a bar, mm.
 const FRAME: f64 = 0.35;
 /// Grey of a break, hundredths of black.
@@ -323,7 +323,7 @@ fn draw(
     let text = Text::new(BODY.font, BODY.role, BODY.capital, piece.id);
     // A frame crosses no letter: what is taller than the bar stands in none.
     let is_low = base - size.above >= bar.top + FRAME && base + size.below <= bar.bottom - FRAME;
-    if is_low && size.width + 1.0 <= bar.width() {
+    if is_low && size.width + 2.0 * FRAME <= bar.width() {
         page.text(area, Point::new(bar.left + bar.width() / 2.0, base), Anchor::Centre, text)?;
     } else if bar.right + size.width + 1.0 <= right {
         page.text(area, Point::new(bar.right + 0.5, base), Anchor::Left, text)?;

@@ -22,7 +22,8 @@ const LEAST: f64 = 20.0;
 pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let width = (sheet.width() - BETWEEN) / 2.0;
     let mut rows = Vec::new();
-    let before: [(&'static str, Vec<String>); 2] = [
+    let before: [(&'static str, Vec<String>); 3] = [
+        (said::LOG_FAULTS, day.log_faults.clone()),
         (said::APPOINTMENTS, day.impossible.iter().map(|own| said::appointment(day, own)).collect()),
         (said::BROKEN, day.better_broken.iter().map(said::broken).collect()),
     ];
