@@ -886,7 +886,8 @@ fn further_keys_are_heard() {
     let round = in_shop(&added("groove: around"));
     assert_eq!(verdict(first(&round), "groove"), Verdict::Proven);
     let flange = in_shop(&added("flange: {diameter: 28 mm, thickness: 3 mm}\n          stands: 0.5 mm"));
-    agrees("16.5", value(first(&flange), "joint_length"));
+    // Let into the face by 2.5: what lies in the housing is the bush less its flange.
+    agrees("17", value(first(&flange), "joint_length"));
     let many = in_shop(&with(JOB, "count: 1", "count: 4"));
     let minutes = |plan: &Plan| first(plan).answer.set_ups[5].minutes.expect("minutes");
     let (one, four) = (minutes(&in_shop(JOB)), minutes(&many));
