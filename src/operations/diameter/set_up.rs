@@ -236,8 +236,7 @@ impl Run<'_> {
         };
         let length = kit::blank("length-left", None, length);
         let length = if ends { length.left_as(&LENGTH) } else { length };
-        let finish =
-            kit::found(answer, turning::FINISH.key).map(|finish| kit::blank("finish-left", None, Some(finish)));
+        let finish = kit::no_rougher("finish-left", answer, turning::FINISH.key);
         [Some(diameter), Some(kit::read_with(length, 1, self.bench, Gauge::Depth)), finish]
             .into_iter()
             .flatten()

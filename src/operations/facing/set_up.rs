@@ -224,7 +224,7 @@ impl Run<'_> {
             _ if cuts_before > 0 => {}
             Some(trial) => {
                 let words = Words::of("trial-cut").with("depth", Fact::mm(trial.depth));
-                let words = words.with("width", Fact::mm(trial.width).to(Decimals::Exactly(1)).rounded(Rounds::Down));
+                let words = words.with("width", kit::mm_as_typed((trial.width * 10.0).floor() / 10.0));
                 let pass = self.pass(PassKind::Trial, trial.depth, trial.depth)?;
                 // Its time is within that of the cut that it begins.
                 set_up.cut(words, self.with_passes(vec![pass], 0.0));
@@ -349,7 +349,7 @@ fn blanks(bench: &Bench, by: (&Ground, &Metal, &Measured), answer: &Answer) -> V
     let length = length.map(|length| kit::blank("length-left", said("length"), Some(length)));
     [
         length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside).left_as(&super::LENGTH_AFTER)),
-        line("finish-left", None, turning::FINISH.key),
+        kit::no_rougher("finish-left", answer, turning::FINISH.key),
         line("relief-left", None, super::RELIEF_LEFT.key).map(|blank| kit::read_with(blank, 1, bench, Gauge::Depth)),
         float_left(answer).or_else(|| line("float-left", None, float_target(answer))),
     ]

@@ -89,7 +89,10 @@ impl Target {
         let inside = |end: &Fact, (least, most): (Option<f64>, Option<f64>)| match end {
             Fact::Figure { number, doubt: None, unit, decimals, .. } => {
                 let inside = number.max(least.unwrap_or(f64::MIN)).min(most.unwrap_or(f64::MAX));
-                Fact::figure(inside, *unit).to(*decimals)
+                // The limit of the hold point in the digits that it has there.
+                let same = [(least, &limits.least), (most, &limits.most)].into_iter();
+                let same = same.filter(|(end, _)| *end == Some(inside)).find_map(|(_, fact)| fact.clone());
+                same.unwrap_or_else(|| Fact::figure(inside, *unit).to(*decimals))
             }
             other => other.clone(),
         };

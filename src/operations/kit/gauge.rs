@@ -56,6 +56,7 @@ fn gauge_decides(limit: f64, doubt: f64) -> bool {
 pub fn cannot_decide(limit: f64, doubt: f64) -> Option<Words> {
     // A doubt of a quarter of the limit is what a gauge is asked for.
     let finer = Fact::mm(limit / 4.0).to(Decimals::Exactly(4)).rounded(Rounds::Down);
-    let words = Words::of("the-gauge-cannot-tell").with("doubt", Fact::mm(doubt).to(Decimals::AsTyped).plus_minus());
+    let words = Words::of("the-gauge-cannot-tell")
+        .with("doubt", Fact::mm(doubt).to(Decimals::Exactly(3)).rounded(Rounds::Up).plus_minus());
     (!gauge_decides(limit, doubt)).then(|| words.with("finer", finer.plus_minus()))
 }

@@ -17,6 +17,13 @@ pub fn found(answer: &Answer, key: &str) -> Option<Fact> {
     answer.value(key).map(Value::fact)
 }
 
+/// A line for a roughness, which may be as rough as is wanted and no rougher.
+pub fn no_rougher(id: &'static str, answer: &Answer, key: &str) -> Option<Blank> {
+    let wanted = answer.value(key)?;
+    let most = Target::UpTo(Fact::figure(wanted.number, wanted.unit));
+    Some(Blank { target: Some(most), ..blank(id, None, None) })
+}
+
 /// A depth to be made, as a depth gauge reads it: hundredths of a millimetre.
 pub fn depth(answer: &Answer, key: &str) -> Option<Fact> {
     found(answer, key).map(|fact| fact.to(Decimals::Exactly(2)))

@@ -40,7 +40,7 @@ pub use facts::{at_end, by_its_drawer, degrees, drill_size, hundredths, is_marke
 pub use gauge::{cannot_decide, gauge_used, inside, instrument, most_to_read, read_inside};
 pub use held::{held_in, rig, stood, trued, trued_as, turns_in};
 pub use left::{LeftWithin, aimed, gone};
-pub use lines::{blank, depth, found, read_with};
+pub use lines::{blank, depth, found, no_rougher, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use shim::shim_thickness;
 pub use states::{of_part, of_this};

@@ -10,7 +10,7 @@ use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Counted, Dialled, Fact, Refusal, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Rounds};
+use crate::quantity::{Decimals, Quantity, Rounds, Unit};
 use crate::shop::{Gauge, Machine};
 
 impl MillFace {
@@ -44,7 +44,8 @@ impl MillFace {
         set_up.hold_at(words, first.then("outside-work-again"));
         set_up.step("touch-unworn");
         // A table is fed by millimetres or inches a minute.
-        let rate = answer.value(RATE.key).map(|rate| mm(rate.number).to(Decimals::Exactly(0)));
+        let rate =
+            answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MmPerMin).to(Decimals::Exactly(0)));
         answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
         let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
         answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));

@@ -77,8 +77,11 @@ impl Bore {
         let cold = self.cold(bench, answer, places)?.map(|hold| hold.then("outside-work-again"));
         set_up.hold_at(Words::of("measure-cold"), cold);
         let finished = self.finished(bench, answer, places);
-        let hone = if finished.is_some() { "hone-into-its-limits" } else { "hone-to-no-size" };
-        set_up.step(hone);
+        let limits = Self::accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
+        match limits.clone().filter(|_| finished.is_some()) {
+            Some(limits) => set_up.step_with(Words::of("hone-into-its-limits").with("limits", limits)),
+            None => set_up.step("hone-to-no-size"),
+        };
         if finished.is_some() {
             let burns = bench.part.material.as_ref().is_some_and(|metal| metal.value.kind() == Kind::Magnesium);
             set_up.step("chamfer").step(if burns { "scrub-without-water" } else { "scrub" });
@@ -93,7 +96,6 @@ impl Bore {
         set_up.leaves = vec![kit::of_this(bench, StateKind::Finished)];
         set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));
         set_up.warns(&["grit"]);
-        let limits = Self::accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
         let gap = kit::found(answer, RING_GAP.key);
         let line = kit::blank("finished-to", None, limits);
         set_up.blanks.push(kit::read_with(line.left_as(&FINISH), places, bench, Gauge::Inside));

@@ -30,37 +30,43 @@ fn as_limit(judged: &Judged) -> (Decimals, Rounds) {
 
 /// How a figure is printed that a limit judges: an estimate is rounded towards the worse.
 fn as_got(judged: &Judged) -> (Decimals, Rounds) {
-    let rounds = match judged.keep {
-        _ if !judged.unit.is_of_estimates() => Rounds::Nearest,
-        Keep::AtLeast => Rounds::Down,
-        Keep::AtMost => Rounds::Up,
-    };
-    (decimals(judged), rounds)
+    let is_coarse = judged.unit.is_of_estimates() || judged.unit == Unit::DegC;
+    (decimals(judged), if is_coarse { worse(judged.keep) } else { Rounds::Nearest })
 }
 
 /// An estimate has few digits, and one more wherever figure and limit, each rounded its own way, would be judged otherwise as
 /// printed than as they are.
 fn decimals(judged: &Judged) -> Decimals {
-    let Some(few) = judged.unit.most_digits() else { return Decimals::Usual };
     // A limit met exactly holds, whatever dust binary fractions leave.
     let dust = DUST * judged.limit.abs();
     let holds = |got: f64, limit: f64| match judged.keep {
         Keep::AtLeast => got >= limit - dust,
         Keep::AtMost => got <= limit + dust,
     };
-    let worse = match judged.keep {
-        Keep::AtLeast => Rounds::Down,
-        Keep::AtMost => Rounds::Up,
-    };
-    let is_judged_so = |digits: &usize| {
-        let printed = |number: f64, rounds| {
-            Shown::of(number, None, judged.unit, (Decimals::Digits(*digits), rounds), Print::Metric).number.number()
-        };
+    let is_judged_so = |to: Decimals| {
+        let printed =
+            |number: f64, rounds| Shown::of(number, None, judged.unit, (to, rounds), Print::Metric).number.number();
         [(judged.got, judged.limit), (judged.at_worst_end, limit_judged_by(judged))].iter().all(|(got, limit)| {
-            holds(printed(*got, worse), printed(*limit, judged.keep.rounds())) == holds(*got, *limit)
+            holds(printed(*got, worse(judged.keep)), printed(*limit, judged.keep.rounds())) == holds(*got, *limit)
         })
     };
-    (few..few + FINER).find(is_judged_so).map_or(Decimals::Digits(few + FINER), Decimals::Digits)
+    match judged.unit.most_digits() {
+        // Nobody reads a tenth of a degree.
+        None if judged.unit == Unit::DegC && is_judged_so(Decimals::Exactly(0)) => Decimals::Exactly(0),
+        None => Decimals::Usual,
+        Some(few) => {
+            let finer = (few..few + FINER).map(Decimals::Digits).find(|to| is_judged_so(*to));
+            finer.unwrap_or(Decimals::Digits(few + FINER))
+        }
+    }
+}
+
+/// Towards the worse.
+fn worse(keep: Keep) -> Rounds {
+    match keep {
+        Keep::AtLeast => Rounds::Down,
+        Keep::AtMost => Rounds::Up,
+    }
 }
 
 /// How many digits more than usual an estimate may have.
@@ -198,6 +204,13 @@ pub(in super::super) fn in_line(judged: &Judged, print: Print, whole: bool) -> S
     if whole { format!("{got}, {limit}, {} {margin}", words::MARGIN) } else { format!("{got}, {limit}") }
 }
 
+/// The least that anybody reads of a length, where a check is inside its limit by less.
+fn least_read(judged: &Judged, print: Print) -> Option<Shown> {
+    let least = if print == Print::Imperial { 25.4 / 10_000.0 } else { 0.001 };
+    let is_less = judged.unit == Unit::Mm && judged.margin > 0.0 && judged.margin < least;
+    is_less.then(|| Shown::of(least, None, Unit::Mm, (Decimals::Usual, Rounds::Nearest), print).alone())
+}
+
 /// How far inside its limit a check is at worst, without a sign, and the limit; in the first unit of print.
 pub(in super::super) fn inside(judged: &Judged, print: Print) -> (String, String) {
     let print = if print == Print::Both { Print::Metric } else { print };
@@ -206,7 +219,11 @@ pub(in super::super) fn inside(judged: &Judged, print: Print) -> (String, String
     let margin = apart(judged.margin.abs(), judged, rounds, print);
     let limit = limit_of(judged, print).alone();
     let said = |shown: &Shown| format!("{} {}", number(&shown.number), shown.unit).trim_end().to_owned();
-    (said(&margin), said(&limit))
+    let margin = match least_read(judged, print) {
+        Some(least) => words::under(&said(&least)),
+        None => said(&margin),
+    };
+    (margin, said(&limit))
 }
 
 #[cfg(test)]

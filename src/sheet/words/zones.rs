@@ -116,6 +116,11 @@ pub(in crate::sheet) fn limits_beside(limits: &Limits, print: Print) -> Option<S
     Some(format!("({said})"))
 }
 
+/// Less than what anybody reads.
+pub(in crate::sheet) fn under(least: &str) -> String {
+    format!("under {least}")
+}
+
 /// A size of which fewer readings have a blank than are asked.
 pub(in crate::sheet) fn with_readings(size: &str, readings: usize) -> String {
     format!("{size}, {readings} readings")

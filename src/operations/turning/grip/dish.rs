@@ -7,7 +7,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::ring_and_plate as law;
 use crate::operations::{Answer, Backed, HeldIn};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Newton};
+use crate::quantity::{Decimals, Mm, Newton, Rounds};
 
 pub(super) const ID: &str = "dish";
 
@@ -60,8 +60,15 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     if proven {
         return Ok(());
     }
+    // What is still too much is told after what may mend it.
+    let mut too_much = None;
     if let Some((dish, (_, light))) = light {
-        check.remedy(spoilt.light_words(Fact::mm(dish.high()).to(Decimals::Exactly(4))));
+        let size = Fact::mm(dish.high()).to(Decimals::Exactly(3)).rounded(Rounds::Up);
+        if light.is_proven() {
+            check.remedy(spoilt.light_words(size));
+        } else {
+            too_much = Some(Words::of("nip-light-too-much").with("size", size));
+        }
         if light.verdict() == Some(Verdict::Fails) || spoilt.light_carries == Some(false) {
             check.remedy(Words::of("other-hold"));
         }
@@ -73,6 +80,9 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
         .remedy(Words::of("lip-mid-thickness"))
         .remedy(Words::of("wax-on-a-plate"))
         .remedy(Words::of("grind-on-shims"));
+    too_much.into_iter().for_each(|words| {
+        check.remedy(words);
+    });
     Ok(())
 }
 
