@@ -69,11 +69,16 @@ fn the_feed_a_minute_is_that_of_the_table_in_each_unit_of_print() {
     for (units, a_mm, name) in [(Print::Metric, 1.0, "mm"), (Print::Imperial, 1.0 / 25.4, "in")] {
         let plan = plan(JOB, Some(&Shop { units, ..own.clone() }));
         let rate = value(first(&plan), "feed_rate") * a_mm;
-        let ending = format!(" {name} a minute");
+        let ending = format!(" {name}/min");
         for id in ["cut", "last-pass"] {
             let step = first(&plan).answer.set_ups[0].steps.iter().find(|step| step.id == id).expect(id);
             let (before, _) = step.words.split_once(&ending).unwrap_or_else(|| panic!("{}", step.words));
-            let figure: f64 = before.rsplit(' ').next().unwrap().parse().expect("a figure");
+            let text = before.rsplit(' ').next().unwrap();
+            assert!(
+                text.split_once('.').is_none_or(|(_, parts)| parts.len() <= 2),
+                "no table is fed so finely: {text}"
+            );
+            let figure: f64 = text.parse().expect("a figure");
             assert!((figure / rate - 1.0).abs() < 0.01, "{figure} for {rate}: {}", step.words);
         }
     }
