@@ -154,3 +154,55 @@ fn a_torn_line_is_quoted_on_the_day() {
         assert!(said.contains("of: thrust col"), "{words:?}: {said}");
     }
 }
+
+/// What lacks is named with what of the drawer would do its work: the operation worked with it fails in nothing.
+#[test]
+fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
+    let part = |material: &str, operation: &str| {
+        format!("job: Lacks\nparts:\n  - part: plate\n    material: {material}\n    operations:\n      - {operation}\n")
+    };
+    let owned = "tools:\n  - tap: {thread: M10, lead: bottoming}\n  - milling-cutter: {name: shell mill, diameter: 50 mm, teeth: 6, material: HSS}\n";
+    let owned = crate::common::with(SHOP, "tools:\n", owned);
+    let lacking = |job: &str| {
+        let plans = vec![try_plan(job, Some(&shop(&owned))).unwrap_or_else(|all| panic!("{all:#?}"))];
+        let day = day(&plans, &one_day()).unwrap_or_else(|all| panic!("{all:#?}"));
+        day.missing.iter().map(|own| (own.item.clone(), own.could_serve.clone())).collect::<Vec<_>>()
+    };
+    let tap = |deep: &str| {
+        lacking(&part(
+            "GG25",
+            &format!(
+                "tap: {{thread: M10, hole: 8.55 ± 0.03 mm, depth: 15 mm, hole-depth: {deep} ± 0.2 mm, lead: taper, worn: false, hold: {{in: vice, tested: 60 N·m}}}}"
+            ),
+        ))
+    };
+    assert_eq!(tap("40"), [("tap M10, taper".to_owned(), vec!["tap M10, bottoming".to_owned()])]);
+    let drill = |size: &str| {
+        lacking(&part(
+            "GG25",
+            &format!(
+                "drill: {{diameter: {size}, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 26 ± 0.2 mm, hold: {{in: clamps, tested: 250 N·m}}}}"
+            ),
+        ))
+    };
+    assert_eq!(drill("8.05 mm")[0].1, ["drill 8 mm", "drill 8.1 mm"]);
+    assert_eq!(drill("15.2 mm")[0].1, Vec::<String>::new(), "none is near");
+    let mill = |cutter: &str| {
+        lacking(&part(
+            "GG25",
+            &format!(
+                "mill-face: {{width: 30 mm, length: 80 mm, thickness: 37 ± 0.05 mm, removed: 0.6 mm, cutter: {cutter}, stick-out: 60 mm, way: conventional, uneven: 0.3 ± 0.05 mm, tram: {{reads: 0.02 ± 0.01 mm, over: 200 mm}}, flat-within: 0.05 mm, square-within: 0.2 mm, least-thickness: 30 mm, bears: on-solid, hold: {{in: clamps, tested: 120 N·m, true-within: 0.03 mm}}}}"
+            ),
+        ))
+    };
+    let cutter = mill("63 mm");
+    assert!(
+        cutter.iter().any(|(item, serves)| item.contains("63 mm") && serves.contains(&"cutter 50 mm".to_owned())),
+        "{cutter:?}"
+    );
+    let measured = lacking(&part(
+        "GG25",
+        "measure: {what: [{name: bed, gauge: outside, size: 460.00 .. 460.02 mm}], cooled: true}",
+    ));
+    assert_eq!(measured[0].0, "an instrument for bed: outside, 460.000 to 460.020 mm");
+}

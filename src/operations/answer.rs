@@ -67,6 +67,9 @@ pub struct Answer<W = Words> {
     /// The card's id of each of these.
     #[serde(skip)]
     pub lacks: Vec<&'static str>,
+    /// What of the drawer would do the work of a tool that lacks, with the card's id of the line that is missing no more then.
+    #[serde(skip)]
+    pub serves: Vec<(&'static str, W)>,
     /// What it takes from the drawers for good.
     #[serde(skip)]
     pub takes: Vec<Take>,
@@ -152,6 +155,7 @@ impl<W> Answer<W> {
                 why_not: why_not.transpose()?,
             })
         };
+        let serves = |(lacks, name): &(&'static str, W)| Ok((*lacks, own.say(Section::Names, name, &[])?));
         Ok(Answer {
             values: self.values.clone(),
             choices: self.choices.iter().map(choice).collect::<Result<_, _>>()?,
@@ -162,6 +166,7 @@ impl<W> Answer<W> {
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
             lacks: self.lacks.clone(),
+            serves: self.serves.iter().map(serves).collect::<Result<_, _>>()?,
             takes: self.takes.clone(),
             no_hole: self.no_hole,
             elsewhere: Vec::new(),

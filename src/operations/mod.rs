@@ -79,9 +79,9 @@ pub(crate) use readings::{CANNOT_READ, read_left, read_row_left};
 pub use registry::Registered;
 pub use shaking::{Shaken, ShakenCheck, ShakenValue, shake};
 
-use crate::handbook::Material;
+use crate::handbook::{Lead, Material};
 use crate::job::PartFacts;
-use crate::proof::{At, Check, CheckRule, Refusal, Worked};
+use crate::proof::{At, Check, CheckRule, Refusal, Words, Worked};
 use crate::quantity::Shift;
 use crate::reading::Problem;
 
@@ -190,11 +190,28 @@ pub trait Operation: Send + Sync {
         Vec::new()
     }
 
+    /// What else of the drawer may do the work of a tool that it asks for and the shop lacks, by its name.
+    fn instead(&self, _bench: &Bench) -> Vec<(Words, Instead)> {
+        Vec::new()
+    }
+
+    /// Asks for that tool in the place of its own.
+    fn take_instead(&mut self, _tool: Instead) {}
+
     /// Works it out.
     ///
     /// # Errors
     /// What cannot be worked out: the rest of the answer stands, the operation fails.
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal>;
+}
+
+/// A tool in the place of one that the shop lacks.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Instead {
+    /// A tap of another lead.
+    Lead(Lead),
+    /// A cutter or drill of another size, mm.
+    Size(f64),
 }
 
 // The list of operations, in the order of the help. A new one is one line here, and one with its module above.

@@ -26,8 +26,27 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
         answer.missing.clear();
     }
     answer.complete();
+    answer.serves = serves(asked, bench, &answer);
     hold_limits::seek_all(&mut answer);
     answer
+}
+
+/// What of the drawer would do the work of the tool that lacks: asked for in its place, the operation does not fail, and lacks nothing
+/// that it did not lack before.
+fn serves(asked: &dyn Registered, bench: &Bench, own: &Answer) -> Vec<(&'static str, Words)> {
+    if own.missing.is_empty() {
+        return Vec::new();
+    }
+    let serves = |(name, tool): (Words, super::Instead)| {
+        let mut other = asked.copied();
+        other.operation_mut().take_instead(tool);
+        let mut tried = Answer::declaring(other.declared_checks());
+        other.operation().work(bench, &mut tried).ok()?;
+        tried.complete();
+        let there = own.missing.iter().find(|line| !tried.missing.contains(line))?;
+        (tried.verdict() != Verdict::Fails).then_some((there.id, name))
+    };
+    asked.operation().instead(bench).into_iter().filter_map(serves).collect()
 }
 
 /// A machine that was named and does none of the work: else another would stand on the sheet, and be judged, in its place.

@@ -36,6 +36,14 @@ enum Kinds {
 }
 
 impl Kinds {
+    const fn text(self) -> &'static str {
+        match self {
+            Self::Outside => "outside",
+            Self::Inside => "inside",
+            Self::Depth => "depth",
+        }
+    }
+
     const fn gauge(self) -> Gauge {
         match self {
             Self::Outside => Gauge::Outside,
@@ -150,7 +158,13 @@ impl Measure {
         }
         for size in &self.what {
             let Some(instrument) = size.instrument(bench) else {
-                let missing = Words::of("an-instrument-for").with("size", size.name.value.clone());
+                let kind = size.gauge.value.text();
+                let missing = match size.size.as_ref().map(|at| (at.value.low, at.value.high)) {
+                    Some((low, high)) => Words::of("an-instrument-for")
+                        .with("range", Fact::span(Fact::mm(low.number()), Fact::mm(high.number()))),
+                    None => Words::of("an-instrument-of-that-kind"),
+                };
+                let missing = missing.with("size", size.name.value.clone()).with("kind", kind);
                 answer.missing.push(missing);
                 // What has limits is to be judged, and nobody can: beside what others read that is no small thing.
                 match size.size.is_some() {

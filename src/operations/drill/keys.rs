@@ -2,12 +2,14 @@
 
 use super::names;
 use crate::handbook::Material;
+use crate::handbook::constants::constant;
 use crate::job::{PartFacts, Reading};
 use crate::operations::hole_making::drilled;
 use crate::operations::hole_making::{Beyond, HELD_VALUES};
+use crate::operations::kit;
 use crate::operations::kit::{above_zero, hard};
-use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
-use crate::proof::{At, CheckRule, Refusal};
+use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish};
+use crate::proof::{At, CheckRule, Refusal, Words};
 use crate::quantity::{Mm, Quantity, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -121,6 +123,20 @@ impl Operation for Drill {
             ));
         }
         all
+    }
+
+    fn instead(&self, bench: &Bench) -> Vec<(Words, Instead)> {
+        let own = self.diameter.value.number();
+        let near = constant::<Mm>("drill-near-least").map_or(0.0, |near| near.number());
+        let drills = bench.shop.map(|shop| shop.drills()).unwrap_or_default();
+        let near = drills.into_iter().map(|drill| drill.diameter).filter(|size| (size - own).abs() <= near);
+        near.map(|size| (Words::of("drill-of").with("size", kit::drill_size(size)), Instead::Size(size))).collect()
+    }
+
+    fn take_instead(&mut self, tool: Instead) {
+        if let Instead::Size(size) = tool {
+            self.diameter.value = Mm::new(size);
+        }
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {

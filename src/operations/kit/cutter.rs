@@ -1,7 +1,7 @@
 //! Milling cutters of the drawer.
 
-use super::mm_as_typed;
-use crate::operations::{Answer, Bench};
+use super::{mm_as_typed, tool_size};
+use crate::operations::{Answer, Bench, Instead};
 use crate::proof::{Check, Place, Verdict, Words};
 use crate::quantity::Quantity;
 use crate::shop::{MillingCutter, Tool};
@@ -15,6 +15,18 @@ pub fn milling_cutter<'a>(bench: &Bench<'a>, across: f64, flat: bool) -> Option<
     let cuts_flat = |cutter: &&MillingCutter| !flat || cutter.flat_bottom.as_ref().is_some_and(|at| at.value);
     // 1e-6: an inch size read in millimetres.
     cutters.filter(cuts_flat).find(|cutter| (cutter.diameter.value.number() - across).abs() < 1e-6)
+}
+
+/// The cutters of the drawer of other sizes, by their names.
+pub fn other_cutters(bench: &Bench, across: f64, flat: bool, name: &'static str) -> Vec<(Words, Instead)> {
+    let Some(shop) = bench.shop.filter(|_| milling_cutter(bench, across, flat).is_none()) else { return Vec::new() };
+    let sizes = shop.tools.iter().filter_map(|tool| match tool {
+        Tool::MillingCutter(cutter) if !flat || cutter.flat_bottom.as_ref().is_some_and(|at| at.value) => {
+            Some(cutter.diameter.value.number())
+        }
+        _ => None,
+    });
+    sizes.map(|size| (Words::of(name).with("size", tool_size(size)), Instead::Size(size))).collect()
 }
 
 /// Says whether the drawer has it: what lacks is a doubt and a line on the missing list.

@@ -4,9 +4,10 @@ use super::names;
 use crate::handbook::Material;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::hole_making::HELD_VALUES;
+use crate::operations::kit;
 use crate::operations::kit::{above_zero, hard};
-use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish, turning};
-use crate::proof::{At, CheckRule, Refusal};
+use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish, turning};
+use crate::proof::{At, CheckRule, Refusal, Words};
 use crate::quantity::{Mm, Quantity, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -156,6 +157,18 @@ impl Operation for MillFace {
             ));
         }
         all
+    }
+
+    fn instead(&self, bench: &Bench) -> Vec<(Words, Instead)> {
+        kit::other_cutters(bench, self.cutter.value.number(), false, "cutter-of")
+    }
+
+    fn take_instead(&mut self, tool: Instead) {
+        if let Instead::Size(size) = tool {
+            self.cutter.value = Mm::new(size);
+            // Its teeth are its own.
+            self.teeth = None;
+        }
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {

@@ -4,9 +4,10 @@ use super::names;
 use crate::handbook::Material;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::hole_making::{HELD_VALUES, Pilot};
+use crate::operations::kit;
 use crate::operations::kit::{above_zero, hard};
-use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
-use crate::proof::{At, CheckRule, Refusal};
+use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish};
+use crate::proof::{At, CheckRule, Refusal, Words};
 use crate::quantity::{Mm, Quantity, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -118,6 +119,21 @@ impl Operation for SpotFace {
             ));
         }
         all
+    }
+
+    fn instead(&self, bench: &Bench) -> Vec<(Words, Instead)> {
+        // A smaller seat leaves the rim of a head in the air.
+        let own = self.diameter.value.number();
+        let mut all = kit::other_cutters(bench, own, true, "spot-facer-of");
+        all.retain(|(_, tool)| matches!(*tool, Instead::Size(size) if size > own));
+        all
+    }
+
+    fn take_instead(&mut self, tool: Instead) {
+        if let Instead::Size(size) = tool {
+            self.diameter.value = Mm::new(size);
+            self.teeth = None;
+        }
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {

@@ -5,8 +5,8 @@ use crate::handbook::{Lead, Thread};
 use crate::job::{PartFacts, Reading};
 use crate::operations::hole_making::HELD_VALUES;
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
-use crate::proof::{At, CheckRule, Refusal};
+use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish};
+use crate::proof::{At, CheckRule, Refusal, Words};
 use crate::quantity::Mm;
 use crate::reading::Problem;
 use schemars::JsonSchema;
@@ -100,6 +100,16 @@ impl Operation for Tap {
             ));
         }
         all
+    }
+
+    fn instead(&self, bench: &Bench) -> Vec<(Words, Instead)> {
+        self.other_leads(bench)
+    }
+
+    fn take_instead(&mut self, tool: Instead) {
+        if let Instead::Lead(lead) = tool {
+            self.lead = Some(At { value: lead, place: self.thread.place });
+        }
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {

@@ -13,7 +13,7 @@ use crate::job::State;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
-use crate::operations::{Answer, Bench, Cut, HoldPoint, Pass, PassKind, SetUp, Station};
+use crate::operations::{Answer, Bench, Cut, HoldPoint, Instead, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity, Ratio};
 use crate::shop::{self, Gauge};
@@ -253,6 +253,18 @@ impl Tap {
         }
         let verdict = if owned { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(self.thread.place));
+    }
+
+    /// Taps of the drawer for the same thread with another lead, where it has none of the one that is asked for.
+    pub(super) fn other_leads(&self, bench: &Bench) -> Vec<(Words, Instead)> {
+        let own = self.lead.as_ref().map_or(Lead::Plug, |at| at.value);
+        if self.taps_of(bench, own).next().is_some() {
+            return Vec::new();
+        }
+        let others = [Lead::Taper, Lead::Plug, Lead::Bottoming].into_iter().filter(|lead| *lead != own);
+        let owned = others.filter(|lead| self.taps_of(bench, *lead).next().is_some());
+        let name = |lead: Lead| Words::of("tap-of").with("thread", self.thread.value.name()).with("lead", lead.text());
+        owned.map(|lead| (name(lead), Instead::Lead(lead))).collect()
     }
 
     fn set_up_of(&self, bench: &Bench, lead: Lead, answer: &mut Answer) -> Result<(), Refusal> {

@@ -101,9 +101,9 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
             let could_serve: Vec<String> = serves.map(|other| other.name.clone()).collect();
             let chosen = answer.alternatives.iter().find(|other| other.chosen);
             // Another choice takes the place of what was chosen, and of nothing else that is missing beside it.
-            let could_serve = |item: &str| match chosen {
+            let could_serve = |item: &str, lacks: &str| match chosen {
                 Some(chosen) if item.contains(chosen.name.as_str()) => could_serve.clone(),
-                _ => Vec::new(),
+                _ => answer.serves.iter().filter(|(line, _)| *line == lacks).map(|(_, name)| name.clone()).collect(),
             };
             let is_done = |set_up: usize| plan.worked.iter().any(|worked| worked.is_done && worked.at == (at, set_up));
             let all_done = !answer.set_ups.is_empty() && (0..answer.set_ups.len()).all(is_done);
@@ -115,17 +115,17 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
             let own = || lines.iter().filter(|line| (line.sheet.0, line.sheet.1) == (job, at));
             // A press is wanted where it presses, not where the bush is measured.
             let station = |line: &&Line| answer.set_ups.get(line.sheet.2).map(|set_up| set_up.station);
-            let lacks = answer.lacks.iter().map(|id| station_of(id)).chain(std::iter::repeat(None));
+            let lacks = answer.lacks.iter().copied().chain(std::iter::repeat(""));
             let wanted = answer.missing.iter().zip(lacks).filter(|(item, _)| match cuts_with(item) {
                 Some(set_up) => !is_done(set_up),
                 None => !all_done,
             });
             all.extend(wanted.map(|(item, lacks)| {
-                let there = lacks.and_then(|wanted| own().find(|line| station(line) == Some(wanted)));
+                let there = station_of(lacks).and_then(|wanted| own().find(|line| station(line) == Some(wanted)));
                 let cut = cuts_with(item).and_then(|wanted| own().find(|line| line.sheet.2 == wanted));
                 let first = there.or(cut).or_else(|| own().next());
                 let id = first.map_or_else(|| items::id(plan, (job, at, 0), plans.len() > 1), |line| line.id.clone());
-                Lacking { item: item.clone(), id, at: first.map(first_at), could_serve: could_serve(item) }
+                Lacking { item: item.clone(), id, at: first.map(first_at), could_serve: could_serve(item, lacks) }
             }));
         }
     }
