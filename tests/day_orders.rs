@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{shop, try_plan};
-use setover::plan::day::{Asked, Assumed, Day, day};
+use setover::plan::day::{Asked, Assumed, Day, Stop, day};
 
 const SHOP: &str = include_str!("../demo/shop.yaml");
 const WARM: &str = "warm: {bore: 22 mm, outside: 42 mm, length: 20 mm, interference: 0.026 mm, near: [nothing], temper: artificial, set-up: {feature: bush bore}}";
@@ -259,6 +259,23 @@ fn what_has_a_cut_left_out_is_not_parted_off() {
     };
     assert!(day(whole).is_empty(), "{:?}", day(whole));
     assert_eq!(day(&thin), ["1.1", "2.1"]);
+}
+
+/// What can come in no order is told with what stands in its way, not with the length of a day.
+#[test]
+fn what_no_order_holds_is_told_with_what_stands_in_its_way() {
+    let warm = "hand: {set-up: {name: warm, machine: kitchen oven}, does: Warm it, minutes: 5 min, waits: {minutes: 45 min, watched: true, holds: true}, leaves: [warm]}";
+    let glue = "hand: {set-up: {name: glue}, does: Glue its seal in, minutes: 5 min, waits: {minutes: 30 min}, leaves: [cold, joined]}";
+    let home = "hand: {set-up: {name: home}, does: Drop it in, minutes: 5 min, needs: [warm, cold]}";
+    let day = listed("cast aluminium", &[warm, glue, home]);
+    assert!(day.day.lines.iter().all(|line| !line.part_fails), "no sheet fails: {}", day.told());
+    let says: Vec<&Stop> = day.day.left_out.iter().map(|out| &out.stop).collect();
+    assert!(
+        says.iter().any(|stop| matches!(stop, Stop::NotApart(load, other) if load == "1.1" && other == "2.1")),
+        "{says:?}"
+    );
+    let text = setover::sheet::terminal::day(&day.day, &setover::sheet::terminal::Reasons::None).unwrap();
+    assert!(text.contains("would come while") && !text.contains("long enough"), "{text}");
 }
 
 /// What is warm is read when it is warm.

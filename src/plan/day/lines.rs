@@ -60,7 +60,10 @@ impl Found<'_> {
         });
         let fails = item.operation.verdict == Verdict::Fails;
         let out_of_part = |(other, out): (&Item, &Out)| {
-            let follows = |stop: &Stop| matches!(stop, Stop::WaitsFor | Stop::NotFetched | Stop::TooLate(_));
+            let follows = |stop: &Stop| {
+                let is_late = matches!(stop, Stop::TooLate(_) | Stop::NoDayHoldsIt | Stop::NotApart(..));
+                is_late || matches!(stop, Stop::WaitsFor | Stop::NotFetched)
+            };
             let is_stop = out.as_ref().is_some_and(|(stop, _)| !follows(stop));
             is_stop && other.same_part(item) && !other.same_operation(item)
         };
