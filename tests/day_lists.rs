@@ -166,7 +166,9 @@ fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
     let lacking = |job: &str| {
         let plans = vec![try_plan(job, Some(&shop(&owned))).unwrap_or_else(|all| panic!("{all:#?}"))];
         let day = day(&plans, &one_day()).unwrap_or_else(|all| panic!("{all:#?}"));
-        day.missing.iter().map(|own| (own.item.clone(), own.could_serve.clone())).collect::<Vec<_>>()
+        // What reads a bore of that size is asked for elsewhere.
+        let tools = day.missing.iter().filter(|own| !own.item.starts_with("an instrument that reads"));
+        tools.map(|own| (own.item.clone(), own.could_serve.clone())).collect::<Vec<_>>()
     };
     let tap = |deep: &str| {
         lacking(&part(
