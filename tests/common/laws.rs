@@ -182,7 +182,8 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
         let in_print = |print| {
             let ways = [Rounds::Nearest, Rounds::Down, Rounds::Up].map(|rounds| {
                 let shown = |to| Shown::of(judged.got, Some(judged.doubt), judged.unit, (to, rounds), print).number;
-                [Decimals::Usual, Decimals::Digits(4)].map(|to| shown(to).to_string())
+                // Degrees are whole ones.
+                [Decimals::Usual, Decimals::Digits(4), Decimals::Exactly(0)].map(|to| shown(to).to_string())
             });
             ways.into_iter().flatten()
         };
