@@ -4,12 +4,11 @@ use super::keys::FitUp;
 use super::names::IN_FROST;
 use super::running::Cold;
 use crate::handbook::constants::constant;
-use crate::handbook::joints::heating;
 use crate::handbook::materials::groups::Material;
 use crate::handbook::measuring::stack::grown_by;
 use crate::operations::{Answer, Bench, kit};
 use crate::proof::{Cause, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+use crate::quantity::{Expansion, Quantity, Shift};
 
 /// The check of what stands in frost.
 const ID: &str = "frost";
@@ -32,14 +31,10 @@ impl FitUp {
             return Ok(());
         };
         let typed = self.running.as_ref().and_then(|running| running.coldest.as_ref());
-        let at: Worked<Celsius> = match typed {
-            Some(typed) => typed.into(),
-            None => constant("joint-coldest")?,
-        };
-        if at.number() >= heating::REFERENCE {
+        let Some(at) = kit::coldest(typed)? else {
             answer.does_not_apply(&[ID]);
             return Ok(());
-        }
+        };
         if typed.is_none() {
             answer.assume_words(Words::of("stands-in-frost").with("value", kit::degrees(at.number())));
         }

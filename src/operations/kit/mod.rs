@@ -45,4 +45,4 @@ pub use machine::{machine_for, machine_named, that_drills};
 pub use shim::shim_thickness;
 pub use states::{of_part, of_this};
 pub use tried::{Tried, grip_length, try_the_grip};
-pub(in crate::operations) use warmth::{expansion, runs_at};
+pub(in crate::operations) use warmth::{coldest, expansion, runs_at};

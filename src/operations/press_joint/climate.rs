@@ -11,7 +11,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::operations::Answer;
-use crate::operations::kit::degrees;
+use crate::operations::kit::{coldest, degrees};
 use crate::proof::{At, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
@@ -116,13 +116,7 @@ fn frost(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<
     if alpha_i.number() - alpha_o.number() <= constant::<Expansion>("expansion-alike")?.number() {
         return Ok(None);
     }
-    let at: Worked<Celsius> = match typed {
-        Some(typed) => typed.into(),
-        None => constant("joint-coldest")?,
-    };
-    if at.number() >= heating::REFERENCE {
-        return Ok(None);
-    }
+    let Some(at) = coldest(typed)? else { return Ok(None) };
     let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
     let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
     Ok(Some(Frost { at, adds, said: typed.is_some() }))

@@ -2,10 +2,11 @@
 
 mod bare;
 mod fitted;
+mod frost;
+mod growth;
 mod keys;
 mod names;
 mod pack;
 mod set_up;
-mod warm;
 
 pub(super) use keys::Shim;

@@ -1,6 +1,7 @@
 //! Which pack: every one that the drawer gives is looked at, the best are shown beside each other, and one is taken.
 
 use super::bare::{Bare, aim_of};
+use super::frost::Frost;
 use super::keys::{Round, Shim};
 use super::names::{AS_ONE, LEFT, LOOKED_AT, OFF_AIM, PACK, RUNNING, TO_ORDER, WANTED, WORST_HIGH, WORST_LOW};
 use crate::handbook::constants::constant;
@@ -37,12 +38,6 @@ pub(super) struct Judged<'a> {
     /// What the coldest takes from it; none where nothing grows otherwise than another, or nobody says that it gets warm at all.
     pub(super) frost: Option<&'a Frost>,
     pub(super) aim: &'a Worked<Shift>,
-}
-
-/// What the coldest takes from a float, and whether somebody said how cold that is.
-pub(super) struct Frost {
-    pub(super) takes: Worked<Shift>,
-    pub(super) said: bool,
 }
 
 /// How many packs are shown beside each other.

@@ -3,9 +3,10 @@
 //! at once, or the bush its bottom.
 
 use super::made::{Made, agree, made_by};
+use super::place::goes_on_from;
 use crate::operations::{Answer, OfPart, PartSize, Value};
 use crate::plan::order::Task;
-use crate::proof::{At, Check, Fact, Verdict};
+use crate::proof::{Check, Fact, Verdict};
 
 /// The check of a diameter that is found along all of a cut.
 const AS_FAR: &str = "as-far-as-it-was-cut";
@@ -35,7 +36,7 @@ fn goes_further((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize
     let made = made_by(by, cut);
     let of = |made: &&Made| matches!(made.size, PartSize::Outside | PartSize::Inside) && !made.takes_nothing();
     let made = made.iter().find(of)?;
-    let goes_on = own.named.addresses.iter().any(|at: &At<crate::job::Address>| at.value.owner() == by.address);
+    let goes_on = goes_on_from(own, by);
     let went = cut.value(LENGTH)?;
     let stood = made.found?;
     let (found, far) = counts_on(own, answer, made.size)?;

@@ -1,12 +1,12 @@
 //! A bore that is cut in a bush which was put in before: it is the bush that is cut, not the part.
 
 use super::made::made_by;
-use super::place::here;
+use super::place::{goes_on_from, here};
 use crate::handbook::Material;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::operations::{Answer, OfPart, PartSize, Value};
 use crate::plan::order::Task;
-use crate::proof::{At, Check, Fact, Verdict, Words};
+use crate::proof::{Check, Fact, Verdict, Words};
 
 /// The check of the metal that a bore is worked for.
 const METAL: &str = "metal-bored";
@@ -45,12 +45,6 @@ fn of_bush((_, own, answer): &(usize, &Task, Answer), (_, by, put): &(usize, &Ta
     let mut check = named(Verdict::Doubtful);
     check.remedy(Words::of("say-the-metal-of-the-bush").with("metal", bush.value.typed().to_owned()));
     Some(check)
-}
-
-/// Whether it takes a size from the other.
-fn goes_on_from(own: &Task, by: &Task) -> bool {
-    let mut named = own.named.addresses.iter().map(|at: &At<crate::job::Address>| at.value.owner());
-    named.any(|address| address == by.address)
 }
 
 /// Whether the bore that it found is, or may be, that of the bush.

@@ -3,7 +3,7 @@
 //! more there when the gap is closed.
 
 use super::made::{Made, made_by};
-use super::place::is_on_a_face;
+use super::place::{goes_on_from, is_on_a_face};
 use super::readied::{MADE_COLD, MADE_READY};
 use crate::handbook::constants::row;
 use crate::job::Address;
@@ -168,7 +168,7 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
                 false => named.is_none_or(|part| of.part.name == **part),
             };
             let closes = || read.size.is_some_and(is_of_joint) && may_close_it(of, by.is_milled);
-            (is_of_it && !goes_on(task, of) && !goes_on(of, task) && !since(task, of, log)).then_some(())?;
+            (is_of_it && !goes_on_from(task, of) && !goes_on_from(of, task) && !since(task, of, log)).then_some(())?;
             let is_meant = named.is_some() || of.part.name == task.part.name;
             let takes = |cut: &&Cut| cut.takes(read) && (is_meant || !is_polished(cut));
             by.cuts.iter().find(|cut| takes(cut) || (cut.size == PartSize::Faces && closes())).map(|cut| (of, cut))
@@ -181,7 +181,7 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
 /// What is said of a float that was read before a cut of its assembly moves it.
 fn float_moved(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen, &Task)) -> Option<Check> {
     let mut moved = seen.iter().filter(|by| by.moves_float && by.at != own.at).filter_map(|by| tasks.get(by.at));
-    let by = moved.find(|by| may_be_bolted(task, by) && !goes_on(task, by) && !since(task, by, log))?;
+    let by = moved.find(|by| may_be_bolted(task, by) && !goes_on_from(task, by) && !since(task, by, log))?;
     let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named("the-float-as-found"));
     Some(check.with("by", by.address.to_string()))
 }
@@ -205,7 +205,7 @@ fn lapped(
     let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| tasks.get(by.at));
     let by = laps.find(|by| {
         let counts = of_part(by) && closes(by) != Some(Closes::RoomOverPiston);
-        counts && !goes_on(task, by) && !since(task, by, log)
+        counts && !goes_on_from(task, by) && !since(task, by, log)
     })?;
     let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
     Some(check.with("by", by.address.to_string()))
@@ -229,11 +229,6 @@ fn names(what: &str, part: &str) -> bool {
     };
     let (what, part) = (words(what), words(part));
     !part.is_empty() && what.windows(part.len()).any(|some| some == part)
-}
-
-/// Whether one operation goes on from another at any of its sizes: what else it reads is then something else.
-fn goes_on(one: &Task, from: &Task) -> bool {
-    one.named.addresses.iter().any(|at| at.value.owner() == from.address)
 }
 
 /// Whether an operation says that its sizes were read after the log tells of a cut.

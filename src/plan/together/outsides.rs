@@ -1,6 +1,7 @@
 //! One outside of which two operations speak: about a bore that both name as one feature there is one wall, and it is not thick for the one
 //! and thin for the other.
 
+use super::place::one_feature;
 use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize, Value};
 use crate::plan::order::Task;
@@ -27,8 +28,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
 
 /// What is said of an outside that another operation of the same feature has smaller; none where the two may be one.
 fn otherwise((_, own, answer): &(usize, &Task, Answer), (_, by, other): &(usize, &Task, Answer)) -> Option<Check> {
-    let feature = |task: &Task| Some(task.request.set_up()?.feature.as_ref()?.value.to_lowercase());
-    (own.part.name == by.part.name && feature(own)? == feature(by)?).then_some(())?;
+    (own.part.name == by.part.name && one_feature(own, by) == Some(true)).then_some(())?;
     let (mine, its) = (around(own, answer)?, around(by, other)?);
     let near = row("fit-size-near").map_or(0.0, |row| row.value);
     // The thicker of the two is the one that is too sure of its wall.

@@ -15,8 +15,13 @@ pub(in crate::plan) enum Here {
     Perhaps,
 }
 
+/// Whether one of two operations takes a size from the other.
+pub(in crate::plan) fn goes_on_from(one: &Task, other: &Task) -> bool {
+    one.named.addresses.iter().any(|at| at.value.owner() == other.address)
+}
+
 /// Whether the features that both name are one; none where one of them names none. Capitals make no other feature.
-fn one_feature(own: &Task, by: &Task) -> Option<bool> {
+pub(in crate::plan) fn one_feature(own: &Task, by: &Task) -> Option<bool> {
     let (own, by) = (own.request.set_up()?.feature.as_ref()?, by.request.set_up()?.feature.as_ref()?);
     Some(own.value.to_lowercase() == by.value.to_lowercase())
 }

@@ -7,7 +7,7 @@
 //! that leaves.
 
 use super::made::{Made, agree, made_by, may_be_logged};
-use super::place::{Here, here};
+use super::place::{Here, goes_on_from, here};
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
@@ -94,11 +94,6 @@ fn found_by<'a>(task: &Task, answer: &'a Answer) -> Vec<(PartSize, &'a Value)> {
         _ => None,
     };
     task.request.declared().iter().filter_map(found).collect()
-}
-
-/// Whether one of two operations goes on from the other.
-fn goes_on_from(one: &Task, other: &Task) -> bool {
-    one.named.addresses.iter().any(|at| at.value.owner() == other.address)
 }
 
 impl Own<'_> {

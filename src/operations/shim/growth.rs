@@ -1,20 +1,18 @@
 //! What warmth adds to the float: every link grows by its own metal and its own warmth.
 
 use super::keys::{Link, Shim, WarmAs};
-use super::names::{GROWTH, IN_FROST};
-use super::pack::Frost;
+use super::names::GROWTH;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
-use crate::handbook::joints::heating::REFERENCE;
 use crate::handbook::measuring::stack::grown_by;
+use crate::operations::Answer;
 use crate::operations::kit;
 use crate::operations::linked::Linked;
-use crate::operations::{Answer, Bench};
-use crate::proof::{At, Cause, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
 /// The expansion of a metal: of a family anything between its members, of what nobody named anything at all.
-fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal> {
+pub(super) fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal> {
     let Some(metal) = metal else {
         let most = constant::<Expansion>("expansion-unsaid-most")?;
         let unsaid = Worked::assumed(Expansion::new(0.0), "nobody said what it is made of");
@@ -32,7 +30,7 @@ fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal>
 }
 
 /// Where what is worked warm comes from.
-const WARM: Source = Source::fixed("linear expansion of every link", Mark::Derived);
+pub(super) const WARM: Source = Source::fixed("linear expansion of every link", Mark::Derived);
 
 impl Shim {
     /// How warm a link runs.
@@ -55,50 +53,6 @@ impl Shim {
         let grows: Vec<f64> = named.filter_map(|metal| Some(expansion(Some(metal)).ok()?.number())).collect();
         let (least, most) = grows.iter().fold((f64::INFINITY, 0.0_f64), |(low, high), a| (low.min(*a), high.max(*a)));
         constant::<Expansion>("expansions-alike").is_ok_and(|alike| most - least > alike.number())
-    }
-
-    /// What the coldest takes from the float, where links that somebody named grow unlike each other.
-    pub(super) fn frost(&self, answer: &mut Answer, links: &[Linked]) -> Result<Option<Frost>, Refusal> {
-        let Some(warm) = self.warm.as_ref().filter(|_| self.grows_unlike()) else { return Ok(None) };
-        let at: Worked<Celsius> = match &warm.coldest {
-            Some(typed) => typed.into(),
-            None => constant("joint-coldest")?,
-        };
-        if at.number() >= REFERENCE {
-            return Ok(None);
-        }
-        if warm.coldest.is_none() {
-            answer.assume_words(Words::of("stands-in-frost").with("value", kit::degrees(at.number())));
-        }
-        let mut shrunk: Vec<(f64, Worked<Shift>)> = Vec::new();
-        for (link, worked) in self.chain.iter().zip(links) {
-            let size = worked.size.nominal("its doubt does not matter in what it shrinks");
-            shrunk.push((worked.by, grown_by(&size, &expansion(link.material.as_ref())?, &at)?));
-        }
-        let terms: Vec<(f64, &Worked<Shift>)> = shrunk.iter().map(|(by, shrunk)| (*by, shrunk)).collect();
-        let takes = Worked::sum(&terms, 0.0, "what every link shrinks, opening and closing", WARM);
-        Ok(Some(Frost { takes, said: warm.coldest.is_some() }))
-    }
-
-    /// Whether any float is left in frost; a preload is none at any time. What nobody said of the frost is doubtful at worst.
-    pub(super) fn judge_frost(
-        &self,
-        bench: &Bench,
-        answer: &mut Answer,
-        (left, frost): (&Worked<Shift>, Option<&Frost>),
-    ) {
-        const ID: &str = "frost";
-        let Some(frost) = frost.filter(|_| self.float.value.low.number() >= 0.0) else {
-            answer.does_not_apply(&[ID]);
-            return;
-        };
-        let terms = [(1.0, left), (1.0, &frost.takes)];
-        let cold = Worked::sum(&terms, 0.0, "the float, less what frost takes", WARM);
-        let cold = answer.record(&IN_FROST, cold);
-        let nothing = Worked::assumed(Shift::new(0.0), "nothing left binds");
-        let check = Check::judge(ID, &cold, Keep::AtLeast, &nothing, bench.guard());
-        let check = check.about(IN_FROST.key).at(self.float.place);
-        answer.check(if frost.said { check } else { check.not_worse_than(Verdict::Doubtful) });
     }
 
     /// What warmth adds to the float; nothing where nobody said how warm it runs.
