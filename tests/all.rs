@@ -115,6 +115,7 @@ mod together;
 mod toy;
 mod trued;
 mod turn;
+mod unfinished;
 mod twenty_questions;
 mod warm;
 mod why;

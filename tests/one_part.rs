@@ -51,6 +51,30 @@ const WRONG: &[Wrong] = &[
         Verdict::Doubtful,
         ("least-length: 21.50 mm", "least-length: 21.40 mm"),
     ),
+    // A float that was found before the case is lapped; a joint over a piston moves no such float.
+    (
+        job!("float-found-before-the-lap"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("joint: case\n", "joint: case\n          set-up: {closes: room-over-piston}\n"),
+    ),
+    // A held bush grows into its bore by its wall, whether anybody said how thick that is or not.
+    (
+        job!("held-bush-without-its-wall"),
+        0,
+        "running",
+        Verdict::Doubtful,
+        ("carried-by: GG25", "carried-by: GG25\n          bush-wall: 0.5 mm"),
+    ),
+    // A bush is reamed to a clearance that frost takes.
+    (
+        job!("reamed-and-nipped-in-frost"),
+        0,
+        "clearance-when-cold",
+        Verdict::Doubtful,
+        ("coldest: -10 degC", "coldest: 15 degC"),
+    ),
     // An aluminium case nips its steel shaft in frost.
     (
         job!("nipped-in-frost"),

@@ -76,6 +76,9 @@ pub struct Answer<W = Words> {
     /// Whether it says that where it works there is no hole yet.
     #[serde(skip)]
     pub(crate) no_hole: bool,
+    /// Whether it says that what it cuts stands in the path of no float.
+    #[serde(skip)]
+    pub(crate) out_of_float: bool,
     /// Sizes that it reads of other parts.
     #[serde(skip)]
     pub(crate) elsewhere: Vec<ReadElsewhere>,
@@ -169,6 +172,7 @@ impl<W> Answer<W> {
             serves: self.serves.iter().map(serves).collect::<Result<_, _>>()?,
             takes: self.takes.clone(),
             no_hole: self.no_hole,
+            out_of_float: self.out_of_float,
             elsewhere: Vec::new(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
@@ -198,6 +202,11 @@ impl<W> Answer<W> {
     /// The check that says that by a value of the log metal still stands that was to go.
     pub fn unfinished(&self, key: &str) -> Option<&Check<W>> {
         self.checks.iter().find(|check| check.unfinished == Some(key))
+    }
+
+    /// Whether by the log any metal still stands that was to go.
+    pub fn is_unfinished(&self) -> bool {
+        self.checks.iter().any(|check| check.unfinished.is_some())
     }
 
     /// The worst of what stamps; what is refused fails.

@@ -62,6 +62,7 @@ pub(super) const FLOAT_LIMITS: &str = "float_limits";
 /// Change against the parts when new and against the float as found; then the shim.
 pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(sign) = float.sign() else {
+        answer.out_of_float = float.way.is_some();
         answer.does_not_apply(&["float-left"]);
         answer.does_not_apply(&SHIM_CHECKS);
         return Ok(());

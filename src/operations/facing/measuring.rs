@@ -114,7 +114,8 @@ pub(super) fn before_the_last_cut(
         return Ok(Measured { from, gauge: name, doubt, trial });
     }
     let in_time = several || trial.is_some();
-    let coarse = gauge.zip(metal.window).filter(|(gauge, window)| gauge.uncertainty.value.number() > window.max(0.0));
+    let window = metal.window.into_iter().chain(float_margin(answer)).reduce(f64::min);
+    let coarse = gauge.zip(window).filter(|(gauge, window)| gauge.uncertainty.value.number() > window.max(0.0));
     let holds = gauge.is_some() && in_time && coarse.is_none() && ground.dial.slide.is_some();
     let verdict = if holds { Verdict::Proven } else { Verdict::Doubtful };
     let check = answer.check(Check::of_kind("measured-between", verdict));
@@ -133,6 +134,12 @@ pub(super) fn before_the_last_cut(
         check.remedy(Words::of("no-room-for-a-trial"));
     }
     Ok(Measured { from, gauge: name, doubt, trial })
+}
+
+/// What the float has to spare at its worst end: a last cut that is set by a gauge moves it by what that gauge is off.
+fn float_margin(answer: &Answer) -> Option<f64> {
+    let of_float = answer.checks.iter().filter(|check| ["float-left", "float-with-shim"].contains(&check.id));
+    of_float.filter_map(|check| check.judged).map(|judged| judged.margin).reduce(f64::min)
 }
 
 /// The reference, and the finest gauge of the shop that reaches it.

@@ -45,8 +45,8 @@ pub struct FitUp {
     /// What carries the bore, where that holds it: both are worked, the worse judges; left out, the bore is taken to carry itself,
     /// and a bush to be carried by nobody knows what.
     pub(super) carried_by: Option<At<Material>>,
-    /// The wall of the bush, from its bore to its outside; left out, what it grows inward is not counted, and of plastic nothing is
-    /// proven.
+    /// The wall of the bush, from its bore to its outside; left out, the wall that such bushes have is counted in and doubtful
+    /// at worst, and of plastic nothing is proven.
     pub(super) bush_wall: Option<At<Mm>>,
     /// How warm both run.
     pub(super) running: Option<Running>,

@@ -21,6 +21,7 @@ names! { pub(super),
     RUNNING: Shift = new("clearance_running", "clearance when it runs, the bore growing by its own metal");
     LEAST_RUNNING: Shift = lower("clearance_running_min", "least clearance wanted when it runs");
     FOLLOWING: Shift = new("clearance_following", "clearance when it runs, the bore growing with what carries it");
+    USUAL_WALL: Shift = new("clearance_usual_wall", "clearance when it runs, the bush as thick as such bushes are and held");
     IN_FROST: Shift = new("clearance_in_frost", "clearance in the coldest that both stand in");
     SEIZES: Celsius = new("temperature_of_seizing", "temperature of the shaft at which nothing is left, the bore as warm as it runs");
 }

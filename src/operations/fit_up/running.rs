@@ -3,7 +3,7 @@
 use super::keys::FitUp;
 use super::names::{
     BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, LEAST_RUNNING, RUNNING, SEIZES, SHAFT_GROWS,
-    SHAFT_WARM, WALL_INWARD,
+    SHAFT_WARM, USUAL_WALL, WALL_INWARD,
 };
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating::temperature_to_enter;
@@ -11,7 +11,7 @@ use crate::handbook::materials::groups::{Kind, Material};
 use crate::handbook::measuring::stack::{grown_by, wall_grows_inward};
 use crate::operations::{Answer, Bench, Name, kit};
 use crate::proof::{At, Cause, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Expansion, Mm, Quantity, Shift};
+use crate::quantity::{Celsius, Expansion, Mm, Quantity, Ratio, Shift};
 
 /// The check of what runs.
 const ID: &str = "running";
@@ -77,6 +77,7 @@ impl FitUp {
             let held = answer.record(&CARRIER_GROWS, held);
             answer.record(&BORE_HELD, warm(&cold.bore, &held));
             let following = self.judge_warm(bench, answer, cold, (&FOLLOWING, &held, &shaft_grows));
+            self.judge_usual_wall(bench, answer, cold, (&of_bore.value, &own, &alpha), &bore_at, &following)?;
             if following.number() < tightest.number() {
                 tightest = following;
             }
@@ -107,6 +108,51 @@ impl FitUp {
         Ok(Some(answer.record(&WALL_INWARD, inward)))
     }
 
+    /// A held bush of which nobody said how thick it is, though it grows more than what carries it: the wall that such bushes have is
+    /// counted in, and what is too tight with it is doubtful.
+    fn judge_usual_wall(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        cold: &Cold,
+        (metal, own, carrier): (&Material, &Worked<Expansion>, &Worked<Expansion>),
+        at: &Worked<Celsius>,
+        following: &Worked<Shift>,
+    ) -> Result<(), Refusal> {
+        let alike = constant::<Expansion>("expansion-alike")?.number();
+        if self.bush_wall.is_some() || self.wall_unsaid(bench) || own.number() - carrier.number() <= alike {
+            return Ok(());
+        }
+        let wall = cold
+            .bore
+            .nominal("a wall by the bore is no finer")
+            .scaled(constant::<Ratio>("bush-wall-usual")?.number(), "the wall that such bushes have");
+        let inward = wall_grows_inward(&wall, own, carrier, &metal.poisson()?, at)?;
+        let terms = [(1.0, following), (-1.0, &inward)];
+        let left = Worked::sum(
+            &terms,
+            0.0,
+            "the clearance following what carries it, less what a usual wall grows inward",
+            WARM,
+        );
+        let left = answer.record(&USUAL_WALL, left);
+        for limit in self.least_warm(answer, cold) {
+            let check = Check::judge(ID, &left, Keep::AtLeast, &limit, bench.guard()).about(USUAL_WALL.key);
+            let check = answer.check(check.not_worse_than(Verdict::Doubtful).at(self.bore.place));
+            check.remedy(Words::of("say-how-thick"));
+        }
+        Ok(())
+    }
+
+    /// The least that may be left when it runs: nothing, and what was asked for or the limit cold.
+    fn least_warm(&self, answer: &mut Answer, cold: &Cold) -> [Worked<Shift>; 2] {
+        let asked = match &self.least_running {
+            Some(least) => answer.record(&LEAST_RUNNING, least.into()),
+            None => cold.limits.0.clone(),
+        };
+        [Worked::assumed(Shift::new(0.0), "nothing left seizes"), asked]
+    }
+
     /// Whether the bore is in a plastic, whose wall grows far into it where it is held, and nobody said how thick that is.
     fn wall_unsaid(&self, bench: &Bench) -> bool {
         let grows = |metal: &At<Material>| matches!(metal.value.kind(), Kind::Plastic | Kind::Lining);
@@ -131,13 +177,8 @@ impl FitUp {
         let terms = [(1.0, &cold.clearance), (1.0, bore), (-1.0, shaft)];
         let warm = Worked::sum(&terms, 0.0, "the clearance cold, what the bore grows less what the shaft grows", WARM);
         let warm = answer.record(name, warm);
-        let nothing = Worked::assumed(Shift::new(0.0), "nothing left seizes");
-        let mut limits = vec![(Keep::AtLeast, nothing)];
-        limits.push(match &self.least_running {
-            Some(least) => (Keep::AtLeast, answer.record(&LEAST_RUNNING, least.into())),
-            None => (Keep::AtLeast, cold.limits.0.clone()),
-        });
-        limits.push((Keep::AtMost, cold.limits.1.clone()));
+        let least = self.least_warm(answer, cold).map(|limit| (Keep::AtLeast, limit));
+        let limits = least.into_iter().chain([(Keep::AtMost, cold.limits.1.clone())]);
         let place = self.running.as_ref().map_or(self.bore.place, |running| running.bore.place);
         let thick = self.wall_unsaid(bench);
         let unsaid = thick || self.carrier_unsaid(bench);

@@ -29,6 +29,7 @@ names! { pub(super),
     LAST_SETTING: Mm = new("setting_last", "last setting of the expanding reamer, passed twice");
     PASSES: Ratio = new("ream_passes", "passes of the reamer, the last one twice");
     CLEARANCE_WARM: Shift = new("clearance_warm", "running clearance when warm");
+    CLEARANCE_COLD: Shift = new("clearance_cold", "running clearance in the coldest that the joint stands in");
     CLEARANCE_EVEN: Shift = new("clearance_warm_all_over", "running clearance, shaft as warm as the housing");
     OIL_HOLE: Mm = new("oil_hole", "diameter of the oil hole");
     OIL_HOLE_AT: Mm = new("oil_hole_at", "middle of the oil hole from the outer end");

@@ -2,14 +2,30 @@
 
 use super::bore::Finished;
 use super::keys::ReamBush;
-use super::names::{CLEARANCE_EVEN, CLEARANCE_WARM};
+use super::names::{CLEARANCE_COLD, CLEARANCE_EVEN, CLEARANCE_WARM};
 use crate::handbook::Material;
 use crate::handbook::joints::heating;
-use crate::operations::kit::degrees;
+use crate::operations::kit::{coldest, degrees};
 use crate::operations::press_joint::{Climate, Joint, Metals, Running, Sizes};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Words, Worked};
-use crate::quantity::{Celsius, Quantity, Shift};
+use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+
+/// The running clearance with housing, bush and shaft each as warm as given: what they grow, and what the bore comes back or closes in
+/// as the joint lets go or presses more.
+fn grown(
+    (metals, shaft): (&Metals, &Worked<Expansion>),
+    (sizes, joint, finished): (&Sizes, &Joint, &Finished),
+    (of_housing, of_bush, of_shaft): (&Worked<Celsius>, &Worked<Celsius>, &Worked<Celsius>),
+) -> Result<Worked<Shift>, Refusal> {
+    let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+    let alpha = (&metals.bush.expansion()?, &metals.housing.expansion()?);
+    let adds = heating::tightened_by(&d, alpha.0, of_bush, alpha.1, of_housing)?;
+    let settled = joint.settled.nominal("what comes back of the bore: the doubt stands in the limits of the bore");
+    let regrown = heating::bore_regrown(&joint.share, &settled, &heating::interference_warm(&settled, &adds)?)?;
+    let bore = finished.shaft.nominal("a change of size: the doubt of the diameter is small beside it");
+    heating::clearance_warm(&finished.clearance, &regrown, &bore, alpha.0, of_bush, shaft, of_shaft)
+}
 
 impl ReamBush {
     /// Grip and clearance at running temperature; the stresses stand with the joint.
@@ -23,6 +39,7 @@ impl ReamBush {
     ) -> Result<(), Refusal> {
         self.asked().grip_when_warm(bench, joint, climate, answer)?;
         self.asked().grip_when_cold(bench, joint, climate, answer)?;
+        self.in_frost(bench, metals, (sizes, joint, finished), answer)?;
         let Some(running) = &self.running else {
             answer.does_not_apply(&["clearance-when-warm"]);
             return Ok(());
@@ -33,17 +50,10 @@ impl ReamBush {
             answer.not_checked(&["clearance-when-warm"], &["shaft"]);
             return Ok(());
         }
-        let alpha_s = self.shaft_metal(Some(running), answer)?.expansion()?;
-        let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
         let warm: Worked<Celsius> = (&running.housing).into();
-        let alpha = (&metals.bush.expansion()?, &metals.housing.expansion()?);
-        let at = |bush: &Worked<Celsius>, shaft: &Worked<Celsius>| -> Result<Worked<Shift>, Refusal> {
-            let adds = heating::tightened_by(&d, alpha.0, bush, alpha.1, &warm)?;
-            let settled =
-                joint.settled.nominal("what comes back of the bore: the doubt stands in the limits of the bore");
-            let regrown = heating::bore_regrown(&joint.share, &settled, &heating::interference_warm(&settled, &adds)?)?;
-            let bore = finished.shaft.nominal("a change of size: the doubt of the diameter is small beside it");
-            heating::clearance_warm(&finished.clearance, &regrown, &bore, alpha.0, bush, &alpha_s, shaft)
+        let alpha_s = self.shaft_metal(Some(running), answer)?.expansion()?;
+        let at = |bush: &Worked<Celsius>, shaft: &Worked<Celsius>| {
+            grown((metals, &alpha_s), (sizes, joint, finished), (&warm, bush, shaft))
         };
         answer.record(&CLEARANCE_EVEN, at(&warm, &warm)?);
         for (which, case) in climate.warm.iter().enumerate() {
@@ -55,6 +65,39 @@ impl ReamBush {
             if check.remedies.is_empty() {
                 check.remedy(Words::of("more-clearance"));
             }
+        }
+        Ok(())
+    }
+
+    /// The clearance in the coldest that the joint stands in: a bush that shrinks more than its shaft, and more still in what carries it,
+    /// nips it. What nobody said of the frost is doubtful at worst.
+    fn in_frost(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (sizes, joint, finished): (&Sizes, &Joint, &Finished),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "clearance-when-cold";
+        let typed = self.running.as_ref().and_then(|running| running.coldest.as_ref());
+        let Some(at) = coldest(typed)? else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        if finished.middle.is_none() {
+            answer.not_checked(&[ID], &["shaft"]);
+            return Ok(());
+        }
+        let alpha_s = self.shaft_metal(self.running.as_ref(), answer)?.expansion()?;
+        let cold = grown((metals, &alpha_s), (sizes, joint, finished), (&at, &at, &at))?;
+        let cold = answer.record(&CLEARANCE_COLD, cold);
+        answer.fact("coldest", degrees(at.number()));
+        let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
+        let check = Check::judge(ID, &cold, Keep::AtLeast, &free, bench.guard()).about(CLEARANCE_COLD.key);
+        let check = typed.map_or(check.clone().not_worse_than(Verdict::Doubtful), |at| check.at(at.place));
+        let check = answer.check(check);
+        if check.remedies.is_empty() {
+            check.remedy(Words::of("more-clearance"));
         }
         Ok(())
     }

@@ -119,6 +119,11 @@ pub(super) fn is_before(items: &[Item], links: &Links, first: usize, then: usize
     is_before_by((items, links), |_| true, first, then)
 }
 
+/// The same by the job's own word too.
+pub(super) fn is_before_at_all(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
+    walked((items, links), |link, at| link.before == at, |_| true, first, then)
+}
+
 /// The same, what is so only because the job lists it so left aside.
 pub(super) fn is_before_unlisted(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
     let musts = links.musts.iter().filter(|link| !link.is_listed()).cloned().collect();
@@ -126,8 +131,14 @@ pub(super) fn is_before_unlisted(items: &[Item], links: &Links, first: usize, th
 }
 
 /// The same by way of some set-ups alone.
-pub(super) fn is_before_by(
+pub(super) fn is_before_by(known: (&[Item], &Links), may: impl Fn(usize) -> bool, first: usize, then: usize) -> bool {
+    walked(known, |link, at| link.before == at && link.because != Because::After, may, first, then)
+}
+
+/// Whether links of some kind lead from one set-up to another.
+fn walked(
     (items, links): (&[Item], &Links),
+    leads_from: impl Fn(&Link, usize) -> bool,
     may: impl Fn(usize) -> bool,
     first: usize,
     then: usize,
@@ -142,8 +153,7 @@ pub(super) fn is_before_by(
             continue;
         }
         seen.get_mut(at).into_iter().for_each(|seen| *seen = true);
-        let by_nature = |link: &&Link| link.before == at && link.because != Because::After;
-        open.extend(links.musts.iter().filter(by_nature).map(|link| link.after));
+        open.extend(links.musts.iter().filter(|link| leads_from(link, at)).map(|link| link.after));
         let in_turn = items.get(at).zip(items.get(at + 1)).filter(|(own, next)| own.same_operation(next));
         open.extend(in_turn.map(|_| at + 1));
     }

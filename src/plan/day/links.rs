@@ -2,7 +2,7 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::link::{Link, Links, Wish, is_before};
+use super::link::{Link, Links, Wish, is_before, is_before_at_all};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, as_listed, by_rule, ruled};
@@ -42,7 +42,7 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
 fn not_in_a_circle(items: &[Item], links: &mut Links) {
     let mut at = 0;
     while let Some(link) = links.musts.get(at) {
-        if link.is_listed() && is_before(items, links, link.after, link.before) {
+        if link.is_listed() && is_before_at_all(items, links, link.after, link.before) {
             links.musts.remove(at);
         } else {
             at += 1;

@@ -300,7 +300,15 @@ fn rests_on(ground: &Ground, reading: &Reading) -> Option<Why> {
     let fails = ground.ledger.get(address)?.fails && !is_found(ground, address);
     let failing = || fails.then(|| Why::RestsOn(format!("{}, which fails", address.owner())));
     let planned = || planned(ground, address, 0).map(Why::Planned);
-    failing().or_else(planned).or_else(|| measured_in_doubt(ground, address))
+    failing().or_else(planned).or_else(|| not_finished(ground, address)).or_else(|| measured_in_doubt(ground, address))
+}
+
+/// Where by the log the work that left it is not finished.
+fn not_finished(ground: &Ground, address: &Address) -> Option<Why> {
+    let owner = address.owner();
+    let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
+    let is_open = by.answer.is_unfinished() && !is_found(ground, address);
+    is_open.then(|| Why::RestsOn(format!("{owner}, which is not finished")))
 }
 
 /// Where what measured it is not proven: a fit that nobody saw warm, a reading of which nobody said what it is worth.

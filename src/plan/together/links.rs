@@ -36,7 +36,7 @@ pub(in crate::plan) struct Seen {
     cuts: Vec<Cut>,
     /// Whether it takes metal off a face without saying over which length that stands: every length of the part may be meant.
     laps: bool,
-    /// Whether it says that it moves the float of its assembly.
+    /// Whether it may move the float of its assembly: it says so, or it takes metal off a face and does not say that it stands elsewhere.
     moves_float: bool,
     /// Whether it goes by the float as it was found, and by no chain that would tell of a cut.
     float_as_found: bool,
@@ -50,9 +50,11 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         let laps = is_on_a_face(&made)
             && made.iter().any(|made| made.size == PartSize::Gone)
             && !made.iter().any(|made| made.size == PartSize::Faces);
-        let cuts = made.into_iter().filter_map(cut).collect();
+        let cuts: Vec<Cut> = made.into_iter().filter_map(cut).collect();
         let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
-        let moves_float = answer.value(MOVED).is_some();
+        let is_off_a_face = laps || cuts.iter().any(|cut: &Cut| cut.size == PartSize::Faces);
+        let says_where = answer.out_of_float || closes(task).is_some();
+        let moves_float = answer.value(MOVED).is_some() || (is_off_a_face && !says_where);
         let float_as_found = answer.elsewhere.is_empty() && answer.value(FLOAT_FOUND).is_some();
         Seen {
             at: *at,
@@ -201,7 +203,6 @@ fn lapped(
         let part = by.part.name.as_str();
         named == Some(part) || task.named.addresses.iter().any(|at| at.value.owner().part == part)
     };
-    let closes = |by: &Task| by.request.set_up().and_then(|wish| wish.closes.as_ref().map(|at| at.value));
     let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| tasks.get(by.at));
     let by = laps.find(|by| {
         let counts = of_part(by) && closes(by) != Some(Closes::RoomOverPiston);
@@ -211,12 +212,14 @@ fn lapped(
     Some(check.with("by", by.address.to_string()))
 }
 
+/// What a face that is cut closes, where somebody says so.
+fn closes(task: &Task) -> Option<Closes> {
+    task.request.set_up().and_then(|wish| wish.closes.as_ref()).map(|at| at.value)
+}
+
 /// Whether a face that is cut may close the room over a piston: somebody says so, or it is milled flat and nobody says otherwise.
 fn may_close_it(task: &Task, is_milled: bool) -> bool {
-    match task.request.set_up().and_then(|wish| wish.closes.as_ref()) {
-        Some(closes) => closes.value == Closes::RoomOverPiston,
-        None => is_milled,
-    }
+    closes(task).map_or(is_milled, |closes| closes == Closes::RoomOverPiston)
 }
 
 /// Whether a link is called by a part: `flange` and `flange to spigot`.

@@ -25,6 +25,7 @@
 //! - [`further`]: a cut that goes further along than the one that made the diameter it begins at.
 //! - [`hollow`]: a part that was taken as solid, and was bored before.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
+//! - [`unfinished`]: a size that is handed on of work which the log calls not finished.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //!
 //! Over all groups:
@@ -60,6 +61,7 @@ pub(super) mod stale;
 mod taken;
 mod trued;
 mod twice;
+mod unfinished;
 
 use super::log::Logged;
 use super::order::Task;
@@ -83,4 +85,5 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     hollow::check(worked);
     least::check(worked);
     outsides::check(worked);
+    unfinished::check(worked);
 }

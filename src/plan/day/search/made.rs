@@ -90,16 +90,18 @@ impl Model {
     }
 }
 
-/// What must come while a part is warm, or held, by what else is known, does.
+/// A housing is warm and its bush cold for one press: the one made ready second comes while the first is away. What must come
+/// while its machine is held, by what else is known, does. Anything else that must come while a part is away leaves no order.
 fn leave_out_what_cannot_be(model: &mut Model) {
     let before: Vec<Bits> = model.known.iter().map(|known| known.all_before.clone()).collect();
     let precedes = |first: usize, then: usize| before.get(then).is_some_and(|all| all.has(first));
     let ends: Vec<Option<usize>> = model.known.iter().map(|known| known.ended_by).collect();
+    let for_one = |load: usize, other: usize| {
+        let end = |number: usize| ends.get(number).copied().flatten();
+        precedes(load, other) && end(load).is_some_and(|end_of| end(other) == Some(end_of))
+    };
     for (other, known) in model.known.iter_mut().enumerate() {
-        let is_between = |load: usize| {
-            precedes(load, other) && ends.get(load).copied().flatten().is_some_and(|end| precedes(other, end))
-        };
-        known.apart.retain(|(load, _)| !is_between(*load));
+        known.apart.retain(|(load, _)| !for_one(*load, other));
     }
     let is_between = |by: Option<usize>, riders: &[usize], other: usize| {
         by.is_none_or(|by| precedes(by, other)) && riders.iter().any(|rider| precedes(other, *rider))
