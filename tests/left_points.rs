@@ -171,8 +171,11 @@ fn readings_after_the_move_tell_the_form_too() {
     assert_eq!((state_of(&good, "true-enough"), state_of(&good, "form-enough")), ("proven".into(), "proven".into()));
     // Two lobes of 15 um: no centre is off, and it is 30 um out of round in 20.
     let lobes = read("15 0 -15 0 15 0 -15 0 um");
-    assert_eq!(state_of(&lobes, "true-enough"), "proven");
+    assert_eq!(state_of(&lobes, "true-enough"), "fails", "the tool sees the centre and the form together");
     assert_eq!(state_of(&lobes, "form-enough"), "fails");
+    // Neither alone is over 20 um, and an indicator reads 22.5 in a turn.
+    let both = read("15 5.3 -7.5 -5.3 0 -5.3 -7.5 5.3 um");
+    assert_eq!((state_of(&both, "form-enough"), state_of(&both, "true-enough")), ("proven".into(), "fails".into()));
     assert_eq!(lobes["values"]["form"]["log"], "L1");
     assert_eq!(lobes["verdict"], "fails");
     let four = read("0 1 0 1 um");

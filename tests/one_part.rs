@@ -59,6 +59,15 @@ const WRONG: &[Wrong] = &[
         Verdict::Doubtful,
         ("joint: case\n", "joint: case\n          set-up: {closes: room-over-piston}\n"),
     ),
+    // Both faces of a joint are lapped, and one of them alone counted on the room over the piston.
+    (
+        job!("both-faces-of-a-joint-lapped"),
+        0,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("          joint: head\n          out-first: []", "          joint: cover\n          out-first: []"),
+    ),
+    (job!("lapped-at-both-ends"), 0, "size-still-there", Verdict::Doubtful, ("joint: base", "joint: case")),
     // A held bush grows into its bore by its wall, whether anybody said how thick that is or not.
     (
         job!("held-bush-without-its-wall"),
@@ -83,7 +92,7 @@ const WRONG: &[Wrong] = &[
         Verdict::Doubtful,
         ("{bore: 50 degC, shaft: 50 degC}", "{bore: 50 degC, shaft: 50 degC, coldest: 10 degC}"),
     ),
-    (job!("nipped-in-frost"), 1, "frost", Verdict::Fails, ("coldest: -30 degC", "coldest: 10 degC")),
+    (job!("nipped-in-frost"), 1, "frost", Verdict::Doubtful, ("coldest: -30 degC", "coldest: 10 degC")),
     // The liner hides the magnesium that goes into the oven with it.
     (job!("liner-in-magnesium"), 0, "oven-stop", Verdict::Fails, ("material: AZ91", "material: LM4")),
     // A tube that was taken as a bar.

@@ -410,6 +410,8 @@ fn a_size_moved_its_bad_way_betters_nothing() {
 /// them less is asked.
 const ASKS: &[&str] = &[
     "pack",
+    // A second way to the float, of whose metals it is asked how they grow.
+    "chain",
     "float-found",
     "warm",
     "carried-by",

@@ -113,7 +113,9 @@ fn a_preload_is_a_float_below_nothing() {
     agrees("-0.0450", value(&it, "float_left"));
     let set_up = &it.answer.set_ups[0];
     assert!(set_up.cautions.iter().any(|caution| caution.contains("drag")), "{:#?}", set_up.cautions);
-    assert!(set_up.cautions.iter().any(|caution| caution.contains("No end load")));
+    // It is one: nothing is read of it by an indicator, and nobody is told that none is left.
+    assert!(!set_up.cautions.iter().any(|caution| caution.contains("No end load")));
+    assert_eq!(set_up.steps.iter().filter(|step| step.hold_point.is_some()).count(), 1, "the float without shims");
 }
 
 /// A shim known by its mark alone is the last choice, and never proven.

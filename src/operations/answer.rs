@@ -1,7 +1,7 @@
 //! What an operation says back.
 
 use super::name::ReadElsewhere;
-use super::{Bench, Name, PartSize, Picture, SetUp, Value};
+use super::{Bench, Closes, Name, PartSize, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::Take;
@@ -79,6 +79,9 @@ pub struct Answer<W = Words> {
     /// Whether it says that what it cuts stands in the path of no float.
     #[serde(skip)]
     pub(crate) out_of_float: bool,
+    /// What the face that it cuts closes, where its own keys say so.
+    #[serde(skip)]
+    pub(crate) closes: Option<Closes>,
     /// Sizes that it reads of other parts.
     #[serde(skip)]
     pub(crate) elsewhere: Vec<ReadElsewhere>,
@@ -173,6 +176,7 @@ impl<W> Answer<W> {
             takes: self.takes.clone(),
             no_hole: self.no_hole,
             out_of_float: self.out_of_float,
+            closes: self.closes,
             elsewhere: Vec::new(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,

@@ -315,6 +315,9 @@ pub(crate) fn read_left(
     if let DoubtOf::Named(instrument) = doubt_of {
         answer.is_its_reading(key, instrument, &read, gauge, place);
     }
+    if size.plus_minus.is_some() && with.is_none() {
+        answer.not_too_fine(bench, key, &read, gauge, place)?;
+    }
     let read = warm.map_or_else(|| Ok(read.clone()), |warm| answer.at_20(bench, key, &read, warm))?;
     Ok((read, answer.checks))
 }

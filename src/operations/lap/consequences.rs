@@ -8,7 +8,7 @@ use super::names::{
 use crate::handbook::cutting::stock;
 use crate::handbook::joints::lapping;
 use crate::handbook::threads::insert_rows::rule;
-use crate::operations::{Answer, Bench, PartSize, Value};
+use crate::operations::{Answer, Bench, Closes, PartSize, Value};
 use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm2};
 use crate::shop::Gauge;
@@ -16,6 +16,10 @@ use crate::shop::Gauge;
 impl Lap {
     /// All three.
     pub(super) fn consequences(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
+        answer.closes = self.joint.as_ref().map(|joint| match joint.value {
+            Joint::Head | Joint::Base => Closes::RoomOverPiston,
+            Joint::Case | Joint::Cover => Closes::Elsewhere,
+        });
         self.compression(bench, answer, metal)?;
         self.squish(bench, answer, metal)?;
         self.set_downs(bench, answer, metal)

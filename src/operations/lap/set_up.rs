@@ -96,7 +96,7 @@ impl Lap {
         let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));
         set_up.blanks.push(kit::read_with(Blank { target, ..line }.left_as(&FLAT_AFTER), 1, bench, Gauge::Indicator));
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
-        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.also_left_as(&REMOVED));
+        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.left_as(&REMOVED));
         if answer.value(SET_DOWN_AFTER.key).is_some() {
             set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
         }

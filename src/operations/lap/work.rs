@@ -121,6 +121,8 @@ impl Lap {
         let within: Worked<Mm> = (&self.flat_within).into();
         let left = bench.left(&FLAT_AFTER)?;
         let planned = left.is_none();
+        // Lapped, as the log says, and not mapped since: nobody lays it on the plate again before it is.
+        let unmapped = planned && bench.left(&REMOVED)?.is_some();
         let foretold = || match lapped {
             true => Worked::sum(
                 &[(1.0, &flat.found)],
@@ -132,8 +134,21 @@ impl Lap {
         };
         let after = answer.record(&FLAT_AFTER, left.unwrap_or_else(foretold));
         let check = Check::judge("flat-after", &after, Keep::AtMost, &within, bench.guard()).about(FLAT_AFTER.key);
-        let check = if planned { check.not_worse_than(Verdict::Doubtful) } else { check };
-        answer.check(check.at(self.flat_within.place));
+        // What still stands can be lapped, as far as a face may come down at all.
+        let room = constant::<Mm>("lap-most")?.number() - answer.value(REMOVED.key).map_or(0.0, |gone| gone.number);
+        let check = match (planned, after.number() + after.plus_minus() <= room) {
+            (true, _) if unmapped => check.judged_as(Verdict::Doubtful),
+            (true, _) => check.not_worse_than(Verdict::Doubtful),
+            (false, true) => check.not_worse_than(Verdict::Doubtful).unfinished(FLAT_AFTER.key),
+            (false, false) => check,
+        };
+        let proven = check.is_proven();
+        let check = answer.check(check.at(self.flat_within.place));
+        if unmapped {
+            check.remedy(Words::of("map-it-now"));
+        } else if !planned && !proven {
+            check.remedy(Words::of("lap-on"));
+        }
         let doubt = Worked::assumed(Mm::new(flat.found.plus_minus()), "the doubt of how far it is out of flat");
         let quarter = window::quarter(&Worked::assumed(Mm::new(0.0), "nothing"), &within)?;
         let check = Check::judge("can-be-measured", &doubt, Keep::AtMost, &quarter, bench.guard());

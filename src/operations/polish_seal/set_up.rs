@@ -49,7 +49,7 @@ impl PolishSeal {
         let rough = kit::blank("finish-after", found(answer, FINISH_FOUND.key), None);
         let between = found(answer, FINISH_LEAST.key).zip(found(answer, FINISH_MOST.key));
         let target = between.map(|(least, most)| Target::Between(least, most));
-        set_up.blanks.push(Blank { target, ..rough }.also_left_as(&FINISH));
+        set_up.blanks.push(Blank { target, ..rough }.left_as(&FINISH));
         set_up.blanks.push(kit::blank("lead-after", None, None));
         set_up.sketch = sketch::draw(self, track, answer);
         answer.set_ups.push(set_up);

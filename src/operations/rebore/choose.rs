@@ -2,11 +2,11 @@
 
 use super::bar::BAR;
 use super::keys::{Bore, OF_PISTON};
-use super::names::{BORED, CLEAN_OLD, CLEAN_WORN, OUTSIDE, PISTON};
+use super::names::{BORE_MAX, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PISTON};
 use super::piston::Candidate;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
 use crate::operations::{Answer, Bench, Picture, WornBore};
-use crate::proof::{Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, figure};
 use crate::shop::{Gauge, PistonStock};
 
@@ -36,6 +36,36 @@ fn but_for_the_bar(answer: &Answer) -> Option<usize> {
 fn doubts_of(row: &Answer) -> usize {
     let doubtful = row.checks.iter().filter(|check| check.stamps() == Some(Verdict::Doubtful));
     doubtful.filter(|check| check.id != IN_HAND).count()
+}
+
+/// Where the bore was left larger than a piston may have it: that piston is none any more, and the next that it can still be made to is
+/// named.
+fn too_large(bench: &Bench, (taken, all): (usize, &[Candidate]), answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(left) = bench.left(&FINISH)?.map_or_else(|| bench.left(&BORED), |left| Ok(Some(left)))? else {
+        return Ok(());
+    };
+    let least = left.number() - left.plus_minus();
+    let is_over = |row: &Answer| row.value(BORE_MAX.key).is_some_and(|most| most.number < least);
+    let over: Vec<bool> = answer.alternatives.iter().map(|row| is_over(&row.answer)).collect();
+    for (row, _) in answer.alternatives.iter_mut().zip(&over).filter(|(_, over)| **over) {
+        row.answer.check(Check::of_kind("clearance", Verdict::Fails).about(BORE_MAX.key));
+        row.why_not = row.why_not.take().map(|_| Words::of("bored-too-large"));
+    }
+    if over.get(taken) != Some(&true) {
+        return Ok(());
+    }
+    let may =
+        |row: &Answer| row.verdict() != Verdict::Fails && row.value(BORED.key).is_some_and(|it| it.number > least);
+    let next = answer.alternatives.iter().position(|row| may(&row.answer)).and_then(|at| all.get(at));
+    let words = match next {
+        Some(next) => Words::of("next-piston").with("marked", next.marked.clone()),
+        None => Words::of("no-piston-is-left"),
+    };
+    let fails = |check: &&mut Check| check.id == "clearance" && check.verdict() == Some(Verdict::Fails);
+    answer.checks.iter_mut().filter(fails).for_each(|check| {
+        check.remedy(words.clone());
+    });
+    Ok(())
 }
 
 impl Bore {
@@ -107,6 +137,7 @@ impl Bore {
             if Self::is_logged(bench)? {
                 answer.checks.retain(|check| !OF_PISTON.contains(&check.id));
                 self.with_piston(bench, &found, candidate, answer)?;
+                too_large(bench, (taken, &all), answer)?;
             }
         }
         answer.picture = Some(Picture::Wear(Box::new(WornBore {

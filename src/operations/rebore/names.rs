@@ -8,6 +8,7 @@ use crate::shop::Gauge;
 names! { pub(super),
     WORST: Mm = new("bore_worst", "greatest diameter found").found(PartSize::Inside);
     OUTSIDE: Mm = new("outside", "outside of the barrel about its bore").found(PartSize::Around);
+    LEANS_OVER: Shift = new("leans_over", "the base face off square, and what truing leaves beside it");
     BASE_SQUARE: Shift = new("base_square", "how far the base face is off square, over the bore's length").found(PartSize::Map);
     LEAST: Mm = new("bore_least", "least diameter found");
     WEAR: Shift = new("wear", "greatest diameter less that of the unworn ring");

@@ -271,9 +271,8 @@ impl Bore {
         for (keep, share) in [(Keep::AtLeast, "ring-gap-least"), (Keep::AtMost, "ring-gap-most")] {
             let limit = cylinder::of_bore(&constant(share)?, finish)?;
             let check = Check::judge(ID, &gap, keep, &limit, bench.guard()).about(RING_GAP.key);
-            // A gap that is short is filed when the ring is fitted: until it was, no piston is ruled out by it.
-            let is_filed = keep == Keep::AtLeast && bench.left(&RING_GAP)?.is_none();
-            row.check(if is_filed { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place));
+            // A gap that is short is filed, before the ring is fitted or after it was tried: no piston is ruled out by it.
+            row.check(if keep == Keep::AtLeast { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place));
         }
         Ok(())
     }

@@ -3,7 +3,7 @@
 use super::cutting::Boring;
 use super::found::Found;
 use super::keys::{Axis, Bore};
-use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, CLEARANCE, FINISH, PISTON, RING_GAP};
+use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, CLEARANCE, FINISH, PISTON, RING_GAP, RUNNING};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
@@ -13,7 +13,7 @@ use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Mm, Unit};
+use crate::quantity::{Mm, Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// Decimals of a millimetre that a bore gauge is read to.
@@ -77,7 +77,7 @@ impl Bore {
         let cold = self.cold(bench, answer, places)?.map(|hold| hold.then("outside-work-again"));
         set_up.hold_at(Words::of("measure-cold"), cold);
         let finished = self.finished(bench, answer, places);
-        let limits = Self::accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
+        let limits = self.accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
         match limits.clone().filter(|_| finished.is_some()) {
             Some(limits) => set_up.step_with(Words::of("hone-into-its-limits").with("limits", limits)),
             None => set_up.step("hone-to-no-size"),
@@ -142,19 +142,27 @@ impl Bore {
         Some(HoldPoint::asking(PISTON.key, 1, used.name, Limits::asked(ends, PLACES, Unit::Mm)))
     }
 
-    /// Readings of the finished bore that are sure to give the clearance asked: its limits less the doubt of the clearance.
-    fn accepted(bench: &Bench, answer: &Answer) -> Option<(f64, f64)> {
+    /// Readings of the finished bore that are sure to give the clearance asked, cold by its limits less the doubt of the clearance, and warm.
+    fn accepted(&self, bench: &Bench, answer: &Answer) -> Option<(f64, f64)> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let piston = answer.value(PISTON.key)?;
         let doubt = answer.value(CLEARANCE.key)?.plus_minus * bench.guard() / 2.0;
         let of_piston = piston.plus_minus * bench.guard() / 2.0;
         let (least, most) = (number(BORE_MIN.key)? - of_piston + doubt, number(BORE_MAX.key)? + of_piston - doubt);
+        let least = self.still_runs(bench, answer).map_or(least, |warm| least.max(warm));
         (least < most).then_some((least, most))
+    }
+
+    /// The least reading of the finished bore at which the clearance is sure to be enough when it runs.
+    fn still_runs(&self, bench: &Bench, answer: &Answer) -> Option<f64> {
+        let (finish, warm) = (answer.value(FINISH.key)?, answer.value(RUNNING.key)?);
+        let short = self.least_running.as_ref()?.value.number() - warm.number;
+        Some(finish.number + short + warm.plus_minus * bench.guard() / 2.0)
     }
 
     fn finished(&self, bench: &Bench, answer: &Answer, places: usize) -> Option<HoldPoint> {
         let finish = answer.value(FINISH.key)?;
-        let (least, most) = Self::accepted(bench, answer)?;
+        let (least, most) = self.accepted(bench, answer)?;
         let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
         Some(HoldPoint::asking(FINISH.key, places, self.gauge(bench, finish.number), limits))
     }

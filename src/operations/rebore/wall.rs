@@ -2,13 +2,16 @@
 
 use super::found::Found;
 use super::keys::{Axis, Bore};
-use super::names::{BASE_SQUARE, WALL};
+use super::names::{BASE_SQUARE, LEANS_OVER, WALL};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::cylinder;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Mark, Refusal, Side, Source, Worked};
+use crate::proof::{At, Check, Keep, Mark, Refusal, Side, Source, Verdict, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Gauge;
+
+/// Where what leans a piston over comes from.
+const LEANS: Source = Source::fixed("one on top of the other at the worst", Mark::Derived);
 
 impl Bore {
     /// What it is trued within.
@@ -72,9 +75,15 @@ impl Bore {
         let off = answer.read_difference(bench, ID, Gauge::Indicator, at)?;
         let off = answer.record(&BASE_SQUARE, off.becomes());
         let (within, most): (Worked<Mm>, Worked<Mm>) = (Worked::from(within), constant("base-square-most")?);
-        let limit = if within.number() < most.number() { within } else { most };
+        let limit = if within.number() < most.number() { &within } else { &most };
         let check = Check::judge(ID, &off, Keep::AtMost, &limit.becomes(), bench.guard());
         answer.check(check.at(at.place));
+        // Trued more loosely a face stands no squarer: what both may add up to leans the piston over.
+        let both = [(1.0, &off), (1.0, &within.becomes())];
+        let leans = Worked::sum(&both, 0.0, "the face off square, and what truing leaves beside it", LEANS);
+        let leans = answer.record(&LEANS_OVER, leans);
+        let check = Check::judge(ID, &leans, Keep::AtMost, &most.becomes(), bench.guard()).about(LEANS_OVER.key);
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(at.place));
         Ok(())
     }
 }

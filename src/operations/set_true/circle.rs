@@ -34,7 +34,9 @@ impl Centre {
         let (e, angle) = (a.hypot(b), b.atan2(a));
         let times = |along: f64| if e > 0.0 { (along / e).to_degrees() } else { 0.0 };
         let terms = [(times(-angle.sin()), &self.along), (times(angle.cos()), &self.across)];
-        let degrees = angle.to_degrees().rem_euclid(360.0);
+        // A hair before the first jaw is the first jaw.
+        let degrees = (angle.to_degrees() * 10.0).round().rem_euclid(3_600.0) / 10.0;
+        let degrees = if degrees == 0.0 { 0.0 } else { angle.to_degrees().rem_euclid(360.0) };
         let turned: f64 = terms.iter().map(|(times, term)| times * term.number()).sum();
         Worked::sum(&terms, degrees - turned, "the angle of both parts, from the first jaw", CIRCLE).recast()
     }
@@ -241,6 +243,13 @@ impl SetTrue {
             false => check,
         };
         answer.check(check.at(place));
+        // What the tool sees in a turn is the centre and the form together: as greatest less least of the readings taken again.
+        let asks_for_centre = self.counts.as_ref().is_some_and(|at| at.value == Counts::Eccentricity);
+        if let Some(spread) = bench.left_beside(&TIR_READ)?.filter(|_| !asks_for_centre) {
+            let spread = answer.record(&TIR_READ, spread);
+            let check = Check::judge("true-enough", &spread, Keep::AtMost, &allowed, bench.guard());
+            answer.check(check.about(TIR_READ.key).at(place));
+        }
         self.form_after(bench, answer)?;
         self.measurable(bench, answer, (&turn, &allowed), place)?;
         Ok(shims)
@@ -259,6 +268,8 @@ impl SetTrue {
         all.extend(form.map(|form| (FORM.key, form.figure())));
         let places = Worked::assumed(Ratio::new(reads.len() as f64), "places that were read after the move");
         all.push((PLACES_AFTER.key, places.figure()));
+        let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
+        all.extend(spread_of(&numbers, reads).map(|spread| (TIR_READ.key, spread.figure())));
         Ok(all)
     }
 

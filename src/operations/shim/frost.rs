@@ -33,7 +33,7 @@ impl Shim {
         Ok(Some(Frost { takes, said: warm.coldest.is_some() }))
     }
 
-    /// Whether any float is left in frost; a preload is none at any time. What nobody said of the frost is doubtful at worst.
+    /// Whether any float is left in frost, and no more end load than was asked for. What nobody said of the frost is doubtful at worst.
     pub(super) fn judge_frost(
         &self,
         bench: &Bench,
@@ -41,14 +41,14 @@ impl Shim {
         (left, frost): (&Worked<Shift>, Option<&Frost>),
     ) {
         const ID: &str = "frost";
-        let Some(frost) = frost.filter(|_| self.float.value.low.number() >= 0.0) else {
+        let Some(frost) = frost else {
             answer.does_not_apply(&[ID]);
             return;
         };
         let terms = [(1.0, left), (1.0, &frost.takes)];
         let cold = Worked::sum(&terms, 0.0, "the float, less what frost takes", WARM);
         let cold = answer.record(&IN_FROST, cold);
-        let nothing = Worked::assumed(Shift::new(0.0), "nothing left binds");
+        let nothing = Worked::assumed(Shift::new(self.float.value.low.number().min(0.0)), "less than that binds");
         let check = Check::judge(ID, &cold, Keep::AtLeast, &nothing, bench.guard());
         let check = check.about(IN_FROST.key).at(self.float.place);
         answer.check(if frost.said { check } else { check.not_worse_than(Verdict::Doubtful) });

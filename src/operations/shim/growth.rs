@@ -47,8 +47,11 @@ impl Shim {
         }))
     }
 
-    /// Whether two links are named of metals that do not grow alike: warm, the float is another.
+    /// Whether two links are of metals that do not grow alike, or nobody said of what one of them is: warm, the float is another.
     pub(super) fn grows_unlike(&self) -> bool {
+        if self.chain.iter().any(|link| link.material.is_none()) {
+            return true;
+        }
         let named = self.chain.iter().filter_map(|link| link.material.as_ref());
         let grows: Vec<f64> = named.filter_map(|metal| Some(expansion(Some(metal)).ok()?.number())).collect();
         let (least, most) = grows.iter().fold((f64::INFINITY, 0.0_f64), |(low, high), a| (low.min(*a), high.max(*a)));

@@ -8,5 +8,6 @@ mod keys;
 mod names;
 mod pack;
 mod set_up;
+mod to_order;
 
 pub(super) use keys::Shim;

@@ -2,7 +2,7 @@
 
 use super::bare::{Bare, aim_of};
 use super::frost::Frost;
-use super::keys::{Round, Shim};
+use super::keys::Shim;
 use super::names::{AS_ONE, LEFT, LOOKED_AT, OFF_AIM, PACK, RUNNING, TO_ORDER, WANTED, WORST_HIGH, WORST_LOW};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::packs::{Float, Found, Group, Kind, Pack, search};
@@ -136,7 +136,7 @@ impl Shim {
     /// Looks through the drawer, shows the best packs and takes the first.
     pub(super) fn choose_pack(&self, bench: &Bench, answer: &mut Answer, on: &Judged) -> Result<Taken, Refusal> {
         let wanted = answer.record(&WANTED, stack::pack_wanted(&on.bare.float, on.aim)?);
-        self.to_order(answer, &wanted);
+        self.to_order(bench, answer, on, &wanted)?;
         let Some(stocks) = Self::stocks(bench)? else { return self.without_a_drawer(bench, answer, on, &wanted) };
         let found = self.looked_through(bench, answer, on, &stocks)?;
         let looked_at = Ratio::new(found.looked_at as f64);
@@ -151,8 +151,11 @@ impl Shim {
         for row in &mut answer.alternatives {
             row.why_not = Some(Words::of("further-from-the-aim"));
         }
-        answer.choose_alternative(0);
-        let Some(best) = found.packs.first() else {
+        // The search goes by the float cold and warm; of the few best it is the one that stands the frost surest.
+        let surest = answer.alternatives.iter().enumerate().min_by_key(|(at, row)| (row.answer.verdict(), *at));
+        let surest = surest.map_or(0, |(at, _)| at);
+        answer.choose_alternative(surest);
+        let Some(best) = found.packs.get(surest) else {
             return Ok(Taken { thick: Worked::assumed(Mm::new(0.0), "no pack"), shims: Vec::new() });
         };
         answer.choose(
@@ -188,7 +191,7 @@ impl Shim {
     }
 
     /// Every pack that the drawer gives, the best first.
-    fn looked_through(
+    pub(super) fn looked_through(
         &self,
         bench: &Bench,
         answer: &mut Answer,
@@ -212,20 +215,6 @@ impl Shim {
             answer.assume_words(Words::of("fewer-in-a-pack").with("value", found.most.to_string()));
         }
         Ok(found)
-    }
-
-    /// The thickness to order.
-    fn to_order(&self, answer: &mut Answer, wanted: &Worked<Shift>) {
-        if wanted.number() <= 0.0 {
-            return;
-        }
-        let size = match self.round.as_ref().map(|at| at.value) {
-            // A hair under a whole step is that step: the dust of binary fractions.
-            Some(Round::DownTo(step)) => (wanted.number() / step.number() + 1e-9).floor() * step.number(),
-            Some(Round::Exact) | None => wanted.number(),
-        };
-        let origin = Origin::Picked { rule: "as wanted, or down to the step".into(), wanted: wanted.origin().clone() };
-        answer.record(&TO_ORDER, Worked::exact(Mm::new(size), origin));
     }
 
     /// Nobody knows a drawer: a pack of just the thickness wanted, to be found.
@@ -297,7 +286,11 @@ impl Shim {
             }
             None if self.grows_unlike() => {
                 let check = Check::of_kind("running", Verdict::Doubtful).at(self.float.place);
-                answer.check(check).remedy(Words::of("say-how-warm-it-runs"));
+                let check = answer.check(check);
+                check.remedy(Words::of("say-how-warm-it-runs"));
+                if self.chain.iter().any(|link| link.material.is_none()) {
+                    check.remedy(Words::of("say-what-grows"));
+                }
             }
             None => answer.not_checked(&["running"], &["warm"]),
         }
@@ -433,7 +426,7 @@ fn named(pack: &Pack, stocks: &[Stock]) -> Fact {
 }
 
 /// A pack as one figure: shims of one stock are one reading, those of one instrument share its doubt.
-fn pile(pack: &Pack, stocks: &[Stock]) -> Worked<Mm> {
+pub(super) fn pile(pack: &Pack, stocks: &[Stock]) -> Worked<Mm> {
     let mut terms: Vec<(f64, &Worked<Mm>)> = Vec::new();
     let mut last = None;
     for at in &pack.shims {

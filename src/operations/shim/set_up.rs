@@ -4,6 +4,7 @@ use super::bare::Bare;
 use super::keys::Shim;
 use super::names::{BARE, LEFT, PACK};
 use super::pack::Judged;
+use crate::handbook::measuring::stack;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::kit::{self, mm};
@@ -26,20 +27,27 @@ impl Shim {
         };
         answer.fact("hard_face", face(&self.pack.hard_face, "the-hard-face"));
         answer.fact("turning_face", face(&self.pack.turning_face, "the-turning-face"));
-        let bare = self.bare(bench, answer)?;
+        let foretold = self.bare(bench, answer)?;
         let aim = self.aimed_at(answer);
-        let growth = self.growth(answer, &bare.links)?;
-        let frost = self.frost(answer, &bare.links)?;
-        let on = Judged { bare: &bare, growth: growth.as_ref(), frost: frost.as_ref(), aim: &aim };
+        let growth = self.growth(answer, &foretold.links)?;
+        let frost = self.frost(answer, &foretold.links)?;
+        let on = Judged { bare: &foretold, growth: growth.as_ref(), frost: frost.as_ref(), aim: &aim };
+        let shown = self.shown_by_the_float(bench, answer, &on)?;
+        let (bare, fitted) = shown.map_or((None, bench.left(&PACK)?), |(bare, pack)| (Some(bare), Some(pack)));
+        let bare = bare.as_ref().unwrap_or(&foretold);
+        let on = Judged { bare, ..on };
         let taken = self.choose_pack(bench, answer, &on)?;
-        let taken = self.as_fitted(bench, answer, &on, taken)?;
+        let taken = match fitted {
+            Some(fitted) => self.as_fitted(bench, answer, &on, (taken, fitted))?,
+            None => taken,
+        };
         let pulls = pulls(bench, answer, &taken.shims);
-        answer.picture = Some(self.picture(&bare, taken.shims));
+        answer.picture = Some(self.picture(bare, taken.shims));
         let pack = taken.thick;
-        let planned = crate::handbook::measuring::stack::float_left(&bare.float, &pack)?;
+        let planned = stack::float_left(&foretold.float, &pack)?;
         let left = self.as_left(bench, answer, &on, &planned)?;
         self.measurable(bench, answer, &on, (&pack, &left))?;
-        self.the_set_up(bench, answer, (&bare, &pack, &planned))?;
+        self.the_set_up(bench, answer, (bare, &pack, &planned))?;
         answer.set_ups.iter_mut().for_each(|set_up| set_up.pulls.extend(pulls.iter().cloned()));
         Ok(())
     }
@@ -112,17 +120,23 @@ impl Shim {
         set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
         let (low, high) = (self.float.value.low.number(), self.float.value.high.number());
         // What is left is smaller: another gauge may read it.
-        let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
-        let (least, most) = near(left, &gauge);
-        let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard()).then("outside-work-again");
-        set_up.hold_at(Words::of("measure-again"), after.between(least, most));
+        // An end load is no float that an indicator reads.
+        let is_float = left.number() >= 0.0;
+        if is_float {
+            let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
+            let (least, most) = near(left, &gauge);
+            let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard()).then("outside-work-again");
+            set_up.hold_at(Words::of("measure-again"), after.between(least, most));
+        }
         if low < 0.0 {
             set_up.step("preload-by-turning");
             set_up.warns(&["preload-is-drag"]);
         }
         set_up.step("write-it-down");
         set_up.takes(set_up_minutes::start("shims, trial")?);
-        set_up.warns(&["no-end-load"]);
+        if is_float {
+            set_up.warns(&["no-end-load"]);
+        }
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![State::of_part(&bench.part.name, StateKind::Shimmed)];
         let target = Fact::span(mm(low), mm(high));

@@ -1,7 +1,7 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
-use super::mends::{is_before, laps_under, leaves_outside, mends_less, planned_by_another};
+use super::mends::{is_before, laps_under, leaves_outside, mends_less, planned_by_another, thins_under};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, Weight};
@@ -57,7 +57,9 @@ impl<'a> Work<'a> {
         of_part.clone().find_map(|planned| {
             let cut = || is_before(planned, &found).then(|| leaves_outside(planned, Some(&found), &row.limits))?;
             let cut = cut().map(|(_, end, unit)| (end, unit));
-            let (end, unit) = cut.or_else(|| laps_under(planned, &found, &row.limits))?;
+            let under =
+                || laps_under(planned, &found, &row.limits).or_else(|| thins_under(planned, &found, &row.limits));
+            let (end, unit) = cut.or_else(under)?;
             Some(Why::LeavesIt(planned.word.clone(), end, unit))
         })
     }

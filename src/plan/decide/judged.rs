@@ -350,7 +350,11 @@ fn is_found(ground: &Ground, address: &Address) -> bool {
     let of_check = |check: &Check<String>| {
         check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
     };
-    owner.is_some_and(|owner| owner.answer.checks.iter().any(of_check))
+    let was_read = |planned: &Planned| {
+        let value = address.value.as_deref().and_then(|key| planned.answer.value(key));
+        value.is_some_and(|value| matches!(*value.origin, Origin::Typed(_)))
+    };
+    owner.is_some_and(|owner| was_read(owner) || owner.answer.checks.iter().any(of_check))
 }
 
 /// Where nobody says what it was read with, nor what sort of size it is: the sort whose reading is the least sure, by the shop's

@@ -42,6 +42,34 @@ pub(super) fn laps_under(planned: &Planned, found: &Size, limits: &[Limit]) -> O
     least.map(|limit| limit.number).any(|least| left < least).then_some((left, found.unit))
 }
 
+/// What stands beside a cut and gets thinner by it, by the keys of what is left of it, and of the sizes before and after whose difference
+/// goes from it, that of a diameter by half.
+const THINNED: [(&str, &str, Option<&str>); 4] = [
+    ("wall_left", "finish_bore", Some("bore_least")),
+    ("wall_left", "diameter_after", Some("present")),
+    ("case_left", "removed", None),
+    ("case_left", "diameter_after", Some("present")),
+];
+
+/// What is left at the worst of a wall or a case that was found about so thick as an operation has it before its cut, where that lies under
+/// its limit.
+pub(super) fn thins_under(planned: &Planned, found: &Size, limits: &[Limit]) -> Option<(f64, Unit)> {
+    let near = constant::<Mm>("fit-size-near").ok()?.number();
+    let number = |key: &str| planned.answer.value(key).map(|value| value.number);
+    THINNED.iter().find_map(|(left, after, before)| {
+        let left = planned.answer.value(left).filter(|left| left.unit == found.unit)?;
+        let goes = match before {
+            Some(before) => (number(after)? - number(before)?).abs() / 2.0,
+            None => number(after)?,
+        };
+        let is_it = (left.number + goes - found.number).abs() <= near;
+        let worst = found.number - found.plus_minus - goes - left.plus_minus;
+        let least = limits.iter().filter(|limit| limit.keep == Keep::AtLeast && limit.unit == found.unit);
+        let is_under = least.map(|limit| limit.number).any(|least| worst < least);
+        (is_it && is_under).then_some((worst, found.unit))
+    })
+}
+
 /// How deep wear is, by the keys of the values that an operation goes by.
 const WORN: [&str; 3] = ["wear", "dish", "groove"];
 

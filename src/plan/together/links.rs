@@ -36,6 +36,8 @@ pub(in crate::plan) struct Seen {
     cuts: Vec<Cut>,
     /// Whether it takes metal off a face without saying over which length that stands: every length of the part may be meant.
     laps: bool,
+    /// What the face that it cuts closes, where anybody says so.
+    closes: Option<Closes>,
     /// Whether it may move the float of its assembly: it says so, or it takes metal off a face and does not say that it stands elsewhere.
     moves_float: bool,
     /// Whether it goes by the float as it was found, and by no chain that would tell of a cut.
@@ -53,14 +55,16 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         let cuts: Vec<Cut> = made.into_iter().filter_map(cut).collect();
         let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
         let is_off_a_face = laps || cuts.iter().any(|cut: &Cut| cut.size == PartSize::Faces);
-        let says_where = answer.out_of_float || closes(task).is_some();
-        let moves_float = answer.value(MOVED).is_some() || (is_off_a_face && !says_where);
+        let closes = closes(task).or(answer.closes);
+        let stands_elsewhere = answer.out_of_float || closes == Some(Closes::RoomOverPiston);
+        let moves_float = answer.value(MOVED).is_some() || (is_off_a_face && !stands_elsewhere);
         let float_as_found = answer.elsewhere.is_empty() && answer.value(FLOAT_FOUND).is_some();
         Seen {
             at: *at,
             is_milled,
             cuts,
             laps,
+            closes,
             moves_float,
             float_as_found,
             read: answer.elsewhere.iter().map(slim).collect(),
@@ -189,7 +193,7 @@ fn float_moved(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
 }
 
 /// What is said of a length that was read of a part, or handed on by one of its operations, of which a face is still lapped; none where
-/// the face closes the room over a piston, which is no length of a gap.
+/// the face closes the room over a piston, which is no length of a gap. The room over a piston is closed by each face of its joints.
 fn lapped(
     tasks: &[Task],
     seen: &[Seen],
@@ -197,18 +201,20 @@ fn lapped(
     (own, task): (&Seen, &Task),
     (read, named): (&ReadElsewhere, Option<&str>),
 ) -> Option<Check> {
-    // A diameter, and the room over a piston, is not what a face is lapped off.
-    read.size.is_none().then_some(())?;
     let of_part = |by: &Task| {
         let part = by.part.name.as_str();
         named == Some(part) || task.named.addresses.iter().any(|at| at.value.owner().part == part)
     };
-    let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| tasks.get(by.at));
-    let by = laps.find(|by| {
-        let counts = of_part(by) && closes(by) != Some(Closes::RoomOverPiston);
-        counts && !goes_on_from(task, by) && !since(task, by, log)
-    })?;
-    let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
+    let counts = |seen: &Seen, by: &Task| match read.size {
+        None => of_part(by) && seen.closes != Some(Closes::RoomOverPiston),
+        Some(size) => is_of_joint(size) && may_be_bolted(task, by) && seen.closes != Some(Closes::Elsewhere),
+    };
+    let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| Some((by, tasks.get(by.at)?)));
+    let (_, by) = laps.find(|(seen, by)| counts(seen, by) && !goes_on_from(task, by) && !since(task, by, log))?;
+    let mut check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
+    if read.size.is_some() {
+        check.remedy(Words::of("say-what-it-closes").with("by", by.address.to_string()));
+    }
     Some(check.with("by", by.address.to_string()))
 }
 

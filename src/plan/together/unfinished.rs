@@ -1,8 +1,10 @@
-//! What is handed on of work that is not finished: by the log metal still stands there, so that the size as it was left is none to go on from.
+//! What is handed on of work that is not finished: by the log metal still stands there, or a later set-up of the same work takes the size
+//! further, so that the size as it was left is none to go on from.
 
-use crate::operations::Answer;
+use crate::operations::{Answer, SetUp};
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
+use crate::shop::Gauge;
 
 /// The check of a size that another operation takes metal from.
 const STILL_THERE: &str = "size-still-there";
@@ -22,11 +24,25 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)]) -> Option<Check> {
     task.named.addresses.iter().find_map(|at| {
         let owner = at.value.owner();
         let (_, by, answer) = worked.iter().find(|(_, by, _)| by.address == owner)?;
-        let handed = answer.value(at.value.value.as_deref()?).filter(|_| answer.is_unfinished())?;
+        let handed = answer.value(at.value.value.as_deref()?)?;
+        (answer.is_unfinished() || goes_further((by, answer), handed.key)).then_some(())?;
         let by = by.address.to_string();
         let mut check =
             Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", handed.means).with("by", by.clone());
         check.remedy(Words::of("finish-it-first").with("by", by));
         Some(check.at(at.place))
     })
+}
+
+/// Whether a size that the log has is cut further by a later set-up of the operation, which the log has not: bored before the hone, closed
+/// in before the reamer.
+fn goes_further((task, answer): (&Task, &Answer), key: &str) -> bool {
+    let declared = task.request.declared();
+    let gauge = |key: &str| declared.iter().find(|own| own.key == key).and_then(|own| own.left).map(|left| left.gauge);
+    let is_left = |key: &str| answer.value(key).is_some_and(|value| value.origin.entry().is_some());
+    let asks = |set_up: &SetUp| set_up.blanks.iter().any(|blank| blank.log.is_some_and(|left| left.key == key));
+    let Some(own) = answer.set_ups.iter().position(asks).filter(|_| is_left(key)) else { return false };
+    let later = answer.set_ups.iter().skip(own + 1).flat_map(|set_up| &set_up.blanks).filter_map(|blank| blank.log);
+    let same = |other: &str| matches!(gauge(key), Some(Gauge::Inside | Gauge::Outside)) && gauge(other) == gauge(key);
+    later.filter(|left| left.closes).any(|left| left.key != key && same(left.key) && !is_left(left.key))
 }
