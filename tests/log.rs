@@ -637,6 +637,23 @@ fn a_figure_of_a_warm_part_is_as_left_too() {
 }
 
 /// What the page for a screen writes out, the log takes: each name in the unit of its blank, once for each of its readings.
+/// A page of two jobs copies out the lines of both, each with the gauge of its sheet: a job takes its own, and says what it left.
+#[test]
+fn lines_of_another_job_are_left_alone_and_told() {
+    let folder = folder(JOB);
+    let own = "- {part: collar, operation: face, length_after: 21.700 mm, date: 2026-12-01}\n";
+    let other = "- {part: pump barrel, operation: bore, finish_bore: 46.500 mm, date: 2026-12-01}\n";
+    std::fs::write(folder.path().join("readings.txt"), format!("{own}{other}")).expect("file");
+    let logged = run(folder.path(), &["log", "job.yaml", "--from", "readings.txt"]);
+    assert_eq!(logged.status.code(), Some(0), "{}", said(&logged));
+    assert!(said(&logged).contains("no such operation: pump barrel/bore"), "{}", said(&logged));
+    let kept = std::fs::read_to_string(folder.path().join("job.log.yaml")).expect("a log");
+    assert!(kept.contains("length_after") && !kept.contains("finish_bore"), "{kept}");
+    // A slip in the only line is no line of another job.
+    std::fs::write(folder.path().join("readings.txt"), other).expect("file");
+    assert_eq!(run(folder.path(), &["log", "job.yaml", "--from", "readings.txt"]).status.code(), Some(2));
+}
+
 #[test]
 fn every_blank_with_a_name_writes_an_entry_that_the_log_takes() {
     let mut names = std::collections::BTreeSet::new();

@@ -166,3 +166,28 @@ fn a_wrong_doubt_is_found_out() {
         assert_eq!(wrong_doubts("a test", &answer, 20_000, 0.05).len(), 1, "{doubt}");
     }
 }
+
+/// Four readings of one micrometer of which nobody knows what they share are off together: a gap of four holds its window as often as one
+/// that is off by the whole; a window is held where both its ends are.
+#[test]
+fn readings_of_one_instrument_are_shaken_together_and_windows_by_both_ends() {
+    let job = |most: &str| {
+        let links: String = ["a", "b", "c", "d"]
+            .map(|link| format!("{{link: {link}, size: {{size: 24.000 mm, with: micrometer}}}}"))
+            .join(", ");
+        format!(
+            "job: Four\nparts:\n  - part: row\n    material: mild steel\n    operations:\n      - chain: {{wanted: {most}, links: [{links}]}}\n"
+        )
+    };
+    let shop = crate::common::shop(include_str!("../examples/shop.yaml"));
+    let shaken = |wanted: &str| {
+        let plan = crate::common::plan(&job(wanted), Some(&shop));
+        let shaken = shake(&plan.operations[0].answer, trials(8_000), seed());
+        let gap = shaken.values.iter().find(|value| value.key == "gap").unwrap().clone();
+        (gap.half_width, gap.plus_minus, shaken.checks.iter().find(|check| check.id == "wanted").unwrap().holds)
+    };
+    // 4 x 0.004 = 0.016; inside 0.008 is one standard deviation.
+    let (half, worked, holds) = shaken("95.992 .. 96.008 mm");
+    assert!((half - worked).abs() < 0.05 * worked && (worked - 0.016).abs() < 1e-9, "{half} {worked}");
+    assert!((holds - 0.683).abs() < 0.03, "{holds}");
+}

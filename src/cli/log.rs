@@ -7,7 +7,7 @@ use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
 use crate::operations::Request;
-use crate::plan::logged;
+use crate::plan::{addresses, logged};
 use crate::proof::{Fact, Place};
 use crate::quantity::{Date, Mm, Quantity, Written};
 use crate::reading::{Node, Problem, harmless, near};
@@ -73,7 +73,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     if let (Some(of), true) = (&arguments.of, arguments.words.is_empty()) {
         return names(&arguments.job, inputs, (&job, shop.as_ref()), &of.owner());
     }
-    let new = arguments.new_lines(&mut inputs);
+    let (new, of_others) = of_this_job(arguments.new_lines(&mut inputs), arguments, &job);
     if !inputs.problems.is_empty() {
         inputs.settle(())?;
         return Ok(ExitCode::from(2));
@@ -145,7 +145,23 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     page(&harmless_lines(&terminal::written(&written)))?;
     let told = at_once::told(&arguments.job, arguments.shop.as_deref(), &log, first);
     page(&harmless_lines(&told))?;
+    if !of_others.is_empty() {
+        let says = format!("Left alone, since this job has no such operation: {}", of_others.join(" · "));
+        page(&harmless_lines(&says))?;
+    }
     Ok(ExitCode::SUCCESS)
+}
+
+/// The lines of a file that are of this job, and the addresses of the others: a page of several jobs copies out the lines of all. Where
+/// none is of this job they are all kept, and told as what they are.
+fn of_this_job(lines: Vec<NewLine>, arguments: &LogArguments, job: &JobFile<Request>) -> (Vec<NewLine>, Vec<String>) {
+    let known = if arguments.from.is_some() { addresses(job) } else { Vec::new() };
+    let is_own = |line: &NewLine| line.of.as_ref().is_none_or(|of| known.contains(of));
+    if !lines.iter().any(|line| line.of.is_some() && is_own(line)) {
+        return (lines, Vec::new());
+    }
+    let (own, others): (Vec<NewLine>, Vec<NewLine>) = lines.into_iter().partition(is_own);
+    (own, others.into_iter().filter_map(|line| line.of).map(|of| of.to_string()).collect())
 }
 
 /// A line that is not in the log yet is told of as what it is.

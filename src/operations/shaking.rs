@@ -58,43 +58,80 @@ pub fn shake<W>(answer: &Answer<W>, trials: usize, seed: u64) -> Shaken {
     Shaken { trials, seed, values: shake_values(&answer.values, trials, seed), checks }
 }
 
+/// How readings are drawn of an instrument of which nobody knows what they share: each for itself, or all off alike. The worse counts.
+#[derive(Clone, Copy)]
+enum Alike {
+    Apart,
+    Together,
+}
+
 fn shake_values(values: &[Value], trials: usize, seed: u64) -> Vec<ShakenValue> {
     let graph = Graph::of(values.iter().map(|value| &value.node));
-    let mut off: Vec<Vec<f64>> = values.iter().map(|_| Vec::with_capacity(trials)).collect();
-    draws(&graph, &graph.as_read(BadEnds::Kept), trials, seed, |numbers| {
-        for ((value, off), number) in values.iter().zip(&mut off).zip(numbers) {
-            off.push(distance(*number, value.number));
-        }
-    });
-    let shaken = |(value, mut off): (&Value, Vec<f64>)| ShakenValue {
+    let half_widths = |alike: Alike| -> Vec<f64> {
+        let mut off: Vec<Vec<f64>> = values.iter().map(|_| Vec::with_capacity(trials)).collect();
+        draws(&graph, &graph.as_read(BadEnds::Kept), (trials, seed, alike), |numbers| {
+            for ((value, off), number) in values.iter().zip(&mut off).zip(numbers) {
+                off.push(distance(*number, value.number));
+            }
+        });
+        off.iter_mut().map(|off| nineteen_in_twenty(off)).collect()
+    };
+    let widths = half_widths(Alike::Apart);
+    let widths = match shares_unknown(&graph) {
+        true => widths.into_iter().zip(half_widths(Alike::Together)).map(|(one, other)| one.max(other)).collect(),
+        false => widths,
+    };
+    let shaken = |(value, half_width): (&Value, f64)| ShakenValue {
         key: value.key,
         number: value.number,
         plus_minus: value.plus_minus,
-        half_width: nineteen_in_twenty(&mut off),
+        half_width,
         bent: value.bent,
         unit: value.unit,
     };
-    let all = values.iter().zip(off).map(shaken);
+    let all = values.iter().zip(widths).map(shaken);
     all.filter(|value| value.plus_minus > 0.0 || value.half_width > 0.0).collect()
 }
 
 fn shake_check<W>(check: &Check<W>, trials: usize, seed: u64) -> Option<ShakenCheck> {
     let (judged, nodes) = (check.judged.as_ref()?, check.worked_from.as_ref()?);
     check.verdict()?;
-    let share = |worst_ends| {
-        let graph = Graph::of(nodes);
-        let worst = graph.worst_ends(worst_ends, |numbers| margin(judged, numbers));
+    // A window has two ends: a draw holds where it lies inside both.
+    let ends: Vec<&Judged> = std::iter::once(judged).chain(check.other_ends.iter().map(|end| &end.0)).collect();
+    let graph = Graph::of(nodes.iter().chain(check.other_ends.iter().flat_map(|end| &end.1)));
+    let inside = |numbers: &[f64]| {
+        let margins = ends.iter().zip(numbers.chunks(2)).map(|(judged, numbers)| margin(judged, numbers));
+        margins.fold(f64::INFINITY, |least, margin| if margin.is_nan() { margin } else { least.min(margin) })
+    };
+    let share = |worst_ends, alike| {
+        let worst = graph.worst_ends(worst_ends, inside);
         let mut held = 0_usize;
-        draws(&graph, &worst, trials, seed, |numbers| held += usize::from(margin(judged, numbers) >= 0.0));
+        draws(&graph, &worst, (trials, seed, alike), |numbers| held += usize::from(inside(numbers) >= 0.0));
         held as f64 / trials.max(1) as f64
+    };
+    let worse = |worst_ends| match shares_unknown(&graph) {
+        true => share(worst_ends, Alike::Apart).min(share(worst_ends, Alike::Together)),
+        false => share(worst_ends, Alike::Apart),
     };
     Some(ShakenCheck {
         id: check.id,
         state: check.state,
-        holds: share(BadEnds::Kept),
-        holds_thawed: share(BadEnds::Thawed),
+        holds: worse(BadEnds::Kept),
+        holds_thawed: worse(BadEnds::Thawed),
         mostly: costs_most(judged, nodes),
     })
+}
+
+/// Whether there are several readings of one instrument of which nobody knows what they share.
+fn shares_unknown(graph: &Graph) -> bool {
+    (0..).zip(graph.causes()).any(|(at, cause)| first_alike(graph, at, *cause) != at)
+}
+
+/// The first cause that is off together with one, where all readings of an instrument are off alike; itself where nothing is.
+fn first_alike(graph: &Graph, at: usize, cause: Cause) -> usize {
+    let Cause::Read(.., instrument) = cause else { return at };
+    let same = |other: &Cause| matches!(other, Cause::Read(.., own) if *own == instrument);
+    graph.causes().iter().position(same).unwrap_or(at)
 }
 
 /// How far inside its limit a figure is.
@@ -132,10 +169,18 @@ fn costs_most(judged: &Judged, nodes: &[Node; 2]) -> Option<(Cause, f64)> {
 }
 
 /// Draws every cause and works the graph, so many times.
-fn draws(graph: &Graph, at: &Draw, trials: usize, seed: u64, mut see: impl FnMut(&[f64])) {
+fn draws(graph: &Graph, at: &Draw, (trials, seed, alike): (usize, u64, Alike), mut see: impl FnMut(&[f64])) {
     let (mut chance, mut room, mut draw) = (Chance::from_seed(seed), Vec::new(), at.clone());
+    let first: Vec<usize> = match alike {
+        Alike::Apart => Vec::new(),
+        Alike::Together => (0..).zip(graph.causes()).map(|(at, cause)| first_alike(graph, at, *cause)).collect(),
+    };
     for _ in 0..trials {
         draw.off.iter_mut().for_each(|off| *off = chance.normal());
+        for (at, first) in first.iter().enumerate().filter(|(at, first)| at != *first) {
+            let off = draw.off.get(*first).copied().unwrap_or_default();
+            draw.off.get_mut(at).into_iter().for_each(|own| *own = off);
+        }
         see(&graph.work(&draw, &mut room));
     }
 }

@@ -39,10 +39,14 @@ impl<'a> Causes<'a> {
 
     fn enter(&mut self, log: &'a Log, job: usize, since: u32) {
         let by_number: HashMap<u32, &LogEntry> = log.entries.iter().map(|entry| (entry.n.value, entry)).collect();
+        let stands: HashSet<u32> = log.standing(None).map(|entry| entry.n.value).collect();
         for entry in log.entries.iter().filter(|entry| entry.n.value > since) {
-            // One that takes an entry back is the cause for what that one told of.
+            // One that takes an entry back is the cause for what that one told of, where the earlier plan went by it.
             let taken = entry.withdraws.as_ref().or(entry.corrects.as_ref());
-            let other = taken.and_then(|n| by_number.get(&n.value));
+            let other = taken.and_then(|n| by_number.get(&n.value)).filter(|other| other.n.value <= since);
+            if !(stands.contains(&entry.n.value) && entry.of.is_some()) && other.is_none() {
+                continue;
+            }
             for of in [entry.of.as_ref(), other.and_then(|other| other.of.as_ref())].into_iter().flatten() {
                 self.entries.insert(&of.value, (entry.n.value, job));
             }
@@ -55,11 +59,15 @@ impl<'a> Causes<'a> {
         Change { kind, address, old, new, entry: cause.map(|cause| cause.0), job }
     }
 
+    /// The entry that left a value, where it is as it was left.
+    fn of_value(&self, planned: &Planned, key: &str) -> Option<Cause> {
+        let entry = planned.answer.value(key)?.origin.entry()?;
+        Some((entry, self.entries.get(&planned.address)?.1))
+    }
+
     /// The entry that left the very size which a check is about.
     fn of_check(&self, planned: &Planned, id: &str) -> Option<Cause> {
-        let about = planned.answer.checks.iter().find(|check| check.id == id)?.about?;
-        let entry = planned.answer.value(about)?.origin.entry()?;
-        Some((entry, self.entries.get(&planned.address)?.1))
+        self.of_value(planned, planned.answer.checks.iter().find(|check| check.id == id)?.about?)
     }
 
     /// The entry nearest up the needs of an operation; of those equally near the last.
@@ -110,7 +118,9 @@ pub fn changes(old: &[Plan], new: &[Plan], logs: &[&Log], since: u32) -> Vec<Cha
                 (_, None) => ChangeKind::Gone,
                 _ => ChangeKind::Figure,
             };
-            all.push(change(kind, key, (ends.0.unwrap_or_default(), ends.1.unwrap_or_default())));
+            let own = causes.of_value(planned, key).filter(|(entry, _)| *entry > since).or(cause);
+            let ends = (ends.0.unwrap_or_default(), ends.1.unwrap_or_default());
+            all.push(causes.change(kind, (planned.address.value(key).to_string(), ends.0, ends.1), own));
         }
         for (id, ends) in differing(&states(was), &states(planned)) {
             let cause = causes.of_check(planned, id).filter(|(entry, _)| *entry > since).or(cause);

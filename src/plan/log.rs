@@ -62,6 +62,12 @@ impl Logged {
     }
 }
 
+/// The addresses of a job's operations, in the order of the file.
+pub fn addresses<R: Registered>(job: &JobFile<R>) -> Vec<Address> {
+    let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
+    order::tasks((0, job, None), &facts).into_iter().map(|task| task.address).collect()
+}
+
 /// More lines than a log has: the numbers of several logs stay apart by it.
 const LINES: u32 = 10_000_000;
 

@@ -23,6 +23,25 @@ pub fn shares_of_terms<Q: Quantity>(terms: &[(f64, &Worked<Q>)]) -> Vec<f64> {
     terms.iter().map(|term| if whole > 0.0 { of(term) / whole } else { 0.0 }).collect()
 }
 
+/// The doubts of which a figure's is made: each cause with the size of its doubt, readings of one instrument of which nobody knows what they
+/// share as one, under that instrument; the greatest first.
+#[must_use]
+pub fn doubts_in(shares: &[(Cause, f64)]) -> Vec<(Cause, f64)> {
+    let mut groups: Vec<(Cause, f64)> = Vec::new();
+    for (cause, _) in shares {
+        let group = cause.together_with();
+        let with: Vec<(Cause, f64)> = shares.iter().copied().filter(|other| other.0.together_with() == group).collect();
+        let several = with.iter().any(|other| other.0 != *cause);
+        let named = group.1.filter(|_| several).map_or(*cause, Cause::Instrument);
+        if !groups.iter().any(|known| known.0 == named) {
+            groups.push((named, root_sum_square(&with)));
+        }
+    }
+    groups.retain(|group| group.1 > 0.0);
+    groups.sort_by(|a, b| b.1.total_cmp(&a.1));
+    groups
+}
+
 /// The doubt of a sum if one of its terms had only so much of its own.
 #[must_use]
 pub fn doubt_with_term<Q: Quantity>(terms: &[(f64, &Worked<Q>)], at: usize, times: f64) -> f64 {
@@ -57,6 +76,9 @@ mod tests {
         assert!((shares[0] - 64.0 / 400.0).abs() < 1e-12 && (shares[1] - 192.0 / 400.0).abs() < 1e-12);
         assert!((shares.iter().sum::<f64>() - 1.0).abs() < 1e-12);
         assert!((doubt_with_term(&[(-1.0, &one), (-1.0, &two), (1.0, &three)], 2, 0.0) - 16.0).abs() < 1e-12);
+        let all: Vec<(Cause, f64)> = [&one, &two, &three].into_iter().flat_map(|term| term.shares().to_vec()).collect();
+        let doubts: Vec<f64> = doubts_in(&all).into_iter().map(|(_, doubt)| doubt).collect();
+        assert_eq!(doubts, [16.0, 12.0], "the two of one instrument cost most, and are one");
         assert_eq!(shares_of_terms::<Mm>(&[(1.0, &Worked::assumed(Mm::new(1.0), "a test"))]), [0.0]);
     }
 }

@@ -7,6 +7,7 @@ mod by_term;
 mod cause;
 mod chance;
 mod check;
+mod closest;
 mod dialled;
 mod figure;
 mod formula;
@@ -24,7 +25,8 @@ mod words;
 mod worked;
 mod working;
 
-pub use by_term::{doubt_with_term, shares_of_terms};
+pub(crate) use closest::closest;
+pub use by_term::{doubt_with_term, doubts_in, shares_of_terms};
 pub use cause::{Cause, Owner, Side};
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Outcome, Weight};

@@ -21,7 +21,6 @@ pub mod pictures;
 mod printed;
 mod shaken;
 pub mod svg;
-mod tally;
 pub mod terminal;
 mod told;
 mod why;

@@ -2,7 +2,7 @@
 
 use crate::operations::Value;
 use crate::plan::Planned;
-use crate::proof::{BadEnds, Cause, Draw, Graph, Origin, Outcome, Place};
+use crate::proof::{BadEnds, Cause, Draw, Graph, Origin, Outcome, Place, doubts_in};
 use crate::quantity::Unit;
 use serde::Serialize;
 use std::sync::Arc;
@@ -193,20 +193,12 @@ fn in_the_number(value: &Value) -> Vec<(Cause, f64)> {
 
 /// The shares of each cause together, the greatest first.
 fn doubts(shares: &[(Cause, f64)], typed: &dyn Fn(Place) -> TypedAt, name: &dyn Fn(Cause) -> String) -> Vec<Doubt> {
-    let mut causes: Vec<(Cause, f64)> = Vec::new();
-    for (cause, share) in shares {
-        match causes.iter_mut().find(|known| known.0 == *cause) {
-            Some(known) => known.1 += share,
-            None => causes.push((*cause, *share)),
-        }
-    }
+    let causes = doubts_in(shares);
     let squares: f64 = causes.iter().map(|(_, share)| share * share).sum();
-    causes.retain(|(_, share)| *share != 0.0);
-    causes.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
     let one = |(cause, share): (Cause, f64)| Doubt {
         of: name(cause),
         at: cause.place().map(typed),
-        plus_minus: share.abs(),
+        plus_minus: share,
         part: share * share / squares,
     };
     causes.into_iter().map(one).collect()

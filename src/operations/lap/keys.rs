@@ -3,6 +3,7 @@
 use super::names;
 use super::places::{Grid, Points};
 use crate::handbook::Thread;
+use crate::handbook::constants::constant;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::kit::above_zero;
 use crate::operations::turning;
@@ -187,6 +188,15 @@ impl Operation for Lap {
         {
             let place = grits.first().map_or(self.flat_within.place, |at| at.place);
             all.push(Problem::new(place, "`grits` go from the coarse to the fine, each once"));
+        }
+        let ends = ["lap-grit-least", "lap-grit-most"].map(|end| constant::<Ratio>(end).map(|grit| grit.number()));
+        if let [Ok(least), Ok(most)] = ends {
+            let is_none = |grit: &&At<u32>| !(least..=most).contains(&f64::from(grit.value));
+            for grit in self.grits.iter().flatten().filter(is_none) {
+                let says =
+                    format!("a grit that laps lies between {least} and {most} (as they are sold: F or P and a number)");
+                all.push(Problem::new(grit.place, says));
+            }
         }
         self.grid.iter().for_each(|grid| grid.problems(&mut all));
         self.points.iter().for_each(|points| points.problems(self.flat_within.place, &mut all));

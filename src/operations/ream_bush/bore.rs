@@ -80,7 +80,7 @@ impl ReamBush {
             answer.record(&FINISH, half_way.clone().with_band(low.number(), high.number()));
             half_way
         });
-        let clearance = self.as_left(bench, (&shaft, &low, &high), answer)?.unwrap_or(clearance);
+        let clearance = self.as_left(bench, (&shaft, &low, &high), &limits.clearance, answer)?.unwrap_or(clearance);
         let clearance = answer.record(&CLEARANCE, clearance);
         let finished = Finished { shaft, clearance, low, high, middle };
         self.window(bench, &limits.clearance, &finished, answer)?;
@@ -93,16 +93,20 @@ impl ReamBush {
         &self,
         bench: &Bench,
         (shaft, low, high): (&Worked<Mm>, &Worked<Mm>, &Worked<Mm>),
+        (least, most): &(Worked<Shift>, Worked<Shift>),
         answer: &mut Answer,
     ) -> Result<Option<Worked<Shift>>, Refusal> {
         let Some(left) = bench.left(&FINISH)? else { return Ok(None) };
         let left = answer.record(&FINISH, left);
+        let clear = clearance::clearance(&left, shaft)?;
         let place = self.clearance.as_ref().map_or(self.shaft.place, |at| at.place);
-        for (keep, limit) in [(Keep::AtLeast, low), (Keep::AtMost, high)] {
+        for (keep, limit, wanted) in [(Keep::AtLeast, low, least), (Keep::AtMost, high, most)] {
             let check = Check::judge("fit-runs", &left, keep, limit, bench.guard()).about(FINISH.key);
-            answer.check(check.at(place));
+            // The limits of the bore have the doubt of the shaft in them: what lies inside as it was read is in doubt, and not wrong.
+            let as_read = keep.inside(clear.number(), wanted.number()) >= 0.0;
+            answer.check(if as_read { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place));
         }
-        clearance::clearance(&left, shaft).map(Some)
+        Ok(Some(clear))
     }
 
     fn limits(&self, bench: &Bench, shaft: &Worked<Mm>, answer: &mut Answer) -> Result<Limits, Refusal> {

@@ -5,11 +5,12 @@ use super::names::GROWTH;
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::stack::grown_by;
+use crate::job::Reading;
 use crate::operations::Answer;
 use crate::operations::kit;
 use crate::operations::linked::Linked;
 use crate::proof::{At, Cause, Mark, Refusal, Source, Worked};
-use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+use crate::quantity::{Celsius, Expansion, Mm, Quantity, Shift};
 
 /// The expansion of a metal: of a family anything between its members, of what nobody named anything at all.
 pub(super) fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion>, Refusal> {
@@ -32,6 +33,18 @@ pub(super) fn expansion(metal: Option<&At<Material>>) -> Result<Worked<Expansion
 /// Where what is worked warm comes from.
 pub(super) const WARM: Source = Source::fixed("linear expansion of every link", Mark::Derived);
 
+impl Link {
+    /// Whether nobody said of what it is, and it is so long that it matters: a gasket grows by nothing that counts.
+    fn grows_unsaid(&self) -> bool {
+        let size = self.read().and_then(|(reading, _)| match &reading.value {
+            Reading::Size { size, .. } => Some(size.value.number()),
+            Reading::Of(_) => None,
+        });
+        let thin = constant::<Mm>("link-thin").map_or(0.0, |thin| thin.number());
+        self.material.is_none() && size.is_none_or(|size| size > thin)
+    }
+}
+
 impl Shim {
     /// How warm a link runs.
     fn temperature(&self, link: &Link, opens: bool) -> Result<Option<Worked<Celsius>>, Refusal> {
@@ -49,7 +62,7 @@ impl Shim {
 
     /// Whether two links are of metals that do not grow alike, or nobody said of what one of them is: warm, the float is another.
     pub(super) fn grows_unlike(&self) -> bool {
-        if self.chain.iter().any(|link| link.material.is_none()) {
+        if self.chain.iter().any(Link::grows_unsaid) {
             return true;
         }
         let named = self.chain.iter().filter_map(|link| link.material.as_ref());

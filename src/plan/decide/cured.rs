@@ -4,7 +4,7 @@ use super::frame::{Cure, Order, Row, Why};
 use super::mends::{is_before, laps_under, leaves_outside, mends_less, planned_by_another, thins_under};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::plan::{Plan, Planned};
-use crate::proof::{Verdict, Weight};
+use crate::proof::{Verdict, closest};
 use std::cmp::Ordering;
 
 /// A cure with its reasons, its sheets and what it takes.
@@ -176,12 +176,10 @@ impl Cured<'_> {
     }
 }
 
-/// The check of a proven operation that is nearest to its limit.
+/// The check of a proven operation that is nearest to its limit: the one that its sheet names.
 fn nearest(planned: &Planned) -> Option<Why> {
-    let judged = planned.answer.checks.iter().filter(|check| check.weight == Weight::Must);
-    let judged = judged.filter_map(|check| Some((check, check.judged?)));
-    let share = |judged: &crate::proof::Judged| judged.margin / judged.limit.abs().max(f64::MIN_POSITIVE);
-    let (check, judged) = judged.min_by(|a, b| share(&a.1).total_cmp(&share(&b.1)))?;
+    let check = closest(planned.answer.checks.iter())?;
+    let judged = check.judged?;
     Some(Why::Nearest(planned.word.clone(), check.asks.clone(), judged.margin, judged.unit))
 }
 

@@ -26,10 +26,12 @@ const SAME: f64 = 1e-9;
 
 /// Whether an operation goes by a size as it was found: by one that may be it, as sure as both are read.
 pub(super) fn is_before(planned: &Planned, found: &Size) -> bool {
-    let may_be_it = |value: &Value| {
-        value.unit == found.unit && (value.number - found.number).abs() <= value.plus_minus + found.plus_minus + SAME
-    };
-    BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(may_be_it)
+    BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(|value| may_be(value, found))
+}
+
+/// Whether a value may be the size that was found, as sure as both are read.
+fn may_be(value: &Value, found: &Size) -> bool {
+    value.unit == found.unit && (value.number - found.number).abs() <= value.plus_minus + found.plus_minus + SAME
 }
 
 /// What an operation takes off a face of the part, whichever length stands there, and what is left of a size then at the worst, where that
@@ -73,9 +75,15 @@ pub(super) fn thins_under(planned: &Planned, found: &Size, limits: &[Limit]) -> 
 /// How deep wear is, by the keys of the values that an operation goes by.
 const WORN: [&str; 3] = ["wear", "dish", "groove"];
 
-/// The wear that an operation takes off, where it is surely less than what was found.
+/// What else an operation knows that is as small as wear, by the keys of its values.
+const NO_WEAR: [&str; 5] = ["clearance_now", "taper", "out_of_round", "float_found", "flat_found"];
+
+/// The wear that an operation takes off, where it is surely less than what was found, and that is nothing else which it knows.
 pub(super) fn mends_less(planned: &Planned, found: Option<&Size>, limits: &[Limit]) -> Option<(f64, Unit)> {
     let (found, [Limit { keep: Keep::AtMost, .. }]) = (found?, limits) else { return None };
+    if NO_WEAR.iter().filter_map(|key| planned.answer.value(key)).any(|value| may_be(value, found)) {
+        return None;
+    }
     let worn = WORN.iter().filter_map(|key| planned.answer.value(key)).filter(|value| value.unit == found.unit);
     let deepest = worn.max_by(|a, b| a.number.total_cmp(&b.number))?;
     let is_wear = found.number < constant::<Mm>("doubt-of-difference-most").ok()?.number();

@@ -207,10 +207,16 @@ fn lapped(
     };
     let counts = |seen: &Seen, by: &Task| match read.size {
         None => of_part(by) && seen.closes != Some(Closes::RoomOverPiston),
-        Some(size) => is_of_joint(size) && may_be_bolted(task, by) && seen.closes != Some(Closes::Elsewhere),
+        // One that reads the room over the piston itself is judged by that.
+        Some(size) => {
+            let reads_it = seen.read.iter().any(|read| read.size.is_some_and(is_of_joint));
+            is_of_joint(size) && !reads_it && may_be_bolted(task, by) && seen.closes != Some(Closes::Elsewhere)
+        }
     };
     let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| Some((by, tasks.get(by.at)?)));
-    let (_, by) = laps.find(|(seen, by)| counts(seen, by) && !goes_on_from(task, by) && !since(task, by, log))?;
+    let (_, by) = laps.find(|(seen, by)| {
+        counts(seen, by) && !goes_on_from(task, by) && !goes_on_from(by, task) && !since(task, by, log)
+    })?;
     let mut check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
     if read.size.is_some() {
         check.remedy(Words::of("say-what-it-closes").with("by", by.address.to_string()));

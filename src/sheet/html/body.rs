@@ -294,9 +294,14 @@ impl<'a> Column<'a> {
                     }
                     _ => String::new(),
                 };
+                let read_with = match field {
+                    Field::Left(_, LeftAs { key, .. }) => self.sheet.gauges.iter().find(|(own, _)| *own == key),
+                    _ => None,
+                };
+                let with = read_with.map(|(_, gauge)| format!(" data-with=\"{}\"", escaped(gauge))).unwrap_or_default();
                 write!(
                     self.out,
-                    "<span class=\"blank\"><input type=\"text\" inputmode=\"decimal\" id=\"{at}\" {label}{log} data-unit=\"{0}\" \
+                    "<span class=\"blank\"><input type=\"text\" inputmode=\"decimal\" id=\"{at}\" {label}{log} data-unit=\"{0}\"{with} \
                      autocomplete=\"off\">{behind}</span>",
                     escaped(unit)
                 )

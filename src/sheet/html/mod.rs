@@ -35,6 +35,8 @@ pub(super) struct Sheet {
     pub stamp: &'static str,
     /// The address of its operation.
     pub address: String,
+    /// The gauge of the shop for each size that the log asks for, by its name there.
+    pub gauges: Vec<(&'static str, String)>,
     /// Its pages.
     pub pages: Vec<Page>,
     /// The reason under its stamp, and its line of facts, whole.

@@ -9,27 +9,35 @@
   const value = (field) => field.type === "checkbox" ? (field.checked ? "✓" : "") : field.value.trim();
   const two = (n) => String(n).padStart(2, "0");
   const today = () => { const d = new Date(); return d.getFullYear() + "-" + two(d.getMonth() + 1) + "-" + two(d.getDate()); };
-  // An entry of the log a sheet: several readings of one size stand in a row, what the log does not ask for in a remark.
+  // The entries of the log of a sheet: several readings of one size stand in a row, what the log does not ask for in a remark.
   const entry = (sheet) => {
     const filled = [...sheet.querySelectorAll("input[data-unit]")].filter(value);
     if (!filled.length) { return []; }
     const left = new Map();
     const notes = [];
     for (const field of filled) {
-      const { log, before, unit, name } = field.dataset;
+      const { log, before, unit, name, with: gauge } = field.dataset;
       if (!log) { notes.push(name + ": " + value(field) + " " + unit); continue; }
-      if (!left.has(log)) { left.set(log, { before, unit, reads: [] }); }
+      if (!left.has(log)) { left.set(log, { before, unit, gauge: gauge || "", reads: [] }); }
       left.get(log).reads.push(value(field));
     }
     const typed = [...sheet.querySelectorAll("input[data-words]")].map(value).filter(Boolean);
     const day = typed.find((word) => /^\d{4}-\d{2}-\d{2}$/.test(word));
     const by = typed.filter((word) => word !== day).join(", ");
     const cut = sheet.dataset.address.lastIndexOf("/");
-    const keys = [["part", sheet.dataset.address.slice(0, cut)], ["operation", sheet.dataset.address.slice(cut + 1)]];
-    for (const [log, { before, unit, reads }] of left) { keys.push([log, (before ? before + " " : "") + reads.join(" ") + " " + unit]); }
-    if (notes.length) { keys.push(["note", notes.join("; ")]); }
-    if (by) { keys.push(["by", by]); }
-    return ["- {" + keys.map(([key, text]) => key + ": " + JSON.stringify(text)).join(", ") + ", date: " + (day || today()) + "}"];
+    // A line for each gauge: the log takes one of it.
+    const gauges = [...new Set([...left.values()].map((of) => of.gauge))];
+    const lines = gauges.length ? gauges : [""];
+    return lines.map((gauge, at) => {
+      const keys = [["part", sheet.dataset.address.slice(0, cut)], ["operation", sheet.dataset.address.slice(cut + 1)]];
+      for (const [log, of] of left) {
+        if (of.gauge === gauge) { keys.push([log, (of.before ? of.before + " " : "") + of.reads.join(" ") + " " + of.unit]); }
+      }
+      if (gauge) { keys.push(["with", gauge]); }
+      if (notes.length && at === 0) { keys.push(["note", notes.join("; ")]); }
+      if (by) { keys.push(["by", by]); }
+      return "- {" + keys.map(([key, text]) => key + ": " + JSON.stringify(text)).join(", ") + ", date: " + (day || today()) + "}";
+    });
   };
   const readings = () => [...new Set(fields.map((field) => field.closest("section")))].filter(Boolean).flatMap(entry);
   const places = new Map([...document.querySelectorAll("[data-of]")].map((place) => [place.dataset.of, place]));

@@ -341,6 +341,7 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
                 chapter: bundle.chapter,
                 stamp: sheet.stamp(),
                 address: block::in_line(&sheet.planned.address.to_string()),
+                gauges: gauges(sheet),
                 pages: bundle.pages,
                 reason: block::plain(&sheet.reason()),
                 facts: block::plain(&strip::line_of_facts(sheet)),
@@ -349,6 +350,12 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
         }
     }
     Ok(html::document(&title(plans), words::LANGUAGE, &sheets))
+}
+
+/// The gauge of the shop for each size of a sheet that the log asks for.
+fn gauges(sheet: &Sheet) -> Vec<(&'static str, String)> {
+    let blanks = sheet.set_up.iter().flat_map(|set_up| &set_up.blanks);
+    blanks.filter_map(|blank| Some((blank.log?.key, blank.gauge.as_ref()?.to_string()))).collect()
 }
 
 /// The id of a sheet as a file or a place in a page is named: without a slash, the number of the job before it where several are

@@ -8,7 +8,7 @@ use crate::proof::{Check, Remedy, Verdict};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Kind, Point};
-use crate::sheet::{figures, tally, words};
+use crate::sheet::{figures, words};
 
 /// Where the words of a finding begin, mm.
 const INDENT: f64 = 19.0;
@@ -249,7 +249,7 @@ fn sentence(said: &[String]) -> String {
 
 /// The proven check of a sheet that lies closest to its limit.
 pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
-    tally::closest(sheet.owned())
+    crate::proof::closest(sheet.owned())
 }
 
 /// Where findings had no room, and behind it how many are proven: in as many lines as some height holds, one at least.

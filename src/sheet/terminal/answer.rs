@@ -6,7 +6,7 @@ use crate::plan::{Plan, Planned};
 use crate::proof::Verdict;
 use crate::sheet::layout::{Line, Sheets, overview};
 use crate::sheet::words::answer as said;
-use crate::sheet::{figures, printed, tally, words};
+use crate::sheet::{figures, printed, words};
 
 /// How much is shown.
 #[derive(Clone, Debug, Default)]
@@ -159,7 +159,7 @@ fn open(out: &mut Lines, plan: &Plan, planned: &Planned) {
     open.into_iter().for_each(|made| check(out, plan, made, 2));
     super::unmade_must(out, &must);
     let mut rest = words::proven(answer.checks.iter().filter(|check| check.is_proven()).count());
-    if let Some(closest) = tally::closest(answer.checks.iter())
+    if let Some(closest) = crate::proof::closest(answer.checks.iter())
         && let Some(judged) = &closest.judged
     {
         let (margin, limit) = figures::inside(judged, plan.print);

@@ -1,9 +1,9 @@
 //! Which of the proven checks lies closest to its limit.
 
-use crate::proof::Check;
+use super::Check;
 
 /// The proven check with the least worst-case margin for its doubt; one without doubt does not compete.
-pub(super) fn closest<'a>(checks: impl Iterator<Item = &'a Check<String>>) -> Option<&'a Check<String>> {
+pub(crate) fn closest<'a>(checks: impl Iterator<Item = &'a Check<String>>) -> Option<&'a Check<String>> {
     let share = |check: &&Check<String>| {
         let judged = check.judged.as_ref()?;
         (judged.doubt > 0.0 && check.weight.stamps()).then(|| judged.margin / judged.doubt)
