@@ -168,8 +168,8 @@ fn of_types(what: &str) -> Result<(String, Vec<Key>), Stop> {
         "job" => Ok(beside(words::JOB, job.listed(None), "parts")),
         "part" => Ok(beside(words::PART, job.listed(Some("Part")), "operations")),
         "shop" => Ok((words::SHOP.to_owned(), Keys::of::<Shop>().listed(None))),
-        word => match job.choices("Request").into_iter().find(|(known, _)| known == word) {
-            Some((word, keys)) => Ok((format!("{word}: {}", card(&word)?.does), keys)),
+        word => match job.choice("Request", word) {
+            Some(keys) => Ok((format!("{word}: {}", card(word)?.does), keys)),
             None => Err(unknown(word)),
         },
     }

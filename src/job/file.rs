@@ -77,7 +77,7 @@ impl Named {
     }
 }
 
-impl<R: DeserializeOwned + JsonSchema> JobFile<R> {
+impl<R: DeserializeOwned + JsonSchema + 'static> JobFile<R> {
     /// Reads a job from its tree, and finds what each operation and its part name of others.
     ///
     /// # Errors

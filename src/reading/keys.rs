@@ -6,10 +6,13 @@ use crate::proof::Place;
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
+use std::any::TypeId;
+use std::collections::HashMap;
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 /// The schema of a type.
 #[derive(Clone, Debug)]
-pub struct Keys(Value);
+pub struct Keys(Arc<Value>);
 
 /// One key of a map.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
@@ -43,7 +46,7 @@ impl Node {
     ///
     /// # Errors
     /// Every problem found, in the order of the text.
-    pub fn read_known<T: DeserializeOwned + JsonSchema>(self) -> Result<T, Vec<Problem>> {
+    pub fn read_known<T: DeserializeOwned + JsonSchema + 'static>(self) -> Result<T, Vec<Problem>> {
         if self.empty_keys().is_empty()
             && let Ok(value) = T::deserialize(&self)
         {
@@ -73,9 +76,12 @@ impl Key {
 const DEEPEST: usize = 6;
 
 impl Keys {
-    /// The keys of a type.
-    pub fn of<T: JsonSchema>() -> Self {
-        Self(schemars::schema_for!(T).to_value())
+    /// The keys of a type; its schema is made once in a run.
+    pub fn of<T: JsonSchema + 'static>() -> Self {
+        static MADE: LazyLock<Mutex<HashMap<TypeId, Arc<Value>>>> = LazyLock::new(Mutex::default);
+        let mut made = MADE.lock().unwrap_or_else(PoisonError::into_inner);
+        let schema = made.entry(TypeId::of::<T>()).or_insert_with(|| Arc::new(schemars::schema_for!(T).to_value()));
+        Self(Arc::clone(schema))
     }
 
     /// The schema itself.
@@ -86,7 +92,7 @@ impl Keys {
     /// The keys of the type, or of one of its definitions by name.
     pub fn listed(&self, definition: Option<&str>) -> Vec<Key> {
         let at = match definition {
-            None => Some(&self.0),
+            None => Some(self.schema()),
             Some(name) => self.0.get("$defs").and_then(|all| all.get(name)),
         };
         at.map_or_else(Vec::new, |at| self.keys_at(at, "", DEEPEST))
@@ -96,8 +102,8 @@ impl Keys {
     pub fn in_place(keys: &mut [Key], place: &str) {
         for key in keys {
             let path = format!("{place}.{}", key.key);
-            if let Some(value) = listed().find(|(of, _)| *of == path).map(|(_, value)| value) {
-                key.example = value.to_owned();
+            if let Some(value) = listed().get(path.as_str()) {
+                key.example = (*value).to_owned();
             }
         }
     }
@@ -116,14 +122,11 @@ impl Keys {
         }
     }
 
-    /// The choices of a definition that is written under its word (`- face: {…}`): word and the keys under it.
-    pub fn choices(&self, definition: &str) -> Vec<(String, Vec<Key>)> {
-        let variants = self.0.pointer(&format!("/$defs/{definition}/oneOf")).and_then(Value::as_array);
-        let worded = variants.into_iter().flatten().filter_map(|variant| {
-            let (word, value) = variant.get("properties")?.as_object()?.iter().next()?;
-            Some((word.clone(), self.keys_at(value, "", DEEPEST)))
-        });
-        worded.collect()
+    /// The keys under one of the choices of a definition, which is written under its word (`- face: {…}`).
+    pub fn choice(&self, definition: &str, word: &str) -> Option<Vec<Key>> {
+        let variants = self.0.pointer(&format!("/$defs/{definition}/oneOf"))?.as_array()?;
+        let value = variants.iter().find_map(|variant| variant.get("properties")?.get(word))?;
+        Some(self.keys_at(value, "", DEEPEST))
     }
 
     fn keys_at(&self, at: &Value, path: &str, deep: usize) -> Vec<Key> {
@@ -329,14 +332,18 @@ fn takes(at: &Value, words: &[(String, String)], under: &[Key]) -> String {
         _ => "a text".into(),
     }
 }
+
 /// The list of values that fit keys.
-fn listed() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let lines = include_str!("key-examples.txt").lines().filter(|line| !line.starts_with('#'));
-    lines.filter_map(|line| line.split_once(": ")).map(|(of, value)| (of, value.trim_matches('"')))
+fn listed() -> &'static HashMap<&'static str, &'static str> {
+    static LISTED: LazyLock<HashMap<&str, &str>> = LazyLock::new(|| {
+        let lines = include_str!("key-examples.txt").lines().filter(|line| !line.starts_with('#'));
+        lines.filter_map(|line| line.split_once(": ")).map(|(of, value)| (of, value.trim_matches('"'))).collect()
+    });
+    &LISTED
 }
 
 /// A value that fits a key, by the longest ending of its path that the list has.
 fn fitting(key: &str) -> Option<String> {
-    let ends = |of: &str| key == of || key.strip_suffix(of).is_some_and(|before| before.ends_with('.'));
-    listed().filter(|(of, _)| ends(of)).max_by_key(|(of, _)| of.len()).map(|(_, value)| value.to_owned())
+    let behind_dots = key.match_indices('.').filter_map(|(at, _)| key.get(at + 1..));
+    std::iter::once(key).chain(behind_dots).find_map(|end| listed().get(end)).map(|value| (*value).to_owned())
 }

@@ -3,6 +3,7 @@
 use crate::proof::Place;
 use crate::quantity::{Print, in_inches, with_inch};
 use serde::de;
+use std::borrow::Cow;
 use std::fmt;
 
 /// One input problem: where, what was read, what would be accepted.
@@ -222,8 +223,9 @@ fn plain(got: de::Unexpected<'_>) -> String {
 pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String {
     let known: Vec<&str> = known.into_iter().collect();
     let folded = word.to_lowercase();
-    let mut ranked: Vec<(f64, &str)> =
-        known.iter().map(|name| (strsim::jaro_winkler(&folded, &name.to_lowercase()), *name)).collect();
+    // What shares a few letters by chance is no help.
+    let ranked = known.iter().map(|name| (strsim::jaro_winkler(&folded, &small(name)), *name));
+    let mut ranked: Vec<(f64, &str)> = ranked.filter(|(near, _)| *near > 0.6).collect();
     ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     ranked.dedup_by(|a, b| a.1.eq_ignore_ascii_case(b.1));
     let close: Vec<String> = ranked.iter().filter(|r| r.0 > 0.8).take(3).map(|r| format!("`{}`", r.1)).collect();
@@ -240,14 +242,19 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
             format!("known here: {}", once.join(", "))
         }
         (true, _) => {
-            // What shares a few letters by chance is no help.
-            let some: Vec<String> = ranked.iter().filter(|r| r.0 > 0.6).take(6).map(|r| format!("`{}`", r.1)).collect();
+            let some: Vec<String> = ranked.iter().take(6).map(|r| format!("`{}`", r.1)).collect();
             match some.is_empty() {
                 true => "no name comes near it".into(),
                 false => format!("the nearest names are {}", some.join(", ")),
             }
         }
     }
+}
+
+/// A name in small letters; most are.
+fn small(name: &str) -> Cow<'_, str> {
+    let is_small = name.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase());
+    if is_small { name.into() } else { name.to_lowercase().into() }
 }
 
 #[cfg(test)]
