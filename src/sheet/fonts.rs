@@ -5,7 +5,7 @@
 
 mod lines;
 
-pub use lines::{Fitted, Room, fit, wrap};
+pub use lines::{Fitted, Room, first_lines, fit, wrap};
 
 use std::sync::OnceLock;
 use ttf_parser::Face;

@@ -59,6 +59,14 @@ impl<'a> Ruler<'a> {
 /// # Errors
 /// As [`super::measure`].
 pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<String>, Fault> {
+    first_lines(font, capital, text, (room, usize::MAX))
+}
+
+/// The first lines of these, no more than `most`: what comes behind them is not broken.
+///
+/// # Errors
+/// As [`super::measure`].
+pub fn first_lines(font: Font, capital: f64, text: &str, (room, most): (f64, usize)) -> Result<Vec<String>, Fault> {
     let ruler = Ruler::new(font, capital, text)?;
     let room = room + DUST;
     let mut lines: Vec<&str> = Vec::new();
@@ -82,11 +90,15 @@ pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<Strin
             lines.push(ruler.piece(from, to));
             (from, to) = (end, end);
         }
+        if lines.len() >= most && end < text.len() {
+            return Ok(lines.into_iter().take(most).map(|line| line.trim_end().to_owned()).collect());
+        }
     }
     let mut lines: Vec<String> = lines.into_iter().map(|line| line.trim_end().to_owned()).collect();
     while lines.last().is_some_and(String::is_empty) {
         lines.pop();
     }
+    lines.truncate(most);
     Ok(lines)
 }
 
@@ -179,7 +191,7 @@ pub fn fit(font: Font, text: &str, room: Room) -> Result<Fitted, Fault> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Font, Room, fit, width, wrap};
+    use super::{Font, Room, first_lines, fit, width, wrap};
     use crate::sheet::fonts::Fault;
 
     #[test]
@@ -213,6 +225,20 @@ mod tests {
         let rooms: Vec<f64> = rooms.collect();
         assert!(rooms.iter().any(|room| *room < wide), "dust");
         assert!(rooms.iter().all(|room| wrap(Font::Sans, 3.0, text, *room).unwrap().len() == 1));
+    }
+
+    /// A few lines of a text are those that the whole of it begins with.
+    #[test]
+    fn the_first_lines_are_those_of_the_whole() {
+        let text =
+            "\n\ndrill to 13.00 mm, hand feed 0.1 mm/rev, wall 18.000 ± 0.300 mm\nDonaudampfschifffahrtsgesellschaft";
+        for room in [9.0, 14.0, 24.0, 60.0, 200.0] {
+            let whole = wrap(Font::Sans, 3.0, text, room).unwrap();
+            for most in 1..12 {
+                let few = first_lines(Font::Sans, 3.0, text, (room, most)).unwrap();
+                assert_eq!(few, whole[..whole.len().min(most)], "{room} {most}");
+            }
+        }
     }
 
     #[test]

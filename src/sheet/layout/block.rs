@@ -48,6 +48,11 @@ impl Style {
     pub(super) fn wrap(self, text: &str, width: f64) -> Result<Vec<String>, Fault> {
         fonts::wrap(self.font, self.capital, &plain(text), width)
     }
+
+    /// The first of these lines, no more than so many.
+    pub(super) fn first_lines(self, text: &str, width: f64, most: usize) -> Result<Vec<String>, Fault> {
+        fonts::first_lines(self.font, self.capital, &plain(text), (width, most))
+    }
 }
 
 /// A text as one line of words: [`harmless`], line ends and tabs as one space, so that a name in two lines is one line.

@@ -111,13 +111,14 @@ pub(super) fn on_one_line(style: Style, text: &str, width: f64) -> Result<String
         return Ok(text);
     }
     let room = width - style.width("…")?;
-    let first = style.wrap(&text, room)?.into_iter().next().unwrap_or_default();
+    let first = style.first_lines(&text, room, 1)?.into_iter().next().unwrap_or_default();
     Ok(format!("{}…", first.trim_end_matches([' ', ',', ':', ';', '·'])))
 }
 
 /// A text on two lines of a width.
 pub(super) fn on_two_lines(style: Style, text: &str, width: f64) -> Result<Vec<String>, Fault> {
-    let mut lines = style.wrap(text, width)?;
+    // Of what follows no more than one line is seen.
+    let mut lines = style.first_lines(text, width, 4)?;
     if lines.len() > 2 {
         let rest = lines.split_off(1).join(" ");
         lines.push(on_one_line(style, &rest, width)?);
