@@ -550,13 +550,13 @@ fn no_way_round_makes_a_change_over_cheaper() {
             }
         }
         let rigging = Rigging::new(&wishes, &[]);
-        for state in 0..u16::try_from(rigging.states()).unwrap() {
-            for to in 0..rigging.wants() {
-                let (straight, _) = rigging.change(state, to);
-                for by in 0..rigging.wants() {
-                    let (first, there) = rigging.change(state, by);
-                    let (second, _) = rigging.change(there, to);
-                    assert!(straight <= first + second, "{kind}: {:?} by {:?}", wishes[to], wishes[by]);
+        let of = |state: u16| (0..rigging.wants()).map(|to| rigging.change(state, to)).collect::<Vec<_>>();
+        let changes: Vec<Vec<_>> = (0..u16::try_from(rigging.states()).unwrap()).map(of).collect();
+        for from in &changes {
+            for (by, (first, there)) in from.iter().enumerate() {
+                let then = &changes[usize::from(*there)];
+                for (to, ((straight, _), (second, _))) in from.iter().zip(then).enumerate() {
+                    assert!(*straight <= *first + *second, "{kind}: {:?} by {:?}", wishes[to], wishes[by]);
                 }
             }
         }

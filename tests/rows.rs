@@ -3,9 +3,9 @@
 //! A row that nobody reads is a promise that nobody keeps; a number in code beside its row is two truths.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::rust_files;
+use crate::common::{between_quotes, rust_files};
 use setover::handbook::citations::TABLES;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 
 /// The code of a file without its tests and its comments.
@@ -35,8 +35,8 @@ fn column(table: &str, head: &str) -> BTreeSet<String> {
 
 /// Names that no piece of code holds between quotes.
 fn unnamed(names: &BTreeSet<String>, code: &[(PathBuf, String)]) -> Vec<String> {
-    let named = |name: &&String| !code.iter().any(|(_, text)| text.contains(&format!("\"{name}\"")));
-    names.iter().filter(named).cloned().collect()
+    let named: HashSet<&str> = code.iter().flat_map(|(_, text)| between_quotes(text)).collect();
+    names.iter().filter(|name| !named.contains(name.as_str())).cloned().collect()
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Words in one place: no sentence stands in the arithmetic, and every minute is a row.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::rust_files;
+use crate::common::{between_quotes, rust_files};
 use setover::operations::{Card, Request};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -222,21 +222,19 @@ fn every_minute_of_a_set_up_is_a_row_or_a_formula() {
 fn every_common_word_is_used_and_every_name_has_words() {
     let code: String =
         rust_files(Path::new("src")).iter().map(|path| std::fs::read_to_string(path).expect("text")).collect();
+    let quoted = between_quotes(&code);
     let common = Card::read(&std::fs::read_to_string("ops/common.yaml").expect("card"), 0).expect("a card that reads");
     let own =
         Request::WORDS.iter().map(|word| Card::read(Request::built_in_card(word).expect("card"), 0).expect("card"));
     let own: Vec<Card> = own.collect();
     let safety = std::fs::read_to_string("shared/materials.csv").expect("materials");
     for (card, texts) in std::iter::once(&common).chain(&own).map(|card| (&card.operation, &card.names)) {
-        texts.keys().for_each(|key| assert!(code.contains(&format!("\"{key}\"")), "{card}: nothing uses `{key}`"));
+        texts.keys().for_each(|key| assert!(quoted.contains(key.as_str()), "{card}: nothing uses `{key}`"));
     }
     let sections = [&common.steps, &common.hold, &common.remedies, &common.reasons, &common.assumed, &common.missing];
     let keys = sections.iter().flat_map(|texts| texts.keys()).chain(common.checks.keys());
     for key in keys {
-        assert!(
-            code.contains(&format!("\"{key}\"")) || safety.contains(key.as_str()),
-            "nothing uses the common `{key}`"
-        );
+        assert!(quoted.contains(key.as_str()) || safety.contains(key.as_str()), "nothing uses the common `{key}`");
     }
     let names: BTreeSet<&String> = std::iter::once(&common).chain(&own).flat_map(|card| card.names.keys()).collect();
     for piece in code.split("Fact::named(\"").skip(1) {

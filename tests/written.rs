@@ -142,8 +142,10 @@ fn many() -> [(&'static str, String); 4] {
 
 #[test]
 fn twenty_thousand_problems_are_told_as_forty_and_a_count() {
-    let folder = folder(JOB);
-    for (nth, (what, job)) in many().into_iter().enumerate() {
+    let many = many();
+    crate::common::over_jobs(many.len() as u64, |nth| {
+        let (what, job) = &many[nth as usize];
+        let folder = folder(JOB);
         std::fs::write(folder.path().join("many.yaml"), job).expect("many");
         let begun = Instant::now();
         let output = run(folder.path(), &["plan", "many.yaml"]);
@@ -159,13 +161,13 @@ fn twenty_thousand_problems_are_told_as_forty_and_a_count() {
         );
         // Both ways print one list: that it is cut off the same is seen once.
         if nth > 0 {
-            continue;
+            return;
         }
         let json = run(folder.path(), &["plan", "many.yaml", "--format", "json"]);
         let json: serde_json::Value = serde_json::from_slice(&json.stdout).expect("json");
         assert_eq!(json["problems"].as_array().map(Vec::len), Some(40), "{what}");
         assert_eq!(json["more"], MANY - 40, "{what}");
-    }
+    });
 }
 
 #[test]

@@ -11,7 +11,7 @@ use setover::proof::{Figure, Place, Verdict};
 use setover::quantity::Unit;
 use setover::reading::{Node, Problem};
 use setover::shop::Shop;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
@@ -171,6 +171,13 @@ pub fn rust_files(folder: &Path) -> Vec<PathBuf> {
     }
     all.sort();
     all
+}
+
+/// All that stands between two quotes of a text: what is asked of it hundreds of times is found at once.
+pub fn between_quotes(text: &str) -> HashSet<&str> {
+    let mut pieces: Vec<&str> = text.split('"').skip(1).collect();
+    pieces.pop();
+    pieces.into_iter().collect()
 }
 
 /// Copies a folder with all that lies in it.
