@@ -317,7 +317,7 @@ impl<Q: Quantity> Worked<Q> {
 
     /// The same figure, origin, band and doubt as another kind of quantity in the same unit.
     pub fn becomes<R: Quantity>(&self) -> Worked<R> {
-        debug_assert_eq!(Q::UNIT, R::UNIT, "a figure keeps its unit");
+        const { assert!(Q::UNIT as u8 == R::UNIT as u8, "a figure keeps its unit") };
         self.recast()
     }
 

@@ -98,7 +98,7 @@ pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
     let Some(left) = left else {
         return Ok(JawForce { holding: None, squeezing: Some(squeezing), lacking: vec![held.of_chuck("chuck.most")] });
     };
-    let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(held, &left)?);
+    let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(&left)?);
     let whole = looked_at.then(|| law::jaw_force_less_loss(&low, &lost_of, &left)).transpose()?;
     let holding =
         Holding { low: law::jaw_force_at_speed(&low, &left)?, whole, middle: law::jaw_force_at_speed(&middle, &left)? };
@@ -162,10 +162,9 @@ fn least_left() -> Result<Worked<Ratio>, Refusal> {
     Ok(loss.scaled(-1.0, "the chuck's highest speed is not known").shifted(1.0, "what it leaves"))
 }
 
-/// Whether the chuck turns so fast that its loss is looked at whole.
-fn is_fast(held: &Held, left: &Worked<Ratio>) -> Result<bool, Refusal> {
+/// Whether the chuck turns so fast that its loss is looked at whole. A speed is left to a chuck only: without one nothing is at hand.
+fn is_fast(left: &Worked<Ratio>) -> Result<bool, Refusal> {
     let from = row("grip-loss-whole-from")?.value;
     let loss = row("grip-loss-most")?.value;
-    debug_assert!(held.chuck.is_some(), "a speed is left to a chuck only");
     Ok(1.0 - left.number() > loss * from * from)
 }
