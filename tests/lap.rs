@@ -266,3 +266,16 @@ fn a_slip_beside_a_grid_says_nothing_of_its_rows() {
         assert!(problems.iter().all(|problem| !problem.says.contains("`grid")), "{to}: {problems:#?}");
     }
 }
+
+/// A map that reaches beyond its face is of another face, or in another unit.
+#[test]
+fn no_reading_lies_beyond_its_face() {
+    let at = |face: &str| {
+        let job = with(EXAMPLE, "face: {long: 190 mm, wide: 110 mm}", &format!("face: {face}"));
+        let all = try_plan(&job, Some(&shop(SHOP))).err().unwrap_or_default();
+        all.into_iter().map(|problem| problem.says).collect::<Vec<_>>()
+    };
+    assert!(at("{long: 110 mm, wide: 190 mm}").is_empty(), "which way is called x nobody says");
+    let small = at("{long: 170 mm, wide: 110 mm}");
+    assert!(small.iter().any(|says| says.contains("beyond a face")), "{small:?}");
+}

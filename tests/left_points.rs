@@ -68,8 +68,13 @@ fn a_reamed_bore_is_judged_by_what_it_was_left_at() {
     agrees("0.0360", value(first(&good), "clearance"));
     assert_eq!(doubt(first(&good), "finish_bore"), 0.004, "the doubt is what measured it");
     assert_eq!(verdict(first(&good), "fit-runs"), Verdict::Proven);
-    assert_eq!(verdict(first(&at(16.034, 0.002)), "fit-runs"), Verdict::Fails, "too large");
-    assert_eq!(verdict(first(&at(16.010, 0.002)), "fit-runs"), Verdict::Fails, "too small");
+    assert_eq!(verdict(first(&at(16.036, 0.002)), "fit-runs"), Verdict::Fails, "too large");
+    assert_eq!(verdict(first(&at(16.008, 0.002)), "fit-runs"), Verdict::Fails, "too small");
+    assert_eq!(
+        verdict(first(&at(16.034, 0.002)), "fit-runs"),
+        Verdict::Doubtful,
+        "inside as it was read, and the shaft is in doubt too"
+    );
     assert_eq!(verdict(first(&at(16.020, 0.010)), "fit-runs"), Verdict::Doubtful, "not read well enough");
     assert_eq!(verdict(first(&at(16.0125, 0.002)), "fit-runs"), Verdict::Doubtful, "just inside");
 }

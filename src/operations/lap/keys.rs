@@ -9,7 +9,7 @@ use crate::operations::kit::above_zero;
 use crate::operations::turning;
 use crate::operations::{Answer, Bench, Declared, OfRow, Operation, SetUpWish, Stage};
 use crate::proof::{At, CheckRule, Refusal, Worked};
-use crate::quantity::{Mm, Mm2, Ratio, Shift, Volume, Wanted};
+use crate::quantity::{Mm, Mm2, Quantity, Ratio, Shift, Volume, Wanted};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -176,6 +176,20 @@ impl Operation for Lap {
         if let Some(face) = &self.face {
             above_zero("`long` of the face", &face.long, &mut all);
             above_zero("`wide` of the face", &face.wide, &mut all);
+        }
+        if let Some(face) = &self.face {
+            let places = self.grid.as_ref().map(Grid::places).or_else(|| self.points.as_ref().map(Points::places));
+            let span = |of: &dyn Fn(&(f64, f64)) -> f64| {
+                let all = places.iter().flatten().map(of);
+                all.clone().fold(f64::NEG_INFINITY, f64::max) - all.fold(f64::INFINITY, f64::min)
+            };
+            let (along, across) = (span(&|place| place.0), span(&|place| place.1));
+            let (long, wide) = (face.long.value.number(), face.wide.value.number());
+            // Which of the two is called x nobody says; 1e-6: the dust of sines and cosines.
+            let lies_on = |x: f64, y: f64| along <= x + 1e-6 && across <= y + 1e-6;
+            if !lies_on(long, wide) && !lies_on(wide, long) {
+                all.push(Problem::new(face.long.place, "the readings lie beyond a face so long and wide"));
+            }
         }
         for insert in self.inserts.iter().flatten() {
             above_zero("`set-down`", &insert.set_down, &mut all);

@@ -75,7 +75,16 @@ impl Tap {
             let (major, pitch) = (thread.major(), thread.pitch());
             answer.record(&PERCENT, tapping::thread_percentage(&major, hole, &height, &pitch)?);
             let usual = constant("percent-of-thread-usual")?;
-            answer.record(&DRILL_FOR, tapping::drill_for_percentage(&major, &usual, &height, &pitch)?);
+            let drill = tapping::drill_for_percentage(&major, &usual, &height, &pitch)?;
+            // A hole wider than the thread may be leaves less of it than is asked, whatever the percentage.
+            let most = thread.minor_limit_most();
+            answer.record(
+                &DRILL_FOR,
+                match &most {
+                    Some(most) => drill.at_most(most.number(), "the greatest minor diameter of the thread"),
+                    None => drill,
+                },
+            );
         }
         let [least, most] = [thread.minor_limit_least(), thread.minor_limit_most()];
         let (Some(least), Some(most)) = (least, most) else {
