@@ -180,3 +180,38 @@ fn a_width_that_was_typed_binds() {
     let named = with(JOB, "caught: rod", "caught: rod\n          width: 6 mm\n          blade: blade 2");
     assert_eq!(verdict(first(&own(&named)), "blade-reach"), Verdict::Doubtful, "the blade named is another's width");
 }
+
+/// A blade bends aside where it stands out by many times its width: the shop's next wider one is taken where it reaches.
+#[test]
+fn a_slender_blade_is_not_let_into_a_slot() {
+    let bar = |outside: &str| {
+        with(&with(JOB, "outside: 22 mm", outside), "diameter: 22 mm", &outside.replace("outside", "diameter"))
+    };
+    let thin = |width: &str, outside: &str| {
+        let blade = format!("width: {width} mm, reach: 40 mm");
+        verdict(first(&other(&bar(outside), "width: 2 mm, reach: 14 mm", &blade)), "blade-slender")
+    };
+    // A wall of 5 and half a millimetre past the bore.
+    assert_eq!(thin("0.7", "outside: 22 mm"), Verdict::Proven);
+    let mut worst = Verdict::Proven;
+    for outside in ["22", "24", "28", "40", "60"] {
+        let now = verdict(
+            first(&own(&with(
+                &bar(&format!("outside: {outside} mm")),
+                "length: 8.2",
+                "width: 0.8 mm\n          length: 8.2",
+            ))),
+            "blade-slender",
+        );
+        assert!(now >= worst, "{outside}");
+        worst = now;
+    }
+    assert_eq!(worst, Verdict::Fails);
+    // 17.5 and half a millimetre are 9 times 2 and 6 times 3.
+    let both =
+        "width: 2 mm, reach: 40 mm}\n  - parting-blade: {name: the wider, material: HSS, width: 3 mm, reach: 40 mm";
+    let plan = other(&bar("outside: 47 mm"), "width: 2 mm, reach: 14 mm", both);
+    agrees("18.0", value(first(&plan), "blade_reach_asked"));
+    agrees("3.0", value(first(&plan), "blade_width"));
+    assert_eq!(verdict(first(&plan), "blade-slender"), Verdict::Proven);
+}

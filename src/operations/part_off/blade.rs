@@ -1,9 +1,9 @@
-//! The blade: which one, whether it reaches, and where it cuts.
+//! The blade: which one, whether it reaches and is stout enough for that, and where it cuts.
 
 use super::keys::PartOff;
 use super::names::{FROM_JAWS, REACH, WIDTH};
 use crate::handbook::ToolMaterial;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::stock;
 use crate::operations::turning::{self, Edge, Piece};
 use crate::operations::{Answer, Bench};
@@ -18,7 +18,8 @@ pub(super) struct Blade {
 }
 
 impl PartOff {
-    /// The blade named, else the narrowest of the shop that reaches, of the width typed where one is; what the shop lacks is a doubt and a line on the missing list.
+    /// The blade named, else the narrowest of the shop that reaches and is stout enough for it, of the width typed where one is; what
+    /// the shop lacks is a doubt and a line on the missing list.
     pub(super) fn blade(&self, bench: &Bench, bore: &Worked<Mm>, answer: &mut Answer) -> Result<Blade, Refusal> {
         const ID: &str = "blade-reach";
         let asked = stock::blade_reach(&(&self.outside).into(), bore, &constant("blade-past-the-middle")?)?;
@@ -29,16 +30,20 @@ impl PartOff {
             Some(typed) => (blade.width.value.number() - typed.value.number()).abs() < 1e-9,
             None => true,
         };
-        let narrowest = |reaches: bool| {
+        let stout = row("blade-slender")?.value;
+        let narrowest = |reaches: bool, stands: bool| {
             let fits = blades.iter().filter(|blade| {
                 let reach = blade.reach.as_ref().map_or(0.0, |reach| reach.value.number());
-                of_this_width(blade) && (!reaches || reach >= asked.number())
+                let stout = stout * blade.width.value.number();
+                of_this_width(blade) && (!reaches || reach >= asked.number()) && (!stands || stout >= asked.number())
             });
             fits.min_by(|a, b| width(a).total_cmp(&width(b))).copied()
         };
         let named = self.blade.as_ref().map(|name| blades.iter().find(|blade| blade.name.value == name.value).copied());
         let named = named.map(|blade| blade.filter(|blade| of_this_width(blade)));
-        let taken = named.unwrap_or_else(|| narrowest(true).or_else(|| narrowest(false)));
+        let taken = named.unwrap_or_else(|| {
+            narrowest(true, true).or_else(|| narrowest(true, false)).or_else(|| narrowest(false, false))
+        });
         match (taken, bench.shop) {
             (_, None) => answer.no_shop(&[ID]),
             (None, Some(_)) => {
@@ -66,6 +71,7 @@ impl PartOff {
             (None, None) => answer.assume("blade-width", constant("blade-width-unknown")?),
         };
         let width = answer.record(&WIDTH, width);
+        self.stands_aside(bench, &asked, &width, answer)?;
         let material = taken.map_or(ToolMaterial::Hss, |blade| blade.material.value);
         let name = taken.map_or(Fact::named("a-parting-blade"), |blade| Fact::from(&blade.name.value));
         answer.fact("tool", name.clone());
@@ -76,6 +82,22 @@ impl PartOff {
         );
         let edge = Edge { name, material, nose: constant("blade-corner")?, angle: square, most_depth: None };
         Ok(Blade { edge, width })
+    }
+
+    /// A blade that stands out by many times its width bends aside, jams in its slot and breaks.
+    fn stands_aside(
+        &self,
+        bench: &Bench,
+        asked: &Worked<Mm>,
+        width: &Worked<Mm>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let of = |name| Ok::<_, Refusal>(width.scaled(row(name)?.value, "so many times the width of the blade"));
+        let (well, most) = (of("blade-slender")?, of("blade-slender-most")?);
+        let check = Check::judge_two("blade-slender", (asked, &well), Keep::AtMost, (asked, &most), bench.guard());
+        let place = self.blade.as_ref().map(|at| at.place).or(self.width.as_ref().map(|at| at.place));
+        answer.check(check.about(REACH.key).at(place.unwrap_or(self.outside.place)));
+        Ok(())
     }
 }
 

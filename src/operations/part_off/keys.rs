@@ -76,6 +76,7 @@ impl Operation for PartOff {
         const {
             &[
                 CheckRule::must("blade-reach", &["blade.reach"]),
+                CheckRule::must("blade-slender", &[]),
                 CheckRule::must("near-the-jaws", &["hold.overhang"]),
                 CheckRule::must("caught", &["caught"]),
                 CheckRule::must("never-between-centres", &["hold"]),
