@@ -467,3 +467,30 @@ fn a_collet_grips_over_a_length_as_jaws_do() {
     };
     assert_eq!((gripped("10"), gripped("1")), (Verdict::Proven, Verdict::Fails));
 }
+
+/// What seats on a step of the jaws ends there: a longer part seats on nothing, and nothing holds it against tilting; a smaller end
+/// behind the shoulder that seats is said.
+#[test]
+fn what_is_longer_than_grip_and_overhang_seats_on_no_step() {
+    let face = include_str!("../examples/face.yaml");
+    let judged = |length: &str, hold: &str| {
+        let job = with(&with(face, "length: 21.85 ± 0.01 mm", length), "stop: step", hold);
+        let plan = in_shop(&job);
+        (verdict(first(&plan), "seats-on-step"), first(&plan).verdict)
+    };
+    assert_eq!(judged("length: 21.85 ± 0.01 mm", "stop: step"), (Verdict::Proven, Verdict::Proven));
+    let mut worst = Verdict::Proven;
+    for length in ["22.5", "23.0", "24.0", "60", "150"] {
+        let (now, stamp) = judged(&format!("length: {length} ± 0.01 mm"), "stop: step");
+        assert!(now >= worst && stamp >= now, "{length}");
+        worst = now;
+    }
+    assert_eq!(worst, Verdict::Doubtful);
+    let shaft = judged("length: 60 ± 0.01 mm", "stop: step, behind: 38 mm");
+    assert_eq!(shaft.0, Verdict::Proven, "its shoulder seats, 38 mm stand behind it");
+    // Said to stand out by less than it does the arm of the cut is short: that seats nowhere either.
+    let short = with(face, "overhang: 12 mm", "overhang: 2.5 mm");
+    assert_eq!(verdict(first(&in_shop(&short)), "seats-on-step"), Verdict::Doubtful);
+    let none = with(face, ", stop: step", "");
+    assert_eq!(state(first(&in_shop(&none)), "seats-on-step"), Outcome::DoesNotApply);
+}

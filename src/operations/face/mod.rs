@@ -16,6 +16,7 @@ use crate::shop::Gauge;
 const CHECKS: &[CheckRule] = facing::facing_checks!(
     CheckRule::must("least-length", &["least-length"]),
     CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
+    CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
 );
 
 facing::facing_operation! {

@@ -194,6 +194,9 @@ pub struct Hold {
     pub true_within: Option<At<Mm>>,
     /// What it seats on, along the axis; left out, nothing.
     pub stop: Option<At<Stop>>,
+    /// How far a smaller end of the part stands behind the shoulder by which it seats on a step; left out, nothing: it seats by its
+    /// end.
+    pub behind: Option<At<Mm>>,
     /// What lies behind work that is bolted down; left out, nobody knows: a thin plate is in doubt.
     pub backed: Option<At<Backed>>,
     /// How hard it is gripped; left out, normal.
@@ -225,6 +228,7 @@ impl Hold {
         above_zero("`diameter` of the hold", self.diameter.as_ref(), all);
         above_zero("`grip` of the hold", self.grip.as_ref(), all);
         above_zero("`true-within` of the hold", self.true_within.as_ref(), all);
+        above_zero("`behind` of the hold", self.behind.as_ref(), all);
         above_zero("`tested` of the hold", self.tested.as_ref(), all);
         let most = row("tested-beyond").map_or(f64::INFINITY, |row| row.value);
         if let Some(tested) = self.tested.as_ref().filter(|at| at.value.value.number() > most) {

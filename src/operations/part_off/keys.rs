@@ -93,6 +93,7 @@ impl Operation for PartOff {
                 CheckRule::must("tool-clear", &["hold.overhang"]),
                 CheckRule::must("overhang", &["hold.overhang", "hold.diameter"]),
                 CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
+                CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
                 CheckRule::must("ring-stress", &["hold.diameter"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),
                 CheckRule::may("ring-lobe", &["hold.diameter", "hold.true-within"]),

@@ -28,8 +28,10 @@ use crate::shop::{Chuck, Gauge};
 
 /// What stands out behind, of a part whose whole length is known.
 const WHIPS_BEHIND: &str = "whips-behind";
+/// What seats on a step of the jaws ends there.
+const SEATS: &str = "seats-on-step";
 /// Every check of the grip that a hold opens.
-const ALL: [&str; 14] = [
+const ALL: [&str; 15] = [
     "grip",
     "grip-moment",
     "grip-length",
@@ -38,6 +40,7 @@ const ALL: [&str; 14] = [
     "tool-clear",
     "overhang",
     WHIPS_BEHIND,
+    SEATS,
     "ring-stress",
     "dish",
     "flange",
@@ -177,7 +180,7 @@ pub(super) fn work(
 
 /// The checks of the grip that a hold opens, of a cut that goes this way on a part of which so much is known.
 fn asked_of(piece: &Piece) -> Vec<&'static str> {
-    let whole = |id: &str| id != WHIPS_BEHIND || piece.asked.over_both_ends;
+    let whole = |id: &str| !matches!(id, WHIPS_BEHIND | SEATS) || piece.asked.over_both_ends;
     ALL.into_iter().filter(|id| is_asked(id, &piece.way) && whole(id)).collect()
 }
 
@@ -206,7 +209,9 @@ pub(in crate::operations) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
         return Some(typed.into());
     }
     let grip = hold.grip.as_ref().filter(|_| piece.asked.over_both_ends)?;
-    Some(piece.length.shifted(-grip.value.number(), "the length less the grip").at_least(0.0, "not under nothing"))
+    let behind = hold.behind.as_ref().map_or(0.0, |behind| behind.value.number());
+    let out = piece.length.shifted(-grip.value.number() - behind, "the length less the grip");
+    Some(out.at_least(0.0, "not under nothing"))
 }
 
 /// The same; listed as assumed where nobody typed it.
@@ -231,6 +236,7 @@ impl Held<'_> {
         }
         reach::overhang_kept(self, answer)?;
         reach::whips_behind(self, answer)?;
+        reach::seats_on_step(self, answer);
         if matches!(self.way, Way::Across) {
             stiffness::square(self, answer);
             stiffness::gives_way(self, answer)?;

@@ -1,8 +1,9 @@
 //! Sizes of the grip: long enough, not pressed too hard, within the jaws' reach, the tool clear, nothing too far out.
 
+use super::super::problems::LENGTHS_AGREE;
 use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
 use super::jaw_force::JawForce;
-use super::{Held, WHIPS_BEHIND};
+use super::{Held, SEATS, WHIPS_BEHIND};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
@@ -54,6 +55,30 @@ pub(super) fn whips_behind(held: &Held, answer: &mut Answer) -> Result<(), Refus
     let check = Check::judge(WHIPS_BEHIND, &behind, Keep::AtMost, &constant("behind-jaws-most")?, held.guard);
     answer.check(check.not_worse_than(Verdict::Doubtful));
     Ok(())
+}
+
+/// What seats on a step of the jaws ends there: where it is longer than grip and overhang, it either seats on nothing or stands out
+/// further than was said, and the step that holds it against tilting is not there.
+pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) {
+    let Some(whole) = &held.whole else { return };
+    if !held.on_a_step() {
+        return answer.does_not_apply(&[SEATS]);
+    }
+    let (Some(out), Some(grip)) = (&held.overhang, held.grip()) else {
+        return answer.not_checked(&[SEATS], &held.lacking(&["hold.grip", "hold.overhang"]));
+    };
+    let behind = held.hold.behind.as_ref().map_or(0.0, |at| at.value.number());
+    let source = Source::fixed("geometry", Mark::Derived);
+    let over = Worked::sum(
+        &[(1.0, whole), (-1.0, out), (-1.0, &grip)],
+        -behind,
+        "the part less what stands out, the grip and its smaller end",
+        source,
+    );
+    let limit = Worked::assumed(Mm::new(LENGTHS_AGREE), "lengths taken with a rule agree no closer");
+    let check = Check::judge(SEATS, &over, Keep::AtMost, &limit, held.guard);
+    let place = held.hold.stop.as_ref().map_or(held.hold.held_in.place, |at| at.place);
+    answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
 }
 
 /// The nose of the tool stays clear of the jaws at the end of the cut.
