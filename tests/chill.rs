@@ -108,3 +108,27 @@ fn what_no_warmth_opens_makes_no_room() {
     assert_eq!(verdict(first(&housing("0.060 mm")), "can-be-so-warm"), Verdict::Proven);
     assert_eq!(verdict(first(&housing("0.100 mm")), "can-be-so-warm"), Verdict::Fails);
 }
+
+/// A thick part is not cold in half an hour: volume over surface, 30 minutes a millimetre. By hand: solid of 80 by 100 has 14.3 mm of
+/// it; the hold point reads its metal, not the air.
+#[test]
+fn what_is_thick_lies_longer_in_the_cold() {
+    let minutes = |plan: &setover::plan::Plan| first(plan).answer.set_ups[0].tail.unwrap().minutes;
+    let thin = in_shop(JOB);
+    agrees("30", minutes(&thin));
+    let solid = in_shop(&with(
+        &with(&with(JOB, "outside: 24 mm", "outside: 80 mm"), "          bore: 20 mm\n", ""),
+        "length: 20 mm",
+        "length: 100 mm",
+    ));
+    agrees("430", minutes(&solid));
+    let words: Vec<&String> = first(&solid).answer.set_ups[0].steps.iter().map(|step| &step.words).collect();
+    assert!(words.iter().any(|words| words.contains("430 min")), "{words:?}");
+    assert!(words.iter().any(|words| words.contains("not the air")), "{words:?}");
+    let mut last = 0.0;
+    for bore in [22, 20, 16, 10, 2] {
+        let now = minutes(&in_shop(&with(JOB, "bore: 20 mm", &format!("bore: {bore} mm"))));
+        assert!(now >= last, "{bore}");
+        last = now;
+    }
+}

@@ -9,7 +9,7 @@ use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of};
+use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of, soaks, soaks_for};
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Shift, Unit};
@@ -31,7 +31,8 @@ impl Chill {
         self.bears_cold(metal, part.worst_number(Side::Low, bench.guard()), answer)?;
         self.stays_dry(answer);
         self.air(answer);
-        answer.set_ups.push(self.in_the_cold(bench, &part, answer)?);
+        let cold = self.in_the_cold(bench, &part, answer)?;
+        answer.set_ups.push(cold);
         Ok(())
     }
 
@@ -131,8 +132,11 @@ impl Chill {
         answer.check(Check::of_kind(ID, verdict).at(at.place));
     }
 
-    fn in_the_cold(&self, bench: &Bench, part: &Worked<Celsius>, answer: &Answer) -> Result<SetUp, Refusal> {
+    fn in_the_cold(&self, bench: &Bench, part: &Worked<Celsius>, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let frozen = self.cold_in.value == ColdIn::Freezer;
+        let bore = self.bore.as_ref().map_or(0.0, |at| at.value.number());
+        let minutes = soaks(self.cold_in.value, [self.outside.value.number(), bore, self.length.value.number()])?;
+        answer.fact("soak", soaks_for(minutes));
         let mut set_up = SetUp::at("chill", if frozen { Station::Oven } else { Station::Bench });
         set_up.pause = false;
         set_up.step("all-to-hand").step("degrease");
@@ -140,19 +144,18 @@ impl Chill {
         if bagged {
             set_up.step("bag-it");
         }
-        let (step, task) = match self.cold_in.value {
-            ColdIn::Freezer => ("lay-in-the-freezer", "freezer, chilling"),
-            ColdIn::DryIce => ("pack-in-dry-ice", "dry ice, chilling"),
-            ColdIn::Nitrogen => ("lower-into-nitrogen", "nitrogen, chilling"),
-        };
-        set_up.step(step);
+        set_up.step(match self.cold_in.value {
+            ColdIn::Freezer => "lay-in-the-freezer",
+            ColdIn::DryIce => "pack-in-dry-ice",
+            ColdIn::Nitrogen => "lower-into-nitrogen",
+        });
         let limits = Limits::asked((None, Some(part.worst_number(Side::High, bench.guard()))), 0, Unit::DegC);
         let hold = HoldPoint::asking(PART.key, 1, Fact::named("a-cold-thermometer"), limits);
         set_up.hold_at(Words::of("read-the-cold"), hold);
         set_up.step(if bagged { "wipe-and-go" } else { "wipe-and-go-bare" });
         set_up.hold.push(Words::of("in-the-cold").into());
         set_up.warns(&["freezer", "cold-burns", "carried-in-one-grip"]);
-        let wait = Wait::of(task)?;
+        let wait = Wait { minutes, watched: false, holds: false };
         if frozen {
             let own = kit::machine_for(bench, self.set_up.as_ref(), own);
             set_up.machine = Fact::named("the-freezer").into();

@@ -1,11 +1,12 @@
 //! What makes a bush cold, and how cold it is: as it lies in it, and at the press.
 
 use super::freezer;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::joints::heating;
+use crate::handbook::set_up_minutes;
 use crate::operations::{Answer, Bench, SetUpWish};
-use crate::proof::{At, Cause, Refusal, Side, Worked};
-use crate::quantity::{Celsius, Mm, Ratio};
+use crate::proof::{At, Cause, Fact, Refusal, Side, Worked};
+use crate::quantity::{Celsius, Decimals, Mm, Ratio, Unit};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -46,6 +47,32 @@ pub(in crate::operations) fn cold_of(
         ColdIn::Nitrogen => constant("nitrogen-temperature")?,
     })
 }
+
+/// How long it lies in the cold until it is as cold as that all through, min: the usual time of the table, longer for what is thick.
+/// Asked of its outside, bore and length.
+pub(in crate::operations) fn soaks(cold_in: ColdIn, [outside, bore, length]: [f64; 3]) -> Result<f64, Refusal> {
+    let (task, slow) = match cold_in {
+        ColdIn::Freezer => ("freezer, chilling", Some("freezer-minutes-per-mm")),
+        ColdIn::DryIce => ("dry ice, chilling", Some("dry-ice-minutes-per-mm")),
+        // Until the boiling stops, whatever that takes.
+        ColdIn::Nitrogen => ("nitrogen, chilling", None),
+    };
+    let usual = set_up_minutes::start(task)?;
+    let Some(slow) = slow else { return Ok(usual) };
+    // Its volume over all of its surface.
+    let wall = ((outside - bore) / 2.0).max(0.0);
+    let depth = if length > 0.0 { wall * length / (2.0 * (length + wall)) } else { 0.0 };
+    let asked = depth * row(slow)?.value;
+    Ok(usual.max((asked / STEP - 1e-9).ceil() * STEP))
+}
+
+/// The time in words.
+pub(in crate::operations) fn soaks_for(minutes: f64) -> Fact {
+    Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(0))
+}
+
+/// Minutes that a hand looks at a clock for.
+const STEP: f64 = 5.0;
 
 /// Its temperature at the press, at the warmest: what it gained on the way taken off.
 pub(in crate::operations) fn cold_at_the_press(

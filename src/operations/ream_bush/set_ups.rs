@@ -15,11 +15,11 @@ use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
     ColdIn, GoesIn, Metals, NONE_PROVEN, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold,
-    no_outside_is_proven, says_what_is_proven,
+    no_outside_is_proven, says_what_is_proven, soaks, soaks_for,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Decimals, Mm, Unit};
+use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::{Freezer, Gauge, Machine};
 
 /// Several places of a shaft: both ends and the middle of where it runs.
@@ -133,7 +133,7 @@ impl ReamBush {
         Ok(set_up)
     }
 
-    fn heat_and_chill(&self, bench: &Bench, metals: &Metals, answer: &Answer) -> Result<SetUp, Refusal> {
+    fn heat_and_chill(&self, bench: &Bench, metals: &Metals, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let how = self.assembles();
         let id = match (how.warms(), how.chills()) {
             (true, true) => "heat-and-chill",
@@ -147,7 +147,9 @@ impl ReamBush {
             set_up.on(own.map(|own| own.name.value.as_str()));
         }
         set_up.step("all-to-hand");
+        let soak = self.chilled_for(answer)?;
         if how.chills() {
+            answer.fact("soak", soaks_for(soak));
             set_up.hold.push(Words::of("in-the-freezer").into());
             set_up.step("chill-half-an-hour");
             set_up.warns(&["freezer"]);
@@ -166,7 +168,9 @@ impl ReamBush {
         }
         set_up.sketch = sketch::warmed(self, answer);
         set_up.takes(set_up_minutes::start("oven and freezer, loading")?);
-        set_up.tail = Some(self.soak()?);
+        let wait = self.soak()?;
+        let minutes = if how.chills() { wait.minutes.max(soak) } else { wait.minutes };
+        set_up.tail = Some(Wait { minutes, ..wait });
         if let Some(setting) = answer.value(OVEN_SETTING.key).filter(|_| how.warms()) {
             set_up.carries(Aspect::Setting, Carried::AtDegC(setting.number.round()));
         }
@@ -182,6 +186,13 @@ impl ReamBush {
             ];
         }
         Ok(set_up)
+    }
+
+    /// How long the bush lies in the freezer until it is cold all through, min.
+    fn chilled_for(&self, answer: &Answer) -> Result<f64, Refusal> {
+        let number = |key: &str| answer.value(key).map_or(0.0, |value| value.number);
+        let length = self.bush.length.value.number();
+        soaks(ColdIn::Freezer, [number(BUSH_OUTSIDE.key), number(BUSH_BORE.key), length])
     }
 
     /// The wait in oven or freezer: an oven is not left on when the shop is closed.
