@@ -14,6 +14,7 @@ use super::names::joint::{
     FIRST_YIELD, FULL_YIELD, HOOP_BUSH, HOOP_HOUSING, HOUSING_BORE, HOUSING_STRESS, INTERFERENCE, INTERFERENCE_MAX,
     MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE, PRESS_FORCE_NOMINAL, PRESSURE, PRESSURE_NOMINAL, YIELD_INTERFERENCE,
 };
+use super::push_on_wall::{Push, bush_stands_push};
 use super::sizes::Sizes;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
@@ -80,8 +81,9 @@ impl Asked<'_> {
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
-        self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
-        self.mandrel(bench, made, &close_in_most, answer)?;
+        let forces = self.forces(bench, sizes, (&nominal, &most, &least), answer)?;
+        let shoulder = self.mandrel(bench, made, &close_in_most, answer)?;
+        self.stands_push(bench, (metals, made), &shoulder, &forces, answer);
         let (settled, most, measured) = (tight.settled.clone(), tight.most.clone(), tight.measured.clone());
         Ok(Joint { pressed, close_in, share, settled, most, measured, cure })
     }
@@ -255,7 +257,7 @@ impl Asked<'_> {
         sizes: &Sizes,
         (nominal, most, least): (&Worked<Stress>, &Worked<Stress>, &Worked<Stress>),
         answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    ) -> Result<[Worked<Newton>; 2], Refusal> {
         let d = sizes.d.nominal("the area of the joint: its doubt is small beside that of the friction");
         let force = |mu: &Worked<Ratio>, p: &Worked<Stress>| press::press_force(mu, p, &d, &sizes.length);
         let at_most = force(&constant("friction-press-sizing")?, most)?;
@@ -268,11 +270,28 @@ impl Asked<'_> {
         answer.record(&SLIP_TORQUE, press::slip_torque(&holding, &d)?);
         if !self.cold {
             answer.does_not_apply(&["press-force"]);
-            return Ok(());
+            return Ok([at_most, as_measured]);
         }
         let remedies = ["warm-and-chill", "borrow-a-press"];
         press_reaches(bench, self.set_up, (&PRESS_FORCE, &at_most, &as_measured), &remedies, answer);
-        Ok(())
+        Ok([at_most, as_measured])
+    }
+
+    /// Does the wall stand what pushes it home, on as much of it as the shoulder of the mandrel covers? What drops in is not pushed.
+    fn stands_push(
+        &self,
+        bench: &Bench,
+        (metals, made): (&Metals, &Made),
+        shoulder: &Worked<Mm>,
+        [most, middle]: &[Worked<Newton>; 2],
+        answer: &mut Answer,
+    ) {
+        if !self.cold {
+            return answer.does_not_apply(&["bush-stands-push"]);
+        }
+        let (most, place) = (most.worst(Side::High, bench.guard()), self.bush.length.place);
+        let push = Push { outside: shoulder, bore: &made.bore, most: &most, middle, place };
+        bush_stands_push(bench, metals, &push, &["warm-and-chill"], answer);
     }
 
     /// The stepped mandrel that pushes the bush home: its pilot stays free in the bore as it closes in.
@@ -282,7 +301,7 @@ impl Asked<'_> {
         made: &Made,
         close_in_most: &Worked<Mm>,
         answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    ) -> Result<Worked<Mm>, Refusal> {
         let under = constant::<Mm>("mandrel-pilot-under-bore")?.nominal("the least that was read; more is as good");
         let free = press::mandrel_pilot(&made.bore.worst(Side::Low, bench.guard()), close_in_most, &under)?;
         let outside = made.tight.measured.number() + answer.value(HOUSING_BORE.key).map_or(0.0, |value| value.number);
@@ -297,8 +316,7 @@ impl Asked<'_> {
             crate::proof::Source::fixed("bush maker's catalogue", crate::proof::Mark::Read),
             [made.tight.measured.origin()],
         );
-        answer.record(&MANDREL_SHOULDER, shoulder);
-        Ok(())
+        Ok(answer.record(&MANDREL_SHOULDER, shoulder))
     }
 }
 

@@ -40,6 +40,11 @@ impl Metals {
         self.part.as_ref().map_or(Ok(stop.clone()), |part| stop_of_both(stop, part))
     }
 
+    /// Whether an aluminium lies in the oven: the housing, or what it sits in.
+    pub(in crate::operations) fn warms_aluminium(&self) -> bool {
+        self.part.iter().chain([&self.housing]).any(|metal| metal.kind() == Kind::Aluminium)
+    }
+
     /// Whether magnesium lies in the oven.
     pub(in crate::operations) fn warms_magnesium(&self) -> bool {
         self.part.iter().chain([&self.housing]).any(|metal| metal.kind() == Kind::Magnesium)

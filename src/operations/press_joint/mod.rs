@@ -14,6 +14,7 @@ mod metals;
 pub(super) mod names;
 mod oven;
 mod problems;
+mod push_on_wall;
 mod sizes;
 mod sketch;
 mod so_much;
@@ -30,7 +31,10 @@ pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
 pub(super) use made::{Made, press_joint, proven_outsides};
 pub(super) use metals::Metals;
-pub(super) use oven::{against_stop, freezer, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches};
+pub(super) use oven::{
+    against_stop, freezer, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches, temper_bears_it,
+};
+pub(super) use push_on_wall::{Push, bush_stands_push, push_on_wall};
 pub(super) use sizes::Sizes;
 pub(super) use sketch::Frame;
 pub(super) use so_much::{can_be_so_cold, can_be_so_warm};

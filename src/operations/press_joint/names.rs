@@ -84,6 +84,16 @@ pub(in crate::operations) mod room {
     }
 }
 
+/// What pushes a bush, in or out.
+pub(in crate::operations) mod push {
+    use crate::names;
+    use crate::quantity::Stress;
+
+    names! { pub(in crate::operations),
+        PUSH_STRESS: Stress = new("push_stress", "what the push puts on the wall of the bush, at the most");
+    }
+}
+
 /// What comes through the support.
 pub(in crate::operations) mod support {
     use crate::names;

@@ -3,10 +3,10 @@
 use super::names::oven_set::HOUSING_HOTTEST;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating::StopTemperature;
-use crate::handbook::joints::warm_limits::{Near, of_near};
+use crate::handbook::joints::warm_limits::{Near, Temper, of_near, of_temper};
 use crate::operations::kit::{self, degrees};
 use crate::operations::{Answer, Bench, SetUpWish};
-use crate::proof::{At, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Check, Fact, Keep, Place, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Rounds, Warmth};
 use crate::shop::{Machine, Oven};
 
@@ -111,6 +111,38 @@ pub(in crate::operations) fn neighbours_bear_it(
         let limit = of_near(at.value)?;
         let check = against_stop(ID, hottest, &limit.stop, bench).at(at.place);
         answer.check(check.with("near", named(at.value)).with("because", limit.reason));
+    }
+    Ok(())
+}
+
+/// Does the temper of an aluminium bear it? Of a temper that nobody knows only what every temper bears is proven.
+pub(in crate::operations) fn temper_bears_it(
+    bench: &Bench,
+    (temper, aluminium, place): (Option<&At<Temper>>, bool, Place),
+    hottest: &Worked<Celsius>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "temper-bears-it";
+    if !aluminium {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    let judged = |temper: Temper| {
+        let limit = of_temper(temper)?;
+        Ok::<_, Refusal>(against_stop(ID, hottest, &limit.stop, bench).with("because", limit.reason))
+    };
+    if let Some(at) = temper {
+        answer.check(judged(at.value)?.at(at.place));
+        return Ok(());
+    }
+    for temper in Temper::ALL {
+        let check = judged(temper)?;
+        if !check.is_proven() {
+            answer.checks.retain(|old| old.id != ID);
+            answer.not_checked(&[ID], &["temper"]);
+            return Ok(());
+        }
+        answer.check(check.at(place));
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! The keys of `press-out`, as typed.
 
 use crate::handbook::Material;
-use crate::handbook::joints::warm_limits::Near;
+use crate::handbook::joints::warm_limits::{Near, Temper};
 use crate::job::Reading;
 use crate::operations::SetUpWish;
 use crate::operations::press_joint::{Flange, Support};
@@ -34,6 +34,8 @@ pub struct PressOut {
     pub(super) warm_to: Option<At<Celsius>>,
     /// All that is in the housing, or so near that it becomes as warm.
     pub(super) near: Option<Vec<At<Near>>>,
+    /// How an aluminium housing was hardened.
+    pub(super) temper: Option<At<Temper>>,
     /// Whether a guard stands round what may fly.
     pub(super) guarded: Option<At<bool>>,
     /// Machine, name, feature, remark; left out, none.
@@ -51,6 +53,9 @@ pub(super) struct Around {
     /// The bore of its shoulder, through which the mandrel must pass; left out, not checked where a shoulder holds the bush:
     /// mandrel clears.
     pub shoulder_bore: Option<At<Mm>>,
+    /// How thick that shoulder is: the mandrel goes through it before it meets the bush; left out, not checked where a shoulder
+    /// holds the bush: comes right out.
+    pub shoulder_thickness: Option<At<Mm>>,
     /// Its metal, where it is not the part's; left out, the part's.
     pub material: Option<At<Material>>,
 }

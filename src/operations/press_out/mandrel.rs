@@ -1,12 +1,15 @@
-//! The mandrel: on the wall of the bush, and free of the housing.
+//! The mandrel: on the wall of the bush, free of the housing, and stout enough for the push.
 
 use super::keys::{HeldBy, PressOut};
 use super::push::Old;
-use super::{HOUSING_LEAST, MANDREL};
+use super::{HOUSING_LEAST, MANDREL, MANDREL_CARRIES};
+use crate::handbook::Material;
 use crate::handbook::constants::constant;
+use crate::handbook::cutting::{deflection, drill_column::column_carries};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
-use crate::quantity::{Mm, Ratio};
+use crate::quantity::{Mm, Newton, Ratio};
+use std::f64::consts::PI;
 
 impl PressOut {
     /// Does it cover enough of the wall, and does it follow the bush through the housing without touching it?
@@ -50,6 +53,42 @@ impl PressOut {
             let check = check.about(HOUSING_LEAST.key).at(mandrel.diameter.place);
             answer.check(check).remedy(Words::of("smaller-mandrel"));
         }
+        Ok(())
+    }
+
+    /// Does it bow out, or is it crushed, under the push? Nothing leads the ram of an arbor press, nor the bush: both ends turn.
+    pub(super) fn mandrel_carries(
+        &self,
+        bench: &Bench,
+        [stuck, force]: [&Worked<Newton>; 2],
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "mandrel-bows";
+        let Some(mandrel) = &self.mandrel else {
+            answer.not_checked(&[ID], &["mandrel"]);
+            return Ok(());
+        };
+        let Some(length) = &mandrel.length else {
+            answer.not_checked(&[ID], &["mandrel.length"]);
+            return Ok(());
+        };
+        let steel = "mild steel"
+            .parse::<Material>()
+            .map_err(|_| Refusal::NoRow { table: "material", wanted: "mild steel".into() })?;
+        let diameter = (&mandrel.diameter).into();
+        let bar = deflection::second_moment_round(&diameter)?;
+        let bows = column_carries(&constant("column-both-ends-turn")?, &steel.modulus()?, &bar, &length.into())?;
+        let area = PI / 4.0 * diameter.number() * diameter.number();
+        let crushed = steel.yield_low()?.number() * area;
+        let carries = answer.record(&MANDREL_CARRIES, bows.at_most(crushed, "what its own metal stands"));
+        let safely = carries.scaled(1.0 / constant::<Ratio>("column-safety")?.number(), "less its safety");
+        if self.interference.is_none() {
+            answer.not_checked(&[ID], &["interference"]);
+            return Ok(());
+        }
+        let ends = ((stuck, &safely), (force, &carries));
+        let check = Check::judge_two(ID, ends.0, Keep::AtMost, ends.1, bench.guard());
+        answer.check(check.about(MANDREL_CARRIES.key).at(length.place)).remedy(Words::of("stouter-mandrel"));
         Ok(())
     }
 }

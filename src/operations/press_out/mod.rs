@@ -12,7 +12,7 @@ use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::names;
 use crate::operations::kit::above_zero;
-use crate::operations::press_joint::names::{oven_set, support};
+use crate::operations::press_joint::names::{oven_set, push as pushed, support};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Mm, Newton, Quantity, Shift, Stress, figure};
 use crate::reading::Problem;
@@ -29,7 +29,7 @@ names! { ,
     HOOP: Stress = new("grip_hoop", "hoop stress of the housing at the joint, greatest interference");
     FORCE: Newton = lower("push_force", "force to push it out as its joint asks");
     FORCE_STUCK: Newton = lower("push_force_stuck", "force to push it out where it has rusted or gummed in");
-    PUSH_STRESS: Stress = new("push_stress", "what the push puts on the wall of the bush, at the most");
+    MANDREL_CARRIES: Newton = upper("mandrel_carries", "force at which the mandrel bows out or is crushed");
     HOUSING_LEAST: Mm = lower("housing_bore_least", "least bore that the housing may have once it is out");
     MANDREL: Mm = new("mandrel_diameter", "diameter of the mandrel, where it pushes");
     TRAVEL: Mm = new("travel", "how far it is pushed until it is free");
@@ -37,7 +37,7 @@ names! { ,
 
 impl Operation for PressOut {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[VALUES, support::VALUES, oven_set::VALUES]
+        &[VALUES, pushed::VALUES, support::VALUES, oven_set::VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -48,6 +48,7 @@ impl Operation for PressOut {
                 CheckRule::must("under-the-boss", &["support"]),
                 CheckRule::must("mandrel-covers", &["mandrel"]),
                 CheckRule::must("mandrel-clears", &["mandrel"]),
+                CheckRule::must("mandrel-bows", &["mandrel", "interference"]),
                 CheckRule::must("comes-right-out", &["mandrel", "support"]),
                 CheckRule::must("press-force", &["interference"]),
                 CheckRule::must("housing-stands", &["interference"]),
@@ -55,6 +56,7 @@ impl Operation for PressOut {
                 CheckRule::must("pieces-caught", &["guarded"]),
                 CheckRule::must("warmth-loosens", &[]),
                 CheckRule::must("may-be-so-warm", &[]),
+                CheckRule::must("temper-bears-it", &["temper"]),
                 CheckRule::must("neighbours-bear-it", &["near"]),
                 CheckRule::must("oven-reaches", &[]),
                 CheckRule::must("goes-in", &["longest"]),
@@ -116,6 +118,7 @@ impl PressOut {
         above_zero("`outside`", &self.housing.outside, all);
         above_zero("`length`", self.housing.length.as_ref(), all);
         above_zero("`shoulder-bore`", self.housing.shoulder_bore.as_ref(), all);
+        above_zero("`shoulder-thickness`", self.housing.shoulder_thickness.as_ref(), all);
         above_zero("`interference`", self.interference.as_ref(), all);
         above_zero("`inside`", self.support.as_ref().map(|support| &support.inside), all);
         above_zero("`height`", self.support.as_ref().and_then(|support| support.height.as_ref()), all);

@@ -1,19 +1,19 @@
 //! The push: how hard, and whether press, bush and housing stand it; what warmth does to the joint.
 
 use super::keys::PressOut;
-use super::{FORCE, FORCE_STUCK, HOOP, PRESSURE, PUSH_STRESS};
+use super::{FORCE, FORCE_STUCK, HOOP, PRESSURE};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
 use crate::operations::kit::degrees;
 use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 use crate::operations::press_joint::{
-    Metals, against_stop, goes_in, neighbours_bear_it, oven_doubt, oven_reaches, press_reaches,
+    Metals, Push, against_stop, bush_stands_push, goes_in, neighbours_bear_it, oven_doubt, oven_reaches, press_reaches,
+    push_on_wall, temper_bears_it,
 };
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Check, Keep, Mark, Refusal, Side, Source, Words, Worked};
-use crate::quantity::{Mm, Newton, Quantity, Ratio, Rounds, Shift, Stress};
-use std::f64::consts::PI;
+use crate::quantity::{Mm, Quantity, Ratio, Rounds, Shift};
 
 /// The bush as it sits.
 pub(super) struct Old {
@@ -41,16 +41,11 @@ impl PressOut {
         let source = Source::fixed("what has sat for years", Mark::Own);
         let stuck = Worked::sum(&[(stuck.number(), &force)], 0.0, "rusted or gummed in", source);
         let stuck = answer.record(&FORCE_STUCK, stuck);
-        let on_wall = |force: &Worked<Newton>| {
-            let (outside, bore) =
-                (old.d.worst_number(Side::Low, bench.guard()), old.bore.worst_number(Side::High, bench.guard()));
-            let area = PI / 4.0 * (outside * outside - bore * bore);
-            let line = vec![format!("force over the wall of the bush, {area:.1} mm²")];
-            let source = Source::fixed("force over area", Mark::Derived);
-            Worked::method_of(Stress::new(force.number() / area.max(f64::MIN_POSITIVE)), line, source, [force.origin()])
-        };
-        let worst = answer.record(&PUSH_STRESS, on_wall(&stuck));
+        self.mandrel_carries(bench, [&stuck, &force], answer)?;
+        let place = self.interference.as_ref().map_or(self.bush.outside.place, |at| at.place);
+        let push = Push { outside: &old.d, bore: &old.bore, most: &stuck, middle: &force, place };
         let Some(at) = &self.interference else {
+            push_on_wall(bench, &push, answer);
             answer.not_checked(IDS, &["interference"]);
             return Ok(());
         };
@@ -62,14 +57,7 @@ impl PressOut {
             }
             None => answer.not_checked(&["housing-stands"], &["housing.material"]),
         }
-        match metals.bush.yield_low() {
-            Ok(limit) => {
-                let ends = ((&worst, &limit), (&on_wall(&force), &limit));
-                let check = Check::judge_two("bush-stands-push", ends.0, Keep::AtMost, ends.1, bench.guard());
-                answer.check(check.about(PUSH_STRESS.key).at(at.place)).remedy(Words::of("cut-it-out"));
-            }
-            Err(_) => answer.not_checked(&["bush-stands-push"], &["bush.material"]),
-        }
+        bush_stands_push(bench, metals, &push, &["cut-it-out"], answer);
         Ok(())
     }
 
@@ -79,6 +67,7 @@ impl PressOut {
             answer.does_not_apply(&[
                 "warmth-loosens",
                 "may-be-so-warm",
+                "temper-bears-it",
                 "neighbours-bear-it",
                 "oven-reaches",
                 "goes-in",
@@ -103,6 +92,8 @@ impl PressOut {
         let stop = metals.stop(false)?;
         let check = against_stop("may-be-so-warm", &hottest, &stop, bench).at(at.place);
         answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)));
+        let temper = (self.temper.as_ref(), metals.warms_aluminium(), at.place);
+        temper_bears_it(bench, temper, &hottest, answer)?;
         neighbours_bear_it(bench, self.near.as_deref(), &hottest, answer)?;
         Ok(())
     }

@@ -121,7 +121,17 @@ impl PressOut {
             return;
         };
         let bush: Worked<Mm> = (&self.bush.length).into();
-        for (at, least, which) in [(reach, &old.travel, "the-mandrel-reaches"), (room, &bush, "the-room-beneath")] {
+        let thick = match (&self.housing.shoulder_thickness, self.held()) {
+            (Some(thick), _) => thick.value.number(),
+            (None, Some(HeldBy::Shoulder | HeldBy::Both)) => {
+                answer.not_checked(&[ID], &["housing.shoulder-thickness"]);
+                return;
+            }
+            (None, _) => 0.0,
+        };
+        // Pushed from its inner end the mandrel goes through the shoulder before it meets the bush.
+        let reaches = old.travel.shifted(thick, "and the thickness of the shoulder");
+        for (at, least, which) in [(reach, &reaches, "the-mandrel-reaches"), (room, &bush, "the-room-beneath")] {
             let check = Check::judge(ID, &at.into(), Keep::AtLeast, least, bench.guard()).at(at.place);
             answer.check(check.with("which", Words::of(which))).remedy(Words::of("longer-or-higher"));
         }

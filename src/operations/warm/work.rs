@@ -3,7 +3,6 @@
 use super::{BORE, LEAVES_WITH, LEFT, MUST_OPEN, PART, THERE, Warm, sketch};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
-use crate::handbook::joints::warm_limits::{Temper, of_temper};
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{Material, StateKind, set_up_minutes};
@@ -14,6 +13,7 @@ use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETT
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Chilled, against_stop, can_be_so_cold, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches,
+    temper_bears_it,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
@@ -41,7 +41,8 @@ impl Warm {
         let heat = self.heat(bench, needed.as_ref(), answer)?;
         self.opens(bench, metal, (&bore, &heat), answer)?;
         let may_be_set = self.stop(bench, metal, &heat, answer)?;
-        self.temper(bench, metal, &heat, answer)?;
+        let aluminium = metal.kind() == Kind::Aluminium;
+        temper_bears_it(bench, (self.temper.as_ref(), aluminium, self.place()), &heat.hottest, answer)?;
         neighbours_bear_it(bench, self.near.as_deref(), &heat.hottest, answer)?;
         match heat.setting.number() <= heating::stop_temperature(metal, false)?.fails.number() {
             true => oven_reaches(bench, self.set_up.as_ref(), &heat.setting, true, answer),
@@ -147,33 +148,6 @@ impl Warm {
         let may = check.verdict() != Some(Verdict::Fails);
         answer.check(check).remedy(Words::of("chill-too"));
         Ok(may)
-    }
-
-    /// Does the temper of an aluminium bear it? Of a temper that nobody knows only what every temper bears is proven.
-    fn temper(&self, bench: &Bench, metal: &Material, heat: &Heat, answer: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "temper-bears-it";
-        if metal.kind() != Kind::Aluminium {
-            answer.does_not_apply(&[ID]);
-            return Ok(());
-        }
-        let judged = |temper: Temper| {
-            let limit = of_temper(temper)?;
-            Ok::<_, Refusal>(against_stop(ID, &heat.hottest, &limit.stop, bench).with("because", limit.reason))
-        };
-        if let Some(at) = &self.temper {
-            answer.check(judged(at.value)?.at(at.place));
-            return Ok(());
-        }
-        for temper in Temper::ALL {
-            let check = judged(temper)?;
-            if !check.is_proven() {
-                answer.checks.retain(|old| old.id != ID);
-                answer.not_checked(&[ID], &["temper"]);
-                return Ok(());
-            }
-            answer.check(check.at(self.place()));
-        }
-        Ok(())
     }
 
     fn place(&self) -> Place {

@@ -5,6 +5,9 @@ use super::{Asked, Entry, Maker};
 const HOUSINGS: &[&str] = &["cast aluminium", "6082-T6", "AZ91", "GG25", "mild steel", "ductile iron"];
 const BUSHES: &[&str] = &["LG2", "phosphor bronze", "mild steel", "GG25", "case-hardened steel"];
 
+/// Thickness of a shoulder, mm.
+const THICK: f64 = 3.0;
+
 impl Maker {
     /// One of them.
     pub fn pressing(&mut self, wild: bool) -> Asked {
@@ -122,8 +125,10 @@ impl Maker {
         asked.text("housing.length", format!("{length:.1} mm"));
         let shoulder = self.one_of(&["nothing", "shoulder", "flange", "both", ""]);
         let held = if wild { shoulder } else { self.one_of(&["nothing", "shoulder"]) };
-        if held == "shoulder" || (held == "both" && self.often(0.5)) {
+        let shoulder = held == "shoulder" || (held == "both" && self.often(0.5));
+        if shoulder {
             asked.text("housing.shoulder-bore", format!("{:.2} mm", d * 0.97));
+            asked.text("housing.shoulder-thickness", format!("{THICK:.1} mm"));
         }
         asked.put("bush.outside", Entry::Read(d, 0.02));
         asked.put("bush.bore", Entry::Read(d * self.between(0.7, if wild { 0.9 } else { 0.75 }), 0.02));
@@ -141,12 +146,14 @@ impl Maker {
         }
         let share = self.between(0.93, if wild { 1.0 } else { 0.95 });
         asked.text("mandrel.diameter", format!("{:.2} mm", d * share));
-        asked.text("mandrel.length", format!("{:.0} mm", length * self.between(1.1, 1.5)));
+        let through = if shoulder { THICK } else { 0.0 };
+        asked.text("mandrel.length", format!("{:.0} mm", through + length * self.between(1.1, 1.5)));
         asked.text("support.inside", format!("{:.1} mm", d * self.between(1.1, 1.3)));
         asked.text("support.height", format!("{:.0} mm", length * self.between(if wild { 0.8 } else { 1.1 }, 1.6)));
         let under = self.one_of(&["boss", "boss", "thin-flange", ""]);
         asked.text("support.under", if wild { under } else { "boss" });
         if wild {
+            asked.text("temper", "artificial");
             asked.text("warm-to", self.one_of(&["90 degC", "170 degC", ""]));
             asked.text("near", self.one_of(&["[nothing]", "[seals]", "[bearings, paint]", ""]));
             asked.text("guarded", self.one_of(&["true", "false", ""]));
