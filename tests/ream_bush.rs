@@ -1272,3 +1272,25 @@ fn a_bush_longer_than_its_housing_asks_for_room_beneath() {
     );
     assert!(all_words(first(&long(stands))).contains("within the housing, near both of its faces"));
 }
+
+/// The oven of a bush asks what the oven of a part alone asks: how its aluminium was aged, and what else becomes as warm.
+#[test]
+fn what_else_lies_in_the_oven_bears_it_or_is_in_doubt() {
+    let of = |near: &str, temper: &str| {
+        let job = with(JOB, "          near: [nothing]\n", near);
+        in_shop(&with(&job, "          temper: as-cast\n", temper))
+    };
+    let (near, temper) = ("          near: [nothing]\n", "          temper: as-cast\n");
+    assert_eq!(verdict(first(&of(near, temper)), "temper-bears-it"), Verdict::Proven);
+    assert_eq!(state(first(&of(near, "")), "temper-bears-it"), Outcome::NotChecked);
+    assert_ne!(first(&of(near, "")).verdict, Verdict::Proven);
+    assert_eq!(verdict(first(&of(near, "          temper: natural\n")), "temper-bears-it"), Verdict::Fails);
+    assert_eq!(state(first(&of("", temper)), "neighbours-bear-it"), Outcome::NotChecked);
+    assert_ne!(first(&of("", temper)).verdict, Verdict::Proven);
+    let magnets = of("          near: [magnets, paint]\n", temper);
+    assert_eq!(verdict(first(&magnets), "neighbours-bear-it"), Verdict::Fails);
+    let cold = in_shop(&with(&with(JOB, near, ""), "assemble: warm-and-chill", "assemble: press"));
+    for check in ["temper-bears-it", "neighbours-bear-it"] {
+        assert_eq!(state(first(&cold), check), Outcome::DoesNotApply, "what stays cold bears it");
+    }
+}

@@ -7,13 +7,14 @@ use super::names::{
 use crate::handbook::{constants::constant, joints::heating};
 use crate::operations::kit::degrees;
 use crate::operations::press_joint::{
-    Fitted, Joint, Metals, Sizes, freezer, goes_in, never_over, oven_doubt, oven_reaches,
+    Fitted, Joint, Metals, Sizes, freezer, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches,
+    temper_bears_it,
 };
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Remedy, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
 
-const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches", "goes-in"];
+const OF_THE_OVEN: &[&str] = &["oven-stop", "oven-reaches", "goes-in", "temper-bears-it", "neighbours-bear-it"];
 
 /// How hot a housing may become that is wanted so warm.
 type Hottest<'a> = dyn Fn(&Worked<Celsius>) -> Result<Worked<Celsius>, Refusal> + 'a;
@@ -98,9 +99,6 @@ impl ReamBush {
         let setting = heating::oven_at(&needed, &times(1.0), &doubt)?;
         let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&needed, &times(2.0), &doubt)?);
         let seals = self.housing.fitted.as_ref().is_some_and(|at| at.value != Fitted::Nothing);
-        if self.housing.fitted.is_none() {
-            answer.assume_words(Words::of("nothing-fitted"));
-        }
         let stop = heating::stop_with(metals.stop(seals)?, &metals.bush)?;
         answer.fact("stop_temperature", never_over(&hottest, &stop));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
@@ -129,10 +127,22 @@ impl ReamBush {
         }
         let sizes: Vec<_> = std::iter::once(&self.housing.outside).chain(&self.housing.length).collect();
         goes_in(bench, self.set_up.as_ref(), &sizes, answer);
+        let temper = (self.temper.as_ref(), metals.warms_aluminium(), place);
+        temper_bears_it(bench, temper, &hottest, answer)?;
+        self.neighbours(bench, &hottest, answer)?;
         if metals.warms_magnesium() {
             answer.caution("magnesium-heat");
         }
         Ok(())
+    }
+
+    /// What sits in the housing, or near it: as `near` says, else as `fitted` does, whose seals and bearings go with the oven's stop.
+    fn neighbours(&self, bench: &Bench, hottest: &Worked<Celsius>, answer: &mut Answer) -> Result<(), Refusal> {
+        if self.near.is_none() && self.housing.fitted.is_some() {
+            answer.does_not_apply(&["neighbours-bear-it"]);
+            return Ok(());
+        }
+        neighbours_bear_it(bench, self.near.as_deref(), hottest, answer)
     }
 
     /// What would need less heat.

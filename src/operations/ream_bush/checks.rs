@@ -12,11 +12,14 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("housing-stress", &["housing.material"]),
     CheckRule::must("housing-iron", &["housing.material"]),
     CheckRule::must("press-force", &[]),
+    CheckRule::must("bush-stands-push", &["bush.material"]),
     CheckRule::must("support-clears", &["support"]),
     CheckRule::must("room-beneath", &["support", "support.height"]),
     CheckRule::must("oven-stop", &[]),
     CheckRule::must("oven-reaches", &[]),
     CheckRule::must("goes-in", &["longest"]),
+    CheckRule::must("temper-bears-it", &["temper"]),
+    CheckRule::must("neighbours-bear-it", &["near"]),
     CheckRule::must("cold-enough", &[]),
     CheckRule::must("window", &[]),
     CheckRule::must("fit-runs", &["clearance"]),
@@ -68,7 +71,10 @@ const DRILLING: &[&str] = &["oil-hole-order", "clear-of-the-ends", "drill-in-sho
 /// once it is reamed.
 pub(super) const STAGES: &[Stage] = &[
     Stage::of(&["measure-and-dress"], DRILLING).by_step("drill-before-pressing"),
-    Stage::of(&["heat-and-chill", "warm-the-housing", "chill-the-bush"], &["oven-stop", "oven-reaches", "goes-in"]),
+    Stage::of(
+        &["heat-and-chill", "warm-the-housing", "chill-the-bush"],
+        &["oven-stop", "oven-reaches", "goes-in", "temper-bears-it", "neighbours-bear-it"],
+    ),
     Stage::of(
         &["press-home"],
         &[
@@ -79,6 +85,7 @@ pub(super) const STAGES: &[Stage] = &[
             "housing-stress",
             "housing-iron",
             "press-force",
+            "bush-stands-push",
             "support-clears",
             "room-beneath",
             "cold-enough",

@@ -2,6 +2,7 @@
 
 use crate::handbook::StateKind;
 use crate::handbook::joints::clearance::Duty;
+use crate::handbook::joints::warm_limits::{Near, Temper};
 use crate::job::{Address, Reading};
 use crate::operations::kit::Clearance;
 use crate::operations::press_joint::{Bush, Flange, Housing, Running, Stands, Support};
@@ -33,6 +34,11 @@ pub struct ReamBush {
     pub(super) oil_holes: Vec<OilHole>,
     /// How it goes in.
     pub(super) assemble: Option<At<Assemble>>,
+    /// All that is in the housing while it is warm, or so near that it becomes as warm; left out, what `fitted` says of it: nobody
+    /// knows where neither does.
+    pub(super) near: Option<Vec<At<Near>>>,
+    /// How an aluminium housing was hardened.
+    pub(super) temper: Option<At<Temper>>,
     /// Reamed by hand or by machine.
     pub(super) by: Option<At<By>>,
     /// Another bush that is reamed in one line with this one; left out, it is reamed alone.

@@ -38,6 +38,7 @@ impl Operation for ReamBush {
             press_joint::names::oven::VALUES,
             press_joint::names::oven_set::VALUES,
             press_joint::names::freezer::VALUES,
+            press_joint::names::push::VALUES,
             press_joint::names::support::VALUES,
             names::VALUES,
         ]

@@ -77,6 +77,10 @@ impl Maker {
         let assemble = self.one_of(&["press", "warm-housing", "chill-bush", "warm-and-chill"]);
         let warms = housing == "cast aluminium" && assemble != "chill-bush";
         asked.text("assemble", if wild || warms { assemble } else { "press" });
+        if !wild {
+            asked.text("near", "[nothing]");
+            asked.text("temper", "as-cast");
+        }
         let by = self.one_of(&["hand", "hand", "machine"]);
         asked.text("by", if wild { by } else { "hand" });
         self.in_the_bush(&mut asked, wild, length);
