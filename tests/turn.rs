@@ -281,3 +281,63 @@ fn the_least_that_may_be_left_is_rounded_inward_in_the_unit_that_is_printed() {
     let figure: f64 = says.split(' ').nth(2).and_then(|number| number.parse().ok()).expect("a figure");
     assert!(says.contains(" in,") && figure * 25.4 >= 23.95 - 1e-9 && figure * 25.4 < 23.96, "{says}");
 }
+
+/// A hardness by Brinell is as good as one by Vickers: carbide is not refused because its own limit lies beyond the end of the scale.
+#[test]
+fn a_brinell_reading_refuses_no_carbide() {
+    let read = |hardness: &str| {
+        let job = with(JOB, "    operations:", &format!("    hardness: {hardness}\n    operations:"));
+        first(&own(&with(&job, "          hold:", "          tool: carbide-04\n          hold:"))).clone()
+    };
+    let (brinell, vickers) = (read("190 HB"), read("200 HV"));
+    assert!(brinell.answer.refused.is_none(), "{:?}", brinell.answer.refused);
+    assert_eq!(verdict(&brinell, "tool-hard-enough"), Verdict::Proven);
+    assert_eq!(verdict(&vickers, "tool-hard-enough"), Verdict::Proven);
+    assert_eq!(value(&brinell, "spindle_speed"), value(&vickers, "spindle_speed"));
+    let mut worst = Verdict::Proven;
+    for hard in [190, 300, 450, 500, 600, 617, 630, 650] {
+        let now = verdict(&read(&format!("{hard} HB")), "tool-hard-enough");
+        assert!(now >= worst, "{hard}");
+        worst = now;
+    }
+    assert_eq!(worst, Verdict::Fails);
+}
+
+/// A mandrel is driven by the chuck or by a plate: it turns no faster than they may.
+#[test]
+fn a_mandrel_turns_no_faster_than_what_drives_it() {
+    let job = "
+job: a sleeve
+parts:
+  - part: sleeve
+    material: 6082-T6
+    operations:
+      - turn:
+          present: 16.00 ± 0.02 mm
+          outside: 15.55 .. 15.60 mm
+          inside: 8.0 mm
+          length: 10 ± 0.2 mm
+          over-all: 30 ± 0.2 mm
+          corner: 0.4 mm
+          finish: Ra 3.2 um
+          hold: {in: HELD, diameter: DIAMETER, grip: 15 mm, overhang: 15 mm, true-within: 0.02 mm, tested: 30 N·m}
+";
+    let fast = |held: &str, chuck: &str| {
+        let text = with(SHOP, "700 1120 rev/min", "700 1120 1800 2800 4000 rev/min");
+        let text = with(&text, "chuck: {most: 1800 rev/min,", &format!("chuck: {{{chuck}"));
+        first(&plan(
+            &with(&with(job, "HELD", held), "DIAMETER", if held == "mandrel" { "8.0 mm" } else { "16.0 mm" }),
+            Some(&shop(&text)),
+        ))
+        .clone()
+    };
+    let mandrel = fast("mandrel", "most: 1800 rev/min,");
+    assert_eq!(verdict(&mandrel, "chuck-speed"), Verdict::Proven);
+    assert!(value(&mandrel, "spindle_speed") * 1.06 <= 1800.0, "{}", value(&mandrel, "spindle_speed"));
+    assert!(value(&fast("mandrel", "most: 1200 rev/min,"), "spindle_speed") * 1.06 <= 1200.0);
+    assert_eq!(
+        state(&fast("collet", "most: 1800 rev/min,"), "chuck-speed"),
+        Outcome::DoesNotApply,
+        "in the spindle itself"
+    );
+}

@@ -65,6 +65,12 @@ pub fn on_scale(hardness: Hardness, scale: Scale, kind: Kind) -> Result<Worked<R
     found.map_err(|_| no_row(hardness, scale.text()))
 }
 
+/// The hardest that the table converts from Rockwell to a scale.
+pub fn hardest_converted(scale: Scale) -> Option<f64> {
+    let known = table().iter().filter(|row| row.hrc.is_some()).filter_map(|row| row.on(scale));
+    known.max_by(f64::total_cmp)
+}
+
 /// Tensile strength of a steel of that hardness.
 ///
 /// # Errors

@@ -3,7 +3,7 @@
 use crate::handbook::Material;
 use crate::handbook::constants::row;
 use crate::handbook::materials::groups::Kind;
-use crate::handbook::materials::hardness::on_scale;
+use crate::handbook::materials::hardness::{hardest_converted, on_scale};
 use crate::proof::Refusal;
 use crate::quantity::{Hardness, Scale};
 
@@ -44,7 +44,11 @@ fn against(hardness: Option<Hardness>, limit: &'static str) -> Result<Option<(f6
     let limit = Hardness { number: row(limit)?.value, scale: Scale::Hrc };
     let limit = match hardness.scale {
         Scale::Hrc => limit.number,
-        scale => on_scale(limit, scale, Kind::HardSteel)?.number(),
+        // A limit beyond the end of the conversion is held at that end: what is harder than it may be over the limit.
+        scale => match on_scale(limit, scale, Kind::HardSteel) {
+            Ok(limit) => limit.number(),
+            Err(refused) => hardest_converted(scale).ok_or(refused)?,
+        },
     };
     Ok(Some((hardness.number, limit)))
 }
