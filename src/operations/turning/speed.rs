@@ -183,20 +183,35 @@ fn in_chuck(piece: &Piece) -> bool {
     matches!(held, Some(HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw))
 }
 
-/// The highest speed of the chuck or plate that is named, and whether it is only that of its body.
+/// Whether it turns on a mandrel: that stands in the chuck, or between centres with a dog in the plate.
+fn on_a_mandrel(piece: &Piece) -> bool {
+    piece.asked.hold.is_some_and(|hold| hold.held_in.value == HeldIn::Mandrel)
+}
+
+/// The highest speed of the chuck or plate that is named, and whether it is only that of its body; on a mandrel that of whatever may
+/// drive it.
 fn chuck_most(piece: &Piece) -> Result<Option<(Worked<RevPerMin>, bool)>, Refusal> {
     let (Some(lathe), Some(hold)) = (piece.lathe, piece.asked.hold) else { return Ok(None) };
     if on_a_plate(piece) {
         return plate_most(lathe);
     }
     let of = |chuck| super::grip::chuck_most(chuck, hold.held_in.value);
+    if on_a_mandrel(piece) {
+        let chuck = lathe.chuck.as_ref().map(of).transpose()?.flatten();
+        let plate = plate_most(lathe)?.filter(|(_, by_body)| !by_body);
+        return Ok(match (chuck, plate) {
+            (Some(chuck), Some(plate)) => Some(if plate.0.number() < chuck.0.number() { plate } else { chuck }),
+            (chuck, plate) => chuck.or(plate),
+        });
+    }
     Ok(super::grip::chuck_of(lathe, Some(hold)).map(of).transpose()?.flatten())
 }
 
 /// The speed on the chuck's body, less what the plate may read low.
 fn chuck_cap(piece: &Piece, answer: &mut Answer) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some((most, by_body)) = chuck_most(piece)? else { return Ok(None) };
-    let most = if by_body && in_chuck(piece) { answer.assume("chuck-most", most) } else { most };
+    let most =
+        if by_body && (in_chuck(piece) || on_a_mandrel(piece)) { answer.assume("chuck-most", most) } else { most };
     holding::plate_speed_for(&most, &worst("plate-speed-high-side", true)?).map(Some)
 }
 
@@ -283,11 +298,11 @@ fn chuck_speed(bench: &Bench, piece: &Piece, high: &Worked<RevPerMin>, answer: &
     match (piece.asked.hold, most) {
         _ if bench.shop.is_none() => answer.no_shop(&[ID]),
         (None, _) => answer.not_checked(&[ID], &["hold"]),
-        (Some(_), _) if !in_chuck(piece) && !on_a_plate(piece) => answer.does_not_apply(&[ID]),
+        (Some(_), _) if !in_chuck(piece) && !on_a_plate(piece) && !on_a_mandrel(piece) => answer.does_not_apply(&[ID]),
         (Some(hold), None) => {
             let key = match hold.held_in.value {
                 HeldIn::FourJaw => "four-jaw.most",
-                HeldIn::Jaws | HeldIn::SoftJaws => "chuck.most",
+                HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::Mandrel => "chuck.most",
                 _ => "faceplate.most",
             };
             answer.not_checked(&[ID], &[key]);
