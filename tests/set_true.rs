@@ -180,3 +180,35 @@ fn what_does_not_clear_the_bed_is_not_trued() {
     };
     assert_eq!((gripped("60 mm"), gripped("500 mm")), (Verdict::Proven, Verdict::Fails));
 }
+
+/// A faceplate has no jaw to count from and no key; a scroll moves its jaws together; no shim is asked for that nobody has.
+#[test]
+fn the_words_are_those_of_what_holds_it() {
+    let job = "
+job: a ring
+parts:
+  - part: ring
+    material: mild steel
+    operations:
+      - set-true:
+          readings: {at: 0 45 90 135 180 225 270 315 deg, reads: 0 -6 -19 -31 -36 -30 -18 -6 um}
+          with: lever indicator
+          true-within: 0.02 mm
+          hold: {in: faceplate}
+";
+    let words = |held: &str| {
+        let plan = in_shop(&with(job, "in: faceplate", held));
+        let set_up = &first(&plan).answer.set_ups[0];
+        let steps: String = set_up.steps.iter().map(|step| step.words.as_str()).collect::<Vec<_>>().join(" ");
+        format!("{steps} {}", set_up.cautions.join(" "))
+    };
+    let plate = words("in: faceplate");
+    for wrong in ["jaw", "chuck", " key"] {
+        assert!(!plate.to_lowercase().contains(wrong), "{wrong}: {plate}");
+    }
+    assert!(plate.contains("0 degrees") && plate.contains("counted from the mark"), "{plate}");
+    let scroll = words("in: jaws");
+    assert!(!scroll.contains("opposite ones"), "{scroll}");
+    assert!(!scroll.contains("0.001 mm"), "{scroll}");
+    assert!(words("in: four-jaw").contains("opposite ones"));
+}

@@ -15,7 +15,7 @@ use serde::Deserialize;
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(super) struct Round {
-    /// The angles, from the first jaw the way they count.
+    /// The angles, from the first jaw the way they count; on a faceplate from a mark on its rim.
     pub(super) at: At<Row<Angle>>,
     /// The readings, in the same order.
     pub(super) reads: At<Row<Shift>>,
@@ -27,7 +27,7 @@ pub(super) struct Round {
 pub(super) struct Found {
     /// How far it is off (measured).
     pub(super) eccentricity: At<Difference>,
-    /// Towards where, from the first jaw.
+    /// Towards where, from the first jaw; on a faceplate from a mark on its rim.
     pub(super) towards: At<Angle>,
 }
 

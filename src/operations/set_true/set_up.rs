@@ -64,9 +64,14 @@ impl SetTrue {
         set_up.on(lathe.map(|lathe| lathe.name.value.as_str()));
         set_up.hold.push(kit::held_in(Some(hold), "in-the-chuck").into());
         kit::rig(&mut set_up, Some(hold), HeldIn::FourJaw);
-        set_up.step("clean-jaws").step("nip-lightly").step("nought-at-first").step("read-all-round");
+        let on_a_plate = hold.held_in.value == HeldIn::Faceplate;
+        // A plate has no jaw to count from.
+        let of_hold = |jaws, plate| if on_a_plate { plate } else { jaws };
+        set_up.step(of_hold("clean-jaws", "clean-plate")).step(of_hold("nip-lightly", "nip-on-the-plate"));
+        set_up.step(of_hold("nought-at-first", "nought-at-the-mark"));
+        set_up.step(of_hold("read-all-round", "read-all-round-the-plate"));
         if answer.value(TILT.key).is_some() {
-            set_up.step("tap-the-face");
+            set_up.step(of_hold("tap-the-face", "tap-the-face-on-the-plate"));
         }
         if self.second.is_some() {
             set_up.step("tap-the-far-end");
@@ -89,16 +94,20 @@ impl SetTrue {
                 set_up.step("tap-on-the-faceplate");
             }
         }
-        set_up.step("nip-evenly");
+        set_up.step(match hold.held_in.value {
+            HeldIn::FourJaw => "nip-evenly",
+            HeldIn::Faceplate => "nip-the-clamps",
+            _ => "nip-with-the-key",
+        });
         let readings = self.reads().map_or(JAWS.len(), |(angles, _)| angles.len());
         set_up.hold_at(Words::of("read-again"), self.read_again(bench, answer, readings));
-        set_up.step("key-out");
+        set_up.step(of_hold("key-out", "spanner-off"));
         set_up.takes(set_up_minutes::start(self.minutes())?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves =
             vec![State::of_part(&bench.part.name, StateKind::Held), State::of_part(&bench.part.name, StateKind::True)];
-        set_up.warns(&["chuck-key"]);
-        if hold.held_in.value == HeldIn::Faceplate {
+        set_up.warns(&[of_hold("chuck-key", "locked-out")]);
+        if on_a_plate {
             set_up.warns(&["faceplate-balance"]);
         }
         let line = kit::blank("reads-in-a-turn", None, None);

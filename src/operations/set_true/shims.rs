@@ -3,11 +3,12 @@
 use super::circle::{ByShims, Centre, shims_to_centre};
 use super::keys::SetTrue;
 use super::names::{SHIM_FIRST, SHIM_SECOND};
+use crate::handbook::constants::row;
 use crate::handbook::form::truing::{shim_first, shim_second};
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Angle, Quantity};
+use crate::quantity::{Angle, Mm, Quantity};
 
 /// Degrees from one of three jaws to the next.
 const APART: f64 = 360.0 / 3.0;
@@ -29,8 +30,13 @@ impl SetTrue {
         let jaw = (towards / APART).floor().clamp(0.0, 2.0);
         let from = Worked::exact(Angle::new(towards - jaw * APART), Origin::Typed(self.hold.place));
         let factor = shims_to_centre()?;
-        let first = answer.record(&SHIM_FIRST, shim_first(&off, &from, &factor)?);
-        let second = answer.record(&SHIM_SECOND, shim_second(&off, &from, &factor)?);
+        // A shim that moves it by a small share of what is allowed is none: nobody has one so thin.
+        let thin = row("shim-counts-from")?.value * self.allowed().number();
+        let counts = |shim: Worked<Mm>| if shim.number() < thin { shim.scaled(0.0, "too thin to count") } else { shim };
+        let exact = [shim_first(&off, &from, &factor)?, shim_second(&off, &from, &factor)?];
+        let [of_first, of_second] = exact.each_ref().map(Worked::number);
+        let [first, second] = exact.map(counts);
+        let (first, second) = (answer.record(&SHIM_FIRST, first), answer.record(&SHIM_SECOND, second));
         let jaws = [jaw + 1.0, (jaw + 1.0) % 3.0 + 1.0].map(|jaw| jaw as u8);
         for (name, jaw) in ["first_jaw", "second_jaw"].into_iter().zip(jaws) {
             answer.fact(name, jaw.to_string());
@@ -51,14 +57,17 @@ impl SetTrue {
             with_none.min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs())).unwrap_or(0.0)
         };
         let (one, other) = (nearest(first.number()), nearest(second.number()));
-        let (a, b) = (one - first.number(), other - second.number());
+        let (a, b) = (one - of_first, other - of_second);
         // Two ways 120 degrees apart.
         let left = (a * a + b * b - a * b).max(0.0).sqrt() / factor.number();
         let near = 2.0 * left <= self.allowed().number();
         if !near {
-            answer
-                .missing
-                .push(Words::of("shims-for").with("first", mm(first.number())).with("second", mm(second.number())));
+            answer.missing.push(match (first.number() > 0.0, second.number() > 0.0) {
+                (true, true) => {
+                    Words::of("shims-for").with("first", mm(first.number())).with("second", mm(second.number()))
+                }
+                (one, _) => Words::of("shim-for").with("shim", mm(if one { first.number() } else { second.number() })),
+            });
         }
         let verdict = if near { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(self.hold.place));
