@@ -105,3 +105,14 @@ fn a_pilot_longer_than_its_wall_is_led_by_the_wall() {
     let unsaid = in_shop(&with(JOB, "          wall: 14.0 ± 0.2 mm\n", ""));
     assert_eq!(state(first(&unsaid), "seat-square"), Outcome::NotChecked);
 }
+
+/// One place is measured, touched on and counted from: the highest. What is left there is the wall less the depth.
+#[test]
+fn the_wall_is_measured_where_the_cutter_is_touched_on() {
+    let plan = in_shop(JOB);
+    let set_up = &first(&plan).answer.set_ups[0];
+    let words = |id: &str| set_up.steps.iter().find(|step| step.id == id).unwrap().words.clone();
+    assert!(words("measure-wall").contains("highest place") && words("zero-high").contains("highest place"));
+    assert!(set_up.blanks.iter().any(|blank| blank.words.contains("highest place")), "the line to write it in");
+    agrees("12.00", value(first(&plan), "metal_left"));
+}

@@ -29,7 +29,7 @@ pub struct SpotFace {
     pub(super) pilot_length: Option<At<Mm>>,
     /// How uneven the raw face is across the seat (measured).
     pub(super) uneven: Option<At<Difference>>,
-    /// Metal from the raw face to the far side, at the seat (measured).
+    /// Metal from the highest place of the raw face at the seat, where the cutter is touched on, to the far side (measured).
     pub(super) wall: Option<At<Reading>>,
     /// Least metal that must be left under the seat (wanted).
     pub(super) least_left: Option<At<Wanted<Mm>>>,

@@ -12,7 +12,7 @@ names! { pub(super),
     PLAY: Mm = new("pilot_play", "play of the pilot in its hole");
     OUT_OF_SQUARE: Mm = new("seat_out_of_square", "how far the seat may stand out of square over its own width");
     WIDTH: Mm = new("seat_width", "width of the ring that carries the head");
-    WALL: Mm = new("wall", "metal from the raw face to the far side").found(PartSize::Wall);
+    WALL: Mm = new("wall", "metal from the highest place of the raw face to the far side").found(PartSize::Wall);
     DEPTH: Mm = new("seat_depth", "depth of the seat from the highest place of the raw face").left(Gauge::Depth);
     UNEVEN: Mm = new("uneven", "how uneven the raw face is across the seat");
     METAL_LEFT: Mm = new("metal_left", "metal left under the seat").left(Gauge::Depth).leaves(PartSize::Wall);
