@@ -82,3 +82,25 @@ fn a_hole_into_a_finished_bore_fails_by_its_order() {
     let oil = plan.operations.iter().find(|planned| planned.word == "drill-oil-hole").unwrap();
     assert_eq!(verdict(oil, "order-of-operations"), Verdict::Fails);
 }
+
+/// Beside the centre of a bush that slants the surface is higher or lower: the stop is set over the centre. From a slope a drill runs
+/// down, unless it starts on a flat or is led.
+#[test]
+fn on_a_slant_the_zero_is_taken_over_the_centre() {
+    let steps = |angle: &str| {
+        let plan = in_shop(&with(JOB, "angle: 90 deg", angle));
+        let set_up = &first(&plan).answer.set_ups[0];
+        set_up.steps.iter().map(|step| step.id).collect::<Vec<_>>()
+    };
+    assert!(steps("angle: 90 deg").contains(&"zero-face"));
+    assert!(steps("angle: 60 deg").contains(&"zero-on-a-slant") && !steps("angle: 60 deg").contains(&"zero-face"));
+    let starts = |angle: &str| verdict(first(&in_shop(&with(JOB, "angle: 90 deg", angle))), "starts-true");
+    assert_eq!(starts("angle: 85 deg"), Verdict::Proven);
+    assert_eq!(starts("angle: 60 deg"), Verdict::Doubtful);
+    assert_eq!(starts("angle: 60 deg\n          start: as-it-is"), Verdict::Doubtful);
+    for start in ["flat", "guide"] {
+        assert_eq!(starts(&format!("angle: 60 deg\n          start: {start}")), Verdict::Proven);
+        let does = if start == "flat" { "mill-a-flat" } else { "lead-in-a-guide" };
+        assert!(steps(&format!("angle: 60 deg\n          start: {start}")).contains(&does));
+    }
+}

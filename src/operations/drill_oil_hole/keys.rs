@@ -25,6 +25,18 @@ pub(super) enum Before {
     Nothing,
 }
 
+/// What the drill starts on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Start {
+    /// The bush as it is.
+    AsItIs,
+    /// A small flat, milled square to the hole.
+    Flat,
+    /// A drilled guide that lies on the bush.
+    Guide,
+}
+
 /// At which ends an oilway is open.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -57,6 +69,8 @@ pub struct DrillOilHole {
     pub(super) at: At<Mm>,
     /// Angle between the hole and the bush: 90 deg goes straight in.
     pub(super) angle: At<Angle>,
+    /// What the drill starts on: the bush as-it-is, a milled flat, or in a guide; left out, the bush as it is.
+    pub(super) start: Option<At<Start>>,
     /// Wall of the bush at the hole (measured).
     pub(super) wall: At<Reading>,
     /// What lies behind the wall: the bore (measured), or `clear` where nothing can be hurt.

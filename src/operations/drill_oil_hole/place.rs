@@ -1,6 +1,6 @@
 //! Where the hole stands: on its oilway, off the ends of the bush, in its time, its chips with a way out.
 
-use super::keys::{Before, DrillOilHole, Open};
+use super::keys::{Before, DrillOilHole, Open, Start};
 use super::names::{AT, BESIDE, LENGTH, MOUTH, OILWAY, OILWAY_AT, ROOM, TO_THE_END};
 use crate::handbook::constants::row;
 use crate::handbook::cutting::oil_hole as law;
@@ -20,7 +20,8 @@ impl DrillOilHole {
         self.in_its_time(answer);
         let most = row("oil-hole-slope-least")?.value;
         // On a slope a drill runs downhill before it cuts.
-        let verdict = if self.angle.value.number() >= most { Verdict::Proven } else { Verdict::Doubtful };
+        let led = self.start.as_ref().is_some_and(|at| at.value != Start::AsItIs);
+        let verdict = if led || self.angle.value.number() >= most { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind("starts-true", verdict).at(self.angle.place));
         Ok(())
     }

@@ -1,6 +1,6 @@
 //! The hole: its place, its wall along the slant, its drill; and its one set-up.
 
-use super::keys::{Before, DrillOilHole, Open};
+use super::keys::{Before, DrillOilHole, Open, Start};
 use super::names::{AT, WALL_ALONG};
 use super::sketch;
 use crate::handbook::cutting::oil_hole as law;
@@ -11,6 +11,7 @@ use crate::operations::hole_making::drilled::{Case, Run, drilled_by_the_stop};
 use crate::operations::kit;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words};
+use crate::quantity::Quantity;
 use crate::shop::{Gauge, Machine};
 
 impl DrillOilHole {
@@ -39,10 +40,7 @@ impl DrillOilHole {
         set_up.on(machine.map(Machine::name));
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
-        answer.fact(
-            "angle",
-            Fact::figure(crate::quantity::Quantity::number(self.angle.value), crate::quantity::Unit::Deg),
-        );
+        answer.fact("angle", Fact::figure(self.angle.value.number(), crate::quantity::Unit::Deg));
         set_up.hold.push(Words::of("oilway-under-the-spindle").into());
         if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
             set_up.hold.push(Words::of("drill-stands-out").with("out", kit::mm_as_typed(out)).into());
@@ -55,7 +53,19 @@ impl DrillOilHole {
             set_up.hold_at(Words::of("measure-wall"), hold.then("outside-work-again"));
         }
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
-        set_up.step("mark").step("zero-face");
+        set_up.step("mark");
+        match self.start.as_ref().map(|at| at.value) {
+            Some(Start::Flat) => {
+                set_up.step("mill-a-flat");
+            }
+            Some(Start::Guide) => {
+                set_up.step("lead-in-a-guide");
+            }
+            Some(Start::AsItIs) | None => {}
+        }
+        // Beside the centre a bush that slants stands higher or lower.
+        let square = (self.angle.value.number() - 90.0).abs() < 1e-9;
+        set_up.step(if square { "zero-face" } else { "zero-on-a-slant" });
         drilled_by_the_stop(bench, &mut set_up, "drill", (case, run, case.wall.number()), answer)?;
         let pressed = self.before.as_ref().is_none_or(|at| at.value != Before::Press);
         let flushed = self.oilway.as_ref().and_then(|oilway| oilway.open.as_ref());

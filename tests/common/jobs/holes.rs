@@ -90,6 +90,9 @@ impl Maker {
         asked.put("at", Entry::Mm(at));
         let angle = if wild && self.often(0.6) { self.between(15.0, 90.0) } else { 90.0 };
         asked.text("angle", format!("{angle:.1} deg"));
+        if wild {
+            asked.text("start", "flat");
+        }
         let wall = self.between(if wild { 0.6 } else { 1.6 }, 4.0);
         asked.put("wall", Entry::Read(wall, if wild { 0.2 } else { 0.04 }));
         if !wild || self.often(0.7) {
