@@ -919,3 +919,16 @@ fn a_step_of_jaws_is_asked_of_jaws_alone() {
         );
     }
 }
+
+/// Through a narrow bore no gauge is moved about on what the part seats on.
+#[test]
+fn no_gauge_goes_through_a_narrow_bore() {
+    let by = |inside: &str| {
+        let plan =
+            in_shop(&with(include_str!("../examples/face.yaml"), "inside: 32 mm", &format!("inside: {inside} mm")));
+        let set_up = &first(&plan).answer.set_ups[0];
+        set_up.steps.iter().any(|step| step.words.contains("through bore"))
+    };
+    assert!(by("32"));
+    assert!(!by("2"));
+}

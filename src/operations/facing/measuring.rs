@@ -5,7 +5,7 @@
 //! the first cut.
 
 use super::{Ground, Metal, WINDOW};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding::share_of;
 use crate::operations::turning::Cuts;
 use crate::operations::{Answer, Bench, HeldIn, Stop};
@@ -157,13 +157,15 @@ fn reach<'a>(
     let held_in = ground.asked.hold.map(|hold| hold.held_in.value);
     let gripped = ground.asked.hold.and_then(|hold| hold.diameter.as_ref()).map(|gripped| gripped.value.number());
     let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.piece.outside.number());
+    // A bore that the rod of a gauge does not go through, and is moved about in, shows nothing of what it seats on.
+    let through = row("gauge-through-bore-least").map_or(f64::INFINITY, |row| row.value);
     let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step && !hold.grips_inside());
     let direct = match held_in {
         Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside, size)),
         Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth, size)),
         // The thickness at the contact is that of the rim; a length over both ends is not.
         Some(_) if rim_is_free && !ground.asked.over_both_ends => Some((Reference::OverRim, Gauge::Outside, size)),
-        Some(_) if ground.piece.inside.number() > 0.0 && seated => match trial {
+        Some(_) if ground.piece.inside.number() >= through && seated => match trial {
             Some(trial) => Some((Reference::TrialStep, Gauge::Depth, trial.depth)),
             None => Some((Reference::ThroughBore, Gauge::Depth, size)),
         },
