@@ -369,3 +369,12 @@ fn a_part_that_turns_about_a_hole_off_its_middle_swings() {
     let (even, uneven) = (depths(&off("0.05")), depths(&off("1.00")));
     assert!((uneven - even - 1.0).abs() < 0.05, "{even} {uneven}");
 }
+
+/// A rod that stops the part in the spindle stands right behind the rim of its hole, whatever gap was read beside it.
+#[test]
+fn a_bar_is_not_sent_through_on_to_the_rod() {
+    let job = include_str!("../examples/bore-hole.yaml");
+    assert_eq!(verdict(first(&own(job)), "behind"), Verdict::Proven);
+    let rod = own(&with(job, "stop: step", "stop: rod"));
+    assert_eq!(verdict(first(&rod), "behind"), Verdict::Doubtful);
+}

@@ -184,7 +184,13 @@ impl BoreHole {
         let left = answer.record(&LEFT_BEHIND, stock::gap_behind(&gap, &constant("overrun")?)?);
         let least: Worked<Shift> = constant("clear-while-cutting")?;
         let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).about(LEFT_BEHIND.key);
-        answer.check(check.at(behind.place));
+        // A rod in the spindle stands right behind the rim of the hole, whatever was read beside it.
+        if self.hold.as_ref().is_some_and(|hold| hold.stop() == Stop::Rod) {
+            let check = check.not_better_than(Verdict::Doubtful);
+            answer.check(check.at(behind.place)).remedy(Words::of("rod-behind"));
+        } else {
+            answer.check(check.at(behind.place));
+        }
         Ok(())
     }
 }
