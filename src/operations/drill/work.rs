@@ -91,6 +91,12 @@ impl Drill {
         check
             .remedy(words.with("verdict", verdict.unwrap_or(Verdict::Fails).text()))
             .remedy(Words::of("ask-for-through"));
+        let skin = hole_making::skin_stands(bench, "break-through", (&left, &case.diameter))?;
+        let stands = skin.is_proven();
+        let check = answer.check(skin.about(METAL_LEFT.key).at(self.wall.place));
+        if !stands {
+            check.remedy(Words::of("point-pushes-it-out"));
+        }
         Ok(depth)
     }
 

@@ -43,6 +43,7 @@ impl Case<'_> {
         answer.checks.retain(|check| check.id != "break-through");
         let check = Check::judge("break-through", &left, Keep::AtLeast, &self.least_left, bench.guard());
         self.break_through(check, answer);
+        self.skin(bench, &reached, answer)?;
         Ok(())
     }
 

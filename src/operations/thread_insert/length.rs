@@ -11,7 +11,7 @@ use crate::handbook::InsertLength;
 use crate::handbook::joints::lapping;
 use crate::handbook::threads::insert;
 use crate::operations::kit::{hundredths, mm};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, hole_making};
 use crate::proof::{Check, Keep, Refusal, Remedy, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 
@@ -71,6 +71,7 @@ impl Case<'_> {
         for remedy in self.remedies(length, &left, bench.guard()) {
             check.remedy(remedy);
         }
+        self.skin(bench, &reached, row)?;
         Ok(reached.shifted(-hole.point.number(), "the point is no room for a bolt"))
     }
 
@@ -83,6 +84,18 @@ impl Case<'_> {
             check.remedy(Words::of("measure-old-depth"));
         }
         check
+    }
+
+    /// Whether the point of the drill pushes out what is left under it.
+    pub(super) fn skin(&self, bench: &Bench, reached: &Worked<Mm>, row: &mut Answer) -> Result<(), Refusal> {
+        let left = insert::metal_left(&self.wall, reached)?;
+        let skin = hole_making::skin_stands(bench, "break-through", (&left, &self.hole.drill))?;
+        let stands = skin.is_proven();
+        let check = self.break_through(skin, row);
+        if !stands {
+            check.remedy(Words::of("point-pushes-it-out"));
+        }
+        Ok(())
     }
 
     /// The least and the most that the first coil may sit below the face.
