@@ -174,7 +174,7 @@ fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
         lacking(&part(
             "GG25",
             &format!(
-                "tap: {{thread: M10, hole: 8.55 ± 0.03 mm, depth: 15 mm, hole-depth: {deep} ± 0.2 mm, lead: taper, worn: false, hold: {{in: vice, tested: 60 N·m}}}}"
+                "tap: {{thread: M10, hole: 8.55 ± 0.03 mm, depth: 15 mm, hole-depth: {deep} ± 0.2 mm, lead: taper, worn: false, hold: {{in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}}}}"
             ),
         ))
     };

@@ -66,7 +66,7 @@ fn what_lies_behind_a_through_hole_is_asked_for() {
 /// Work that nothing holds is spun by the drill.
 #[test]
 fn work_that_is_not_clamped_is_never_proven() {
-    let loose = in_shop(&with(JOB, "          hold: {in: vice, tested: 30 N·m}\n", ""));
+    let loose = in_shop(&with(JOB, "          hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}\n", ""));
     assert_eq!(state(first(&loose), "held"), Outcome::NotChecked);
     assert_eq!(first(&loose).verdict, Verdict::Doubtful);
     let collet = in_shop(&with(JOB, "in: vice", "in: collet"));
@@ -114,7 +114,7 @@ fn plan_without(job: &str) -> setover::plan::Plan {
 
 /// The example with another hold.
 fn held(hold: &str) -> String {
-    with(JOB, "{in: vice, tested: 30 N·m}", hold)
+    with(JOB, "{in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}", hold)
 }
 
 /// Half a millimetre in the jaws holds nothing, whatever a test said before the drill came down.
@@ -230,4 +230,44 @@ fn an_edge_has_the_doubt_of_marking_out() {
     assert!((wall.plus_minus - 0.2_f64.hypot(0.3)).abs() < 1e-9, "{}", wall.plus_minus);
     let near = in_shop(&with(JOB, "edge: 14.0 ± 0.2 mm", "edge: 7.05 ± 0.02 mm"));
     assert_ne!(verdict(first(&near), "edge-wall"), Verdict::Proven);
+}
+
+/// What is thinner than half a millimetre, or a tenth of the drill, its point pushes out, whoever allows it.
+#[test]
+fn a_skin_under_the_point_is_not_proven_by_allowing_it() {
+    let left = |wall: &str, least: &str| {
+        let job = with(JOB, "          hold:", &format!("          least-left: {least}\n          hold:"));
+        verdict(
+            first(&in_shop(&with(&job, "wall: 18.0 ± 0.3 mm", &format!("wall: {wall} ± 0.05 mm")))),
+            "break-through",
+        )
+    };
+    let depth = value(first(&in_shop(JOB)), "depth_to_point");
+    let wall = |left: f64| format!("{:.2}", depth + left);
+    assert_eq!(left(&wall(0.35), "0.1 mm"), Verdict::Doubtful);
+    assert_eq!(left(&wall(2.0), "0.1 mm"), Verdict::Proven);
+    let mut worst = Verdict::Proven;
+    for under in [3.0, 1.2, 0.9, 0.6, 0.35, 0.2, 0.05, -0.5] {
+        let now = left(&wall(under), "0.1 mm");
+        assert!(now >= worst, "{under}");
+        worst = now;
+    }
+    assert_eq!(worst, Verdict::Fails);
+}
+
+/// In a vice a third of what stands over its jaws is gripped.
+#[test]
+fn what_is_drilled_in_a_vice_is_gripped_deep_enough() {
+    let vice = |hold: &str| first(&in_shop(&held(hold))).clone();
+    assert_eq!(
+        verdict(&vice("{in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}"), "grip-length"),
+        Verdict::Proven
+    );
+    assert_eq!(
+        verdict(&vice("{in: vice, tested: 30 N·m, grip: 1 mm, overhang: 200 mm}"), "grip-length"),
+        Verdict::Fails
+    );
+    let unsaid = vice("{in: vice, tested: 30 N·m}");
+    assert_eq!(state(&unsaid, "grip-length"), Outcome::NotChecked);
+    assert_ne!(unsaid.verdict, Verdict::Proven);
 }

@@ -18,7 +18,7 @@ fn after(drill: &str) -> String {
 #[test]
 fn a_hole_that_is_drilled_first_was_not_measured() {
     let job = after(
-        "{diameter: 6.8 mm, depth: 12 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice, tested: 60 N·m}}",
+        "{diameter: 6.8 mm, depth: 12 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}}",
     );
     let plan = in_shop(&job);
     let tap = plan.operations.iter().find(|planned| planned.word == "tap").expect("tap");
@@ -26,7 +26,7 @@ fn a_hole_that_is_drilled_first_was_not_measured() {
     assert_ne!(tap.verdict, Verdict::Proven);
     // Another hole of the part is another hole.
     let other = after(
-        "{diameter: 3 mm, depth: 6 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice, tested: 60 N·m}}",
+        "{diameter: 3 mm, depth: 6 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}}",
     );
     let plan = in_shop(&other);
     let tap = plan.operations.iter().find(|planned| planned.word == "tap").expect("tap");
@@ -49,7 +49,10 @@ fn a_thread_that_goes_through_is_never_proven_and_has_no_depth_of_hole() {
 fn a_grip_that_was_tried_is_judged_by_what_it_stood() {
     let held = |tested: &str| {
         let line = DRILL.lines().find(|line| line.contains("hold:")).expect("its line");
-        in_shop(&DRILL.replace(line, &format!("          hold: {{in: vice, tested: {tested}}}")))
+        in_shop(
+            &DRILL
+                .replace(line, &format!("          hold: {{in: vice, tested: {tested}, grip: 12 mm, overhang: 6 mm}}")),
+        )
     };
     assert_eq!(verdict(first(&held("0.5 N·m")), "grip"), Verdict::Fails);
     assert_eq!(verdict(first(&held("60 N·m")), "grip"), Verdict::Proven);
@@ -79,7 +82,7 @@ fn a_hole_that_goes_through_is_drilled_for_the_wall_as_it_was_read() {
 fn a_hole_handed_on_by_its_drill_may_be_larger() {
     let at = |drill: &str| {
         let job = after(&format!(
-            "{{diameter: {drill} mm, depth: 15 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {{in: vice, tested: 60 N·m}}}}"
+            "{{diameter: {drill} mm, depth: 15 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {{in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}}}}"
         ));
         let line = TAP.lines().find(|line| line.trim().starts_with("hole:")).expect("the hole").to_owned();
         let part = TAP.lines().find_map(|line| line.trim().strip_prefix("- part: ")).expect("the part");

@@ -272,3 +272,64 @@ fn the_thinnest_place_is_that_of_a_face_held_out_of_true() {
     };
     assert!((margin("0.03 mm") - margin("0.10 mm") - 0.07).abs() < 1e-6);
 }
+
+/// The force that turns the work out of its hold is furthest from its middle at a corner: a face asks the same whichever way it is
+/// fed, and never less for being wider or longer. By hand: 57.9 mm for 36 by 110.
+#[test]
+fn the_hold_stands_the_cut_at_the_furthest_corner() {
+    let sides = |width: &str, length: &str| {
+        let job = with(
+            &with(JOB, "width: 36 mm", &format!("width: {width} mm")),
+            "length: 110 mm",
+            &format!("length: {length} mm"),
+        );
+        first(&in_shop(&job)).clone()
+    };
+    let asked = |width: &str, length: &str| value(&sides(width, length), "torque_to_stand");
+    let by_hand = value(first(&in_shop(JOB)), "cutting_force") * 0.0579 * 3.0;
+    assert!((asked("36", "110") / by_hand - 1.0).abs() < 0.01, "{by_hand}");
+    assert!(asked("360", "110") > 3.0 * asked("36", "110"), "ten tracks beside each other");
+    assert_eq!(verdict(&sides("360", "110"), "grip"), Verdict::Fails);
+    let mut last = 0.0;
+    for width in ["30", "36", "60", "110", "200", "360"] {
+        let now = asked(width, "110");
+        let force = value(&sides(width, "110"), "cutting_force");
+        assert!(now / force >= last, "{width}");
+        last = now / force;
+    }
+}
+
+/// What stands high over a vice that holds little of it is levered out, what is thin sways; how deep it is held must be said.
+#[test]
+fn in_a_vice_it_is_gripped_deep_and_stands_no_blade() {
+    let vice = |width: &str, thick: &str, grip: &str| {
+        let job = with(JOB, "{in: clamps, tested: 120 N·m", &format!("{{in: vice, tested: 120 N·m{grip}"));
+        let job = with(&with(&job, "width: 36 mm", &format!("width: {width} mm")), "18.00 ± 0.05", thick);
+        first(&in_shop(&with(&job, "least-thickness: 17 mm", "least-thickness: 2 mm"))).clone()
+    };
+    let deep = vice("36", "18.00 ± 0.05", ", grip: 10 mm, overhang: 8 mm");
+    for check in ["grip-length", "work-sways"] {
+        assert_eq!(verdict(&deep, check), Verdict::Proven, "{check}");
+    }
+    let unsaid = vice("36", "18.00 ± 0.05", "");
+    for check in ["grip-length", "work-sways"] {
+        assert_eq!(state(&unsaid, check), Outcome::NotChecked, "{check}");
+    }
+    assert_ne!(unsaid.verdict, Verdict::Proven);
+    assert_eq!(verdict(&vice("36", "130.00 ± 0.05", ", grip: 1 mm, overhang: 129 mm"), "grip-length"), Verdict::Fails);
+    // It stands out by what is not gripped, whatever was said.
+    assert_eq!(verdict(&vice("36", "130.00 ± 0.05", ", grip: 10 mm, overhang: 5 mm"), "grip-length"), Verdict::Fails);
+    let mut worst = Verdict::Proven;
+    for grip in ["30", "20", "16", "10", "6", "3"] {
+        let now = verdict(&vice("36", "60.00 ± 0.05", &format!(", grip: {grip} mm, overhang: 20 mm")), "grip-length");
+        assert!(now >= worst, "{grip}");
+        worst = now;
+    }
+    let mut worst = Verdict::Proven;
+    for width in ["36", "20", "12", "8", "6", "4"] {
+        let now = verdict(&vice(width, "40.00 ± 0.05", ", grip: 12 mm, overhang: 28 mm"), "work-sways");
+        assert!(now >= worst, "{width}");
+        worst = now;
+    }
+    assert_eq!(worst, Verdict::Fails, "a blade");
+}

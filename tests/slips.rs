@@ -37,9 +37,12 @@ fn the_hold_of_a_casting_under_the_drill_is_judged() {
     let plain = in_shop(INSERT);
     assert_eq!(first(&plain).verdict, Verdict::Proven);
     assert_eq!(state(first(&plain), "held"), Outcome::NotChecked, "left out it is listed");
-    let proven = held("{in: vice, tested: 60 N·m}");
+    let proven = held("{in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}");
     assert_eq!(first(&proven).verdict, Verdict::Proven);
-    assert_eq!(verdict(first(&held("{in: vice, tested: 0.5 N·m}")), "grip"), Verdict::Fails);
+    assert_eq!(
+        verdict(first(&held("{in: vice, tested: 0.5 N·m, grip: 12 mm, overhang: 6 mm}")), "grip"),
+        Verdict::Fails
+    );
     assert_eq!(verdict(first(&held("{in: vice}")), "grip-looked-at"), Verdict::Doubtful);
     assert!(texts(&held("{in: vice}"), 0).contains("bar and spring balance on the casting"));
     assert_eq!(verdict(first(&held("{in: mandrel, tested: 60 N·m}")), "held"), Verdict::Doubtful);

@@ -111,14 +111,14 @@ fn a_tap_follows_its_drill() {
 /// A support under a press holds nothing that a tap turns; a hold that nobody named or tried proves nothing.
 #[test]
 fn a_tap_turns_what_is_not_held() {
-    let held = |hold: &str| in_shop(&with(JOB, "{in: vice, tested: 30 N·m}", hold));
+    let held = |hold: &str| in_shop(&with(JOB, "{in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}", hold));
     let support = held("{in: press-support, tested: 30 N·m}");
     assert_eq!(verdict(first(&support), "held"), Verdict::Fails);
     assert_eq!(first(&support).verdict, Verdict::Fails);
-    let unsaid = in_shop(&with(JOB, "          hold: {in: vice, tested: 30 N·m}", ""));
+    let unsaid = in_shop(&with(JOB, "          hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}", ""));
     assert_eq!(state(first(&unsaid), "held"), Outcome::NotChecked);
     assert_ne!(verdict(first(&held("{in: vice}")), "grip-looked-at"), Verdict::Proven);
-    assert_eq!(verdict(first(&held("{in: vice, tested: 1 N·m}")), "grip"), Verdict::Fails);
+    assert_eq!(verdict(first(&held("{in: vice, tested: 1 N·m, grip: 12 mm, overhang: 6 mm}")), "grip"), Verdict::Fails);
     let jaws = held("{in: jaws, diameter: 30 mm, grip: 0.5 mm, overhang: 10 mm, stop: step, tested: 30 N·m}");
     assert_eq!(verdict(first(&jaws), "grip-length"), Verdict::Fails);
 }

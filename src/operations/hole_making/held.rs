@@ -1,5 +1,5 @@
 //! Is the work held against a tool that turns in it, grabs, and lifts it? By what holds it, by the torque that the grip stood in a
-//! test, and in jaws by the length that is gripped.
+//! test, and in jaws or a vice by the length that is gripped.
 
 use super::names::{GRIP_LENGTH_ASKED, TORQUE_TO_STAND};
 use crate::handbook::constants::constant;
@@ -74,18 +74,24 @@ fn by_kind(hold: &Hold) -> Verdict {
     }
 }
 
-/// In jaws: enough of it in the grip, by the rule of every chuck.
+/// In jaws: enough of it in the grip, by the rule of every chuck; in a vice by the same rule, a third of what stands over its jaws.
 fn grip_length(bench: &Bench, hold: &Hold, answer: &mut Answer) -> Result<(), Refusal> {
     const ID: &str = "grip-length";
-    if hold.held_in.value.jaws().is_none() {
+    let in_vice = hold.held_in.value == HeldIn::Vice;
+    if hold.held_in.value.jaws().is_none() && !in_vice {
         answer.does_not_apply(&[ID]);
         return Ok(());
     }
-    let (Some(grip), Some(out), Some(gripped)) = (&hold.grip, &hold.overhang, &hold.diameter) else {
+    let gripped = match &hold.overhang {
+        // Between flat jaws no diameter is gripped.
+        Some(out) if in_vice => Some(Worked::from(out).at_least(0.001, "not under nothing")),
+        _ => hold.diameter.as_ref().map(Worked::from),
+    };
+    let (Some(grip), Some(out), Some(gripped)) = (&hold.grip, &hold.overhang, &gripped) else {
         let missing = [
             (hold.grip.is_none(), "hold.grip"),
             (hold.overhang.is_none(), "hold.overhang"),
-            (hold.diameter.is_none(), "hold.diameter"),
+            (hold.diameter.is_none() && !in_vice, "hold.diameter"),
         ];
         let missing: Vec<&'static str> = missing.iter().filter(|key| key.0).map(|key| key.1).collect();
         answer.not_checked(&[ID], &missing);
@@ -93,7 +99,7 @@ fn grip_length(bench: &Bench, hold: &Hold, answer: &mut Answer) -> Result<(), Re
     };
     let least = constant(if hold.stop() == Stop::Step { "grip-least-step" } else { "grip-least" })?;
     let grips = law::length_that_grips(&grip.into(), &constant("jaw-corner")?)?;
-    let asked = law::grip_length_asked(&least, &out.into(), &gripped.into())?;
+    let asked = law::grip_length_asked(&least, &out.into(), gripped)?;
     kit::grip_length(&GRIP_LENGTH_ASKED, &grips, asked, bench.guard(), answer)
 }
 

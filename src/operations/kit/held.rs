@@ -1,6 +1,6 @@
 //! The lines of a sheet that say how a part is held.
 
-use super::{Station, mm};
+use super::{Station, mm, mm_as_typed};
 use crate::handbook::rigging::Aspect;
 use crate::operations::{Carried, HeldIn, Hold, SetUp};
 use crate::proof::{At, Cause, Origin, Words, Worked};
@@ -22,9 +22,12 @@ pub fn turns_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     }
 }
 
-/// How true it is held, where somebody says.
-pub fn trued(hold: Option<&Hold>) -> Option<Words> {
-    trued_as("true-within", hold)
+/// How deep the jaws of a vice hold it, and how true it is held, where somebody says.
+pub fn trued(hold: Option<&Hold>) -> impl Iterator<Item = Words> {
+    let vice = hold.filter(|hold| hold.held_in.value == HeldIn::Vice);
+    let grip = vice.and_then(|hold| hold.grip.as_ref());
+    let grip = grip.map(|grip| Words::of("grip-length").with("grip", mm_as_typed(grip.value.number())));
+    grip.into_iter().chain(trued_as("true-within", hold))
 }
 
 /// The same in the words of a card for what it is trued by.

@@ -2,13 +2,17 @@
 
 use super::cutter::Cutter;
 use super::keys::{Bears, MillFace};
-use super::names::{GIVES, HOLLOW, LEFT, OUT_OF_FLAT, OUT_OF_SQUARE};
+use super::names::{GIVES, HOLLOW, LEFT, OUT_OF_FLAT, OUT_OF_SQUARE, SWAYS, THICKNESS};
+use crate::handbook::Material;
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::{deflection, drill_column, milling as law, work_holding};
-use crate::operations::{Answer, Bench, HeldIn};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
-use crate::quantity::{Mm, Newton, Quantity, Ratio, Wanted};
+use crate::operations::{Answer, Bench, HeldIn, Hold};
+use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::quantity::{Mm, Mm4, Newton, Quantity, Ratio, Wanted};
 use crate::shop::Gauge;
+
+/// A strip is no weaker than this, mm⁴: what bends of none.
+const LEAST_STRIP: f64 = 1e-6;
 
 /// A wanted limit as a figure.
 fn limit(at: &At<Wanted<Mm>>) -> Worked<Mm> {
@@ -76,6 +80,60 @@ impl MillFace {
         let left = Worked::exact(Mm::new(left.number - left.plus_minus), Origin::Assumed("at its thinnest".into()));
         let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).at(hold.held_in.place);
         answer.check(check.with("in", hold.held_in.value.named()).not_worse_than(Verdict::Doubtful));
+        Ok(())
+    }
+
+    /// The hold as it is judged: what is gripped stands out by all of its thickness that is not in the grip, whatever was typed.
+    pub(super) fn as_it_stands(&self, answer: &Answer) -> Option<Hold> {
+        let mut hold = self.hold.clone()?;
+        if let (Some(grip), Some(out)) = (&hold.grip, self.stands_up(&hold, answer)) {
+            let least = Mm::new(out.max(hold.overhang.as_ref().map_or(0.0, |typed| typed.value.number())));
+            hold.overhang = Some(At { value: least, place: grip.place });
+        }
+        Some(hold)
+    }
+
+    /// How high it stands over what grips it, mm; none where nobody says how deep it is gripped.
+    fn stands_up(&self, hold: &Hold, answer: &Answer) -> Option<f64> {
+        let thick = answer.value(THICKNESS.key)?.number;
+        let gripped = hold.held_in.value == HeldIn::Vice || hold.held_in.value.has_jaws();
+        if !gripped {
+            return Some(thick);
+        }
+        hold.grip.as_ref().map(|grip| (thick - grip.value.number()).max(0.0))
+    }
+
+    /// How far the work that stands up over its hold sways under the cut, against the flatness wanted: a quarter of it is proven.
+    pub(super) fn sways(
+        &self,
+        bench: &Bench,
+        metal: &Material,
+        force: &Worked<Newton>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "work-sways";
+        let (Some(hold), Some(flat)) = (&self.hold, &self.flat_within) else {
+            answer.not_checked(&[ID], &[if self.hold.is_none() { "hold" } else { "flat-within" }]);
+            return Ok(());
+        };
+        let Some(high) = self.stands_up(hold, answer) else {
+            answer.not_checked(&[ID], &["hold.grip"]);
+            return Ok(());
+        };
+        let (length, width) = (self.length.value.number(), self.width.value.number());
+        let (thin, long) = (length.min(width), length.max(width));
+        // Pushed at one end no more of it bears than it stands high.
+        let bears = long.min(high.max(thin));
+        let says = vec![format!("a strip {bears:.1} mm long and {thin:.1} mm thick: b t³/12")];
+        let strip = Mm4::new((bears * thin.powi(3) / 12.0).max(LEAST_STRIP));
+        let strip = Worked::method(strip, says, Source::fixed("geometry", Mark::Derived));
+        let high = Worked::assumed(Mm::new(high), "how high it stands over its hold");
+        let sways = deflection::deflection_cantilever(force, &high, &metal.modulus()?, &strip)?;
+        let sways = answer.record(&SWAYS, sways);
+        let wanted = limit(flat);
+        let quarter = work_holding::share_of(&constant("lobe-share-of-flatness")?, &wanted)?;
+        let check = Check::judge_two(ID, (&sways, &quarter), Keep::AtMost, (&sways, &wanted), bench.guard());
+        answer.check(check.about(SWAYS.key).at(hold.held_in.place));
         Ok(())
     }
 

@@ -106,6 +106,7 @@ impl Operation for MillFace {
                 CheckRule::must("way-of-cut", &["way"]),
                 CheckRule::must("clamped-on-metal", &["bears"]),
                 CheckRule::must("thin-as-held", &["hold"]),
+                CheckRule::must("work-sways", &["hold", "flat-within", "hold.grip"]),
                 CheckRule::must("on-a-mill", &[]),
                 CheckRule::must("held", &["hold"]),
                 CheckRule::must("grip", &["hold.tested"]),

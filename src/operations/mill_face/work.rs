@@ -5,8 +5,8 @@ use crate::handbook::cutting::cutting_force;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::hard;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::Mm;
+use crate::proof::{Fact, Mark, Refusal, Source, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 use crate::shop::Machine;
 
 impl MillFace {
@@ -28,12 +28,15 @@ impl MillFace {
         self.by_tram(bench, &cutter, answer)?;
         let run = self.runs(bench, &cuts_as, (&cutter, &depths), machine, answer)?;
         self.stiff(bench, &cutter, &run.force, answer)?;
-        // The force pushes at the far end of the face: the grip stands the torque that it has there about the middle.
-        let length: Worked<Mm> = (&self.length).into();
-        let across = if length.number() > cutter.across.number() { length } else { cutter.across.clone() };
+        self.sways(bench, &metal, &run.force, answer)?;
+        // The force pushes at the furthest corner of the face: the grip stands the torque that it has there about the middle.
+        let corners = self.length.value.number().hypot(self.width.value.number());
+        let says = vec!["from corner to corner of the face".into()];
+        let corners = Worked::method(Mm::new(corners), says, Source::fixed("geometry", Mark::Derived));
+        let across = if corners.number() > cutter.across.number() { corners } else { cutter.across.clone() };
         let torque = cutting_force::spindle_torque(&run.force, &across)?;
         let asks = Asks { torque: Some(&torque), across: &across, grabs: true };
-        hole_making::held(bench, self.hold.as_ref(), &asks, answer)?;
+        hole_making::held(bench, self.as_it_stands(answer).as_ref(), &asks, answer)?;
         self.set_up_of(bench, (&depths, &run, &dial), mill, answer)
     }
 }

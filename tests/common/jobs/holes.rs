@@ -177,6 +177,10 @@ impl Maker {
             let stood = self.between(if wild { 0.5 } else { 60.0 }, 120.0);
             asked.text("hold.tested", format!("{stood:.1} N·m"));
         }
+        if held == "vice" {
+            asked.text("hold.grip", if wild { "4 mm" } else { "15 mm" });
+            asked.text("hold.overhang", "20 mm");
+        }
         if held.ends_with("jaws") {
             let across = self.between(20.0, 80.0);
             asked.put("hold.diameter", Entry::Mm(across));

@@ -50,7 +50,12 @@ impl Maker {
         let bears = if wild { self.one_of(&["", "on-solid", "on-hollow"]) } else { "on-solid" };
         asked.text("bears", bears);
         if !wild {
-            asked.text("hold.in", self.one_of(&["clamps", "vice", "angle-plate"]));
+            let held = self.one_of(&["clamps", "vice", "angle-plate"]);
+            asked.text("hold.in", held);
+            if held == "vice" {
+                asked.put("hold.grip", Entry::Mm(thick / 2.0));
+                asked.put("hold.overhang", Entry::Mm(thick / 2.0));
+            }
             asked.text("hold.tested", "400.0 N·m");
             asked.put("hold.true-within", Entry::Mm(0.03));
         } else if self.often(0.8) {
