@@ -23,7 +23,9 @@ impl PartOff {
     pub(super) fn blade(&self, bench: &Bench, bore: &Worked<Mm>, answer: &mut Answer) -> Result<Blade, Refusal> {
         const ID: &str = "blade-reach";
         let asked = stock::blade_reach(&(&self.outside).into(), bore, &constant("blade-past-the-middle")?)?;
-        let asked = answer.record(&REACH, asked);
+        let runs_out = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref());
+        let runs_out = runs_out.map_or(0.0, |within| within.value.number());
+        let asked = answer.record(&REACH, asked.shifted(runs_out, "and what the bar runs out"));
         let blades: Vec<&PartingBlade> = bench.shop.into_iter().flat_map(|shop| shop.parting_blades()).collect();
         let width = |blade: &&&PartingBlade| blade.width.value.number();
         let of_this_width = |blade: &PartingBlade| match &self.width {

@@ -189,9 +189,12 @@ impl PartOff {
         let wall = (piece.outside.number() - piece.inside.number()) / 2.0;
         // To the division that is through; to the last before what is left to the saw.
         let on = dial.on_diameter().number();
-        let divisions = 2.0 * (wall - left) / on;
+        // Touched where the bar stands furthest out, its other side lies lower by all that it runs out.
+        let runs_out = hold.and_then(|hold| hold.true_within.as_ref()).map_or(0.0, |within| within.value.number());
+        let runs_out = if left > 0.0 { 0.0 } else { runs_out };
+        let divisions = 2.0 * (wall + runs_out - left) / on;
         let whole = if left > 0.0 { (divisions + 1e-9).floor() } else { (divisions - 1e-9).ceil() };
-        let depth = if left > 0.0 { whole * on / 2.0 } else { wall };
+        let depth = if left > 0.0 { whole * on / 2.0 } else { wall + runs_out };
         let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(whole * on) };
         let cut = Cut {
             tool: cutting.edge.name.clone().into(),
