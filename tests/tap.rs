@@ -146,3 +146,10 @@ fn a_tap_that_may_not_reach_is_never_proven() {
     assert_eq!(verdict(first(&measured("70 mm")), "tap-reaches"), Verdict::Proven);
     assert_eq!(verdict(first(&measured("50 mm")), "tap-reaches"), Verdict::Fails);
 }
+
+/// A quarter of a turn is no thread.
+#[test]
+fn a_thread_is_no_shallower_than_its_pitch() {
+    assert!(try_plan(&with(JOB, "depth: 16 mm", "depth: 0.3 mm"), None).is_err());
+    assert!(try_plan(&with(JOB, "depth: 16 mm", "depth: 1.3 mm"), None).is_ok());
+}

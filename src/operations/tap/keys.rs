@@ -7,7 +7,7 @@ use crate::operations::hole_making::HELD_VALUES;
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal, Words};
-use crate::quantity::Mm;
+use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -91,6 +91,11 @@ impl Operation for Tap {
         if let Some(at) = self.hole_depth.as_ref().filter(|_| self.goes_through()) {
             let says = "a hole that goes through has no `hole-depth`: leave one of the two out";
             all.push(Problem::new(at.place, says));
+        }
+        let pitch = self.thread.value.pitch().number();
+        if self.depth.value.number() > 0.0 && self.depth.value.number() < pitch {
+            let says = format!("a thread no deeper than its pitch ({} mm) is none", figure(pitch));
+            all.push(Problem::of_sizes(self.depth.place, says));
         }
         let major = self.thread.value.major().number();
         if self.hole.value.typed().is_some_and(|hole| hole >= major) {
