@@ -204,3 +204,12 @@ fn a_track_that_does_not_clear_the_bed_is_not_polished_there() {
     };
     assert_eq!((of("25 mm", "24.962"), of("325 mm", "324.962")), (Verdict::Proven, Verdict::Fails));
 }
+
+/// The spindle runs both ways: a chuck that is only screwed on comes off backwards.
+#[test]
+fn a_chuck_that_is_turned_backwards_is_clamped_on_its_nose() {
+    let plan = in_shop(include_str!("../examples/polish-seal.yaml"));
+    let steps: Vec<&str> = first(&plan).answer.set_ups[0].steps.iter().map(|step| step.id).collect();
+    let at = |id: &str| steps.iter().position(|step| *step == id).unwrap();
+    assert!(at("slow-and-clamped") < at("polish-plunging"));
+}
