@@ -35,6 +35,7 @@ fn what_is_not_small_enough_is_doubtful_and_never_proven() {
         "bagged: true\n          aired: true\n          plated: false",
     );
     let ice = with(&ice, "          opened-by: 0.040 mm             # what the warm housing opens at the least\n", "");
+    let ice = with(&ice, "interference: 0.022 mm", "interference: 0.016 mm");
     assert_eq!(first(&in_shop(&ice)).verdict, Verdict::Proven);
 }
 
@@ -131,4 +132,19 @@ fn what_is_thick_lies_longer_in_the_cold() {
         assert!(now >= last, "{bore}");
         last = now;
     }
+}
+
+/// The deeper the cold the less a metal shrinks a degree; and no thermometer of a workshop reads nitrogen.
+#[test]
+fn deep_cold_takes_less_off_than_the_figure_of_room_temperature() {
+    let cold = |how: &str| {
+        in_shop(&with(&with(JOB, "in: freezer", how), "bagged: true", "bagged: false\n          aired: true"))
+    };
+    let a_degree = |plan: &setover::plan::Plan| {
+        value(first(plan), "chill_gain") / (20.0 - value(first(plan), "temperature_at_press"))
+    };
+    let [freezer, ice, nitrogen] = ["in: freezer", "in: dry-ice", "in: nitrogen"].map(|how| a_degree(&cold(how)));
+    assert!(freezer > ice && ice > nitrogen, "{freezer} {ice} {nitrogen}");
+    let steps: Vec<&str> = first(&cold("in: nitrogen")).answer.set_ups[0].steps.iter().map(|step| step.id).collect();
+    assert!(steps.contains(&"boiling-has-stopped") && !steps.contains(&"read-the-cold"), "{steps:?}");
 }

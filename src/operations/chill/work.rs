@@ -9,7 +9,7 @@ use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of, soaks, soaks_for};
+use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
 use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Shift, Unit};
@@ -23,7 +23,8 @@ impl Chill {
         let outside = answer.record(&OUTSIDE, (&self.outside).into());
         let part = self.cold(bench, answer)?;
         let there = answer.record(&THERE, cold_at_the_press(bench, &part)?);
-        let gain = answer.record(&CHILL_GAIN, heating::chilled_by(&metal.expansion()?, &outside, &there)?);
+        let gain =
+            answer.record(&CHILL_GAIN, heating::chilled_by(&shrinks(metal, self.cold_in.value)?, &outside, &there)?);
         // Where it has a metal of its own, the part is what it drops into.
         let housing = self.material.as_ref().and(bench.part.material.as_ref()).map(|at| &at.value);
         can_be_so_warm(bench, self.opened_by.as_ref(), (housing, metal, &outside), answer)?;
@@ -64,7 +65,7 @@ impl Chill {
         let delta = delta.shifted(-opened, "what the warm housing opens at the least");
         let gap = answer.record(&GAP, heating::gap_to_open(&delta, &room)?);
         let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
-        let wanted = heating::temperature_to_enter(&start, &gap, &metal.expansion()?, outside)?;
+        let wanted = heating::temperature_to_enter(&start, &gap, &shrinks(metal, self.cold_in.value)?, outside)?;
         if wanted.number() >= constant::<Celsius>("coldest-reached")?.number() {
             answer.record(&BUSH_TEMPERATURE, wanted);
         }
@@ -149,9 +150,14 @@ impl Chill {
             ColdIn::DryIce => "pack-in-dry-ice",
             ColdIn::Nitrogen => "lower-into-nitrogen",
         });
+        // No thermometer of a workshop reads nitrogen: that the boiling stops is what shows it.
+        let boils = self.cold_in.value == ColdIn::Nitrogen;
         let limits = Limits::asked((None, Some(part.worst_number(Side::High, bench.guard()))), 0, Unit::DegC);
         let hold = HoldPoint::asking(PART.key, 1, Fact::named("a-cold-thermometer"), limits);
-        set_up.hold_at(Words::of("read-the-cold"), hold);
+        match boils {
+            true => set_up.step("boiling-has-stopped"),
+            false => set_up.hold_at(Words::of("read-the-cold"), hold),
+        };
         set_up.step(if bagged { "wipe-and-go" } else { "wipe-and-go-bare" });
         set_up.hold.push(Words::of("in-the-cold").into());
         set_up.warns(&["freezer", "cold-burns", "carried-in-one-grip"]);
@@ -166,7 +172,9 @@ impl Chill {
             set_up.tail = Some(wait.watched());
         }
         let read = kit::found(answer, PART.key).map(|fact| fact.to(Decimals::Exactly(0)));
-        set_up.blanks = vec![kit::blank("cold-read", None, read)];
+        if !boils {
+            set_up.blanks = vec![kit::blank("cold-read", None, read)];
+        }
         set_up.sketch = sketch::in_the_cold(self, answer);
         set_up.takes(set_up_minutes::start("cold, loading one part")?);
         set_up.needs = of_part(bench, &[StateKind::Washed]);

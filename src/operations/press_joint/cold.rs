@@ -1,12 +1,13 @@
 //! What makes a bush cold, and how cold it is: as it lies in it, and at the press.
 
 use super::freezer;
+use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::joints::heating;
 use crate::handbook::set_up_minutes;
 use crate::operations::{Answer, Bench, SetUpWish};
 use crate::proof::{At, Cause, Fact, Refusal, Side, Worked};
-use crate::quantity::{Celsius, Decimals, Mm, Ratio, Unit};
+use crate::quantity::{Celsius, Decimals, Expansion, Mm, Ratio, Unit};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -46,6 +47,17 @@ pub(in crate::operations) fn cold_of(
         ColdIn::DryIce => constant("dry-ice-temperature")?,
         ColdIn::Nitrogen => constant("nitrogen-temperature")?,
     })
+}
+
+/// What a metal shrinks by in such a cold, a degree: the deeper the cold the less than near 20 °C.
+pub(in crate::operations) fn shrinks(metal: &Material, cold_in: ColdIn) -> Result<Worked<Expansion>, Refusal> {
+    let expansion = metal.expansion()?;
+    let share = match cold_in {
+        ColdIn::Freezer => return Ok(expansion),
+        ColdIn::DryIce => "shrinks-in-dry-ice",
+        ColdIn::Nitrogen => "shrinks-in-nitrogen",
+    };
+    Ok(expansion.scaled(row(share)?.value, "metals shrink less a degree, the colder they are"))
 }
 
 /// How long it lies in the cold until it is as cold as that all through, min: the usual time of the table, longer for what is thick.

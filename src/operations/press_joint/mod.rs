@@ -26,7 +26,7 @@ pub(super) use at_the_press::{
     says_what_is_proven,
 };
 pub(super) use climate::Climate;
-pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of, soaks, soaks_for};
+pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
 pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
 pub(super) use made::{Made, press_joint, proven_outsides};

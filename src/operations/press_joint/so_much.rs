@@ -1,6 +1,6 @@
 //! Can a housing open, and a bush shrink, by so much? A slip of the pen in either makes room that is not there.
 
-use super::cold::{Chilled, ColdIn, cold_at_the_press, cold_of};
+use super::cold::{Chilled, ColdIn, cold_at_the_press, cold_of, shrinks};
 use super::names::as_cold::AS_COLD;
 use super::names::as_warm::AS_WARM;
 use crate::handbook::Material;
@@ -64,10 +64,10 @@ pub(in crate::operations) fn can_be_so_cold(
     };
     let loses = Worked::exact(Shift::new(at.value.number()), Origin::Typed(at.place));
     let start = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
-    let cold = |metal: &Material| heating::temperature_to_enter(&start, &loses, &metal.expansion()?, d);
+    let cold_in = chilled.cold_in.map_or(ColdIn::Freezer, |at| at.value);
+    let cold = |metal: &Material| heating::temperature_to_enter(&start, &loses, &shrinks(metal, cold_in)?, d);
     let [least, most] = least_and_most(bush)?;
     let as_least = answer.record(&AS_COLD, cold(&least)?);
-    let cold_in = chilled.cold_in.map_or(ColdIn::Freezer, |at| at.value);
     let at_the_press = cold_at_the_press(bench, &cold_of(bench, None, cold_in, answer)?)?;
     let coldest: Worked<Celsius> = constant("coldest-reached")?;
     let ends = ((&as_least, &at_the_press), (&cold(&most)?, &coldest));
