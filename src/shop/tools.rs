@@ -202,6 +202,8 @@ pub struct MillingCutter {
     pub diameter: At<Mm>,
     /// Teeth; left out, {mill-teeth} is assumed.
     pub teeth: Option<At<u32>>,
+    /// Diameter of its shank, or of the arbor or nose that carries it; left out, a share of its diameter, {mill-shank-most} at the most.
+    pub shank: Option<At<Mm>>,
     /// What it cuts with.
     pub material: At<ToolMaterial>,
     /// Whether its end cuts a flat bottom; left out, it does not.

@@ -19,6 +19,8 @@ pub(super) struct Cutter {
     pub track: Worked<Mm>,
     pub engaged: Worked<Ratio>,
     pub lanes: f64,
+    /// What carries it, where the shop says.
+    pub shank: Option<Worked<Mm>>,
 }
 
 /// The depths set, each from the touch, in whole divisions of the dial that sets them.
@@ -61,7 +63,8 @@ impl MillFace {
         let engaged = answer.record(&ENGAGED, force::engaged(&track, &across)?);
         answer.record(&LANES, count(lanes));
         self.way_of_cut(answer);
-        Ok(Cutter { across, tool, teeth, track, engaged, lanes })
+        let shank = owned.and_then(|cutter| cutter.shank.as_ref()).map(Worked::from);
+        Ok(Cutter { across, tool, teeth, track, engaged, lanes, shank })
     }
 
     /// With play in its screw a table is pulled under the cutter by the teeth of a climbing cut.

@@ -155,7 +155,11 @@ impl MillFace {
             answer.not_checked(&[ID], &[]);
             return Ok(());
         };
-        let shank = drill_column::drill_body(&cutter.across, &constant("mill-shank-share")?)?;
+        let shank = match &cutter.shank {
+            Some(typed) => typed.clone(),
+            None => drill_column::drill_body(&cutter.across, &constant("mill-shank-share")?)?
+                .at_most(constant::<Mm>("mill-shank-most")?.number(), "what carries it in the spindle"),
+        };
         // The head of a fly cutter is wide, what carries it is not.
         let shank = match cutter.teeth.number() <= 1.0 {
             true => shank.at_most(constant::<Mm>("fly-cutter-shank")?.number(), "what carries one tooth"),
