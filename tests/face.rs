@@ -715,6 +715,7 @@ fn a_relief_that_is_nearly_gone() {
     assert_eq!(verdict(first(&deep), "relief-gap-left"), Verdict::Fails);
     let recut = in_shop(&with(JOB, "depth: 0.60 mm", "depth: 0.31 ± 0.02 mm, recut: true"));
     assert_eq!(verdict(first(&recut), "relief-gap-left"), Verdict::Proven);
+    assert_eq!(verdict(first(&recut), "relief-tool"), Verdict::Doubtful, "what faces the end does not go in");
     assert!(first(&recut).answer.set_ups[0].steps.iter().any(|step| step.id == "recut-relief"));
     let land = |ring: &str| {
         let plan = in_shop(&with(JOB, "gap: 0.20 mm", &format!("gap: 0.20 mm, ring-outside: {ring}")));

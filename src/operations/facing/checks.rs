@@ -34,6 +34,7 @@ macro_rules! facing_checks {
             $crate::proof::CheckRule::may("spindle-too-fast", &[]),
             $crate::proof::CheckRule::may("relief-gap-left", &["relief"]),
             $crate::proof::CheckRule::may("relief-land", &["relief.ring-outside"]),
+            $crate::proof::CheckRule::may("relief-tool", &[]),
             $crate::proof::CheckRule::may("float-left", &["as-found-float"]),
             $crate::proof::CheckRule::may("shim-possible", &["float-wanted"]),
             $crate::proof::CheckRule::may("float-with-shim", &["float-wanted"]),

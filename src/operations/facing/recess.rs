@@ -9,9 +9,16 @@ use crate::shop::Gauge;
 
 pub(super) fn work(bench: &Bench, ground: &Ground, metal: &Metal, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(relief) = ground.asked.relief else {
-        answer.does_not_apply(&["relief-gap-left", "relief-land"]);
+        answer.does_not_apply(&["relief-gap-left", "relief-land", "relief-tool"]);
         return Ok(());
     };
+    if relief.recut() {
+        // What faces an end does not go into a recess: its blade, its zero and its dial are not worked here.
+        let place = relief.recut.as_ref().map_or(relief.depth.place, |at| at.place);
+        answer.check(Check::of_kind("relief-tool", Verdict::Doubtful).at(place));
+    } else {
+        answer.does_not_apply(&["relief-tool"]);
+    }
     let depth = answer.read_difference(bench, "relief.depth", Gauge::Depth, &relief.depth)?;
     let left = if relief.recut() { depth } else { stock::recess_left(&depth, &metal.gone)? };
     let left = answer.record(&RELIEF_LEFT, left);
