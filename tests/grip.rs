@@ -494,3 +494,67 @@ fn what_is_longer_than_grip_and_overhang_seats_on_no_step() {
     let none = with(face, ", stop: step", "");
     assert_eq!(state(first(&in_shop(&none)), "seats-on-step"), Outcome::DoesNotApply);
 }
+
+/// What stands behind the jaws stands in chuck and spindle: thicker than their bore it does not go in.
+#[test]
+fn what_stands_behind_the_jaws_goes_through_the_spindle() {
+    let turn = include_str!("../examples/turn.yaml");
+    let bar = |size: &str, over_all: &str, bore: &str| {
+        let job = with(
+            &with(turn, "present: 24.60", &format!("present: {size}.60")),
+            "diameter: 24.6",
+            &format!("diameter: {size}.6"),
+        );
+        let job = with(
+            &with(&job, "23.95 .. 24.00", &format!("{}.95 .. {size}.00", size.parse::<u32>().unwrap() - 1)),
+            "stop: step, ",
+            "",
+        );
+        let job = with(&job, "over-all: 70 ± 0.2 mm", over_all);
+        let shop = with(SHOP, "      swing: 230 mm\n", &format!("      swing: 230 mm\n{bore}"));
+        plan(&job, Some(&common::shop(&shop))).operations[0].clone()
+    };
+    let state_of = |size: &str, over_all: &str, bore: &str| state(&bar(size, over_all, bore), "goes-through");
+    assert_eq!(state_of("24", "over-all: 70 ± 0.2 mm", ""), Outcome::DoesNotApply, "it ends between the jaws");
+    assert_eq!(state_of("24", "over-all: 250 mm", ""), Outcome::Made(Verdict::Proven));
+    let mut worst = Outcome::Made(Verdict::Proven);
+    for size in ["24", "39", "41", "60", "100"] {
+        let now = state_of(size, "over-all: 250 mm", "");
+        assert!(matches!((now, worst), (Outcome::Made(now), Outcome::Made(then)) if now >= then), "{size}");
+        worst = now;
+    }
+    assert_eq!(worst, Outcome::Made(Verdict::Doubtful), "a bore that nobody measured");
+    assert_eq!(state_of("100", "over-all: 250 mm", "      bore: 26 mm\n"), Outcome::Made(Verdict::Fails));
+    assert_eq!(state_of("41", "over-all: 250 mm", "      bore: 52 mm\n"), Outcome::Made(Verdict::Proven));
+}
+
+/// On a face that is cut right over no clamp stands, and nobody guesses where they are.
+#[test]
+fn no_clamp_stands_on_the_face_that_is_cut() {
+    let bolted = |clamped: &str| {
+        let job = common::held(FACE, "in: soft-jaws", &format!("in: faceplate{clamped}, tested: 200 N·m"));
+        in_shop(&job).operations[0].clone()
+    };
+    assert_eq!(state(&bolted(""), "clear-of-clamps"), Outcome::NotChecked);
+    assert_ne!(bolted("").verdict, Verdict::Proven);
+    assert_eq!(verdict(&bolted(", clamped: behind"), "clear-of-clamps"), Verdict::Proven);
+    assert_eq!(verdict(&bolted(", clamped: on-a-ledge"), "clear-of-clamps"), Verdict::Proven);
+    assert_eq!(verdict(&bolted(", clamped: on-the-face"), "clear-of-clamps"), Verdict::Fails);
+    assert_eq!(state(&in_shop(FACE).operations[0], "clear-of-clamps"), Outcome::DoesNotApply);
+}
+
+/// Where the loss at speed decides, the limit that it leaves is shown, and a lighter cut of all of this depth is no way out.
+#[test]
+fn the_limit_that_makes_a_grip_doubtful_is_the_one_that_is_shown() {
+    let turn = with(include_str!("../examples/turn.yaml"), "nipped: hard", "nipped: normal");
+    let it = plan(&turn, Some(&common::shop(include_str!("../examples/shop.yaml")))).operations[0].clone();
+    for id in ["grip", "grip-moment"] {
+        let check = it.answer.checks.iter().find(|check| check.id == id).unwrap();
+        if check.is_proven() {
+            continue;
+        }
+        assert!(check.judged.unwrap().margin < 0.0, "{id}: {:?}", check.judged);
+        assert!(check.remedies.iter().all(|remedy| !remedy.words.contains("100 %")), "{id}: {:?}", check.remedies);
+    }
+    assert_eq!(verdict(&it, "grip"), Verdict::Doubtful);
+}

@@ -255,7 +255,12 @@ fn judged(id: &'static str, asked: &Asked, holding: &Holding, guard: f64) -> Che
         // The loss held whole may leave nothing to a light nip or a fast chuck: that is not proven.
         Some(whole) => {
             let whole = Check::judge(id, &asked.worst, Keep::AtMost, whole, guard);
-            if whole.is_proven() { check } else { check.not_better_than(Verdict::Doubtful) }
+            match (whole.is_proven(), check.is_proven()) {
+                (true, _) => check,
+                // The limit that decides is the one that is shown.
+                (false, true) => whole.not_worse_than(Verdict::Doubtful),
+                (false, false) => check.not_better_than(Verdict::Doubtful),
+            }
         }
         None => check,
     }
@@ -274,9 +279,13 @@ fn newtons(force: f64, rounds: Rounds) -> Fact {
     Fact::figure(force, Unit::N).rounded(rounds)
 }
 
-/// By how much the cutting force must go down.
+/// By how much the cutting force must go down, where a lighter cut is what lacks; where only what the speed may take lacks, a lower
+/// step.
 fn lighter(held: &Held, asked: &Asked, holding: &Holding) -> Words {
-    let share = (holding.low.number() / asked.worst.high()).min(1.0);
+    let share = holding.low.number() / asked.worst.high();
+    if share >= 1.0 {
+        return Words::of("lower-step-holds");
+    }
     let words = Words::of("lighter-cut").with("force", newtons(held.cut.force.number() * share, Rounds::Down));
     words.with("share", format!("{:.0} %", (share * 100.0).floor()))
 }
