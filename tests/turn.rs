@@ -341,3 +341,58 @@ parts:
         "in the spindle itself"
     );
 }
+
+/// As the carriage goes along the work the cross slide comes under it: it clears less than the bed does.
+#[test]
+fn long_work_clears_the_cross_slide() {
+    let big = |size: u32, length: &str, slide: &str| {
+        let job = with(JOB, "present: 24.60 ± 0.02 mm", &format!("present: {size}.00 ± 0.02 mm"));
+        let job = with(&job, "23.95 .. 24.00", &format!("{}.35 .. {}.40", size - 1, size - 1));
+        let job = with(&with(&job, "diameter: 24.6 mm", &format!("diameter: {size} mm")), "length: 22.0", length);
+        let text = with(SHOP, "      swing: 230 mm\n", &format!("      swing: 230 mm\n{slide}"));
+        first(&plan(&job, Some(&shop(&text)))).clone()
+    };
+    assert_eq!(verdict(&big(100, "length: 25.0", ""), "clears-the-slide"), Verdict::Proven);
+    assert_eq!(verdict(&big(150, "length: 25.0", ""), "clears-the-slide"), Verdict::Doubtful, "0.55 of 230, assumed");
+    assert_eq!(state(&big(150, "length: 15.0", ""), "clears-the-slide"), Outcome::DoesNotApply);
+    assert_eq!(
+        verdict(&big(150, "length: 25.0", "      swing-over-slide: 130 mm\n"), "clears-the-slide"),
+        Verdict::Fails
+    );
+    assert_eq!(
+        verdict(&big(150, "length: 25.0", "      swing-over-slide: 170 mm\n"), "clears-the-slide"),
+        Verdict::Proven
+    );
+}
+
+/// Under what the nose makes, the edge that builds up and the machine make the face: a mirror is not proven by its feed.
+#[test]
+fn no_mirror_is_proven_by_its_feed() {
+    let of = |finish: &str| verdict(first(&own(&with(JOB, "Ra 3.2 um", finish))), "finish");
+    let mut worst = Verdict::Proven;
+    for finish in ["Ra 3.2 um", "Ra 1.6 um", "Ra 0.8 um", "Ra 0.7 um", "Ra 0.4 um", "Ra 0.2 um"] {
+        let now = of(finish);
+        assert!(now >= worst, "{finish}");
+        worst = now;
+    }
+    assert_ne!(worst, Verdict::Proven);
+    assert_eq!(of("Ra 1.6 um"), Verdict::Proven);
+}
+
+/// A trial cut that is all round of the nose has no cylinder for a gauge, and one that only rubs no diameter.
+#[test]
+fn a_trial_cut_bites_and_is_wide_enough_to_be_measured() {
+    let one_cut = with(JOB, "present: 24.60 ± 0.02 mm", "present: 24.30 ± 0.02 mm");
+    let trial = |length: &str| {
+        let job = with(&one_cut, "length: 22.0 ± 0.2 mm", length);
+        let plan = own(&job);
+        let steps: Vec<&str> = set_up(&plan).steps.iter().map(|step| step.id).collect();
+        (steps.contains(&"trial-cut"), steps.contains(&"one-cut-no-trial"), verdict(first(&plan), "measured-between"))
+    };
+    let long = trial("length: 22.0 ± 0.2 mm");
+    if long.0 {
+        assert_eq!(trial("length: 1.0 ± 0.2 mm"), (false, true, Verdict::Doubtful));
+    } else {
+        panic!("no trial: {long:?}");
+    }
+}

@@ -65,8 +65,8 @@ pub use hold_search::LimitsWhenAsked;
 pub use hold_window::{GaugeUsed, Limits, LimitsFrom};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{
-    Backed, Blank, Carried, Closes, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull, SetUp,
-    SetUpWish, Station, Step, Stop, Target, Times, Wait, done_by,
+    Backed, Blank, Carried, Clamped, Closes, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull,
+    SetUp, SetUpWish, Station, Step, Stop, Target, Times, Wait, done_by,
 };
 pub(crate) use name::ReadElsewhere;
 pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};

@@ -53,6 +53,10 @@ pub struct Cutting {
     pub back_gear: Option<BackGear>,
     /// Largest diameter that clears the bed; left out, not checked: swing.
     pub swing: Option<At<Mm>>,
+    /// Largest diameter that clears the cross slide; left out, {swing-over-slide-share} of the swing is assumed.
+    pub swing_over_slide: Option<At<Mm>>,
+    /// Bore through its chuck and spindle, where that is narrowest; left out, {spindle-bore-share} of the chuck's diameter is assumed.
+    pub bore: Option<At<Mm>>,
     /// Greatest depth of cut that it stands; left out, the tool alone limits it.
     pub most_depth: Option<At<Mm>>,
     /// Its chuck; left out, what a chuck must stand is not checked.
@@ -390,6 +394,11 @@ impl Cutting {
         for (key, none) in [
             ("power", self.power.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
             ("swing", self.swing.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
+            (
+                "swing-over-slide",
+                self.swing_over_slide.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place),
+            ),
+            ("bore", self.bore.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
             ("most-depth", self.most_depth.as_ref().filter(|at| at.value.number() <= 0.0).map(|at| at.place)),
         ] {
             let says = format!("`{key}` of a machine is above zero: leave it out where it is not known");

@@ -2,11 +2,11 @@
 //! short trial cut first.
 
 use super::{CrossDial, Size};
-use crate::handbook::constants::constant;
-use crate::operations::turning::Cuts;
+use crate::handbook::constants::row;
+use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
 use crate::operations::{Answer, Bench, kit};
-use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words};
+use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::Gauge;
 
 /// A trial cut over the first of the length.
@@ -28,12 +28,13 @@ pub(super) fn before_the_last_cut(
     bench: &Bench,
     size: &Size,
     (slide, length): (&CrossDial, Mm),
-    cuts: &Cuts,
+    cutting: &CuttingData,
     answer: &mut Answer,
 ) -> Result<Measured, Refusal> {
     const ID: &str = "measured-between";
+    let cuts = &cutting.cuts;
     let several = cuts.divisions.len() > 1;
-    let trial = if several { None } else { trial(size, length)? };
+    let trial = if several { None } else { trial(size, length, &cutting.edge)? };
     if bench.shop.is_none() {
         answer.no_shop(&[ID]);
         return Ok(Measured { trial });
@@ -72,13 +73,15 @@ pub(super) fn before_the_last_cut(
     Ok(Measured { trial })
 }
 
-/// Short of the depth by two divisions, or by the doubt of the diameter as found; over the first of the length.
-fn trial(size: &Size, length: Mm) -> Result<Option<Trial>, Refusal> {
-    let (short, width): (Worked<Ratio>, Worked<Mm>) = (constant("trial-cut-short")?, constant("trial-cut-width")?);
-    let share: Worked<Ratio> = constant("trial-cut-share")?;
-    let short = (short.number() * size.division).max(size.present.plus_minus());
+/// Short of the depth by two divisions, or by the doubt of the diameter as found; over the first of the length. None where the edge
+/// would only rub, or no gauge would find a cylinder.
+fn trial(size: &Size, length: Mm, edge: &Edge) -> Result<Option<Trial>, Refusal> {
+    let short = row("trial-cut-short")?.value;
+    let short = (short * size.division).max(size.present.plus_minus());
     let divisions = ((2.0 * size.removed.number() - short) / size.division + 1e-9).floor();
-    let length = width.number().min(share.number() * length.number());
+    let deep = divisions * size.division / 2.0;
+    let bites = divisions >= 1.0 && deep >= least_bite(edge)?.number() - 1e-9;
     // A small whole number: no more than the divisions of the whole cut.
-    Ok((divisions >= 1.0).then_some(Trial { divisions: divisions.clamp(1.0, 1e6) as u32, length }))
+    let trial = |length| Trial { divisions: divisions.clamp(1.0, 1e6) as u32, length };
+    Ok(trial_width(edge, length.number())?.filter(|_| bites).map(trial))
 }

@@ -63,7 +63,7 @@ pub(in crate::operations) fn set_up(
     set_up.takes(set_up_minutes::start(turning::loading(hold))? + set_up_minutes::start(extra.minutes)?);
     kit::rig(&mut set_up, hold, HeldIn::Jaws);
     turning::hold_lines(hold, extra.trued, &mut set_up);
-    let measured = measured::before_the_last_cut(bench, size, (dial, length.value.nominal), &cutting.cuts, answer)?;
+    let measured = measured::before_the_last_cut(bench, size, (dial, length.value.nominal), cutting, answer)?;
     let minutes = answer.value(turning::TIME_A_PASS.key).map_or(0.0, |time| time.number);
     let length = [length.value.low.number(), length.value.high.number()];
     let run = Run { bench, size, dial, cutting, measured, minutes, length };

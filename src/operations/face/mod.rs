@@ -17,6 +17,7 @@ const CHECKS: &[CheckRule] = facing::facing_checks!(
     CheckRule::must("least-length", &["least-length"]),
     CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
     CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
+    CheckRule::must("goes-through", &["hold.grip", "hold.overhang", "hold.diameter"]),
 );
 
 facing::facing_operation! {

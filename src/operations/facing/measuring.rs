@@ -7,10 +7,10 @@
 use super::{Ground, Metal, WINDOW};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding::share_of;
-use crate::operations::turning::Cuts;
+use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
 use crate::operations::{Answer, Bench, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio};
+use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Gauge, Instrument};
 
 /// From where a gauge reads while the part stays in its hold.
@@ -101,11 +101,11 @@ pub(super) fn before_the_last_cut(
     bench: &Bench,
     ground: &Ground,
     metal: &Metal,
-    cuts: &Cuts,
+    cutting: &CuttingData,
     answer: &mut Answer,
 ) -> Result<Measured, Refusal> {
-    let several = cuts.divisions.len() > 1;
-    let trial = if several { None } else { trial(ground, metal)? };
+    let several = cutting.cuts.divisions.len() > 1;
+    let trial = if several { None } else { trial(ground, metal, &cutting.edge)? };
     let (from, gauge) = reach(bench, ground, metal, trial);
     let name = gauge.map(|gauge| gauge.name.value.clone());
     let doubt = gauge.map(|gauge| gauge.uncertainty.value.number());
@@ -189,14 +189,13 @@ fn indicator(instruments: &[Instrument], removed: f64) -> Option<&Instrument> {
 }
 
 /// A trial cut: short of the depth by two divisions or the doubt of the length, whichever is more, over the outermost of the
-/// face. None where that leaves nothing to cut.
-fn trial(ground: &Ground, metal: &Metal) -> Result<Option<Trial>, Refusal> {
-    let (short, width): (Worked<Ratio>, Worked<Mm>) = (constant("trial-cut-short")?, constant("trial-cut-width")?);
-    let share: Worked<Ratio> = constant("trial-cut-share")?;
+/// face. None where that leaves nothing that bites, or nothing that a gauge finds.
+fn trial(ground: &Ground, metal: &Metal, edge: &Edge) -> Result<Option<Trial>, Refusal> {
     let division = ground.dial.division.number();
-    let short = (short.number() * division).max(ground.piece.length.plus_minus());
+    let short = (row("trial-cut-short")?.value * division).max(ground.piece.length.plus_minus());
     let divisions = ((metal.removed.number() - short) / division + 1e-9).floor();
+    let depth = divisions * division;
+    let bites = divisions >= 1.0 && depth >= least_bite(edge)?.number() - 1e-9;
     let face = (ground.piece.outside.number() - ground.piece.inside.number()) / 2.0;
-    let width = width.number().min(share.number() * face);
-    Ok((divisions >= 1.0).then_some(Trial { depth: divisions * division, width }))
+    Ok(trial_width(edge, face)?.filter(|_| bites).map(|width| Trial { depth, width }))
 }

@@ -45,7 +45,7 @@ pub(in crate::operations) fn set_up(
         set_up.carries(Aspect::TopSlide, Carried::SetOverDeg(ground.dial.set_over.number()));
     }
     turning::hold_lines(ground.asked.hold, "true-within", &mut set_up);
-    let measured = measuring::before_the_last_cut(bench, ground, metal, &cutting.cuts, answer)?;
+    let measured = measuring::before_the_last_cut(bench, ground, metal, cutting, answer)?;
     let reserve = reserve(metal, &measured, answer);
     measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;

@@ -4,7 +4,7 @@
 use crate::handbook::constants::{constant, row};
 use crate::operations::Bench;
 use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::Mm;
 
 /// Judges what is left under a drill so thick, under the id of the check of what was asked: less than stands is in doubt.
 ///

@@ -152,6 +152,29 @@ pub enum Backed {
     AtClamps,
 }
 
+/// Where the clamps of work that is bolted down stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Clamped {
+    /// It is bolted from behind; nothing stands out in front.
+    Behind,
+    /// On a ledge or a flange below the face that is cut.
+    OnALedge,
+    /// On the face itself.
+    OnTheFace,
+}
+
+impl Clamped {
+    /// Its name.
+    pub const fn named(self) -> Fact {
+        Fact::named(match self {
+            Self::Behind => "clamped-behind",
+            Self::OnALedge => "clamped-on-a-ledge",
+            Self::OnTheFace => "clamped-on-the-face",
+        })
+    }
+}
+
 /// What the part seats on, along the axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
@@ -199,6 +222,8 @@ pub struct Hold {
     pub behind: Option<At<Mm>>,
     /// What lies behind work that is bolted down; left out, nobody knows: a thin plate is in doubt.
     pub backed: Option<At<Backed>>,
+    /// Where its clamps stand, where it is bolted down and its face is cut.
+    pub clamped: Option<At<Clamped>>,
     /// How hard it is gripped; left out, normal.
     pub nipped: Option<At<Nip>>,
     /// The torque that the gripped work stood without a slip (measured, with a bar and a spring balance).

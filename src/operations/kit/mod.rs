@@ -29,7 +29,7 @@ pub use clearance::Clearance;
 pub(in crate::operations) use clearance::{fit_without_size, is_near, meant_most, near_whole, nominal_of_fit};
 pub use cut::{Cut, Pass, PassKind};
 pub use day::{Carried, Drawer, Lies, Pull, Wait, drill_lies};
-pub use hold::{Backed, Closes, Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
+pub use hold::{Backed, Clamped, Closes, Grips, HeldIn, Hold, Nip, SetUpWish, Stop, Times};
 pub use set_up::{SetUp, done_by};
 pub use station::Station;
 pub use step::Step;

@@ -94,6 +94,7 @@ impl Operation for PartOff {
                 CheckRule::must("overhang", &["hold.overhang", "hold.diameter"]),
                 CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
                 CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
+                CheckRule::must("goes-through", &["hold.grip", "hold.overhang", "hold.diameter"]),
                 CheckRule::must("ring-stress", &["hold.diameter"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),
                 CheckRule::may("ring-lobe", &["hold.diameter", "hold.true-within"]),

@@ -68,6 +68,7 @@ pub struct Turn {
 const CHECKS: &[CheckRule] = diameter::diameter_checks!(
     CheckRule::must("tool-clear", &["hold.overhang"]),
     CheckRule::must("flange", &["hold.diameter", "thickness-at-rim"]),
+    CheckRule::must("clears-the-slide", &["swing-over-slide of the machine"]),
 );
 
 impl Turn {
@@ -219,6 +220,11 @@ impl Operation for Turn {
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let ends = Corner { ends: self.ends(), corner: self.corner.as_ref() };
         let length = ends.length(bench, &self.length, lathe, answer)?;
+        if bench.shop.is_some() {
+            turning::over_the_slide(&present, &length, lathe, bench.guard(), answer)?;
+        } else {
+            answer.no_shop(&["clears-the-slide"]);
+        }
         let run_out = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref()).map(typed);
         let off = run_out.as_ref().map(|out| out.scaled(0.5, "half of the run-out: off to one side"));
         let clean = CleansUp { off, missing: vec!["hold.true-within"] };

@@ -2,7 +2,7 @@
 
 use super::edge::Edge;
 use super::{CUTS, LEAST_DEPTH, PASSES, Piece};
-use crate::handbook::constants::{constant, worst};
+use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::finish;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
@@ -96,17 +96,31 @@ fn most_depth(piece: &Piece, edge: &Edge, answer: &mut Answer) -> Result<Worked<
     })
 }
 
+/// The shallowest cut at which an edge does more than rub.
+pub(in crate::operations) fn least_bite(edge: &Edge) -> Result<Worked<Mm>, Refusal> {
+    if edge.material.is_steel() {
+        return constant("skim-least-hss");
+    }
+    finish::least_depth(&constant("skim-least-insert-over-nose")?, &edge.nose)
+}
+
+/// How wide a trial cut is, of so much that is cut: a share of it, no less than a gauge finds a face on beside the round of the nose; none
+/// where that is more than half of it.
+pub(in crate::operations) fn trial_width(edge: &Edge, all: f64) -> Result<Option<f64>, Refusal> {
+    let usual = row("trial-cut-width")?.value.min(row("trial-cut-share")?.value * all);
+    let least = row("trial-cut-least")?.value.max(row("trial-cut-over-nose")?.value * edge.nose.number());
+    let width = usual.max(least);
+    Ok((width <= all / 2.0).then_some(width))
+}
+
 /// A cut shallower than the nose can bite: doubtful, and where the edge would only rub it fails. Where the edge begins to cut
 /// depends on what it is: high-speed steel is piece sharp, an insert is not, CBN and ceramic least of all.
 fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-    let blunt = !edge.material.is_carbide();
-    let over_nose: Worked<Ratio> = worst("least-depth-over-nose", blunt)?;
-    let (proven, doubtful): (Worked<Mm>, Worked<Mm>) = match edge.material.is_steel() {
-        true => (constant("skim-least-hss")?, constant("skim-least-hss")?),
-        false => (
-            finish::least_depth(&over_nose, &edge.nose)?,
-            finish::least_depth(&constant("skim-least-insert-over-nose")?, &edge.nose)?,
-        ),
+    let over_nose: Worked<Ratio> = worst("least-depth-over-nose", !edge.material.is_carbide())?;
+    let doubtful = least_bite(edge)?;
+    let proven = match edge.material.is_steel() {
+        true => doubtful.clone(),
+        false => finish::least_depth(&over_nose, &edge.nose)?,
     };
     let check = Check::judge_two("bite", (shallowest, &proven), Keep::AtLeast, (shallowest, &doubtful), bench.guard());
     let proven = check.is_proven();

@@ -4,8 +4,9 @@ use super::edge::Edge;
 use super::{FEED, FINISH, FINISH_EXPECTED, Piece};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::finish;
+use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Keep, Origin, Refusal, Side, Words, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{MmPerRev, Quantity, Ratio, Roughness, Steps, figure};
 use crate::shop::Cutting;
 
@@ -45,6 +46,18 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
     let step = answer.record(&FEED, step);
     let expected = answer.record(&FINISH_EXPECTED, finish::roughness_ra(&step, &edge.nose, &real)?);
     answer.judge(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
+    // Under it the nose does not make the face any more: built-up edge, side flow and the machine do.
+    let least: Worked<Roughness> = constant(match piece.cuts_as.kind() {
+        Kind::HardSteel => "finish-least-hard",
+        Kind::CopperAlloy | Kind::Aluminium | Kind::Magnesium | Kind::Plastic => "finish-least-soft",
+        _ => "finish-least",
+    })?;
+    let check = Check::judge("finish", &least, Keep::AtMost, &limit, bench.guard());
+    let stands = check.is_proven();
+    let check = answer.check(check.not_worse_than(Verdict::Doubtful).about(FINISH_EXPECTED.key));
+    if !stands {
+        check.remedy(Words::of("no-lathe-leaves-it"));
+    }
     Ok(Feed { step, by_hand })
 }
 

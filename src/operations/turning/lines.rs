@@ -32,6 +32,9 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
     if let Some(grip) = &hold.grip {
         set_up.hold.push(Words::of("grip-length").with("grip", kit::mm_as_typed(grip.value.number())).into());
     }
+    if let Some(clamped) = &hold.clamped {
+        set_up.hold.push(Words::of("clamped-so").with("so", clamped.value.named()).into());
+    }
     if let Some(stop) = &hold.stop {
         set_up.hold.push(Words::of("seated-on").with("stop", stop.value.named()).into());
     }

@@ -18,7 +18,7 @@ mod tool;
 
 pub(super) use super::kit::hard::cuts_as;
 pub(super) use case::{CaseKeys, case_below, case_left};
-pub(super) use cuts::{Amount, Cuts};
+pub(super) use cuts::{Amount, Cuts, least_bite, trial_width};
 pub(super) use edge::Edge;
 pub(super) use grip::{Reach, mass_from_sizes, stands_out};
 pub(super) use lines::{hold_lines, loading, test_hardness};
@@ -28,7 +28,7 @@ pub(super) use problems::{
     Bored, LENGTHS_AGREE, hold_problems, lathe_problems, mandrel_stands, nothing_to_grip, too_long,
 };
 pub(super) use sketch::{halves, jaws};
-pub(super) use swing::{judge as clears_the_bed, part_alone as part_clears_the_bed};
+pub(super) use swing::{judge as clears_the_bed, over_the_slide, part_alone as part_clears_the_bed};
 pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 
 use super::{Answer, Bench};

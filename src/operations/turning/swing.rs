@@ -1,9 +1,9 @@
 //! Whether the part clears the bed as it turns, the jaws as far out as they stand.
 
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding as holding;
 use crate::operations::{Answer, HeldIn, Hold};
-use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Worked};
+use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Verdict, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Cutting;
 
@@ -45,6 +45,51 @@ pub(in crate::operations) fn part_alone(
     let (room, clearance) = (constant("jaw-room-share")?, constant("swing-clearance")?);
     let asked = holding::swing_asked(outside, &none, &room, &none, &clearance)?;
     answer.check(Check::judge("swing", &asked, Keep::AtMost, &there.into(), guard));
+    Ok(())
+}
+
+/// Judges whether work that is turned along clears the cross slide, which comes under it as the carriage goes.
+pub(in crate::operations) fn over_the_slide(
+    outside: &Worked<Mm>,
+    length: &Worked<Mm>,
+    lathe: Option<&Cutting>,
+    guard: f64,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "clears-the-slide";
+    if length.number() <= row("slide-under-work-from")?.value {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    // Without a lathe it was said that the swing is not judged.
+    let Some(lathe) = lathe else {
+        answer.not_checked(&[ID], &["lathe"]);
+        return Ok(());
+    };
+    let typed = lathe.swing_over_slide.as_ref().map(Worked::<Mm>::from);
+    let there = match (&typed, &lathe.swing) {
+        (Some(typed), _) => typed.clone(),
+        (None, Some(swing)) => {
+            let share = row("swing-over-slide-share")?.value;
+            Worked::from(swing).scaled(share, "a share of the swing over the bed")
+        }
+        (None, None) => {
+            answer.not_checked(&[ID], &["swing-over-slide of the machine"]);
+            return Ok(());
+        }
+    };
+    let clearance: Worked<Mm> = constant("swing-clearance")?;
+    let source = Source::fixed("the work, and room about it", Mark::Derived);
+    let asked = Worked::sum(&[(1.0, outside), (1.0, &clearance)], 0.0, "the work, and room about it", source);
+    let check = Check::judge(ID, &asked, Keep::AtMost, &there, guard);
+    if typed.is_some() {
+        answer.check(check);
+        return Ok(());
+    }
+    if !check.is_proven() {
+        answer.assume("over-the-slide", there);
+    }
+    answer.check(check.not_worse_than(Verdict::Doubtful));
     Ok(())
 }
 

@@ -4,6 +4,7 @@
 //! length, pressure, reach and clearance in [`reach`]; what the jaws do to a ring in [`ring`], to a plate in [`dish`]; a flange
 //! under the tool in [`flange`]; holds that only a test can judge in [`looked_at`].
 
+mod clamps;
 mod dish;
 mod flange;
 mod jaw_force;
@@ -30,8 +31,10 @@ use crate::shop::{Chuck, Gauge};
 const WHIPS_BEHIND: &str = "whips-behind";
 /// What seats on a step of the jaws ends there.
 const SEATS: &str = "seats-on-step";
+/// What stands behind the jaws goes through chuck and spindle.
+const THROUGH: &str = "goes-through";
 /// Every check of the grip that a hold opens.
-const ALL: [&str; 15] = [
+const ALL: [&str; 17] = [
     "grip",
     "grip-moment",
     "grip-length",
@@ -41,6 +44,8 @@ const ALL: [&str; 15] = [
     "overhang",
     WHIPS_BEHIND,
     SEATS,
+    THROUGH,
+    clamps::ID,
     "ring-stress",
     "dish",
     "flange",
@@ -81,6 +86,8 @@ pub(in crate::operations) struct Reach {
 struct Held<'a> {
     hold: &'a Hold,
     chuck: Option<&'a Chuck>,
+    /// Bore through chuck and spindle, where the shop says.
+    bore: Option<Worked<Mm>>,
     in_shop: bool,
     guard: f64,
     material: &'a Material,
@@ -145,6 +152,7 @@ pub(super) fn work(
     let held = Held {
         hold,
         chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
+        bore: piece.lathe.and_then(|lathe| lathe.bore.as_ref()).map(Worked::from),
         in_shop: bench.shop.is_some(),
         guard: bench.guard(),
         material: &piece.material,
@@ -180,14 +188,14 @@ pub(super) fn work(
 
 /// The checks of the grip that a hold opens, of a cut that goes this way on a part of which so much is known.
 fn asked_of(piece: &Piece) -> Vec<&'static str> {
-    let whole = |id: &str| !matches!(id, WHIPS_BEHIND | SEATS) || piece.asked.over_both_ends;
+    let whole = |id: &str| !matches!(id, WHIPS_BEHIND | SEATS | THROUGH) || piece.asked.over_both_ends;
     ALL.into_iter().filter(|id| is_asked(id, &piece.way) && whole(id)).collect()
 }
 
 /// Whether a cut that goes this way asks for a check.
 fn is_asked(id: &str, way: &Way) -> bool {
     match id {
-        "dish" | "gives-way" => matches!(way, Way::Across),
+        "dish" | "gives-way" | clamps::ID => matches!(way, Way::Across),
         "flange" => matches!(way, Way::Across | Way::Along(_)),
         "tool-clear" => !matches!(way, Way::Inside(_)),
         _ => true,
@@ -237,6 +245,10 @@ impl Held<'_> {
         reach::overhang_kept(self, answer)?;
         reach::whips_behind(self, answer)?;
         reach::seats_on_step(self, answer);
+        reach::goes_through(self, answer)?;
+        if matches!(self.way, Way::Across) {
+            clamps::clear(self, answer);
+        }
         if matches!(self.way, Way::Across) {
             stiffness::square(self, answer);
             stiffness::gives_way(self, answer)?;

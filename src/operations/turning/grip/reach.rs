@@ -3,7 +3,7 @@
 use super::super::problems::LENGTHS_AGREE;
 use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
 use super::jaw_force::JawForce;
-use super::{Held, SEATS, WHIPS_BEHIND};
+use super::{Held, SEATS, THROUGH, WHIPS_BEHIND};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
@@ -79,6 +79,46 @@ pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) {
     let check = Check::judge(SEATS, &over, Keep::AtMost, &limit, held.guard);
     let place = held.hold.stop.as_ref().map_or(held.hold.held_in.place, |at| at.place);
     answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+}
+
+/// What stands behind the jaws stands in the chuck and its spindle: thicker than their bore it meets the chuck, and stands out in front
+/// by as much more.
+pub(super) fn goes_through(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(whole) = &held.whole else { return Ok(()) };
+    if held.hold.held_in.value.jaws().is_none() || held.hold.grips_inside() {
+        answer.does_not_apply(&[THROUGH]);
+        return Ok(());
+    }
+    let (Some(out), Some(grip), Some(gripped)) = (&held.overhang, held.grip(), held.gripped()) else {
+        answer.not_checked(&[THROUGH], &held.lacking(&["hold.grip", "hold.overhang", "hold.diameter"]));
+        return Ok(());
+    };
+    let jaws = held.longest_jaw()?.map_or(0.0, |jaw| jaw.number());
+    let deep = whole.number() - out.number();
+    if deep <= jaws.max(grip.number()) + LENGTHS_AGREE {
+        answer.does_not_apply(&[THROUGH]);
+        return Ok(());
+    }
+    if !held.in_shop {
+        answer.no_shop(&[THROUGH]);
+        return Ok(());
+    }
+    let chuck = held.chuck.and_then(|chuck| chuck.diameter.as_ref()).map(Worked::<Mm>::from);
+    let bore = match (&held.bore, chuck) {
+        (Some(bore), _) => bore.clone(),
+        (None, Some(chuck)) => {
+            let share = chuck.scaled(row("spindle-bore-share")?.value, "a share of the chuck's diameter");
+            answer.assume("spindle-bore", share)
+        }
+        (None, None) => {
+            answer.not_checked(&[THROUGH], &["bore of the machine"]);
+            return Ok(());
+        }
+    };
+    let check = Check::judge(THROUGH, &gripped, Keep::AtMost, &bore, held.guard);
+    let check = if held.bore.is_some() { check } else { check.not_worse_than(Verdict::Doubtful) };
+    answer.check(check.at(held.hold.grip.as_ref().map_or(held.hold.held_in.place, |at| at.place)));
+    Ok(())
 }
 
 /// The nose of the tool stays clear of the jaws at the end of the cut.

@@ -101,6 +101,7 @@ impl Case {
         let flat = self.flat.or(self.square).map(mm).or_else(|| true_within.clone());
         let held = Held {
             hold: &hold,
+            bore: None,
             chuck: chuck.as_ref(),
             in_shop: self.shop,
             guard: 2.0,
