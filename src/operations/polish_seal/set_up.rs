@@ -25,12 +25,7 @@ impl PolishSeal {
         if bench.part.hardness.is_none() {
             set_up.step("test-the-hardness");
         }
-        set_up
-            .step("cover-the-rest")
-            .step("slow-and-clamped")
-            .step("polish-plunging")
-            .step("try-for-lead")
-            .step("wash-off-the-grit");
+        set_up.step("cover-the-rest").step("polish-plunging").step("try-for-lead").step("wash-off-the-grit");
         let gauge = kit::gauge_used(bench, track.after.number(), Gauge::Outside, false);
         let (least, most) = track.to_read(bench, gauge.doubt, constant::<Mm>("seal-polish-most")?.number());
         let hold = HoldPoint::of(DIAMETER_AFTER.key, readings, gauge, bench.guard());

@@ -75,16 +75,14 @@ pub(in crate::operations) fn soaks(cold_in: ColdIn, [outside, bore, length]: [f6
     let wall = ((outside - bore) / 2.0).max(0.0);
     let depth = if length > 0.0 { wall * length / (2.0 * (length + wall)) } else { 0.0 };
     let asked = depth * row(slow)?.value;
-    Ok(usual.max((asked / STEP - 1e-9).ceil() * STEP))
+    let step = row("soak-step")?.value;
+    Ok(usual.max((asked / step - 1e-9).ceil() * step))
 }
 
 /// The time in words.
 pub(in crate::operations) fn soaks_for(minutes: f64) -> Fact {
     Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(0))
 }
-
-/// Minutes that a hand looks at a clock for.
-const STEP: f64 = 5.0;
 
 /// Its temperature at the press, at the warmest: what it gained on the way taken off.
 pub(in crate::operations) fn cold_at_the_press(

@@ -20,7 +20,7 @@ pub(in crate::operations) struct Push<'a> {
 }
 
 /// A ring is no smaller than this, mm²: what is left of none.
-const LEAST_RING: f64 = 0.01;
+const LEAST_RING: f64 = 0.015;
 
 /// Records what the greatest force puts on the wall.
 pub(in crate::operations) fn push_on_wall(bench: &Bench, push: &Push, answer: &mut Answer) -> Worked<Stress> {
