@@ -25,11 +25,11 @@ mod words;
 mod worked;
 mod working;
 
-pub(crate) use closest::closest;
 pub use by_term::{doubt_with_term, doubts_in, shares_of_terms};
 pub use cause::{Cause, Owner, Side};
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Outcome, Weight};
+pub(crate) use closest::closest;
 pub use dialled::{Counted, Dialled, DividedIn};
 pub use figure::Figure;
 pub use formula::{Given, work};
