@@ -349,7 +349,7 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
     checks.push(Check { state: Outcome::NoShop, ..not_made("swing", Weight::Must, &[]) });
     for text in [flat(&all_text(&laid(&plan))), flat(&terminal::plans(&[plan.clone()]))] {
         assert!(
-            text.contains("2 checks not made (grip moment, jaw reach): type hold {grip, overhang, diameter}"),
+            text.contains("2 checks not made (grip moment, jaw reach): type hold (grip, overhang, diameter)"),
             "{text}"
         );
         assert!(text.contains("check not made (least case): type least-case"), "{text}");

@@ -350,7 +350,7 @@ const OF_THE_SHOP: [&str; 11] = [
     "an instrument",
 ];
 
-/// Keys as they are typed: those under one parent in its braces.
+/// Keys by their names: those under one parent in brackets behind it.
 fn keys_in_line(keys: &[&str]) -> String {
     let mut parents: Vec<(&str, Vec<&str>)> = Vec::new();
     for key in keys {
@@ -361,7 +361,7 @@ fn keys_in_line(keys: &[&str]) -> String {
         }
     }
     let one = |(parent, children): &(&str, Vec<&str>)| {
-        if children.is_empty() { (*parent).to_owned() } else { format!("{parent} {{{}}}", children.join(", ")) }
+        if children.is_empty() { (*parent).to_owned() } else { format!("{parent} ({})", children.join(", ")) }
     };
     parents.iter().map(one).collect::<Vec<_>>().join(", ")
 }
