@@ -6,6 +6,7 @@
 #[global_allocator]
 static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
+mod after_the_log;
 mod answer;
 mod any_bytes;
 mod as_left;
