@@ -353,7 +353,7 @@ fn checks_that_were_not_made_stand_in_one_line_for_a_key_with_what_opens_them() 
             "{text}"
         );
         assert!(text.contains("check not made (least case): type least-case"), "{text}");
-        assert!(text.contains("heck not made (power): type set-up {machine}"), "{text}");
+        assert!(text.contains("heck not made (power): type set-up (machine)"), "{text}");
         assert!(!text.contains("pack"), "what does not apply is not on the sheet: {text}");
     }
 }
