@@ -302,7 +302,7 @@ impl Bore {
             return Ok(());
         };
         let (of_bore, of_piston) = (bore.value.expansion()?, piston.expansion()?);
-        let alike = constant::<Expansion>("expansions-alike")?.number();
+        let alike = constant::<Expansion>("expansion-alike")?.number();
         let Some(warm) = &self.running else {
             match (of_bore.number() - of_piston.number()).abs() > alike {
                 true if self.least_running.is_some() => row.not_checked(&[ID], &["running"]),

@@ -68,7 +68,7 @@ impl Shim {
         let named = self.chain.iter().filter_map(|link| link.material.as_ref());
         let grows: Vec<f64> = named.filter_map(|metal| Some(expansion(Some(metal)).ok()?.number())).collect();
         let (least, most) = grows.iter().fold((f64::INFINITY, 0.0_f64), |(low, high), a| (low.min(*a), high.max(*a)));
-        constant::<Expansion>("expansions-alike").is_ok_and(|alike| most - least > alike.number())
+        constant::<Expansion>("expansion-alike").is_ok_and(|alike| most - least > alike.number())
     }
 
     /// What warmth adds to the float; nothing where nobody said how warm it runs.
