@@ -6,6 +6,7 @@ use crate::common;
 use common::jobs::{Maker, seed};
 use common::*;
 use setover::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
+use setover::job::Feature;
 use setover::operations::{Card, Request};
 use setover::plan::{Plan, Planned};
 use setover::proof::{Outcome, Verdict};
@@ -268,9 +269,9 @@ fn hold_the_rules(plan: &Plan, job: &str, across: bool) -> Vec<&'static str> {
         (part(planned), named)
     };
     let parts: BTreeSet<String> = plan.operations.iter().map(part).collect();
-    let features: BTreeSet<(String, Option<String>)> = plan.operations.iter().map(feature).collect();
+    let features: BTreeSet<(String, Option<Feature>)> = plan.operations.iter().map(feature).collect();
     let of_part = |name: &String| plan.operations.iter().filter(|it| part(it) == *name).flat_map(pieces).collect();
-    let of_feature = |own: &(String, Option<String>)| {
+    let of_feature = |own: &(String, Option<Feature>)| {
         plan.operations.iter().filter(|it| feature(it) == *own).flat_map(pieces).collect()
     };
     let is_whole = |rule: &OrderRule| matches!((&rule.before, &rule.after), (Word::Operation(_), Word::Operation(_)));

@@ -106,6 +106,79 @@ const WRONG: &[Wrong] = &[
     (job!("drilled-then-turned"), 1, "solid-as-taken", Verdict::Doubtful, ("", "")),
     // The joint does not know how warm its own part runs.
     (job!("hotter-than-the-joint"), 0, "joint-runs-warmer", Verdict::Doubtful, ("{bore: 170 degC", "{bore: 90 degC")),
+    // A spigot is turned, and the bore through it is wider; whichever comes first, and whatever bore was typed.
+    (
+        job!("spigot-bored-away"),
+        0,
+        "wall-between",
+        Verdict::Doubtful,
+        (
+            "present: 24.6 ± 0.02 mm\n      outside: 23.95 .. 24.00 mm",
+            "present: 46.6 ± 0.02 mm\n      outside: 45.95 .. 46.00 mm",
+        ),
+    ),
+    (
+        job!("spigot-bored-away"),
+        1,
+        "wall-between",
+        Verdict::Doubtful,
+        (
+            "present: 24.6 ± 0.02 mm\n      outside: 23.95 .. 24.00 mm",
+            "present: 46.6 ± 0.02 mm\n      outside: 45.95 .. 46.00 mm",
+        ),
+    ),
+    (
+        job!("bored-wider-than-typed"),
+        1,
+        "wall-between",
+        Verdict::Doubtful,
+        (
+            "present: 26.6 ± 0.02 mm\n      outside: 25.95 .. 26.00 mm",
+            "present: 32.6 ± 0.02 mm\n      outside: 31.95 .. 32.00 mm",
+        ),
+    ),
+    // The wall of a tube was read before its bore is opened; an edge before the bore beside it is.
+    (
+        job!("wall-of-a-tube-that-is-bored"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("wall: 17.9 ± 0.2 mm", "wall: 14.9 ± 0.2 mm"),
+    ),
+    (
+        job!("bore-opened-beside-an-insert"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("edge: 9.0 ± 0.2 mm", "edge: 31.0 ± 0.2 mm"),
+    ),
+    // A size as it was found is no size to go on from, whether it is typed once or twice.
+    (
+        job!("milled-on-both-sides-as-found"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("of: a/mill-face/thickness", "of: a/mill-face/thickness_after"),
+    ),
+    (
+        job!("pressed-into-a-bore-as-found"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("bore-hole/present", "bore-hole/diameter_after"),
+    ),
+    (job!("one-reading-for-two"), 1, "size-still-there", Verdict::Doubtful, ("", "")),
+    (job!("boss-turned-after-pressing"), 0, "size-still-there", Verdict::Doubtful, ("", "")),
+    // Two readings of one wall that do not agree.
+    (
+        job!("seat-and-insert-of-one-feature"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("tang: out\n      set-up:\n        feature: stud", "tang: out\n      set-up:\n        feature: another"),
+    ),
+    // Capitals make no other hole.
+    (job!("two-inserts-into-one-hole"), 1, "taken-twice", Verdict::Doubtful, ("feature: Stud", "feature: another")),
     // The wall about one bore is thick for one operation and thin for another.
     (
         job!("one-boss-two-outsides"),

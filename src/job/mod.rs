@@ -3,6 +3,7 @@
 //! No operation's keys stand here: [`JobFile`] is generic over what an operation asks.
 
 mod address;
+mod feature;
 mod file;
 mod inspect;
 mod ledger;
@@ -12,6 +13,7 @@ mod sizes;
 mod state;
 
 pub use address::Address;
+pub use feature::{Feature, feature_key};
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use inspect::{Found, Inspected, Service};
 pub use ledger::{Entry, Ledger};

@@ -2,7 +2,7 @@
 
 use super::above_zero;
 use crate::handbook::constants::row;
-use crate::job::Address;
+use crate::job::{Address, Feature};
 use crate::proof::{At, Fact, Place};
 use crate::quantity::{Date, Measured, Mm, Moment, NewtonMetre, Quantity, figure};
 use crate::reading::Problem;
@@ -303,7 +303,7 @@ pub struct SetUpWish {
     pub machine: Option<At<String>>,
     /// The feature it works on, so that rules can say "the same bore"; left out, rules that ask for the same feature bind its own
     /// set-ups alone.
-    pub feature: Option<At<String>>,
+    pub feature: Option<At<Feature>>,
     /// What the face that it cuts closes, of an engine whose squish or clearance volume the job judges; left out, nobody knows: a face
     /// that is milled may close it.
     pub closes: Option<At<Closes>>,

@@ -64,7 +64,7 @@ pub(super) fn pushes_out(items: &[Item], links: &Links, load: usize) -> bool {
 }
 
 fn feature_of<'a>(items: &'a [Item], at: usize) -> Option<&'a str> {
-    items.get(at)?.operation.of_day.wish.feature.as_ref().map(|at| at.value.as_str())
+    items.get(at)?.operation.of_day.wish.feature.as_ref().map(|at| at.value.key())
 }
 
 /// The bush that is made cold for a press. It is a part of its own, and no key says which: of those of this job, or else of every

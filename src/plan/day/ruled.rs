@@ -178,7 +178,7 @@ fn is_orphan(items: &[Item], rule: &OrderRule, before: usize, afters: &[usize]) 
 
 /// Whether a rule is held between two set-ups.
 fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
-    let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.clone());
+    let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.key().to_owned());
     match rule.scope {
         Scope::Shop => true,
         Scope::Part => one.same_part(other),

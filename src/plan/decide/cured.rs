@@ -3,6 +3,7 @@
 use super::frame::{Cure, Order, Row, Why};
 use super::mends::{is_before, laps_under, leaves_outside, mends_less, planned_by_another, thins_under};
 use crate::handbook::remedies::{self, REPLACE};
+use crate::job::feature_key;
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, closest};
 use std::cmp::Ordering;
@@ -33,8 +34,9 @@ impl<'a> Work<'a> {
     /// The operation of a part by its word: where there are several the one named as the feature, else the worst of them. One that
     /// names another feature does nothing for this one.
     fn of(&self, part: &str, feature: &str, word: &str) -> Option<&'a Planned> {
-        let at = |planned: &Planned| planned.of_day.wish.feature.as_ref().map(|at| at.value.clone());
-        let is_here = |planned: &Planned| at(planned).is_none_or(|at| at == feature);
+        let at = |planned: &Planned| planned.of_day.wish.feature.as_ref().map(|at| at.value.key().to_owned());
+        let key = feature_key(feature);
+        let is_here = |planned: &Planned| at(planned).is_none_or(|at| at == key);
         let all = self.plan.operations.iter().filter(|planned| planned.address.part == part && planned.word == word);
         let own = all.filter(|planned| planned.address.operation == feature || is_here(planned));
         let named = own.clone().find(|planned| planned.address.operation == feature || at(planned).is_some());

@@ -5,7 +5,7 @@ use super::mends::{BEFORE, after};
 use crate::handbook::constants::row;
 use crate::handbook::wear::{self, Wears};
 use crate::handbook::{StateKind, remedies};
-use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading};
+use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading, feature_key};
 use crate::operations::{Answer, Bench, CANNOT_READ};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
@@ -167,8 +167,9 @@ fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, reading
         [] => remedies::usual(feature),
         some => some.iter().map(|at| at.value.as_str()).collect(),
     };
+    let key = feature_key(feature);
     let works_on_it = |planned: &Planned| {
-        let named = planned.of_day.wish.feature.as_ref().is_some_and(|at| at.value == feature);
+        let named = planned.of_day.wish.feature.as_ref().is_some_and(|at| at.value.key() == key);
         let by_name = named || planned.address.operation == feature || remedies.contains(&planned.word.as_str());
         by_name || readings.iter().any(|reading| was_read_so(planned, &reading.value))
     };
@@ -186,7 +187,7 @@ fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, reading
 fn left_by(ground: &Ground, cut: &Cut, of: &Inspected, readings: &[At<Reading>]) -> Option<&'static str> {
     let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of)?;
     let named = planned.of_day.wish.feature.as_ref();
-    if named.is_some_and(|named| named.value != of.feature.value) {
+    if named.is_some_and(|named| named.value.key() != feature_key(&of.feature.value)) {
         return None;
     }
     let [reading] = readings else { return None };

@@ -11,7 +11,7 @@ pub use frame::{Cure, Decided, Decision, Limit, Order, Row, Size, Why};
 use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies::{self, REPLACE};
-use crate::job::{Inspected, JobFile, Named, Part, PartFacts};
+use crate::job::{Inspected, JobFile, Named, Part, PartFacts, feature_key};
 use crate::operations::Answer;
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::{Problem, near};
@@ -34,7 +34,7 @@ pub fn decide<R>(
     let inspected = || job.parts.iter().flat_map(|part| part.inspect.iter().map(move |of| (part, of)));
     let mut problems: Vec<Problem> = inspected().flat_map(|(_, of)| problems(plan, shop, of, words)).collect();
     for (at, (part, of)) in inspected().enumerate() {
-        let name = |part: &Part<R>, of: &Inspected| (part.part.value.clone(), of.feature.value.clone());
+        let name = |part: &Part<R>, of: &Inspected| (part.part.value.clone(), feature_key(&of.feature.value));
         if inspected().take(at).any(|(other, before)| name(other, before) == name(part, of)) {
             let says = format!("`{}` has two features `{}`: name one of them", part.part.value, of.feature.value);
             problems.push(Problem::new(of.feature.place, says));

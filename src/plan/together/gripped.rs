@@ -43,7 +43,9 @@ fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answ
     let last = taken.last()?;
     let whole = size(own, answer, OfPart::Found(PartSize::Bar)).unwrap_or(last.whole);
     // What is sure to stand beside all of them: they may have come from both ends. One place is not cut off twice.
-    let place = |one: &Taken| one.by.request.set_up().and_then(|wish| wish.feature.as_ref().map(|at| at.value.clone()));
+    let place = |one: &Taken| {
+        one.by.request.set_up().and_then(|wish| wish.feature.as_ref().map(|at| at.value.key().to_owned()))
+    };
     let again = |at: usize, one: &Taken| {
         let named = place(one);
         named.is_some() && taken.iter().take(at).any(|other| place(other) == named)

@@ -102,7 +102,7 @@ impl Cut {
     /// Whether a size was read as what this cut found, and is not what it leaves. A part has many diameters that are nearly alike: only the
     /// very reading is one of them.
     fn takes(&self, read: &ReadElsewhere) -> bool {
-        let made = Made { size: self.size, found: Some(&self.found), left: &self.left, opens: false };
+        let made = Made { size: self.size, found: Some(&self.found), left: &self.left, around: None, opens: false };
         let is_diameter =
             matches!(read.size, Some(PartSize::Inside | PartSize::Outside)) && read.value.plus_minus > 0.0;
         let was_that = if is_diameter { made.was_read_as(&read.value) } else { made.was(&read.value) };
@@ -131,7 +131,10 @@ fn may_be_bolted(one: &Task, other: &Task) -> bool {
 /// Puts to an answer what is doubtful of it: of a size the set-up owns it whose work is judged by that.
 pub(in crate::plan) fn put_down(answer: &mut Answer, check: Check) {
     match check.id {
-        STILL_THERE => answer.check_of_size(check, ""),
+        STILL_THERE => {
+            let key = check.about.unwrap_or_default();
+            answer.check_of_size(check, key);
+        }
         id @ (MADE_READY | MADE_COLD) => {
             answer.check(check);
             // It is the set-up at the press that stands on it.
@@ -255,8 +258,8 @@ fn since(task: &Task, cut: &Task, log: &Logged) -> bool {
 
 fn says(read: &ReadElsewhere, (by, cut): (&Task, &Cut)) -> Check {
     let by = by.address.to_string();
-    let mut check =
-        Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone()).with("by", by.clone());
+    let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).about(read.value.key);
+    let mut check = check.with("size", read.what.clone()).with("by", by.clone());
     if read.size.is_some_and(is_of_joint) && cut.size == PartSize::Faces {
         check.remedy(Words::of("say-what-it-closes").with("by", by));
     } else {

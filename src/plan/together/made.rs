@@ -1,7 +1,7 @@
 //! What an operation makes of a size of its part, and whether a size that was read may be that.
 
 use crate::handbook::constants::row;
-use crate::operations::{Answer, OfPart, PartSize, Value};
+use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 
 /// Under this two sizes are one: binary fractions leave dust.
@@ -15,6 +15,8 @@ pub(in crate::plan) struct Made<'a> {
     pub found: Option<&'a Value>,
     /// As it is left, or about so large.
     pub left: &'a Value,
+    /// The outside of the part about it, where that is known.
+    pub around: Option<&'a Value>,
     /// Whether it only comes to light: how large it is nobody knows before it is measured.
     pub opens: bool,
 }
@@ -22,20 +24,25 @@ pub(in crate::plan) struct Made<'a> {
 /// What an operation makes.
 pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<'a>> {
     let declared = task.request.declared();
-    let found = |size: PartSize| {
-        let mut as_found = declared.iter().filter(|name| name.part == Some(OfPart::Found(size)));
-        as_found.find_map(|name| answer.value(name.key))
-    };
     let made = declared.iter().filter_map(|name| match name.part? {
         OfPart::Leaves(size) => {
             // What was gone before is beside what goes now, and not what that is cut from.
-            let found = found(size).filter(|_| size != PartSize::Gone);
-            Some(Made { size, found, left: answer.value(name.key)?, opens: false })
+            let found = found(&declared, answer, size).filter(|_| size != PartSize::Gone);
+            let around = self::found(&declared, answer, PartSize::Around).filter(|_| size == PartSize::Inside);
+            Some(Made { size, found, left: answer.value(name.key)?, around, opens: false })
         }
-        OfPart::Opens(size) => Some(Made { size, found: None, left: answer.value(name.key)?, opens: true }),
+        OfPart::Opens(size) => {
+            Some(Made { size, found: None, left: answer.value(name.key)?, around: None, opens: true })
+        }
         OfPart::Found(_) => None,
     });
     made.collect()
+}
+
+/// A size of the part as an operation found it.
+fn found<'a>(declared: &[&Declared], answer: &'a Answer, size: PartSize) -> Option<&'a Value> {
+    let mut as_found = declared.iter().filter(|name| name.part == Some(OfPart::Found(size)));
+    as_found.find_map(|name| answer.value(name.key))
 }
 
 /// Whether the log may tell of an operation at all.
@@ -47,6 +54,11 @@ pub(in crate::plan) fn may_be_logged(task: &Task, answer: &Answer) -> bool {
 pub(in crate::plan) fn agree(one: &Value, other: &Value) -> bool {
     let ((low, high), (least, most)) = (reach(one), reach(other));
     low <= most + DUST && least <= high + DUST
+}
+
+/// A row of the table; nothing where it is not there.
+pub(super) fn share(name: &'static str) -> f64 {
+    row(name).map_or(0.0, |row| row.value)
 }
 
 /// From where to where a value may lie: its band, and its doubt about that.
@@ -73,6 +85,28 @@ impl Made<'_> {
         let of_outside = matches!(size, PartSize::Around | PartSize::Edge);
         (self.size == PartSize::Faces && (of_face || size == PartSize::Edge))
             || (self.size == PartSize::Outside && of_outside)
+            || (self.size == PartSize::Inside && matches!(size, PartSize::Wall | PartSize::Edge))
+    }
+
+    /// How much is taken from one side.
+    pub(in crate::plan) fn takes_of_a_side(&self) -> f64 {
+        let is_across = matches!(self.size, PartSize::Outside | PartSize::Inside);
+        if is_across { self.takes() / 2.0 } else { self.takes() }
+    }
+
+    /// Whether a wall may be the one between a bore that is opened and the outside about it: as thick as that was found. Where nobody
+    /// has the outside it may be.
+    pub(in crate::plan) fn may_stand_about(&self, wall: &Value) -> bool {
+        let Some(found) = self.found.filter(|found| found.unit == wall.unit) else { return false };
+        self.around.is_none_or(|around| {
+            let (metal, doubt) = (around.number - found.number, around.plus_minus + found.plus_minus);
+            (wall.number - metal / 2.0).abs() <= wall.plus_minus + doubt / 2.0 + DUST
+        })
+    }
+
+    /// Whether what is taken from one side is lost in the doubt with which a size was read.
+    pub(in crate::plan) fn is_lost_in(&self, value: &Value) -> bool {
+        self.takes_of_a_side() <= share("typed-as-left") * value.plus_minus
     }
 
     /// Whether it comes before whatever goes by it, wherever it stands in the file: a hole before what is done in it, an old bush before
@@ -135,7 +169,7 @@ impl Made<'_> {
     /// How far a size may be off that was typed as it will be left: of limits by nothing, else by a little of its doubt, or of what is cut
     /// where it has none.
     fn slack(&self, value: &Value) -> f64 {
-        let share = row("typed-as-left").map_or(0.0, |row| row.value);
+        let share = share("typed-as-left");
         match (self.left.band, self.found) {
             (Some(_), _) => 0.0,
             (None, Some(found)) if value.plus_minus <= DUST => share * (found.number - self.left.number).abs(),

@@ -14,7 +14,8 @@ const THERE: &str = "temperature_at_press";
 /// Holds each joint that drops in against the last warming before it of the same part. Those of one part come together, in the order
 /// of the file.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
-    let feature = |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
+    let feature =
+        |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.key().to_owned());
     let found: Vec<Option<Check>> = worked
         .iter()
         .map(|(at, task, answer)| {

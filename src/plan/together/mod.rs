@@ -23,7 +23,8 @@
 //! - [`gripped`]: a diameter that was turned off and is gripped all the same.
 //! - [`in_bush`]: a bore that is cut in a bush, worked for another metal.
 //! - [`further`]: a cut that goes further along than the one that made the diameter it begins at.
-//! - [`hollow`]: a part that was taken as solid, and was bored before.
+//! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
+//! - [`tubes`]: a bore of one operation and an outside of another, with too thin a wall between them.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
@@ -60,6 +61,7 @@ mod sound;
 pub(super) mod stale;
 mod taken;
 mod trued;
+mod tubes;
 mod twice;
 mod unfinished;
 
@@ -83,6 +85,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     further::check(worked);
     gripped::check(worked);
     hollow::check(worked);
+    tubes::check(worked);
     least::check(worked);
     outsides::check(worked);
     unfinished::check(worked);

@@ -1,9 +1,8 @@
 //! Whether two operations of one part work at one place of it, as far as a size goes: by the features that they name, else by how near the
 //! sizes lie to each other.
 
-use super::made::{Made, agree};
-use crate::handbook::constants::row;
-use crate::operations::{PartSize, Value};
+use super::made::{Made, agree, share};
+use crate::operations::{OfPart, PartSize, Value};
 use crate::plan::order::Task;
 
 /// How surely a size is the one that another operation makes.
@@ -15,15 +14,21 @@ pub(in crate::plan) enum Here {
     Perhaps,
 }
 
-/// Whether one of two operations takes a size from the other.
+/// Whether one of two operations goes on from what the other leaves: it takes a size from it, and not one as that found it.
 pub(in crate::plan) fn goes_on_from(one: &Task, other: &Task) -> bool {
-    one.named.addresses.iter().any(|at| at.value.owner() == other.address)
+    let mut named = one.named.addresses.iter().filter(|at| at.value.owner() == other.address);
+    named.any(|at| at.value.value.as_deref().is_none_or(|key| !is_as_found(other, key)))
 }
 
-/// Whether the features that both name are one; none where one of them names none. Capitals make no other feature.
+/// Whether a value of an operation is a size as it was found.
+fn is_as_found(task: &Task, key: &str) -> bool {
+    task.request.declared().iter().any(|name| name.key == key && matches!(name.part, Some(OfPart::Found(_))))
+}
+
+/// Whether the features that both name are one; none where one of them names none.
 pub(in crate::plan) fn one_feature(own: &Task, by: &Task) -> Option<bool> {
     let (own, by) = (own.request.set_up()?.feature.as_ref()?, by.request.set_up()?.feature.as_ref()?);
-    Some(own.value.to_lowercase() == by.value.to_lowercase())
+    Some(own.value == by.value)
 }
 
 /// Whether such a size is one that such work makes.
@@ -33,7 +38,7 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Squish, Wall,
     };
     match size {
-        Wall => matches!(made, Faces | Wall),
+        Wall => matches!(made, Faces | Wall | Inside),
         Squish => matches!(made, Faces | Squish),
         Inside => matches!(made, Inside | Bushed),
         Seat => matches!(made, Inside | Seat),
@@ -41,7 +46,7 @@ const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Outside => matches!(made, Outside),
         Bar => matches!(made, Bar),
         Around => matches!(made, Outside),
-        Edge => matches!(made, Outside | Faces),
+        Edge => matches!(made, Outside | Faces | Inside),
         Depth => matches!(made, Depth | Faces | Wall),
         Reached => matches!(made, Depth),
         Gone => matches!(made, Gone),
@@ -83,8 +88,14 @@ pub(in crate::plan) fn here(
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
         // Pieces of one bar have each their name.
         (PartSize::Bar, _) => lies_between(value, made),
-        // Which edge is the nearest nobody says: what takes a good share of it may be that.
+        // Which edge is the nearest nobody says: what takes a good share of it may be that. A hole has another name than the bore beside
+        // it, and that bore is an edge to it all the same.
+        (PartSize::Edge, PartSize::Inside) => !is_one && takes_much(value, made),
         (PartSize::Edge, _) => !is_apart && takes_much(value, made),
+        // A wall between the outside and a bore that is opened behind it, whatever the two are called.
+        (PartSize::Wall, PartSize::Inside) => {
+            made.may_stand_about(value) && !made.is_lost_in(value) && (made.around.is_some() || takes_much(value, made))
+        }
         // Of one surface: one feature, the very diameter that the other leaves, or a face of the part where nobody says which.
         (PartSize::Gone, _) => is_one || (!is_apart && (goes_on_there(found, all) || both_on_faces(found, all))),
         // The face that is lapped holds every insert of the part.
@@ -92,10 +103,11 @@ pub(in crate::plan) fn here(
         // Two seats sunk into walls of one thickness are two walls; a hole under a seat has the wall of that.
         (PartSize::Wall, PartSize::Wall) => {
             let alike = own.address.operation == by.address.operation || own.request.word() == by.request.word();
-            (is_one || !(is_apart || alike)) && lies_between(value, made)
+            // Of one place the two readings are of one wall, whatever they say.
+            is_one || (!(is_apart || alike) && lies_between(value, made))
         }
         (PartSize::Wall | PartSize::Around, _) if is_apart => was_that(),
-        (PartSize::Wall, _) => lies_between(value, made),
+        (PartSize::Wall, _) => is_one || lies_between(value, made),
         // Two faces of one length are two features of it.
         (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),
         _ if is_apart => false,
@@ -107,8 +119,7 @@ pub(in crate::plan) fn here(
 
 /// Whether a cut takes so much from a side that an edge as near is another then.
 fn takes_much(edge: &Value, made: &Made) -> bool {
-    let a_side = if made.size == PartSize::Outside { made.takes() / 2.0 } else { made.takes() };
-    row("edge-share-cut").is_ok_and(|share| a_side > share.value * edge.number)
+    made.takes_of_a_side() > share("edge-share-cut") * edge.number
 }
 
 /// Whether one found a diameter that the other leaves.
@@ -152,11 +163,6 @@ fn off(value: &Value, made: &Made) -> Option<f64> {
     let off = (low - value.number).max(value.number - high).max(0.0);
     let smaller = value.number.min(high);
     (value.unit == made.left.unit && smaller > 0.0).then(|| (off - value.plus_minus).max(0.0) / smaller)
-}
-
-/// A row of the table; nothing is that size where it is not there.
-fn share(name: &'static str) -> f64 {
-    row(name).map_or(0.0, |row| row.value)
 }
 
 /// Whether nobody who gives no feature would call them two sizes.

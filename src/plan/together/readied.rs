@@ -65,7 +65,7 @@ fn made_otherwise(tasks: &[Task], seen: &[Readies], own: &Readies) -> Option<(Op
     let task = tasks.get(own.at)?;
     let need = own.needs.iter().find(|need| need.kind == StateKind::Cold)?;
     let chills = || seen.iter().filter(|by| by.at != own.at && makes(tasks, (by, own), need));
-    let feature = |at: usize| tasks.get(at)?.request.set_up()?.feature.as_ref().map(|at| at.value.clone());
+    let feature = |at: usize| tasks.get(at)?.request.set_up()?.feature.as_ref().map(|at| at.value.key().to_owned());
     let on_it = chills().find(|by| feature(own.at).is_some() && feature(by.at) == feature(own.at));
     let coldest = || {
         chills()
@@ -90,7 +90,7 @@ fn made_otherwise(tasks: &[Task], seen: &[Readies], own: &Readies) -> Option<(Op
 fn makes(tasks: &[Task], (by, own): (&Readies, &Readies), need: &State) -> bool {
     let feature = |at: usize| {
         let wish = tasks.get(at).and_then(|task| task.request.set_up())?;
-        wish.feature.as_ref().map(|at| at.value.as_str())
+        wish.feature.as_ref().map(|at| at.value.key())
     };
     let is_there = || may_be_one_feature(feature(by.at), feature(own.at));
     let is_a_part = |state: &State| matches!(state.of, StateOf::Part(_));

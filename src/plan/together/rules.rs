@@ -29,7 +29,7 @@ enum Bound {
 
 impl Stands {
     fn of(task: &Task, answer: &Answer, log: &Logged) -> Self {
-        let feature = task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
+        let feature = task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.key().to_owned());
         let set_ups = || answer.set_ups.iter();
         Self {
             part: task.part.name.clone(),

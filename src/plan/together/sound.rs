@@ -27,7 +27,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
 
 /// Who makes a hole at the feature of an operation, and what it leaves.
 fn drills_there(own: &Task, (by, made): (&Task, &Answer)) -> Option<(String, &'static str)> {
-    let feature = |task: &Task| task.request.set_up()?.feature.as_ref().map(|at| at.value.clone());
+    let feature = |task: &Task| task.request.set_up()?.feature.as_ref().map(|at| at.value.key().to_owned());
     let is_there = own.part.name == by.part.name && feature(own).is_some_and(|own| Some(own) == feature(by));
     let hole = made_by(by, made).into_iter().find(|made| made.size == PartSize::Inside && made.found.is_none());
     hole.filter(|_| is_there).map(|hole| (by.address.to_string(), hole.left.key))

@@ -54,7 +54,8 @@ fn takes_away(cut: &Cut, by: &Task, task: &Task) -> bool {
     if task.part.name != by.part.name || task.named.addresses.iter().any(|read| read.value.owner() == cut.of) {
         return false;
     }
-    let feature = |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.clone());
+    let feature =
+        |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.key().to_owned());
     let one_size = || {
         let sizes = |gauge| matches!(gauge, Gauge::Outside | Gauge::Inside);
         left(task).any(|(key, gauge)| sizes(gauge) && cut.keys.contains(&key))

@@ -184,8 +184,9 @@ impl Pair<'_> {
 
     /// Whether the size is measured from the face that is cut: what is off that is off this, which is another size.
     fn is_from_the_face(&self) -> bool {
-        use PartSize::{Depth, Edge, Map, SetDown, Squish};
-        matches!(self.size, Squish | Depth | Edge | SetDown | Map) && self.made.size != self.size
+        use PartSize::{Depth, Edge, Inside, Map, SetDown, Squish, Wall};
+        let is_from_it = matches!(self.size, Squish | Depth | Edge | SetDown | Map) && self.made.size != self.size;
+        is_from_it || (self.size == Wall && self.made.size == Inside)
     }
 
     /// Whether metal is there that the log says is gone.

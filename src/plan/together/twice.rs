@@ -15,7 +15,7 @@ fn puts(answer: &Answer) -> Option<StateKind> {
 }
 
 fn feature<'a>(task: &'a Task) -> Option<&'a str> {
-    task.request.set_up()?.feature.as_ref().map(|at| at.value.as_str())
+    task.request.set_up()?.feature.as_ref().map(|at| at.value.key())
 }
 
 /// Holds each operation that puts something into a feature against those of its part that stand before it and put the like there.
