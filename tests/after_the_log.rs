@@ -103,6 +103,24 @@ fn a_base_face_is_no_squarer_for_being_trued_loosely() {
     assert_eq!(of("base-square: 0.010 ± 0.003", "true-within: 0.02"), Verdict::Proven);
 }
 
+/// What was not bored far enough is bored on: no stone takes the rest, and the sheet of the hone is none to hone by.
+#[test]
+fn a_barrel_that_was_bored_short_is_bored_on() {
+    let at = |size: f64| {
+        let plan = left(BORE, ("pump barrel", "bore"), &[("bored_size", size, 0.004)]);
+        let answer = &first(&plan).answer;
+        let all: Vec<Verdict> = (0..answer.set_ups.len()).map(|at| answer.verdict_of_set_up(at)).collect();
+        (answer.is_unfinished(), all, remedies(first(&plan), "hone-left"))
+    };
+    let (unfinished, _, told) = at(46.450);
+    assert!(!unfinished && told.is_empty(), "{told}");
+    for short in [46.20, 46.00] {
+        let (unfinished, all, told) = at(short);
+        assert!(unfinished && all.iter().all(|verdict| *verdict != Verdict::Proven), "{short}: {all:?}");
+        assert!(told.contains("bore on"), "{told}");
+    }
+}
+
 /// A folder with a shop and some files.
 fn folder(files: &[(&str, &str)]) -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("folder");
@@ -181,4 +199,29 @@ fn a_set_up_that_is_over_is_not_in_the_day_again() {
         !told.lines().any(|line| line.contains("1.1") && line.contains("Measure and dress") && line.contains("–")),
         "{told}"
     );
+}
+
+/// What the log has by a gauge that cannot have read it, or with a ± that nothing reads, is nothing to go on from; the first is not
+/// even written.
+#[test]
+fn a_reading_that_cannot_be_is_not_handed_on() {
+    const BORED: &str = include_str!("one_part/pressed-into-a-bore-as-found.yaml");
+    let job = with(BORED, "bore-hole/present", "bore-hole/diameter_after").replacen("job:", "shop: shop.yaml\njob:", 1);
+    let of = |size: &str| {
+        let folder = folder(&[("job.yaml", &job)]);
+        said(folder.path(), &["log", "job.yaml", "pump cover/bore-hole", &format!("diameter_after={size}")]);
+        let plan: serde_json::Value =
+            serde_json::from_str(&said(folder.path(), &["plan", "job.yaml", "--format", "json"])).expect("JSON");
+        let checks = plan["operations"][1]["checks"].as_array().expect("checks").clone();
+        checks.into_iter().any(|check| check["check"] == "read-as-it-was" && check["state"] == "doubtful")
+    };
+    assert_eq!((of("24.510 ± 0.008 mm"), of("24.510 ± 0.0001 mm")), (false, true));
+    let folder = folder(&[("job.yaml", &job)]);
+    let log = |with: &str| {
+        let told = run(folder.path(), &["log", "job.yaml", "pump cover/bore-hole", "diameter_after=24.510 mm", with]);
+        (told.status.code(), String::from_utf8_lossy(&told.stderr).into_owned())
+    };
+    let (code, told) = log("with=micrometer");
+    assert!(code == Some(2) && told.contains("by its kind"), "{code:?} {told}");
+    assert_eq!(log("with=bore gauge").0, Some(0));
 }

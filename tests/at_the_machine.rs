@@ -2,12 +2,12 @@
 //! chuck is tightened, and the length that lies in the drawer.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{committed_jobs, first, plan, shop, try_plan, value, with};
+use crate::common::{committed_jobs, first, in_shop, plan, shop, state, try_plan, value, with};
 use setover::handbook::ToolMaterial;
 use setover::handbook::cutting::speeds::{Work, start_speed};
 use setover::operations::Station;
 use setover::plan::Plan;
-use setover::proof::Verdict;
+use setover::proof::{Outcome, Verdict};
 use setover::quantity::Print;
 use setover::sheet::layout;
 use setover::sheet::page::Ink;
@@ -343,4 +343,25 @@ fn many_parts_take_as_long_as_they_are_many() {
     };
     let (few, many) = (took(100), took(400));
     assert!(many < 9.0 * few, "{few} s, {many} s");
+}
+
+/// A short drill does not reach through a thick wall, and a small insert tap breaks in hard steel: the hole for an insert is a hole, and
+/// its thread is a thread.
+#[test]
+fn the_tools_of_an_insert_are_asked_what_those_of_a_hole_are() {
+    const INSERT: &str = include_str!("../examples/thread-insert.yaml");
+    let of = |job: &str, id: &str| state(first(&in_shop(job)), id);
+    let proven = Outcome::Made(Verdict::Proven);
+    assert_eq!((of(INSERT, "drill-reaches"), of(INSERT, "tap-stands-it")), (proven, proven));
+    let deep = |wall: &str| {
+        let through = with(INSERT, "hole: blind", "hole: through\n          beyond: clear");
+        of(&with(&through, "wall: 18.0 ± 0.3 mm", &format!("wall: {wall} ± 0.3 mm")), "drill-reaches")
+    };
+    assert_eq!(deep("18.0"), proven);
+    for wall in ["60.0", "90.0", "200.0"] {
+        assert_ne!(deep(wall), proven, "through {wall} mm");
+    }
+    let hard = with(INSERT, "material: cast aluminium", "material: 4140\n    hardness: 30 HRC");
+    let small = with(&with(&hard, "M8x1.25", "M3x0.5"), "present-hole: 8.0 mm", "present-hole: 3.0 mm");
+    assert_eq!(of(&small, "tap-stands-it"), Outcome::Made(Verdict::Doubtful));
 }

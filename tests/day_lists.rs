@@ -193,7 +193,7 @@ fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
         lacking(&part(
             "GG25",
             &format!(
-                "mill-face: {{width: 30 mm, length: 80 mm, thickness: 37 ± 0.05 mm, removed: 0.6 mm, cutter: {cutter}, stick-out: 60 mm, way: conventional, uneven: 0.3 ± 0.05 mm, tram: {{reads: 0.02 ± 0.01 mm, over: 200 mm}}, flat-within: 0.05 mm, square-within: 0.2 mm, least-thickness: 30 mm, bears: on-solid, hold: {{in: clamps, tested: 120 N·m, true-within: 0.03 mm}}}}"
+                "mill-face: {{width: 30 mm, length: 80 mm, thickness: 37 ± 0.05 mm, removed: 0.6 mm, cutter: {cutter}, stick-out: 60 mm, way: conventional, uneven: 0.3 ± 0.05 mm, tram: {{reads: 0.02 ± 0.01 mm, over: 200 mm}}, flat-within: 0.05 mm, square-within: 0.2 mm, least-thickness: 30 mm, bears: on-solid, hold: {{in: clamps, clamped: on-a-ledge, tested: 120 N·m, true-within: 0.03 mm}}}}"
             ),
         ))
     };

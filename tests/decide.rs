@@ -180,7 +180,9 @@ fn one_operation_without_a_feature_puts_right_one_of_two() {
 fn a_bare_reading_has_the_doubt_of_the_sort_that_is_read_worst() {
     let bare = decision_of("16.040 mm", "at most 16.05 mm", "");
     assert_eq!(bare["decision"], "doubtful", "{bare}");
-    let named = decision_of("{size: 16.040 mm, with: micrometer 0-25}", "at most 16.05 mm", "");
+    let bare = decision_of("16.040 mm", "at least 16.03 mm", "");
+    assert_eq!(bare["decision"], "doubtful", "{bare}");
+    let named = decision_of("{size: 16.040 mm, with: micrometer 0-25}", "at least 16.03 mm", "");
     assert_eq!(named["decision"], "reuse", "{named}");
 }
 
@@ -528,4 +530,20 @@ fn a_remedy_is_planned_by_what_was_found() {
     let float = |found: &str| decided(part, shim, "end float", found, "0.10 to 0.30 mm", "shim");
     assert!(!float("0.38 ± 0.01 mm").to_string().contains("planned by a reading"));
     assert!(float("0.90 ± 0.01 mm").to_string().contains("planned by a reading"));
+}
+
+/// What a gauge for bores reads of a journal, and one for outsides of a bore, is no reading of it.
+#[test]
+fn a_gauge_of_another_kind_reads_nothing_of_a_feature() {
+    let of = |feature: &str, with: &str, service: &str| {
+        let found = format!("{{size: 24.000 mm, with: {with}}}");
+        let row = row(&decide(&[&one(feature, &found, service, "")]), "thing", feature).clone();
+        row["verdict"].as_str().unwrap().to_owned()
+    };
+    for (feature, service) in [("journal", "at least 23.9 mm"), ("bore", "at most 24.1 mm")] {
+        let (right, wrong) =
+            if feature == "bore" { ("bore gauge", "micrometer 0-25") } else { ("micrometer 0-25", "bore gauge") };
+        assert_eq!(of(feature, right, service), "proven", "{feature} with {right}");
+        assert_eq!(of(feature, wrong, service), "doubtful", "{feature} with {wrong}");
+    }
 }

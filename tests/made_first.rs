@@ -313,7 +313,7 @@ fn an_outside_about_a_bore_is_as_thin_as_it_is_left() {
 /// A face that is cut takes from the hole in it: what was read of that is too deep.
 #[test]
 fn a_hole_is_less_deep_by_what_its_face_loses() {
-    const MILL: &str = "mill-face: {width: 36 mm, length: 110 mm, thickness: 30.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, least-thickness: 17 mm, hold: {in: clamps, tested: 120 N·m, true-within: 0.03 mm}SET}";
+    const MILL: &str = "mill-face: {width: 36 mm, length: 110 mm, thickness: 30.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, least-thickness: 17 mm, hold: {in: clamps, clamped: on-a-ledge, tested: 120 N·m, true-within: 0.03 mm}SET}";
     let tap = TAP.replace("hole: SIZE", "hole: 6.80 ± 0.03 mm");
     let of = |faced: &str, sets: [&str; 2]| said(user(&in_shop(&job("GG25", &[(faced, sets[0]), (&tap, sets[1])]))));
     assert_eq!((of(MILL, ["", ""]), of(MILL, ["feature: a", ""])), (Some(Verdict::Doubtful), Some(Verdict::Doubtful)));

@@ -138,7 +138,7 @@ fn what_hurts_at_the_mill_is_asked_for() {
     assert_eq!(of("cutter-stiff", &thin), Verdict::Fails);
     // Held by nothing, untried, tried too little, on a support under a press.
     left_out("hold", "held");
-    let held = |hold: &str| with(JOB, "{in: clamps, tested: 120 N·m, true-within: 0.03 mm}", hold);
+    let held = |hold: &str| with(JOB, "{in: clamps, clamped: on-a-ledge, tested: 120 N·m, true-within: 0.03 mm}", hold);
     assert_eq!(of("grip-looked-at", &held("{in: clamps, true-within: 0.03 mm}")), Verdict::Doubtful);
     assert_eq!(of("grip", &held("{in: clamps, tested: 5 N·m, true-within: 0.03 mm}")), Verdict::Fails);
     assert_eq!(first(&in_shop(&held("{in: press-support, tested: 120 N·m}"))).verdict, Verdict::Fails);
@@ -303,7 +303,11 @@ fn the_hold_stands_the_cut_at_the_furthest_corner() {
 #[test]
 fn in_a_vice_it_is_gripped_deep_and_stands_no_blade() {
     let vice = |width: &str, thick: &str, grip: &str| {
-        let job = with(JOB, "{in: clamps, tested: 120 N·m", &format!("{{in: vice, tested: 120 N·m{grip}"));
+        let job = with(
+            JOB,
+            "{in: clamps, clamped: on-a-ledge, tested: 120 N·m",
+            &format!("{{in: vice, tested: 120 N·m{grip}"),
+        );
         let job = with(&with(&job, "width: 36 mm", &format!("width: {width} mm")), "18.00 ± 0.05", thick);
         first(&in_shop(&with(&job, "least-thickness: 17 mm", "least-thickness: 2 mm"))).clone()
     };
@@ -347,4 +351,34 @@ fn a_wide_cutter_is_carried_by_a_shank_no_thicker_than_any() {
     let by_hand = force * 60f64.powi(3) / (3.0 * 200_000.0 * std::f64::consts::PI * 25f64.powi(4) / 64.0);
     assert!((gives("") / by_hand - 1.0).abs() < 0.1, "{} {by_hand}", gives(""));
     assert!(gives(" shank: 22 mm,") > gives("") && gives(" shank: 40 mm,") < gives(""));
+}
+
+/// The cutter runs over the whole face: into the jaws of a vice that stand too high, into clamps on the face.
+#[test]
+fn the_cutter_clears_what_holds_the_work() {
+    const CLAMPED: &str = "in: clamps, clamped: on-a-ledge,";
+    let held = |hold: &str| with(JOB, CLAMPED, hold);
+    assert_eq!(of("clear-of-clamps", JOB), Verdict::Proven);
+    assert_eq!(of("clear-of-clamps", &held("in: clamps, clamped: on-the-face,")), Verdict::Fails);
+    assert_eq!(state(first(&in_shop(&held("in: clamps,"))), "clear-of-clamps"), Outcome::NotChecked);
+    // 18.0 thick and 0.8 off it: 17.9 gripped is cut into the jaws, 16.1 leaves 1.1, 16.7 leaves half a millimetre.
+    let vice = |grip: &str, out: &str| held(&format!("in: vice, grip: {grip} mm, overhang: {out} mm,"));
+    assert_eq!(of("clear-of-clamps", &vice("17.9", "0.1")), Verdict::Fails);
+    assert_eq!(of("clear-of-clamps", &vice("16.7", "1.3")), Verdict::Doubtful);
+    assert_eq!(of("clear-of-clamps", &vice("16.1", "1.9")), Verdict::Proven);
+    // What was measured to stand up less stands up less.
+    assert_eq!(of("clear-of-clamps", &vice("16.1", "0.9")), Verdict::Fails);
+}
+
+/// Another number of teeth is another cutter than the one in the drawer; one that hardly stands out of the spindle mills nothing.
+#[test]
+fn what_is_typed_of_the_cutter_is_held_against_the_drawer_and_the_cut() {
+    let line = JOB.lines().find(|line| line.trim_start().starts_with("cutter:")).unwrap();
+    let teeth = |n: u32| with(JOB, line, &format!("{line}\n          teeth: {n}"));
+    assert_eq!(of("cutter-in-drawer", &teeth(6)), Verdict::Proven);
+    assert_eq!(of("cutter-in-drawer", &teeth(2)), Verdict::Doubtful);
+    let out = JOB.lines().find(|line| line.trim_start().starts_with("stick-out:")).unwrap();
+    let near = with(JOB, out, "          stick-out: 0.6 mm");
+    let said = try_plan(&near, Some(&shop(include_str!("../examples/shop.yaml")))).unwrap_err();
+    assert!(said[0].to_string().contains("`stick-out`"), "{}", said[0]);
 }

@@ -7,7 +7,7 @@ use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
 use crate::operations::Request;
-use crate::plan::{addresses, logged};
+use crate::plan::{Logged, addresses, logged};
 use crate::proof::{Fact, Place};
 use crate::quantity::{Date, Mm, Quantity, Written};
 use crate::reading::{Node, Problem, harmless, near};
@@ -87,9 +87,8 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         let text: String = (1..).zip(&new).map(|(n, line)| line.text(&[], n)).collect();
         let start = inputs.text(TYPED, text.clone());
         let log = Log::read(text.as_bytes(), start);
-        let said = logged(&job, shop.as_ref(), &log, None);
-        inputs.problems.extend(said.err().into_iter().flatten());
-        inputs.problems.extend(read_by_the_wrong_one(&log, 1, shop.as_ref()));
+        let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
+        inputs.problems.extend(read_by_the_wrong_one((&log, said.as_ref()), 1, shop.as_ref()));
         if !inputs.problems.is_empty() {
             inputs.settle(())?;
             return Ok(ExitCode::from(2));
@@ -136,7 +135,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         inputs.problems.push(Problem::new(log.torn().map(|torn| Place { line: torn.line, ..log.start }), says));
     }
     let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
-    inputs.problems.extend(read_by_the_wrong_one(&log, first, shop.as_ref()));
+    inputs.problems.extend(read_by_the_wrong_one((&log, said.as_ref()), first, shop.as_ref()));
     told_of_what_was_typed(&mut inputs, &log, &old);
     inputs.settle(said)?;
     kept.replace(&bytes).map_err(unwritten)?;
@@ -176,7 +175,8 @@ fn told_of_what_was_typed(inputs: &mut Inputs, log: &Log, old: &[u8]) {
 }
 
 /// Sizes that the instrument which is named cannot have read: a slip that is told before it is written, for nothing in a log is edited.
-fn read_by_the_wrong_one(log: &Log, first: u32, shop: Option<&Shop>) -> Vec<Problem> {
+fn read_by_the_wrong_one((log, said): (&Log, Option<&Logged>), first: u32, shop: Option<&Shop>) -> Vec<Problem> {
+    let misread: Vec<Place> = said.into_iter().flat_map(Logged::misread).collect();
     let mut problems = Vec::new();
     for entry in log.entries.iter().filter(|entry| entry.n.value >= first) {
         let with = entry.with.as_ref().and_then(|with| shop?.instrument(&with.value));
@@ -191,6 +191,11 @@ fn read_by_the_wrong_one(log: &Log, first: u32, shop: Option<&Shop>) -> Vec<Prob
                     Fact::span(Fact::mm(from), Fact::mm(to)).said(None, shop.units),
                     typed.value
                 );
+                problems.push(Problem::new(typed.place, says));
+            } else if misread.contains(&typed.place) {
+                let (name, kind) = (&with.name.value, &with.kind.value);
+                let says =
+                    format!("`{name}` ({kind}) cannot have read {}, by its kind: name what did (with=…)", typed.value);
                 problems.push(Problem::new(typed.place, says));
             }
         }

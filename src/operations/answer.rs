@@ -447,7 +447,7 @@ impl Answer {
 }
 
 /// The doubt of a reading is so large that it says little.
-pub(in crate::operations) const DOUBT_PLAUSIBLE: CheckRule = CheckRule::may("doubt-plausible", &[]);
+pub(crate) const DOUBT_PLAUSIBLE: CheckRule = CheckRule::may("doubt-plausible", &[]);
 
 /// An operation stands in the file before one that must come first.
 const ORDER: CheckRule = CheckRule::may("order-of-operations", &[]);

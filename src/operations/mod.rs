@@ -55,6 +55,7 @@ mod turning;
 mod value_json;
 mod warm;
 
+pub(crate) use answer::DOUBT_PLAUSIBLE;
 pub use answer::{Alternative, Answer, COMMON_CHECKS, Choice};
 pub use balloon::HoldLine;
 pub use bench::Bench;

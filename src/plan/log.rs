@@ -4,7 +4,7 @@
 use super::order::{self, Task};
 use super::together::stale::Cut;
 use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
-use crate::operations::{Bench, Left, OfRow, Registered, read_left, read_row_left};
+use crate::operations::{Bench, CANNOT_READ, DOUBT_PLAUSIBLE, Left, OfRow, Registered, read_left, read_row_left};
 use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Row, Shift, Unit};
 use crate::reading::{Problem, near};
@@ -238,6 +238,17 @@ fn quoted(text: &str) -> String {
 }
 
 impl Logged {
+    /// The places of figures that the instrument which was named cannot have read.
+    pub(crate) fn misread(&self) -> impl Iterator<Item = Place> {
+        let cannot = |check: &&Check| check.remedies.iter().any(|remedy| remedy.words.id == CANNOT_READ);
+        self.doubtful.iter().map(|(_, check)| check).filter(cannot).filter_map(|check| check.place)
+    }
+
+    /// Whether what was read of an operation when it was done is doubtful as a reading.
+    pub(super) fn is_doubted(&self, address: &Address) -> bool {
+        self.doubtful.iter().any(|(of, check)| of.as_ref() == Some(address) && check.id == DOUBT_PLAUSIBLE.id)
+    }
+
     /// What is doubtful of one operation because of the log, at the place of its part.
     pub(super) fn doubtful(&self, address: &Address, place: Place) -> impl Iterator<Item = Check> {
         let own = move |of: &Option<Address>| of.as_ref().is_none_or(|of| of == address);

@@ -10,6 +10,7 @@ mod names;
 mod skin;
 mod speed;
 mod stop;
+pub(super) mod tapping;
 mod torque;
 mod word_or_reading;
 

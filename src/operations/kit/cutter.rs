@@ -8,13 +8,23 @@ use crate::shop::{MillingCutter, Tool};
 
 /// The cutter of such a diameter; `flat` where its end must cut a flat bottom.
 pub fn milling_cutter<'a>(bench: &Bench<'a>, across: f64, flat: bool) -> Option<&'a MillingCutter> {
-    let cutters = bench.shop?.tools.iter().filter_map(|tool| match tool {
+    let cuts_flat = |cutter: &&MillingCutter| !flat || cutter.flat_bottom.as_ref().is_some_and(|at| at.value);
+    cutters(bench, across).find(cuts_flat)
+}
+
+/// The first cutter of that size in the drawer that has so many teeth, where that is said: one with others is another cutter.
+pub fn cutter_with_teeth<'a>(bench: &Bench<'a>, across: f64, teeth: Option<u32>) -> Option<&'a MillingCutter> {
+    let has = |cutter: &&MillingCutter| teeth.is_none_or(|n| cutter.teeth.as_ref().is_none_or(|at| at.value == n));
+    cutters(bench, across).find(has)
+}
+
+fn cutters<'a>(bench: &Bench<'a>, across: f64) -> impl Iterator<Item = &'a MillingCutter> {
+    let all = bench.shop.into_iter().flat_map(|shop| &shop.tools).filter_map(|tool| match tool {
         Tool::MillingCutter(cutter) => Some(cutter),
         _ => None,
     });
-    let cuts_flat = |cutter: &&MillingCutter| !flat || cutter.flat_bottom.as_ref().is_some_and(|at| at.value);
     // 1e-6: an inch size read in millimetres.
-    cutters.filter(cuts_flat).find(|cutter| (cutter.diameter.value.number() - across).abs() < 1e-6)
+    all.filter(move |cutter| (cutter.diameter.value.number() - across).abs() < 1e-6)
 }
 
 /// The cutters of the drawer of other sizes, by their names.

@@ -45,7 +45,7 @@ impl MillFace {
     /// The cutter of that size in the drawer; what lacks is a doubt and a line on the missing list.
     pub(super) fn cutter_of(&self, bench: &Bench, metal: &Material, answer: &mut Answer) -> Result<Cutter, Refusal> {
         let (size, place) = (self.cutter.value.number(), self.cutter.place);
-        let owned = kit::milling_cutter(bench, size, false);
+        let owned = kit::cutter_with_teeth(bench, size, self.teeth.as_ref().map(|at| at.value));
         kit::cutter_owned("cutter-in-drawer", bench, owned.is_some(), (size, place), answer);
         let tool = owned.map_or(ToolMaterial::Hss, |cutter| cutter.material.value);
         hole_making::hard_enough(bench, metal, tool, ("cutter-hard-enough", place), answer)?;

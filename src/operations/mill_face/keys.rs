@@ -109,6 +109,7 @@ impl Operation for MillFace {
                 CheckRule::must("work-sways", &["hold", "flat-within", "hold.grip"]),
                 CheckRule::must("on-a-mill", &[]),
                 CheckRule::must("held", &["hold"]),
+                CheckRule::must("clear-of-clamps", &["hold", "hold.clamped", "hold.grip"]),
                 CheckRule::must("grip", &["hold.tested"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),
                 CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
@@ -150,6 +151,12 @@ impl Operation for MillFace {
         }
         if let Some(at) = self.teeth.as_ref().filter(|at| at.value == 0) {
             all.push(Problem::new(at.place, "a cutter has one tooth at least"));
+        }
+        if let Some(out) = self.stick_out.as_ref().filter(|out| out.value.number() <= self.removed.value.number()) {
+            all.push(Problem::new(
+                out.place,
+                "`stick-out` is no more than what is milled off: the nose of the spindle would rub on the work",
+            ));
         }
         if self.thickness.value.typed().is_some_and(|thick| self.removed.value.number() >= thick) {
             all.push(Problem::new(

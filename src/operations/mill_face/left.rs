@@ -68,6 +68,7 @@ impl MillFace {
         }
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };
+        self.clears_its_hold(bench, [&thickness, &removed], answer)?;
         turning::case_below(bench, keys, &gone.at_least(0.0, "nothing is put on"), answer)?;
         Ok(removed)
     }

@@ -27,6 +27,7 @@ names! { pub(super),
     POWER: KiloWatt = lower("power_at_motor", "power that the motor must give");
     GIVES: Mm = new("cutter_gives", "how far the cutter standing out gives way");
     SWAYS: Mm = new("work_sways", "how far the work standing up over its hold sways");
+    CLEAR: Mm = new("clear_of_jaws", "how far the milled face stands over the jaws");
     HOLLOW: Mm = new("hollow", "how hollow the tram leaves a track");
     OUT_OF_FLAT: Mm = new("out_of_flat", "hollow of a track and step between tracks together");
     OUT_OF_SQUARE: Mm = new("out_of_square", "lean of the spindle and truth of the hold together, over the width");

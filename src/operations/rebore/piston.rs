@@ -198,7 +198,21 @@ impl Bore {
         let (keep, limit) = if thick { (Keep::AtMost, &most) } else { (Keep::AtLeast, &least) };
         let check = Check::judge("hone-left", left, keep, limit, bench.guard()).judged_as(verdict);
         let place = self.honing.as_ref().map_or(self.nominal.place, |at| at.place);
-        row.check(check.about(HONING_LEFT.key).at(place));
+        let check = check.about(HONING_LEFT.key).at(place);
+        let check = check.with("least", mm(least.number())).with("most", mm(most.number()));
+        let is_left = row.value(BORED.key).is_some_and(|bored| bored.origin.entry().is_some());
+        let over = is_left && end(Side::High) > most.number();
+        // What the log says was bored is not bored far enough: no stone takes the rest.
+        let check = if over { check.unfinished(BORED.key) } else { check };
+        let stamps = check.verdict() != Some(Verdict::Proven);
+        let check = row.check(if over && stamps { check.of_every_set_up() } else { check });
+        if stamps {
+            check.remedy(match (thick, over) {
+                (true, true) => Words::of("bore-on").with("left", mm(left.number())),
+                (true, false) => Words::of("hone-less"),
+                (false, _) => Words::of("larger-piston-then"),
+            });
+        }
         Ok(())
     }
 

@@ -7,15 +7,16 @@ use super::names::{
 };
 use super::sketch;
 use crate::handbook::constants::constant;
-use crate::handbook::threads::{hand_taps, insert, insert_zero, tap_strength, tapping};
+use crate::handbook::threads::{hand_taps, insert, insert_zero, tapping as book};
 use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::State;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
+use crate::operations::hole_making::tapping::{self, InHole, on_the_tap};
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Instead, Pass, PassKind, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity, Ratio};
+use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity};
 use crate::shop::{self, Gauge};
 
 impl Tap {
@@ -70,12 +71,12 @@ impl Tap {
         if let Some(drill) = thread.tap_drill() {
             answer.record(&TAP_DRILL, drill);
         }
-        let basis = tapping::bases(thread.form()).into_iter().next();
+        let basis = book::bases(thread.form()).into_iter().next();
         if let Some((_, height)) = basis {
             let (major, pitch) = (thread.major(), thread.pitch());
-            answer.record(&PERCENT, tapping::thread_percentage(&major, hole, &height, &pitch)?);
+            answer.record(&PERCENT, book::thread_percentage(&major, hole, &height, &pitch)?);
             let usual = constant("percent-of-thread-usual")?;
-            let drill = tapping::drill_for_percentage(&major, &usual, &height, &pitch)?;
+            let drill = book::drill_for_percentage(&major, &usual, &height, &pitch)?;
             // A hole wider than the thread may be leaves less of it than is asked, whatever the percentage.
             let most = thread.minor_limit_most();
             answer.record(
@@ -215,31 +216,22 @@ impl Tap {
     ) -> Result<Option<Worked<NewtonMetre>>, Refusal> {
         const ID: &str = "tap-stands-it";
         let thread = self.thread.value;
-        let half = Worked::assumed(Angle::new(thread.form().half_angle()), "half the flank angle of the form");
-        let force = tapping::specific_force(material);
-        let factor = tapping::hand_tap_factor(lead, material.kind(), thread.row().series.is_fine());
-        let (Ok(force), Ok(factor)) = (force, factor) else {
+        let (half, fine) = (Angle::new(thread.form().half_angle()), thread.row().series.is_fine());
+        let half = Worked::assumed(half, "half the flank angle of the form");
+        let (major, pitch) = (thread.major(), thread.pitch());
+        let Some(on_tap) = on_the_tap(&InHole { material, half, pitch, fine, lead, across: [&major, hole] })? else {
             answer.assume_words(Words::of("no-tap-torque"));
             answer.not_checked(&[ID], &["material"]);
             return Ok(None);
         };
-        let major = thread.major();
-        let long = tapping::tap_torque(&half, &force, &factor, &major, hole)?;
-        let short = tapping::tap_torque_short(&force, &thread.pitch(), &major)?;
-        let short = answer.record(&TORQUE_SHORT, short);
-        // The books disagree: both stay, and the worse decides.
-        let (low, high) = (long.band_end(Side::Low), long.band_end(Side::High));
-        let sharp = long.with_band(low.min(short.number()), high.max(short.number()));
+        answer.record(&TORQUE_SHORT, on_tap.short);
         if self.worn.is_none() {
             answer.assume_words(Words::of("worn"));
         }
         let worn = self.worn.as_ref().is_none_or(|at| at.value);
-        let blunt: Worked<Ratio> = constant("tap-worn-factor")?;
-        let torque = if worn { tap_strength::blunt_torque(&sharp, &blunt)? } else { sharp };
+        let torque = if worn { tapping::blunt(&on_tap.sharp)? } else { on_tap.sharp };
         let torque: Worked<NewtonMetre> = answer.record(&TORQUE, torque);
-        let core = tap_strength::tap_core(&major, &constant("tap-core-share")?)?;
-        let breaks = tap_strength::core_breaks_at(&core, &constant("tap-shear-strength")?)?;
-        let breaks = answer.record(&BREAKS_AT, breaks);
+        let breaks = answer.record(&BREAKS_AT, tapping::breaks_at(&major)?);
         let check = Check::judge(ID, &torque, Keep::AtMost, &breaks, bench.guard());
         let check = answer.check(check.about(TORQUE.key).at(self.hole.place));
         if !check.is_proven() {

@@ -151,6 +151,7 @@ impl Case<'_> {
             None => answer.not_checked(&["edge-wall", "edge-distance"], &["edge"]),
         }
         self.old_hole(bench, answer);
+        self.drill_reaches(bench, answer);
         Ok(())
     }
 

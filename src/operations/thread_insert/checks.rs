@@ -10,6 +10,8 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("old-hole", &["present-hole"]),
     CheckRule::must("drill-in-limits", &[]),
     CheckRule::must("tap-hard-enough", &[]),
+    CheckRule::must("tap-stands-it", &["material"]),
+    CheckRule::must("drill-reaches", &[]),
     CheckRule::must("zero", &["present-hole"]),
     CheckRule::must("insert-in-drawer", &[]),
     CheckRule::must("clamping", &["bolt.class"]),

@@ -22,6 +22,7 @@ mod steps;
 mod stop;
 mod strength;
 mod through;
+mod tools;
 mod zero;
 
 use super::hole_making::HELD_VALUES;

@@ -48,6 +48,7 @@ names! { pub(super),
     DRILL_SURFACE: MPerMin = new("drill_surface_speed", "cutting speed that this step gives the drill");
     TAP_SPEED: RevPerMin = new("tap_spindle_speed", "spindle step for the tap, where it is driven by machine");
     TAP_TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap");
+    TAP_BREAKS_AT: NewtonMetre = lower("tap_breaks_at", "torque that breaks the core of the tap");
     TABLE_A: Ratio = new("length_by_tensile_table", "length in diameters that one maker's table asks (by tensile strength and screw class)");
     TABLE_B: Ratio = new("length_by_shear_table", "length in diameters that another maker's table asks (by shear strength and screw strength)");
 }

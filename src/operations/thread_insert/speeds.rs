@@ -3,12 +3,13 @@
 use super::case::Case;
 use super::names::{DRILL_SPEED, DRILL_SURFACE, TAP_SPEED, TAP_TORQUE};
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::{ToolMaterial, constants::constant, threads::tapping};
+use crate::handbook::{ToolMaterial, constants::constant};
 use crate::operations::hole_making::drill_step;
+use crate::operations::hole_making::tapping::{InHole, on_the_tap};
 use crate::operations::spindle::{Begins, slow_enough, speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Refusal, Words, Worked};
-use crate::quantity::{Quantity, Ratio};
+use crate::quantity::{Angle, Quantity, Ratio};
 use crate::shop::Machine;
 
 impl Case<'_> {
@@ -38,16 +39,23 @@ impl Case<'_> {
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         let form = self.asked.thread.value.form();
-        let half = Worked::assumed(crate::quantity::Angle::new(form.half_angle()), "half the flank angle of the form");
-        let fine = self.asked.thread.value.row().series.is_fine();
-        let force = tapping::specific_force(&self.material);
-        let factor = tapping::hand_tap_factor(self.hole.lead, self.material.kind(), fine);
-        match (force, factor) {
-            (Ok(force), Ok(factor)) => {
-                let torque = tapping::tap_torque(&half, &force, &factor, &self.hole.major_min, &self.hole.drill)?;
-                answer.record(&TAP_TORQUE, torque);
+        let in_hole = InHole {
+            material: &self.material,
+            half: Worked::assumed(Angle::new(form.half_angle()), "half the flank angle of the form"),
+            pitch: self.pitch.clone(),
+            fine: self.asked.thread.value.row().series.is_fine(),
+            lead: self.hole.lead,
+            across: [&self.hole.major_min, &self.hole.drill],
+        };
+        match on_the_tap(&in_hole)? {
+            Some(on_tap) => {
+                answer.record(&TAP_TORQUE, on_tap.long);
+                self.tap_stands_it(bench, &on_tap.sharp, answer)?;
             }
-            _ => answer.assume_words(Words::of("no-tap-torque")),
+            None => {
+                answer.assume_words(Words::of("no-tap-torque"));
+                answer.not_checked(&["tap-stands-it"], &["material"]);
+            }
         }
         let by_machine = speeds::start_speed(&self.material, Work::Tap, ToolMaterial::Hss);
         if let (Ok(start), Some(machine)) = (by_machine, machine.and_then(Machine::drills)) {

@@ -273,6 +273,9 @@ fn read(
     let rests_on = match (told("say-how-warm-the-gauge-was"), &with) {
         (true, _) => Some(Why::RestsOn("how warm the gauge was, which nobody said".to_owned())),
         (_, Some(name)) if told(CANNOT_READ) => Some(Why::RestsOn(format!("{name}, which does not reach that size"))),
+        (_, Some(name)) if is_of_another_kind(ground, of, name, read.number()) => {
+            Some(Why::RestsOn(format!("{name}, which cannot have read that, by its kind")))
+        }
         _ => rests_on(ground, &at.value),
     };
     let left = at.value.address().and_then(|address| ground.ledger.get(address)).is_some_and(|entry| entry.as_left);
@@ -285,6 +288,18 @@ fn read(
         OfReading { size, check, with: with.clone(), rests_on: rests_on.clone() }
     };
     Ok(of.service.value.limits().iter().map(judge).collect())
+}
+
+/// Whether a feature that wears away was read by a gauge for bores, or one that wears open by one for outsides. An indicator, a depth
+/// gauge or a feeler may have read either.
+fn is_of_another_kind(ground: &Ground, of: &Inspected, name: &str, size: f64) -> bool {
+    let Some(instrument) = ground.shop.and_then(|shop| shop.instrument(name)) else { return false };
+    let may_have_read = |gauge| instrument.may_have_read(size.abs(), gauge);
+    match wear::way(&of.feature.value) {
+        Some(Wears::Larger) => may_have_read(Gauge::Outside) && !may_have_read(Gauge::Inside),
+        Some(Wears::Smaller) => may_have_read(Gauge::Inside) && !may_have_read(Gauge::Outside),
+        Some(Wears::Neither) | None => false,
+    }
 }
 
 fn doubtful_at_best(check: Check) -> Check {

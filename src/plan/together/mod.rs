@@ -26,7 +26,7 @@
 //! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
 //! - [`tubes`]: a bore of one operation and an outside of another, with too thin a wall between them.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
-//! - [`unfinished`]: a size that is handed on of work which the log calls not finished.
+//! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //!
 //! Over all groups:
@@ -88,5 +88,5 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     tubes::check(worked);
     least::check(worked);
     outsides::check(worked);
-    unfinished::check(worked);
+    unfinished::check(worked, log);
 }

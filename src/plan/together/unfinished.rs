@@ -2,6 +2,7 @@
 //! further, so that the size as it was left is none to go on from.
 
 use crate::operations::{Answer, SetUp};
+use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
 use crate::shop::Gauge;
@@ -9,9 +10,12 @@ use crate::shop::Gauge;
 /// The check of a size that another operation takes metal from.
 const STILL_THERE: &str = "size-still-there";
 
+/// The check of a size whose reading, as the log has it, is doubtful.
+const AS_READ: &str = "read-as-it-was";
+
 /// Holds each operation against those that it names, which come before it in the group.
-pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
-    let open: Vec<Option<Check>> = worked.iter().map(|(_, task, _)| handed_on(task, worked)).collect();
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
+    let open: Vec<Option<Check>> = worked.iter().map(|(_, task, _)| handed_on(task, worked, log)).collect();
     for ((.., answer), check) in worked.iter_mut().zip(open) {
         if let Some(check) = check {
             answer.check_of_size(check, "");
@@ -20,11 +24,15 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
 }
 
 /// What is said of the first address that an operation reads of work which is not finished.
-fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)]) -> Option<Check> {
+fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Option<Check> {
     task.named.addresses.iter().find_map(|at| {
         let owner = at.value.owner();
         let (_, by, answer) = worked.iter().find(|(_, by, _)| by.address == owner)?;
         let handed = answer.value(at.value.value.as_deref()?)?;
+        if handed.origin.entry().is_some() && log.is_doubted(&owner) {
+            let check = Check::of_kind(AS_READ, Verdict::Doubtful).with("size", handed.means);
+            return Some(check.with("by", owner.to_string()).at(at.place));
+        }
         (answer.is_unfinished() || goes_further((by, answer), handed.key)).then_some(())?;
         let by = by.address.to_string();
         let mut check =

@@ -55,6 +55,8 @@ impl Maker {
             if held == "vice" {
                 asked.put("hold.grip", Entry::Mm(thick / 2.0));
                 asked.put("hold.overhang", Entry::Mm(thick / 2.0));
+            } else {
+                asked.text("hold.clamped", "on-a-ledge");
             }
             asked.text("hold.tested", "400.0 N·m");
             asked.put("hold.true-within", Entry::Mm(0.03));
