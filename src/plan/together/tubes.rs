@@ -49,7 +49,7 @@ fn thin(turned: &Worked, bored: &Worked, own: &Worked) -> Option<Check> {
         let mm = |number: f64| Fact::figure(number, outside.unit);
         let check =
             Check::of_kind(WALL_BETWEEN, Verdict::Doubtful).at(own.1.place).with("by", by.1.address.to_string());
-        check.with("outside", mm(low)).with("bore", mm(high)).with("wall", mm(wall)).with("least", mm(least))
+        check.with("outside", mm(low)).with("hole", mm(high)).with("wall", mm(wall)).with("least", mm(least))
     })
 }
 
