@@ -153,3 +153,38 @@ fn a_thread_is_no_shallower_than_its_pitch() {
     assert!(try_plan(&with(JOB, "depth: 16 mm", "depth: 0.3 mm"), None).is_err());
     assert!(try_plan(&with(JOB, "depth: 16 mm", "depth: 1.3 mm"), None).is_ok());
 }
+
+/// A boss of 10 mm round an M8 is a skin; and who says nothing of the edge has it not proven.
+#[test]
+fn a_thread_has_metal_beside_it() {
+    let of = |edge: &str| in_shop(&with(JOB, "          edge: 14 ± 0.3 mm\n", edge));
+    let edge = |size: &str| verdict(first(&of(&format!("          edge: {size} mm\n"))), "edge-wall");
+    // 3/8 of 8 mm beside it is 7 from the middle; a fifth of it 5.6.
+    assert_eq!(
+        [edge("7.2 ± 0.1"), edge("7.0 ± 0.2"), edge("6.0 ± 0.1")],
+        [Verdict::Proven, Verdict::Doubtful, Verdict::Doubtful]
+    );
+    assert_eq!(edge("5.0 ± 0.1"), Verdict::Fails, "a boss of 10 mm");
+    assert_eq!((state(first(&of("")), "edge-wall"), first(&of("")).verdict), (Outcome::NotChecked, Verdict::Doubtful));
+}
+
+/// The end of a tap that goes through comes out by lead and male centre: 4 × 1.25 + 4 = 9 mm.
+#[test]
+fn what_lies_behind_a_thread_that_goes_through_is_asked() {
+    let through = with(JOB, "hole-depth: 27.0 ± 0.3 mm", "through: true");
+    let of =
+        |beyond: &str| in_shop(&with(&through, "          lead: plug\n", &format!("          lead: plug\n{beyond}")));
+    let gap = |size: &str| verdict(first(&of(&format!("          beyond: {size} mm\n"))), "what-is-behind");
+    assert!((value(first(&of("")), "end_behind") - 9.0).abs() < 1e-9);
+    assert_eq!(
+        (gap("15.0 ± 0.3"), gap("9.0 ± 0.3"), gap("8.0 ± 0.3")),
+        (Verdict::Proven, Verdict::Fails, Verdict::Fails)
+    );
+    assert_eq!(state(first(&of("")), "what-is-behind"), Outcome::NotChecked);
+    assert_eq!(first(&of("")).verdict, Verdict::Doubtful);
+    let clear = of("          beyond: clear\n");
+    assert_eq!(state(first(&clear), "what-is-behind"), Outcome::DoesNotApply);
+    assert_eq!(first(&clear).verdict, first(&in_shop(JOB)).verdict);
+    let blind = with(JOB, "          lead: plug\n", "          lead: plug\n          beyond: clear\n");
+    assert!(try_plan(&blind, None).is_err(), "nothing comes out of a blind hole");
+}

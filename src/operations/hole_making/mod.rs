@@ -1,6 +1,7 @@
 //! What all that drills and taps shares: the machine, the spindle step of a drill, the depth stop with its doubt, the metal that
 //! is left under a point, the edge beside the hole, and how the work is held against a tool that grabs.
 
+mod behind;
 pub(super) mod drilled;
 mod edge;
 mod held;
@@ -14,6 +15,7 @@ pub(super) mod tapping;
 mod torque;
 mod word_or_reading;
 
+pub(super) use behind::behind;
 pub(super) use edge::{edge_wall, set_out};
 pub(super) use held::{Asks, held, try_the_grip};
 pub(super) use machine::{machine, named_machine, on_a_mill};

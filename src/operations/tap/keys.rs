@@ -3,7 +3,7 @@
 use super::names;
 use crate::handbook::{Lead, Thread};
 use crate::job::{PartFacts, Reading};
-use crate::operations::hole_making::HELD_VALUES;
+use crate::operations::hole_making::{Beyond, HELD_VALUES};
 use crate::operations::kit::above_zero;
 use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal, Words};
@@ -26,6 +26,10 @@ pub struct Tap {
     pub(super) hole_depth: Option<At<Reading>>,
     /// Whether the hole goes through; left out, it does not.
     pub(super) through: Option<At<bool>>,
+    /// What lies behind a hole that goes through: the gap (measured), or `clear`.
+    pub(super) beyond: Option<At<Beyond>>,
+    /// From the middle of the hole to the nearest edge (measured).
+    pub(super) edge: Option<At<Reading>>,
     /// Lead of the last tap; left out, plug.
     pub(super) lead: Option<At<Lead>>,
     /// Whether the tap is worn; left out, it is taken as worn.
@@ -58,7 +62,8 @@ impl Operation for Tap {
                 CheckRule::must("tap-stands-it", &[]),
                 CheckRule::must("tap-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
-                CheckRule::must("what-is-behind", &[]),
+                CheckRule::must("what-is-behind", &["beyond"]),
+                CheckRule::must("edge-wall", &["edge"]),
                 CheckRule::must("held", &["hold"]),
                 CheckRule::must("grip", &["hold.tested"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),
@@ -85,11 +90,16 @@ impl Operation for Tap {
         above_zero("`hole`", &self.hole, &mut all);
         above_zero("`depth`", &self.depth, &mut all);
         above_zero("`hole-depth`", self.hole_depth.as_ref(), &mut all);
+        above_zero("`edge`", self.edge.as_ref(), &mut all);
         if let Some(hold) = &self.hold {
             hold.problems(None, &mut all);
         }
         if let Some(at) = self.hole_depth.as_ref().filter(|_| self.goes_through()) {
             let says = "a hole that goes through has no `hole-depth`: leave one of the two out";
+            all.push(Problem::new(at.place, says));
+        }
+        if let Some(at) = self.beyond.as_ref().filter(|_| !self.goes_through()) {
+            let says = "only of a hole that goes through (`through: true`) is asked what lies behind";
             all.push(Problem::new(at.place, says));
         }
         let pitch = self.thread.value.pitch().number();

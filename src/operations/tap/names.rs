@@ -21,4 +21,8 @@ names! { pub(super),
     TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap; its band reaches to what the short form says");
     TORQUE_SHORT: NewtonMetre = lower("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");
     BREAKS_AT: NewtonMetre = upper("tap_breaks_at", "torque at which the tap's core breaks");
+    EDGE: Mm = new("edge", "from the middle of the hole to the nearest edge").found(PartSize::Edge);
+    EDGE_WALL: Mm = new("edge_wall", "metal between the thread and the nearest edge");
+    END_BEHIND: Mm = new("end_behind", "how far the tap's end comes out behind, where the thread is as deep as the wall");
+    LEFT_BEHIND: Mm = new("left_behind", "gap left behind the wall while the tap's end is out");
 }

@@ -2,8 +2,8 @@
 
 use super::keys::Tap;
 use super::names::{
-    BOTTOM_LEFT, BREAKS_AT, DRILL_FOR, FULL_THREAD, HOLE, HOLE_DEPTH, MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH,
-    TAP_DRILL, TAP_END, TORQUE, TORQUE_SHORT, TURNS,
+    BOTTOM_LEFT, BREAKS_AT, DRILL_FOR, EDGE, EDGE_WALL, END_BEHIND, FULL_THREAD, HOLE, HOLE_DEPTH, LEFT_BEHIND,
+    MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TAP_END, TORQUE, TORQUE_SHORT, TURNS,
 };
 use super::sketch;
 use crate::handbook::constants::constant;
@@ -27,7 +27,6 @@ impl Tap {
         answer.fact("thread", self.thread.value.name());
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
-        self.stands_out(answer);
         self.limits(bench, &hole, answer)?;
         let lead = self.lead(answer);
         let depth: Worked<Mm> = (&self.depth).into();
@@ -35,6 +34,8 @@ impl Tap {
         let deep = answer.record(&TAP_DEPTH, insert::tap_depth(&depth, &lead.threads()?, &pitch)?);
         answer.record(&TURNS, insert::turns(&deep, &pitch)?);
         let end = answer.record(&TAP_END, self.end(bench, &deep, lead)?);
+        self.comes_out(bench, (&end, &depth), answer)?;
+        self.beside(bench, answer)?;
         self.room(bench, (&deep, &end, &pitch), answer)?;
         self.as_left(bench, &depth, answer)?;
         self.reaches(bench, (&deep, &end), lead, answer);
@@ -45,14 +46,32 @@ impl Tap {
         self.set_up_of(bench, lead, answer)
     }
 
-    /// Behind a hole that goes through the tap's end stands out, and nobody was asked into what.
-    fn stands_out(&self, answer: &mut Answer) {
-        match self.goes_through() {
-            true => {
-                answer.check(Check::of_kind("what-is-behind", Verdict::Doubtful).at(self.depth.place));
-            }
-            false => answer.does_not_apply(&["what-is-behind"]),
+    /// Behind a hole that goes through the tap's end stands out by its lead: the wall is as thick as the thread is deep, or thicker.
+    fn comes_out(
+        &self,
+        bench: &Bench,
+        (end, depth): (&Worked<Mm>, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "what-is-behind";
+        if !self.goes_through() {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
         }
+        let out = answer.record(&END_BEHIND, insert::behind_wall(end, depth)?);
+        let beyond = (self.beyond.as_ref(), self.depth.place);
+        hole_making::behind(bench, ID, (&out, &LEFT_BEHIND), beyond, answer)
+    }
+
+    /// Metal beside the thread: what is too thin bulges, or splits as the screw is tightened.
+    fn beside(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
+        let edge = edge.map(|edge| answer.record(&EDGE, edge));
+        let Some((edge, at)) = edge.zip(self.edge.as_ref()) else {
+            answer.not_checked(&["edge-wall"], &["edge"]);
+            return Ok(());
+        };
+        hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &self.thread.value.major(), answer)
     }
 
     /// The lead of the last tap: plug, if nobody says.

@@ -7,12 +7,12 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::{drilling, times};
 use crate::handbook::threads::insert;
-use crate::operations::hole_making::{self, Asks, read_at};
+use crate::operations::hole_making::{self, Asks};
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
-use crate::shop::{Gauge, Machine};
+use crate::shop::Machine;
 
 /// How fast it runs.
 pub(in crate::operations) struct Run {
@@ -61,22 +61,7 @@ impl Drilled<'_> {
         let sure = insert::through_depth(&wall, &lacks, &overrun)?;
         let deepest = reached(case, &sure, answer)?;
         let tip = answer.record(&TIP_BEHIND, insert::behind_wall(&deepest, &case.wall)?);
-        let gap = self.beyond.and_then(|at| read_at(at, at.value.reading()));
-        let gap = answer.read_if(bench, "beyond", Gauge::Depth, gap.as_ref())?;
-        match (gap, self.beyond) {
-            (Some(gap), at) => {
-                let left = answer.record(&LEFT_BEHIND, insert::gap_left(&gap, &tip)?);
-                let least = constant("clear-while-cutting")?;
-                let check = Check::judge("behind", &left, Keep::AtLeast, &least, bench.guard());
-                let check = check.about(LEFT_BEHIND.key).at(at.map_or(self.wall.place, |at| at.place));
-                answer.check(check).remedy(Words::of("take-out-what-moves"));
-            }
-            (None, Some(_)) => {
-                answer.assume_words(Words::of("clear-beyond"));
-                answer.does_not_apply(&["behind"]);
-            }
-            (None, None) => answer.not_checked(&["behind"], &["beyond"]),
-        }
+        hole_making::behind(bench, "behind", (&tip, &LEFT_BEHIND), (self.beyond, self.wall.place), answer)?;
         Ok(sure)
     }
 
