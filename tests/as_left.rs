@@ -145,7 +145,8 @@ const ROUGH: [f64; 6] = [0.05, 0.1, 0.2, 0.4, 1.0, 8.0];
 const DOUBTS: [f64; 3] = [0.001, 0.01, 0.05];
 
 /// Figures of how far something is off, of which none is too little.
-pub const THE_LESS_THE_BETTER: [&str; 4] = ["flat_after", "tilt_after", "tir_after", "tir_after_second"];
+pub const THE_LESS_THE_BETTER: [&str; 5] =
+    ["flat_after", "tilt_after", "tir_after", "tir_after_second", "thread_walked"];
 
 /// Another shim is chosen for another length: the float that it leaves has two sides.
 const CHOSEN_ANEW: [&str; 2] = ["float-with-shim", "shim-in-drawer"];

@@ -217,6 +217,21 @@ const WRONG: &[Wrong] = &[
         Verdict::Fails,
         ("eccentric: 22.0 ± 0.1 mm", "eccentric: 0.1 ± 0.05 mm"),
     ),
+    // How far a hole lay off the middle before its outside was turned, how true a track ran before that was.
+    (
+        job!("off-its-middle-before-the-turn"),
+        1,
+        "form-still-so",
+        Verdict::Doubtful,
+        ("outside: {of: impeller boss/turn/diameter_after}", "outside: 64.0 ± 0.1 mm"),
+    ),
+    (
+        job!("track-read-before-it-is-turned"),
+        1,
+        "form-still-so",
+        Verdict::Doubtful,
+        ("size: {of: pump shaft/turn/diameter_after}", "size: 24.1 ± 0.004 mm"),
+    ),
     // Touched where it stands nearest, and measured before it is round.
     (job!("touched-off-its-middle"), 0, "measured-between", Verdict::Doubtful, ("true-to: outside", "true-to: bore")),
 ];
@@ -265,4 +280,25 @@ fn a_jaw_that_stands_further_out_must_clear_the_bed() {
         swing.judged.expect("figures").got
     };
     assert!(swept("22.0 ± 0.1 mm") - swept("0.1 ± 0.05 mm") > 43.0);
+}
+
+/// What an operation found of a surface that it cuts itself is gone when it is done: nobody goes on from it.
+#[test]
+fn what_is_handed_on_as_it_was_found_is_gone() {
+    let fit = |of: &str| {
+        format!(
+            "{}      - fit-up:\n          bore: 25.10 ± 0.004 mm\n          bore-material: LG2\n          shaft: {{of: pump shaft/turn/{of}}}\n          clearance: 0.05 .. 3 mm\n",
+            job!("track-read-before-it-is-turned").split_once("      - polish-seal").unwrap().0
+        )
+    };
+    let said = |of: &str| verdict(&in_shop(&fit(of)), 1, "size-still-there");
+    assert_eq!((said("present"), said("diameter_after")), (Some(Verdict::Doubtful), None));
+    let gap = |of: &str| {
+        format!(
+            "{}      - chain:\n          wanted: 0 .. 9 mm\n          links:\n            - {{link: off its middle, size: {{of: impeller boss/bore-hole/{of}}}}}\n            - {{link: other, size: 1.00 ± 0.01 mm}}\n",
+            job!("off-its-middle-before-the-turn")
+        )
+    };
+    let said = |of: &str| verdict(&in_shop(&gap(of)), 2, "form-still-so");
+    assert_eq!((said("eccentric"), said("diameter_after")), (Some(Verdict::Doubtful), None));
 }

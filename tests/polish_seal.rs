@@ -40,13 +40,13 @@ fn a_shallow_groove_is_polished_out() {
     assert_abs_diff_eq!(doubt(&it, "case_left"), 0.1, epsilon = 1e-9);
     assert_abs_diff_eq!(value(&it, "rim_speed"), 2.349, epsilon = 5e-4);
     assert_abs_diff_eq!(value(&it, "off_in_all"), 0.08, epsilon = 1e-9);
-    for id in ["polish-only", "size", "finish", "hard-enough", "case", "run-out", "no-lead", "room-to-shift"] {
+    for id in ["polish-only", "size", "finish", "hard-enough", "case", "run-out", "room-to-shift"] {
         assert_eq!(verdict(&it, id), Verdict::Proven, "{id}");
     }
     // The track as it came was too rough: that is why it is polished, and no fault of the plan.
     assert_eq!(verdict(&it, "finish-as-found"), Verdict::Fails);
     // A tenth of a case of eight is more than a reading of it may be off.
-    let surer = one(&with(SEAL, "0.8 ± 0.1 mm", "0.8 ± 0.08 mm"));
+    let surer = tried(&with(SEAL, "0.8 ± 0.1 mm", "0.8 ± 0.08 mm"), &[]);
     assert_eq!((surer.verdict, way(&it).as_str()), (Verdict::Proven, "polish"));
 }
 
@@ -57,6 +57,28 @@ fn until_the_thread_was_hung_on_it_nobody_knows_of_lead() {
     assert_eq!((state(&untried, "no-lead"), untried.verdict), (Outcome::NotChecked, Verdict::Doubtful));
     assert_eq!(verdict(&one(&with(SEAL, "still", "walks")), "no-lead"), Verdict::Fails);
     assert_eq!(first(&in_shop(EXAMPLE)).verdict, Verdict::Doubtful);
+}
+
+/// With what the thread did on the polished track, and what else was left.
+fn tried(job: &str, left: &[(&str, f64, Unit, f64)]) -> Planned {
+    let still = [("thread_walked", 0.0, Unit::Mm, 0.02)];
+    first(&plan_left(job, &shop(SHOP), ("pump shaft", "polish-seal"), &[&still, left].concat())).clone()
+}
+
+/// What the thread did before the cloth took that surface off says nothing of the one that is left.
+#[test]
+fn a_thread_that_was_hung_on_the_track_as_it_was_is_hung_on_it_again() {
+    assert_eq!(verdict(&one(SEAL), "no-lead"), Verdict::Doubtful);
+    let polished = left_as("diameter_after", 24.926, Unit::Mm);
+    assert_eq!(verdict(&polished, "no-lead"), Verdict::Doubtful, "polished since it was typed");
+    for lead in ["", "          lead: walks\n", "          lead: still\n"] {
+        let of = |walked: f64| {
+            let job = with(SEAL, "          lead: still\n", lead);
+            let left = [("thread_walked", walked, Unit::Mm, 0.02)];
+            verdict(first(&plan_left(&job, &shop(SHOP), ("pump shaft", "polish-seal"), &left)), "no-lead")
+        };
+        assert_eq!((of(0.0), of(0.49), of(3.0)), (Verdict::Proven, Verdict::Doubtful, Verdict::Fails), "{lead}");
+    }
 }
 
 /// The groove is its depth on the radius: taken off the diameter once it would look proven.
@@ -110,10 +132,7 @@ fn a_track_polished_too_far_is_judged_as_it_was_left() {
 #[test]
 fn a_track_on_which_the_groove_still_stands_is_not_proven() {
     let surer = with(SEAL, "0.8 ± 0.1 mm", "0.8 ± 0.08 mm");
-    let of = |left: f64| {
-        let left = [("diameter_after", left, Unit::Mm, 0.001)];
-        first(&plan_left(&surer, &shop(SHOP), ("pump shaft", "polish-seal"), &left)).verdict
-    };
+    let of = |left: f64| tried(&surer, &[("diameter_after", left, Unit::Mm, 0.001)]).verdict;
     assert_eq!(of(24.960), Verdict::Doubtful, "the groove is 0.012 deep and 0.001 is off the radius");
     assert_eq!(of(24.936), Verdict::Doubtful, "gone at the middle, not at worst");
     assert_eq!(of(24.928), Verdict::Proven);

@@ -83,6 +83,9 @@ pub enum OfPart {
     Leaves(PartSize),
     /// About so large as it comes to light: nobody has read it before, and only a reading says how large it is.
     Opens(PartSize),
+    /// How surfaces of these sizes lay or looked as found: how deep a groove, how far off a middle, how rough. It is gone once one of them
+    /// is cut.
+    Form(&'static [PartSize]),
 }
 
 impl PartSize {
@@ -168,6 +171,12 @@ impl<Q: Quantity> Name<Q> {
     #[must_use]
     pub const fn opens(self, size: PartSize) -> Self {
         Self { part: Some(OfPart::Opens(size)), ..self }
+    }
+
+    /// The same name of how surfaces of these sizes lay or looked as found.
+    #[must_use]
+    pub const fn form_of(self, surfaces: &'static [PartSize]) -> Self {
+        Self { part: Some(OfPart::Form(surfaces)), ..self }
     }
 
     /// The declaration, for the list of what an operation can give.

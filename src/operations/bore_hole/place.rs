@@ -1,7 +1,7 @@
 //! Where the bore comes to stand: how far off the axis the old hole lies, the wall that is left, and what is met at its end.
 
 use super::keys::{BoreHole, TrueTo};
-use super::names::{BELOW, LEFT_BEHIND, WALL};
+use super::names::{BELOW, ECCENTRIC, LEFT_BEHIND, WALL};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::stock;
 use crate::operations::diameter::{CleansUp, Size, wall_stands};
@@ -42,6 +42,7 @@ impl BoreHole {
     pub(super) fn off_axis(&self, bench: &Bench, answer: &mut Answer) -> Result<OffAxis, Refusal> {
         let run_out = self.hold.as_ref().and_then(|hold| hold.true_within.as_ref()).map(Worked::<Mm>::from);
         let eccentric = answer.read_difference_if(bench, "eccentric", Gauge::FromCentre, self.eccentric.as_ref())?;
+        let eccentric = eccentric.map(|off| answer.record(&ECCENTRIC, off));
         let missing = |eccentric_asked: bool| {
             let mut all = Vec::new();
             all.extend((eccentric_asked && eccentric.is_none()).then_some("eccentric"));

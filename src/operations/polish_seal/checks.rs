@@ -3,7 +3,7 @@
 use super::keys::{Dirt, Lead, PolishSeal};
 use super::names::{
     FINISH, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, HARDNESS, OFF_CENTRE, OFF_IN_ALL, PASSES, RIM_BY_MINUTE,
-    RIM_SPEED, RUN_OUT,
+    RIM_SPEED, RUN_OUT, THREAD,
 };
 use super::work::Track;
 use crate::handbook::constants::constant;
@@ -187,11 +187,27 @@ impl PolishSeal {
         Ok(())
     }
 
-    /// An oiled thread says after the polishing whether the track carries oil along; before, nobody knows.
-    pub(super) fn no_lead(&self, answer: &mut Answer) {
-        let Some(lead) = &self.lead else { return };
-        let verdict = if lead.value == Lead::Still { Verdict::Proven } else { Verdict::Fails };
-        answer.check(Check::of_kind("no-lead", verdict).at(lead.place));
+    /// An oiled thread says after the polishing whether the track carries oil along; before, nobody knows: what it did on the track as it
+    /// was is polished away.
+    pub(super) fn no_lead(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "no-lead";
+        if let Some(walked) = bench.left(&THREAD)? {
+            let walked = answer.record(&THREAD, walked);
+            let check = Check::judge(ID, &walked, Keep::AtMost, &constant("seal-thread-walks-most")?, bench.guard());
+            answer.check(check.about(THREAD.key));
+            return Ok(());
+        }
+        answer.record(&THREAD, Worked::assumed(Mm::new(0.0), "a track without lead"));
+        match self.lead.as_ref().map(|at| (at.value, at.place)) {
+            Some((Lead::Walks, place)) => {
+                answer.check(Check::of_kind(ID, Verdict::Fails).at(place));
+            }
+            Some((Lead::Still, place)) => {
+                answer.check(Check::of_kind(ID, Verdict::Doubtful).at(place)).remedy(Words::of("try-the-thread-again"));
+            }
+            None => answer.not_checked(&[ID], &["thread_walked in the log"]),
+        }
+        Ok(())
     }
 
     /// What is pushed over the track must not touch it.

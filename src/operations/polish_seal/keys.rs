@@ -65,7 +65,7 @@ pub struct PolishSeal {
     pub(super) passes_over: Option<At<Mm>>,
     /// Wall of a sleeve that is to be had; left out, no sleeve is taken into account.
     pub(super) sleeve_wall: Option<At<Mm>>,
-    /// What an oiled thread did on the polished track.
+    /// What an oiled thread did on the track as it was found; left out, nobody tried it. Polished, it is tried again, and the log holds that.
     pub(super) lead: Option<At<Lead>>,
     /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
@@ -87,7 +87,7 @@ impl Operation for PolishSeal {
                 CheckRule::must("hard-enough", &["part.hardness"]),
                 CheckRule::must("case", &["part.case-depth"]),
                 CheckRule::must("run-out", &["run-out", "seal-off-centre"]),
-                CheckRule::must("no-lead", &["lead"]),
+                CheckRule::must("no-lead", &["thread_walked in the log"]),
                 CheckRule::must("metal-takes-it", &["part.material"]),
                 CheckRule::may("rim-speed", &["speed"]),
                 CheckRule::may("can-be-measured", &["size.with"]),

@@ -1,7 +1,9 @@
 //! The one set-up: true, polished by plunging, tried for lead, washed, measured.
 
 use super::keys::PolishSeal;
-use super::names::{DIAMETER_AFTER, DIAMETER_LEAST, FINISH, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, SIZE, TRACK};
+use super::names::{
+    DIAMETER_AFTER, DIAMETER_LEAST, FINISH, FINISH_FOUND, FINISH_LEAST, FINISH_MOST, SIZE, THREAD, TRACK,
+};
 use super::sketch;
 use super::work::Track;
 use crate::handbook::constants::constant;
@@ -50,7 +52,7 @@ impl PolishSeal {
         let between = found(answer, FINISH_LEAST.key).zip(found(answer, FINISH_MOST.key));
         let target = between.map(|(least, most)| Target::Between(least, most));
         set_up.blanks.push(Blank { target, ..rough }.left_as(&FINISH));
-        set_up.blanks.push(kit::blank("lead-after", None, None));
+        set_up.blanks.push(kit::blank("lead-after", None, None).also_left_as(&THREAD));
         set_up.sketch = sketch::draw(self, track, answer);
         answer.set_ups.push(set_up);
         Ok(())

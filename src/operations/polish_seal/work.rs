@@ -57,7 +57,7 @@ impl PolishSeal {
         self.finish(bench, answer)?;
         self.hard_enough(bench, answer, &track)?;
         self.run_out(bench, answer)?;
-        self.no_lead(answer);
+        self.no_lead(bench, answer)?;
         self.passes(bench, answer, &track)?;
         self.ways(bench, answer)?;
         self.clears_the_bed(bench, answer, &track)?;

@@ -26,7 +26,9 @@
 //! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
 //! - [`tubes`]: a bore of one operation and an outside of another, with too thin a wall between them.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
-//! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful.
+//! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
+//!   before that work cut it.
+//! - [`forms`]: how a surface lay or looked, read before another cut of it.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //!
 //! Over all groups:
@@ -41,6 +43,7 @@ mod aired;
 pub(super) mod by_place;
 mod contents;
 pub(super) mod drawers;
+mod forms;
 mod further;
 mod gripped;
 mod hollow;
@@ -73,6 +76,7 @@ use crate::operations::Answer;
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     rules::check(worked, log);
     taken::check(worked, log);
+    forms::check(worked, log);
     sound::check(worked);
     trued::check(worked);
     twice::check(worked);

@@ -1,7 +1,8 @@
 //! What is handed on of work that is not finished: by the log metal still stands there, or a later set-up of the same work takes the size
-//! further, so that the size as it was left is none to go on from.
+//! further, so that the size as it was left is none to go on from. And what is handed on as it was found, which that very work cuts.
 
-use crate::operations::{Answer, SetUp};
+use super::made::made_by;
+use crate::operations::{Answer, OfPart, PartSize, SetUp, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
@@ -9,6 +10,8 @@ use crate::shop::Gauge;
 
 /// The check of a size that another operation takes metal from.
 const STILL_THERE: &str = "size-still-there";
+/// The check of what was read of a surface before a cut of it.
+const STILL_SO: &str = "form-still-so";
 
 /// The check of a size whose reading, as the log has it, is doubtful.
 const AS_READ: &str = "read-as-it-was";
@@ -33,6 +36,9 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
             let check = Check::of_kind(AS_READ, Verdict::Doubtful).with("size", handed.means);
             return Some(check.with("by", owner.to_string()).at(at.place));
         }
+        if let Some(left) = cut_by_itself((by, answer), handed) {
+            return Some(as_found(by, handed, left).at(at.place));
+        }
         (answer.is_unfinished() || goes_further((by, answer), handed.key)).then_some(())?;
         let by = by.address.to_string();
         let mut check =
@@ -40,6 +46,32 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         check.remedy(Words::of("finish-it-first").with("by", by));
         Some(check.at(at.place))
     })
+}
+
+/// What is said of a size, or of how a surface lay, that is handed on as it was found by the work that cuts it.
+fn as_found(by: &Task, handed: &Value, left: Option<&'static str>) -> Check {
+    let by = by.address.to_string();
+    let (id, of) = if left.is_some() { (STILL_THERE, "size") } else { (STILL_SO, "form") };
+    let mut check = Check::of_kind(id, Verdict::Doubtful).with(of, handed.means).with("by", by.clone());
+    if let Some(left) = left {
+        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", left));
+    }
+    check
+}
+
+/// Whether an operation cuts what it hands on as it was found, with the key of what it leaves of it: nothing of how a surface lay.
+fn cut_by_itself((task, answer): (&Task, &Answer), handed: &Value) -> Option<Option<&'static str>> {
+    let made = || made_by(task, answer).into_iter().filter(|made| !made.takes_nothing());
+    let surfaces: &[PartSize] = match task.request.declared().iter().find(|own| own.key == handed.key)?.part? {
+        OfPart::Found(PartSize::Map) => &[PartSize::Faces, PartSize::Gone],
+        OfPart::Found(_) => {
+            let left = made().find(|made| made.found.is_some_and(|found| found.key == handed.key))?;
+            return Some(Some(left.left.key));
+        }
+        OfPart::Form(surfaces) => surfaces,
+        OfPart::Leaves(_) | OfPart::Opens(_) => return None,
+    };
+    made().any(|made| surfaces.contains(&made.size)).then_some(None)
 }
 
 /// Whether a size that the log has is cut further by a later set-up of the operation, which the log has not: bored before the hone, closed
