@@ -2,9 +2,10 @@
 //! it, how warm it runs. Each job here was proven as long as its operations were judged one by one.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{plan, shop, with};
+use crate::common::{plan, plan_left, shop, with};
 use setover::plan::Plan;
 use setover::proof::Verdict;
+use setover::quantity::Unit;
 
 macro_rules! job {
     ($name:literal) => {
@@ -232,6 +233,14 @@ const WRONG: &[Wrong] = &[
         Verdict::Doubtful,
         ("size: {of: pump shaft/turn/diameter_after}", "size: 24.1 ± 0.004 mm"),
     ),
+    // What is lapped off a case lets its halves come together: it closes the float, whatever is typed.
+    (
+        job!("lapped-off-a-case-and-counted-open"),
+        1,
+        "link-the-right-way",
+        Verdict::Fails,
+        ("opens: {of: case", "closes: {of: case"),
+    ),
     // Touched where it stands nearest, and measured before it is round.
     (job!("touched-off-its-middle"), 0, "measured-between", Verdict::Doubtful, ("true-to: outside", "true-to: bore")),
 ];
@@ -301,4 +310,22 @@ fn what_is_handed_on_as_it_was_found_is_gone() {
     };
     let said = |of: &str| verdict(&in_shop(&gap(of)), 2, "form-still-so");
     assert_eq!((said("eccentric"), said("diameter_after")), (Some(Verdict::Doubtful), None));
+}
+
+/// Metal that was taken off is a difference: a tenth of it is no measure of what reads it. What a gap of any kind does with it is asked.
+#[test]
+fn metal_that_another_operation_took_is_no_size_of_the_gap() {
+    let closes = with(job!("lapped-off-a-case-and-counted-open"), "opens: {of: case", "closes: {of: case");
+    let left = [("removed", 0.044, Unit::Mm, 0.006), ("flat_after", 0.010, Unit::Mm, 0.006)];
+    let of = |job: &str| plan_left(job, &shop(include_str!("../examples/shop.yaml")), ("case", "lap"), &left);
+    let plan = of(&closes);
+    assert_eq!((verdict(&plan, 1, "doubt-plausible"), plan.operations[1].verdict), (None, Verdict::Proven));
+    let at = closes.find("  - part: idler shaft").unwrap();
+    let chain = |by: &str| {
+        let gap = format!(
+            "  - part: cover\n    material: mild steel\n    operations:\n      - chain:\n          wanted: -9 .. 9 mm\n          links:\n            - {{link: lapped, {by}size: {{of: case/lap/removed}}}}\n            - {{link: gasket, size: 0.500 ± 0.010 mm}}\n"
+        );
+        verdict(&of(&format!("{}{gap}", &closes[..at])), 1, "link-the-right-way")
+    };
+    assert_eq!((chain(""), chain("by: -1, ")), (Some(Verdict::Doubtful), None));
 }

@@ -1,6 +1,6 @@
 //! What an operation says back.
 
-use super::name::ReadElsewhere;
+use super::name::{LinkOf, ReadElsewhere};
 use super::{Bench, Closes, Name, PartSize, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
@@ -261,7 +261,12 @@ impl Answer {
 
     /// Notes a size that it reads of another part.
     pub(crate) fn read_elsewhere(&mut self, what: &str, size: Option<PartSize>, value: Value) {
-        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size, value });
+        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size, value, link: None });
+    }
+
+    /// Notes a link of a gap, of whatever part.
+    pub(crate) fn read_link(&mut self, what: &str, value: Value, link: Option<LinkOf>) {
+        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size: None, value, link });
     }
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.

@@ -61,7 +61,10 @@ impl Link {
     fn worked(&self, bench: &Bench, answer: &mut Answer) -> Result<Linked, Refusal> {
         let size = match (&self.size, &self.limits) {
             (Some(size), _) => {
-                linked::read(bench, answer, "links.size", (&self.link.value, size, self.material.as_ref()))?
+                let (name, metal) = (&self.link.value, self.material.as_ref());
+                // Something that stands out of a face stands out more as that is lapped.
+                let typed = linked::Typed { name, size, metal, by: self.by(), wrong: Verdict::Doubtful };
+                linked::read(bench, answer, "links.size", &typed)?
             }
             (None, Some(limits)) => {
                 let (low, high) = (limits.value.low.number(), limits.value.high.number());

@@ -2,7 +2,7 @@
 //! one gap agree. Whichever operation adds them up.
 
 use super::kit::mm;
-use super::{Answer, Bench, Name, Value};
+use super::{Answer, Bench, LinkOf, Name, Value};
 use crate::handbook::Material;
 use crate::handbook::measuring::stack;
 use crate::job::{Address, PartFacts, Reading};
@@ -29,17 +29,34 @@ pub(super) struct Linked {
 /// A link as it is read.
 const LINK: Name<Mm> = Name::new("link", "a link");
 
+/// A link as it was typed.
+pub(super) struct Typed<'a> {
+    /// Its name.
+    pub name: &'a str,
+    /// Its size as read.
+    pub size: &'a At<Reading>,
+    /// What it is made of.
+    pub metal: Option<&'a At<Material>>,
+    /// How often it counts, with its sign.
+    pub by: f64,
+    /// What is said where metal that another operation takes counts the wrong way.
+    pub wrong: Verdict,
+}
+
 /// Reads a link. A link may be of any part: where it was read warm its own metal counts, never that of the part at hand. An
-/// instrument is never guessed: a chain is read with several.
-pub(super) fn read(
-    bench: &Bench,
-    answer: &mut Answer,
-    key: &'static str,
-    (name, at, metal): (&str, &At<Reading>, Option<&At<Material>>),
-) -> Result<Worked<Mm>, Refusal> {
-    let of_link = PartFacts { material: metal.cloned(), ..bench.part.clone() };
-    let size = answer.read(&bench.with_part(&of_link), key, Gauge::FromCentre, at)?;
-    answer.read_elsewhere(name, None, Value::of(&LINK, &size));
+/// instrument is never guessed: a chain is read with several. What another operation hands on may be no size at all but metal that it
+/// takes off: as fine as that must be read it was judged there.
+pub(super) fn read(bench: &Bench, answer: &mut Answer, key: &'static str, link: &Typed) -> Result<Worked<Mm>, Refusal> {
+    let of_link = PartFacts { material: link.metal.cloned(), ..bench.part.clone() };
+    let at_link = bench.with_part(&of_link);
+    let (size, of) = match &link.size.value {
+        Reading::Of(address) => {
+            let size = answer.read_handed(&at_link, key, Gauge::FromCentre, address)?;
+            (size, Some(LinkOf { of: address.clone(), by: link.by, wrong: link.wrong }))
+        }
+        Reading::Size { .. } => (answer.read(&at_link, key, Gauge::FromCentre, link.size)?, None),
+    };
+    answer.read_link(link.name, Value::of(&LINK, &size), of);
     Ok(size)
 }
 

@@ -69,8 +69,8 @@ pub use kit::{
     Backed, Blank, Carried, Clamped, Closes, Cut, Drawer, Grips, HeldIn, Hold, LeftAs, Nip, Pass, PassKind, Pull,
     SetUp, SetUpWish, Station, Step, Stop, Target, Times, Wait, done_by,
 };
-pub(crate) use name::ReadElsewhere;
 pub use name::{Declared, Left, Name, OfPart, OfRow, PartSize, Value};
+pub(crate) use name::{LinkOf, ReadElsewhere};
 pub use owners::Stage;
 pub use picture::{
     Between, Ends, Fit, FitGroup, FitLimit, HighSpot, HighSpots, Jaw, JawWork, Lengths, LinkShare, Links, Pack,

@@ -1,6 +1,7 @@
 //! Names of computed values.
 
-use crate::proof::{Cause, Fact, Figure, Node, Origin, Worked};
+use crate::job::Address;
+use crate::proof::{At, Cause, Fact, Figure, Node, Origin, Verdict, Worked};
 use crate::quantity::{Measured, Misread, Quantity, Rounds, Unit};
 use crate::shop::Gauge;
 use std::marker::PhantomData;
@@ -201,6 +202,19 @@ pub(crate) struct ReadElsewhere {
     pub(crate) size: Option<PartSize>,
     /// As read.
     pub(crate) value: Value,
+    /// How it counts, where it is a link that another operation leaves.
+    pub(crate) link: Option<LinkOf>,
+}
+
+/// A link of a gap that another operation leaves.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct LinkOf {
+    /// What leaves it.
+    pub(crate) of: At<Address>,
+    /// How often it counts: above zero it opens the gap.
+    pub(crate) by: f64,
+    /// What is said where it counts the wrong way: a gap of any kind may lie otherwise.
+    pub(crate) wrong: Verdict,
 }
 
 /// A value on record.

@@ -60,6 +60,22 @@ impl Answer {
         Ok(read)
     }
 
+    /// A figure that another operation hands on, size or difference: a doubt over the figure itself is doubtful.
+    ///
+    /// # Errors
+    /// As [`Self::read`].
+    pub(crate) fn read_handed(
+        &mut self,
+        bench: &Bench,
+        key: &'static str,
+        gauge: Gauge,
+        address: &At<Address>,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let read = self.handed(bench, key, gauge, address)?;
+        self.plausible(key, read.number().abs(), read.plus_minus(), address.place);
+        Ok(read)
+    }
+
     fn plausible(&mut self, key: &'static str, most: f64, doubt: f64, place: crate::proof::Place) {
         // 1e-9: a doubt of just the share is none too many. Of a nought no doubt is a share: it is counted, that is all.
         let verdict = if most > 0.0 && doubt > most * (1.0 + 1e-9) { Verdict::Doubtful } else { Verdict::Proven };

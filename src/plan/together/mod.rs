@@ -29,6 +29,7 @@
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
 //!   before that work cut it.
 //! - [`forms`]: how a surface lay or looked, read before another cut of it.
+//! - [`ways`]: metal that is counted in a gap the wrong way.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //!
 //! Over all groups:
@@ -67,6 +68,7 @@ mod trued;
 mod tubes;
 mod twice;
 mod unfinished;
+mod ways;
 
 use super::log::Logged;
 use super::order::Task;
@@ -93,4 +95,5 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     least::check(worked);
     outsides::check(worked);
     unfinished::check(worked, log);
+    ways::check(worked);
 }
