@@ -558,3 +558,26 @@ fn the_limit_that_makes_a_grip_doubtful_is_the_one_that_is_shown() {
     }
     assert_eq!(verdict(&it, "grip"), Verdict::Doubtful);
 }
+
+/// A boss of 48 mm is not gripped on 144, nor a bar of 24.6 on 73.8: more grip must not come of a slip of the pen.
+#[test]
+fn what_is_gripped_is_a_diameter_of_the_part() {
+    let said = |job: &str| {
+        let plan = in_shop(job);
+        plan.operations[0].answer.checks.iter().find(|check| check.id == "gripped-as-given").and_then(|check| {
+            assert!(plan.operations[0].verdict >= check.verdict().unwrap());
+            check.verdict()
+        })
+    };
+    let (bore, turn) = (include_str!("../examples/bore-hole.yaml"), include_str!("../examples/turn.yaml"));
+    assert_eq!((said(bore), said(turn)), (None, None));
+    let of = |gripped: &str| said(&with(bore, "diameter: 48 mm", &format!("diameter: {gripped}")));
+    assert_eq!((of("144 mm"), of("72 mm"), of("73 mm")), (Some(Verdict::Doubtful), None, Some(Verdict::Doubtful)));
+    assert_eq!(of("144 mm, inside: 24 mm"), None, "a flange whose bore is known");
+    let thick = turn.lines().find(|line| line.contains("hold:")).unwrap();
+    let gripped = |size: &str| {
+        let (from, _) = thick.split_once("diameter: ").map(|(_, rest)| rest.split_once(',').unwrap()).unwrap();
+        said(&with(turn, &format!("diameter: {from}"), &format!("diameter: {size}")))
+    };
+    assert_eq!((gripped("73.8 mm"), gripped("4 mm")), (Some(Verdict::Doubtful), Some(Verdict::Doubtful)));
+}

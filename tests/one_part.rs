@@ -329,3 +329,24 @@ fn metal_that_another_operation_took_is_no_size_of_the_gap() {
     };
     assert_eq!((chain(""), chain("by: -1, ")), (Some(Verdict::Doubtful), None));
 }
+
+/// 8.4 parted off a bar of 60: there is a piece of 8.4, and 49.6 of the bar. Nothing is 21.85 long, and nothing 58.
+#[test]
+fn a_length_is_that_of_a_piece() {
+    let bar = include_str!("../examples/part-off.yaml");
+    let of = |length: &str| {
+        let face = format!(
+            "      - face: {{outside: 22 mm, inside: 12 mm, length: {length}, wear: 0.12 ± 0.02 mm, finish: Ra 3.2 um, least-length: 1 mm, hold: {{in: collet, tested: 30 N·m, diameter: 22 mm, grip: 4 mm, overhang: 2 mm, true-within: 0.02 mm}}}}\n"
+        );
+        verdict(&in_shop(&format!("{bar}{face}")), 1, "length-of-a-piece")
+    };
+    assert_eq!(of("21.85 ± 0.01 mm"), Some(Verdict::Doubtful));
+    assert_eq!(of("58.0 ± 0.05 mm"), Some(Verdict::Fails));
+    for there in ["8.40 ± 0.02 mm", "49.6 ± 0.2 mm", "{of: spacer blank/part-off/length_parted}"] {
+        assert_eq!(of(there), None, "{there}");
+    }
+    let on = format!(
+        "{bar}      - turn: {{present: 22.0 ± 0.02 mm, outside: 20.95 .. 20.98 mm, length: 5.0 ± 0.2 mm, over-all: 60 ± 0.2 mm, inside: 12 mm, corner: 0.4 mm, hold: {{in: jaws, diameter: 22 mm, grip: 30 mm, overhang: 15 mm, true-within: 0.05 mm, stop: step}}}}\n"
+    );
+    assert_eq!(verdict(&in_shop(&with(&on, "corner: 0.4 mm,", "")), 1, "length-of-a-piece"), Some(Verdict::Fails));
+}

@@ -25,6 +25,8 @@
 //! - [`further`]: a cut that goes further along than the one that made the diameter it begins at.
 //! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
 //! - [`tubes`]: a bore of one operation and an outside of another, with too thin a wall between them.
+//! - [`pieces`]: a length that no piece of a bar has.
+//! - [`hollow`]: a part that was taken as solid, and was bored before.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
 //!   before that work cut it.
@@ -57,6 +59,7 @@ mod made_room;
 mod outsides;
 mod pairs;
 pub(super) mod parts;
+mod pieces;
 mod place;
 pub(super) mod readied;
 mod rules;
@@ -89,6 +92,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     contents::check(worked);
     in_bush::check(worked);
     further::check(worked);
+    pieces::check(worked);
     gripped::check(worked);
     hollow::check(worked);
     tubes::check(worked);

@@ -7,6 +7,7 @@
 mod clamps;
 mod dish;
 mod flange;
+mod given;
 mod jaw_force;
 mod looked_at;
 mod needed;
@@ -144,6 +145,7 @@ pub(super) fn work(
         }
         return Ok(None);
     };
+    given::gripped_as_given(hold, &piece.outside, answer)?;
     let limit =
         |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
     let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
