@@ -525,3 +525,19 @@ fn a_thin_bush_yields_under_what_pushes_it_home() {
     assert_eq!(verdict(first(&pressed("assemble: press")), "bush-stands-push"), Verdict::Proven);
     assert_eq!(state(first(&pressed("assemble: warm-and-chill")), "bush-stands-push"), Outcome::DoesNotApply);
 }
+
+/// An hour for a boss whatever it weighs: 25 mm of wall over 60 mm are 8.8 mm of volume over surface, and as much longer warm.
+#[test]
+fn a_thick_boss_is_not_cool_in_an_hour() {
+    let rests = |material: &str, outside: &str, length: &str| {
+        let warm = with(&with(JOB, "46 mm", outside), "length: 20 mm, finish", &format!("length: {length}, finish"));
+        let warm =
+            warm.replace(STANDS, "stands: flush\n          opened-by: 0.05 mm").replace("cast aluminium", material);
+        let plan = in_shop(&warm);
+        let set_ups = &first(&plan).answer.set_ups;
+        set_ups.iter().find_map(|set_up| set_up.rest.as_ref()).expect("a rest").minutes
+    };
+    assert_eq!(rests("cast aluminium", "46 mm", "20 mm"), 60.0);
+    // (74 - 24.01)/2 = 25.0; 25 × 60/(2 × 85) = 8.82; × 16 = 141, × 24 = 212.
+    assert_eq!((rests("cast aluminium", "74 mm", "60 mm"), rests("GG25", "74 mm", "60 mm")), (145.0, 215.0));
+}

@@ -1,7 +1,7 @@
 //! An old bush pressed out: the right way, with everything clear, within what press, bush and casting stand.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
+use crate::common::{SHOP, agrees, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
 use setover::plan::Plan;
 use setover::proof::{Outcome, Verdict};
 
@@ -281,4 +281,30 @@ fn a_temper_that_nobody_knows_is_not_made_so_warm() {
     assert_eq!(verdict(first(&warm("\n          temper: as-cast")), "temper-bears-it"), Verdict::Proven);
     assert_eq!(verdict(first(&warm("\n          temper: natural")), "temper-bears-it"), Verdict::Fails);
     assert_eq!(state(first(&in_shop(JOB)), "temper-bears-it"), Outcome::DoesNotApply);
+}
+
+/// Blocks of 2 m and a mandrel of 2 m were proven on an arbor press.
+#[test]
+fn what_stands_under_the_ram_goes_in() {
+    let of = |shop_says: &str, height: &str, length: &str| {
+        let owned = shop(&with(
+            SHOP,
+            "{name: arbor press, most: 30 kN}",
+            &format!("{{name: arbor press, most: 30 kN{shop_says}}}"),
+        ));
+        let job = with(JOB, MANDREL, &format!("mandrel: {{diameter: 23.5 mm, length: {length}}}"));
+        let job = with(&job, SUPPORT, &format!("support: {{inside: 32 mm, height: {height}, under: boss}}"));
+        let plan = plan(&job, Some(&owned));
+        let it = first(&plan).clone();
+        it
+    };
+    let unasked = of("", "40 mm", "40 mm");
+    assert_eq!(state(&unasked, "press-opens"), Outcome::DoesNotApply);
+    assert_eq!(value(&unasked, "pile_under_the_ram"), 40.0 + 20.0 + 40.0);
+    let high = of("", "2000 mm", "40 mm");
+    assert_eq!((verdict(&high, "press-opens"), high.verdict), (Verdict::Doubtful, Verdict::Doubtful));
+    let opens = |shop_says: &str, height: &str, length: &str| verdict(&of(shop_says, height, length), "press-opens");
+    assert_eq!(opens("", "40 mm", "300 mm"), Verdict::Doubtful);
+    assert_eq!(opens(", daylight: 420 mm", "40 mm", "300 mm"), Verdict::Proven);
+    assert_eq!(opens(", daylight: 90 mm", "40 mm", "40 mm"), Verdict::Doubtful);
 }

@@ -160,6 +160,8 @@ pub struct Press {
     pub name: At<String>,
     /// The greatest force; left out, not checked: press reaches.
     pub most: Option<At<Newton>>,
+    /// How high a pile goes in between its table and its ram, drawn up; left out, a pile over {press-daylight-usual} is in doubt.
+    pub daylight: Option<At<Mm>>,
 }
 
 /// An oven.

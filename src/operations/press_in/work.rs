@@ -49,6 +49,7 @@ impl PressIn {
         asked.grip_when_cold(bench, &joint, &climate, answer)?;
         under_the_boss(bench, self.support.as_ref(), &sizes.housing_outside, answer)?;
         asked.comes_through(bench, self.support.as_ref(), (&outside, &made.bore), answer)?;
+        asked.pile_goes_in(bench, self.support.as_ref(), answer)?;
         let drops = self.drops_in(bench, &metals, (&sizes, &joint), answer)?;
         let goes = GoesIn { warm: self.opened_by.is_some(), cold: self.cold_from(), drops };
         let dressed = self.measure_and_dress(&asked, bench, answer)?;

@@ -2,6 +2,7 @@
 
 use super::asked::Asked;
 use super::cold::ColdIn;
+use super::cooled::cools;
 use super::keys::Stands;
 use super::made::outsides;
 use super::metals::Metals;
@@ -13,7 +14,7 @@ use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, SetUp, Station, Wait, kit};
+use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, SetUp, Station, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
@@ -152,11 +153,7 @@ pub(in crate::operations) fn measured_when_cold(
     set_up.hold.push(Words::of("on-the-bench").into());
     set_up.step("cool-to-20");
     if rests {
-        let task = match metals.housing.kind() {
-            Kind::Aluminium | Kind::Magnesium => "cool, aluminium",
-            _ => "cool, iron barrel",
-        };
-        set_up.rest = Some(Wait::of(task)?);
+        set_up.rest = Some(cools(metals, answer)?);
     }
     set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
     set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];

@@ -1,5 +1,6 @@
 //! What makes a bush cold, and how cold it is: as it lies in it, and at the press.
 
+use super::cooled::through;
 use super::freezer;
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
@@ -71,12 +72,7 @@ pub(in crate::operations) fn soaks(cold_in: ColdIn, [outside, bore, length]: [f6
     };
     let usual = set_up_minutes::start(task)?;
     let Some(slow) = slow else { return Ok(usual) };
-    // Its volume over all of its surface.
-    let wall = ((outside - bore) / 2.0).max(0.0);
-    let depth = if length > 0.0 { wall * length / (2.0 * (length + wall)) } else { 0.0 };
-    let asked = depth * row(slow)?.value;
-    let step = row("soak-step")?.value;
-    Ok(usual.max((asked / step - 1e-9).ceil() * step))
+    through(usual, slow, [outside, bore, length])
 }
 
 /// The time in words.

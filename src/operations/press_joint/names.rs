@@ -102,6 +102,7 @@ pub(in crate::operations) mod support {
     names! { pub(in crate::operations),
         MUST_PASS: Mm = new("must_pass", "diameter that must pass the support");
         SUPPORT: Mm = new("support_inside", "bore of the support, or gap of its blocks");
+        PILE: Mm = new("pile_under_the_ram", "height that stands under the ram: support, housing, and what is pushed or pushes");
     }
 }
 

@@ -50,6 +50,7 @@ impl Operation for PressOut {
                 CheckRule::must("mandrel-clears", &["mandrel"]),
                 CheckRule::must("mandrel-bows", &["mandrel", "interference"]),
                 CheckRule::must("comes-right-out", &["mandrel", "support"]),
+                CheckRule::must("press-opens", &["daylight of the press"]),
                 CheckRule::must("press-force", &["interference"]),
                 CheckRule::must("housing-stands", &["interference"]),
                 CheckRule::must("bush-stands-push", &["interference"]),

@@ -7,7 +7,7 @@ use crate::handbook::joints::press;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
-use crate::operations::press_joint::{Metals, support_clears, under_the_boss};
+use crate::operations::press_joint::{Metals, press_opens, support_clears, under_the_boss};
 use crate::operations::{Answer, Bench, Carried, HeldIn, SetUp, Station};
 use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
@@ -23,6 +23,7 @@ impl PressOut {
         under_the_boss(bench, self.support.as_ref(), &old.housing, answer)?;
         self.mandrel_fits(bench, &old, answer)?;
         self.comes_right_out(bench, &old, answer);
+        self.pile_goes_in(bench, &old, answer)?;
         self.push(bench, &metals, &old, answer)?;
         self.pieces(&metals, answer);
         self.warmth(bench, &metals, &old, answer)?;
@@ -135,6 +136,16 @@ impl PressOut {
             let check = Check::judge(ID, &at.into(), Keep::AtLeast, least, bench.guard()).at(at.place);
             answer.check(check.with("which", Words::of(which))).remedy(Words::of("longer-or-higher"));
         }
+    }
+
+    /// Does support, housing and mandrel, one on the other, go in under the ram?
+    fn pile_goes_in(&self, bench: &Bench, old: &Old, answer: &mut Answer) -> Result<(), Refusal> {
+        let none = || Worked::exact(Mm::new(0.0), Origin::Assumed("no height given".into()));
+        let height = self.support.as_ref().and_then(|support| support.height.as_ref());
+        let mandrel = self.mandrel.as_ref().and_then(|mandrel| mandrel.length.as_ref());
+        let place = mandrel.or(height).map_or(self.bush.length.place, |at| at.place);
+        let [height, mandrel] = [height, mandrel].map(|at| at.map_or_else(none, Worked::from));
+        press_opens(bench, self.set_up.as_ref(), (&[&height, &old.travel, &mandrel], place), answer)
     }
 
     /// What may break is caught: iron and hard steel burst.

@@ -118,7 +118,9 @@ impl Operation for ReamBush {
         answer.picture = Some(self.fit_picture(forbidden.is_none() && finished.middle.is_some()));
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
-        asked.comes_out_clear(bench, self.support.as_ref().map(keys::Beneath::support).as_ref(), answer)?;
+        let support = self.support.as_ref().map(keys::Beneath::support);
+        asked.comes_out_clear(bench, support.as_ref(), answer)?;
+        asked.pile_goes_in(bench, support.as_ref(), answer)?;
         match (forbidden, &finished.middle) {
             (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint.close_in, answer)?,
             (None, Some(middle)) => {
