@@ -225,3 +225,19 @@ fn a_reading_that_cannot_be_is_not_handed_on() {
     assert!(code == Some(2) && told.contains("by its kind"), "{code:?} {told}");
     assert_eq!(log("with=bore gauge").0, Some(0));
 }
+
+/// What was pressed in drops out of a part that is warmed once more.
+#[test]
+fn an_oven_whose_joint_is_in_is_wanted_no_more() {
+    const WARMED: &str = "shop: shop.yaml\njob: Warm\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}\n      - press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, opened-by: 0.045 mm, stands: flush, support: {inside: 30 mm, under: boss}}\n";
+    let folder = folder(&[("job.yaml", WARMED)]);
+    let is_doubted = || {
+        let plan: serde_json::Value =
+            serde_json::from_str(&said(folder.path(), &["plan", "job.yaml", "--format", "json"])).expect("JSON");
+        let checks = plan["operations"][0]["checks"].as_array().expect("checks").clone();
+        checks.into_iter().any(|check| check["check"] == "wanted-warm-still" && check["state"] == "doubtful")
+    };
+    assert!(!is_doubted());
+    let told = said(folder.path(), &["log", "job.yaml", "cover/press-in", "bore_after_pressing=17.985 mm"]);
+    assert!(is_doubted(), "{told}");
+}

@@ -7,7 +7,7 @@ use common::jobs::{Maker, seed};
 use common::*;
 use setover::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
 use setover::job::Feature;
-use setover::operations::{Card, Request};
+use setover::operations::{Card, Request, SetUp};
 use setover::plan::{Plan, Planned};
 use setover::proof::{Outcome, Verdict};
 use std::collections::BTreeSet;
@@ -513,6 +513,64 @@ fn a_joint_counts_on_no_more_room_than_its_warming_makes() {
     assert!(!in_doubt("0.045 mm", "bore"), "0.046 opens for certain");
     assert!(in_doubt("0.062 mm", "bore"));
     assert!(!in_doubt("0.062 mm", "other end"), "another bore");
+}
+
+/// A part that is warmed, with a warming and some joints in an order of the file.
+fn warmed_and_pressed(operations: &[&str]) -> String {
+    let joint = |name: &str, opened: &str| {
+        format!(
+            "press-in: {{set-up: {{name: {name}}}, housing: {{bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}}, bush: {{outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}}, opened-by: {opened}, stands: flush, support: {{inside: 30 mm, under: boss}}}}"
+        )
+    };
+    let of = |what: &&str| {
+        match what.split_once(' ') {
+        Some((name, opened)) => joint(name, opened),
+        None => "warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}".into(),
+    }
+    };
+    let all: Vec<String> = operations.iter().map(of).map(|of| format!("      - {of}\n")).collect();
+    format!(
+        "job: Warm\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n{}",
+        all.concat()
+    )
+}
+
+fn said(plan: &Plan, at: usize, id: &str) -> Option<Verdict> {
+    plan.operations[at].answer.checks.iter().find(|check| check.id == id).and_then(|check| check.verdict())
+}
+
+/// The oven that a joint is fetched from is the one that the day puts before it, wherever it stands in the file; one that never opens it
+/// so far fails it, and the sheet at the press says so.
+#[test]
+fn a_joint_is_held_against_the_oven_that_it_is_fetched_from() {
+    for (operations, wanted) in [
+        (["warm", "one 0.045 mm"], None),
+        (["one 0.045 mm", "warm"], None),
+        (["warm", "one 0.062 mm"], Some(Verdict::Doubtful)),
+        (["one 0.062 mm", "warm"], Some(Verdict::Doubtful)),
+        (["warm", "one 0.150 mm"], Some(Verdict::Fails)),
+        (["one 0.150 mm", "warm"], Some(Verdict::Fails)),
+    ] {
+        let plan = in_shop(&warmed_and_pressed(&operations));
+        let joint = plan.operations.iter().position(|it| it.word == "press-in").unwrap();
+        assert_eq!(said(&plan, joint, "room-is-made"), wanted, "{operations:?}");
+        assert_eq!(said(&plan, joint, "joint-warmed-again"), None, "{operations:?}: it is its own oven");
+        let drops_in =
+            |it: &SetUp<String>| it.steps.iter().any(|step| step.id == "drop-in-warm" || step.id == "do-not-fit");
+        let press = plan.operations[joint].answer.set_ups.iter().position(drops_in).unwrap();
+        let stamp = plan.operations[joint].answer.verdict_of_set_up(press);
+        assert!(wanted.is_none_or(|wanted| stamp >= wanted), "{operations:?}: the press says {stamp:?}");
+    }
+}
+
+/// One oven is hot for one joint: the next waits while the first goes in.
+#[test]
+fn a_second_joint_out_of_one_oven_is_in_doubt() {
+    let plan = in_shop(&warmed_and_pressed(&["warm", "one 0.045 mm", "two 0.045 mm"]));
+    assert_eq!(said(&plan, 1, "warm-by-then"), None);
+    assert_eq!(said(&plan, 2, "warm-by-then"), Some(Verdict::Doubtful));
+    let plan = in_shop(&warmed_and_pressed(&["one 0.045 mm", "two 0.045 mm"]));
+    assert_eq!(said(&plan, 1, "warm-by-then"), None, "with no oven in the job another check says so");
 }
 
 /// The coil is in, and the face above it is still to be cut: it stands above it in the file, and stands behind it in the shop.

@@ -2,6 +2,7 @@
 //! it gets.
 
 use crate::handbook::StateKind;
+use crate::job::State;
 use crate::operations::{Answer, SetUp, Value};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
@@ -24,7 +25,11 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
         .iter()
         .map(|(at, task, answer)| {
             let judged = judged_to(answer)?;
+            // What it is fetched from is no oven that warms it again.
+            let own =
+                is_fetched(answer) && !ovens.iter().any(|(other, by, _)| other < at && by.part.name == task.part.name);
             let behind = ovens.iter().filter(|(other, by, _)| other > at && by.part.name == task.part.name);
+            let behind = behind.skip(usize::from(own));
             let hotter = behind.filter(|(.., hot)| hot.number > judged.number);
             let (_, by, hot) = hotter.max_by(|a, b| a.2.number.total_cmp(&b.2.number))?;
             let degrees = |value: &Value| Fact::figure(value.number, value.unit).to(Decimals::Exactly(0));
@@ -45,6 +50,13 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
             }
         }
     }
+}
+
+/// Whether a joint comes from an oven that another operation heats.
+fn is_fetched(answer: &Answer) -> bool {
+    let is_warm = |state: &State| state.kind == StateKind::Warm;
+    let needs = answer.set_ups.iter().position(|set_up| set_up.needs.iter().any(is_warm));
+    needs.is_some_and(|at| !answer.set_ups.iter().take(at).flat_map(|set_up| &set_up.leaves).any(is_warm))
 }
 
 /// How warm a joint was judged to get that an operation makes; nothing where it makes none.

@@ -87,7 +87,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     twice::check(worked);
     pairs::check(worked, &log.cuts);
     joints::check(worked);
-    made_room::check(worked);
+    made_room::check(worked, log);
     aired::check(worked);
     contents::check(worked);
     in_bush::check(worked);

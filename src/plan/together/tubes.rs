@@ -15,7 +15,7 @@ const WALL_BETWEEN: &str = "wall-between";
 const LENGTHS: [&str; 2] = ["length_cut", "part_length"];
 
 /// An operation, its place in the file and what it gave.
-type Worked<'a> = (usize, &'a Task<'a>, Answer);
+type Worked<'a, 'b> = (usize, &'a Task<'b>, Answer);
 
 /// Holds what each operation turns over its part against the bores that the others make in it, whichever comes first. Those of one part
 /// come together.
