@@ -365,3 +365,57 @@ fn the_tools_of_an_insert_are_asked_what_those_of_a_hole_are() {
     let small = with(&with(&hard, "M8x1.25", "M3x0.5"), "present-hole: 8.0 mm", "present-hole: 3.0 mm");
     assert_eq!(of(&small, "tap-stands-it"), Outcome::Made(Verdict::Doubtful));
 }
+
+/// Nothing that wins metal under the new hole is proven while nobody knows how deep the old one goes.
+#[test]
+fn no_remedy_is_proven_under_an_old_hole_of_unknown_depth() {
+    const INSERT: &str = include_str!("../examples/thread-insert.yaml");
+    let thin = with(INSERT, "wall: 18.0 ± 0.3 mm", "wall: 15.0 ± 0.3 mm");
+    let line = thin.lines().find(|line| line.contains("present-depth:")).unwrap().to_owned();
+    let proven = |job: &str| {
+        let plan = in_shop(job);
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "break-through").unwrap().clone();
+        check.remedies.iter().filter(|remedy| remedy.gives == Some(Verdict::Proven)).count()
+    };
+    assert!(proven(&thin) > 0);
+    assert_eq!(proven(&thin.replace(&format!("{line}\n"), "")), 0);
+}
+
+/// Plugs tell no finer than what they were measured with; without a micrometer they tell nothing.
+#[test]
+fn plugs_are_as_good_as_what_reads_them() {
+    const REAM: &str = include_str!("../examples/ream-bush.yaml");
+    let text = include_str!("../examples/shop.yaml");
+    let bare: String = text
+        .lines()
+        .filter(|line| !line.contains("kind: outside micrometer"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    assert_ne!(text, bare);
+    let clearance = REAM.lines().find(|line| line.trim_start().starts_with("clearance:")).unwrap();
+    let gauge = REAM.lines().find(|line| line.trim_start().starts_with("gauge:")).unwrap();
+    let bare_job = REAM.replace(&format!("{gauge}\n"), "");
+    let of = |clear: &str, shop_text: &str, more: &str| {
+        let job = with(&bare_job, clearance, &format!("          clearance: {clear}{more}"));
+        state(first(&plan(&job, Some(&shop(shop_text)))), "plugs-are-read")
+    };
+    let plugs = "\n          gauge: plugs";
+    assert_eq!(of("0.025 .. 0.063 mm", text, plugs), Outcome::Made(Verdict::Proven));
+    assert_eq!(of("0.025 .. 0.043 mm", text, plugs), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(of("0.025 .. 0.063 mm", &bare, plugs), Outcome::Made(Verdict::Doubtful));
+    assert_eq!(of("0.025 .. 0.063 mm", text, ""), Outcome::DoesNotApply);
+}
+
+/// No water comes near magnesium, whatever else is cut in it.
+#[test]
+fn nothing_wet_runs_over_magnesium() {
+    const REAM: &str = include_str!("../examples/ream-bush.yaml");
+    let wet = |metal: &str| {
+        let job = with(REAM, "material: cast aluminium", &format!("material: {metal}"));
+        let plan = in_shop(&job);
+        let steps = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+        steps.map(|step| step.words.clone()).any(|text| text.contains("soluble oil"))
+    };
+    assert!(wet("cast aluminium"), "the bush's own fluid");
+    assert!(!wet("AZ91"));
+}

@@ -18,7 +18,8 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     safety::on_every_set_up(&mut answer, |set_up| {
         let fluids = asked.operation().fluids(set_up).iter();
         let cuts_as = |metal: &Material| asked.operation().cuts_as(bench.part, metal).unwrap_or_else(|_| metal.clone());
-        fluids.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid))).collect()
+        let wetted = fluids.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid)));
+        safety::with_what_lies_beside(wetted.collect(), bench.part.material.as_ref().map(|at| &at.value))
     });
     hold_limits::gauges_to_get(bench, &mut answer);
     if answer.checks.iter().any(|check| check.id == "never-cut" && check.verdict() == Some(Verdict::Fails)) {

@@ -17,6 +17,27 @@ const CUTTING: [&str; 4] = ["isolate", "guards", "loose-things", "compressed-air
 /// Cautions of the lathe beside these.
 const TURNING: [&str; 2] = ["chuck-key", "emery"];
 
+/// What a fluid runs over that is not cut: it counts where it is magnesium.
+pub(super) const BESIDE: &str = "beside";
+
+/// What is wetted of an operation, where some of it is magnesium that alone: whatever else is cut there, no water comes near it.
+pub(super) fn with_what_lies_beside(mut wetted: Vec<Wetted>, part: Option<&Material>) -> Vec<Wetted> {
+    let burns = |metal: &Material| metal.kind() == Kind::Magnesium;
+    if !wetted.is_empty() {
+        wetted.extend(part.filter(|metal| burns(metal)).map(|metal| (metal.clone(), BESIDE)));
+    }
+    let burning: Vec<Wetted> = wetted.iter().filter(|(metal, _)| burns(metal)).cloned().collect();
+    let named = |(metal, operation): Wetted| (metal, if operation == BESIDE { "any" } else { operation });
+    match burning.is_empty() {
+        true => wetted.into_iter().filter(|(_, operation)| *operation != BESIDE).collect(),
+        // Its own row of the operation before that of any.
+        false => {
+            let own = burning.iter().find(|(_, operation)| *operation != BESIDE).or(burning.first());
+            own.cloned().map(named).into_iter().collect()
+        }
+    }
+}
+
 /// Puts the cautions of its station on every set-up that cuts or warms, and names the cutting fluid.
 pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<Wetted>) {
     for set_up in &mut answer.set_ups {

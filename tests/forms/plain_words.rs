@@ -339,6 +339,7 @@ fn what_mends_it_stands_first() {
         "lead=bottoming",
         "least-left=1 mm",
         "present-hole=6 mm",
+        "present-depth=9 mm",
         "part.material=cast aluminium",
         "--shop",
         "examples/shop.yaml",

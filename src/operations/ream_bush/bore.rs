@@ -1,7 +1,7 @@
 //! The finished bore: running clearance, its limits, whether any bore satisfies them, whether it can be measured.
 
 use super::checks;
-use super::keys::ReamBush;
+use super::keys::{GaugeBy, ReamBush};
 use super::line::Line;
 use super::names::{BORE_MAX, BORE_MIN, CLEARANCE, CLEARANCE_MAX, CLEARANCE_MIN, FINISH, MEASURING_WINDOW, SHAFT};
 use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
@@ -215,6 +215,9 @@ impl ReamBush {
         finished: &Finished,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
+        if !matches!(self.gauge.as_ref().map(|at| at.value), Some(GaugeBy::Plugs)) {
+            answer.does_not_apply(&["plugs-are-read"]);
+        }
         let window = answer.record(&MEASURING_WINDOW, clearance::window(&finished.high, &finished.low)?);
         let six = tolerance(Grade::Number(6), finished.shaft.number())?;
         let source = Source::fixed("ISO 286-1", Mark::Read);
@@ -233,16 +236,44 @@ impl ReamBush {
         let check = answer.check(check.not_worse_than(worst).with("says", says).at(self.shaft.place));
         let measure = Words::of("measure-the-shaft").with("doubt", mm(finished.shaft.plus_minus()));
         check.remedy(measure.with("wanted", wanted)).remedy(Words::of("wider-clearance"));
-        if self.gauge.is_none() {
-            return self.measurable(bench, finished, &window, answer);
+        match self.gauge.as_ref().map(|at| at.value) {
+            None => self.measurable(bench, finished, &window, answer),
+            Some(GaugeBy::Plugs) => self.plugs_tell(bench, finished, &window, answer),
+            Some(GaugeBy::Shaft) => {
+                answer.does_not_apply(&["can-be-measured"]);
+                Ok(())
+            }
         }
-        answer.does_not_apply(&["can-be-measured"]);
-        Ok(())
     }
 
     /// Whether the shaft's doubt is a default of this program and not the person's word.
     fn shaft_doubt_assumed(&self) -> bool {
         matches!(&self.shaft.value, Reading::Size { size, with, .. } if size.plus_minus.is_none() && with.is_none())
+    }
+
+    /// Plugs are as good as what reads them: turned to the limits, each is off by the doubt of its micrometer.
+    fn plugs_tell(
+        &self,
+        bench: &Bench,
+        finished: &Finished,
+        window: &Worked<Shift>,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "plugs-are-read";
+        answer.does_not_apply(&["can-be-measured"]);
+        if bench.shop.is_none() {
+            answer.no_shop(&[ID]);
+            return Ok(());
+        }
+        let Some(reads) = kit::instrument(bench, finished.low.number(), Gauge::Outside) else {
+            answer.check(Check::of_kind(ID, Verdict::Doubtful).at(self.shaft.place));
+            return Ok(());
+        };
+        let most = clearance::doubt_most(&constant("measuring-share")?, window)?;
+        let doubt = Worked::from(&reads.uncertainty);
+        let check = Check::judge(ID, &doubt, Keep::AtMost, &most, bench.guard()).not_worse_than(Verdict::Doubtful);
+        answer.check(check.about(MEASURING_WINDOW.key).at(self.shaft.place));
+        Ok(())
     }
 
     /// A separate question from whether the plan is right: an instrument proves a size when its doubt is a quarter of the window.

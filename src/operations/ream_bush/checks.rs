@@ -44,6 +44,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("stress-when-warm", &["running.housing"]),
     CheckRule::may("must-not-be-reamed", &[]),
     CheckRule::may("can-be-measured", &[]),
+    CheckRule::may("plugs-are-read", &[]),
     CheckRule::may("drill-in-shop", &[]),
     CheckRule::may("drill-too-fast", &[]),
 ];
@@ -118,6 +119,7 @@ pub(super) const STAGES: &[Stage] = &[
             "clearance-when-cold",
             "must-not-be-reamed",
             "can-be-measured",
+            "plugs-are-read",
         ],
     ),
 ];

@@ -21,6 +21,7 @@ mod set_ups;
 mod sketch;
 mod steps;
 
+use super::safety::BESIDE;
 use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage, press_joint};
 use crate::handbook::Material;
 use crate::job::PartFacts;
@@ -77,7 +78,7 @@ impl Operation for ReamBush {
 
     /// The reamer's lubricant stands in its own step.
     fn fluids(&self, set_up: &str) -> &'static [(usize, &'static str)] {
-        if set_up == "drill-oil-holes" { &[(1, "any")] } else { &[] }
+        if set_up == "drill-oil-holes" { &[(0, BESIDE), (1, "any")] } else { &[] }
     }
 
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {

@@ -78,12 +78,17 @@ impl Case<'_> {
     /// Puts down what is left under the hole; the old one, which nobody measured, may be deeper.
     pub(super) fn break_through<'r>(&self, check: Check, row: &'r mut Answer) -> &'r mut Check {
         let check = check.about(METAL_LEFT.key).at(self.asked.wall.place);
-        let unread = self.present_hole.is_some() && self.present_depth.is_none();
+        let unread = self.old_may_be_deeper();
         let check = row.check(if unread { check.not_better_than(Verdict::Doubtful) } else { check });
         if unread {
             check.remedy(Words::of("measure-old-depth"));
         }
         check
+    }
+
+    /// Whether an old hole is there whose depth nobody measured.
+    fn old_may_be_deeper(&self) -> bool {
+        self.present_hole.is_some() && self.present_depth.is_none()
     }
 
     /// Whether the point of the drill pushes out what is left under it.
@@ -123,6 +128,8 @@ impl Case<'_> {
         let mut give = |id: &'static str, gain: f64| {
             let then = left.shifted(gain, "what the remedy wins");
             let verdict = Check::judge("break-through", &then, Keep::AtLeast, &self.least_left, guard).verdict();
+            // Whatever it wins, the old hole may go deeper.
+            let verdict = verdict.map(|it| if self.old_may_be_deeper() { it.max(Verdict::Doubtful) } else { it });
             let words = Words::of(id).with("gain", hundredths(gain));
             let words = words.with("then", hundredths(then.worst_number(Side::Low, guard)));
             all.push(Remedy::giving(words, verdict.unwrap_or(Verdict::Fails)));
