@@ -140,8 +140,8 @@ pub enum Why {
     Planned(String),
     /// Nobody measured it.
     NotMeasured,
-    /// It was read before this operation was done: which, and the entry of the log that tells of it.
-    DoneSince(String, u32),
+    /// It was read before this operation was done: which, the entry of the log that tells of it, and the address of what that has.
+    DoneSince(String, u32, Option<String>),
     /// The check was not made for want of these keys.
     Lacks(Vec<&'static str>),
     /// It could not be worked out.

@@ -81,7 +81,10 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
                 let place = of.found.place;
                 readings = vec![At { value: Reading::Of(At { value: cut.of.value(value), place }), place }];
             }
-            None => return none(Why::DoneSince(cut.of.to_string(), cut.entry), Vec::new()),
+            None => {
+                let left = cut.keys.last().map(|key| cut.of.value(key).to_string());
+                return none(Why::DoneSince(cut.of.to_string(), cut.entry, left), Vec::new());
+            }
         }
     }
     let mut answer = Answer::default();

@@ -282,7 +282,7 @@ fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[St
 /// The same of an operation that was done since, by an entry of the log: it must be read again.
 fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, entry): (&Planned, u32), named: &[String]) {
     for check in open_checks(planned, named) {
-        let since = Why::DoneSince(planned.address.to_string(), entry);
+        let since = Why::DoneSince(planned.address.to_string(), entry, None);
         let row = Row { found: None, margin: None, verdict: None, why: vec![since], ..found_row(planned, check) };
         settled(rows, work, row, &[]);
     }
