@@ -92,7 +92,9 @@ fn on_a_slant_the_zero_is_taken_over_the_centre() {
         let set_up = &first(&plan).answer.set_ups[0];
         set_up.steps.iter().map(|step| step.id).collect::<Vec<_>>()
     };
-    assert!(steps("angle: 90 deg").contains(&"zero-face"));
+    assert!(steps("angle: 90 deg").contains(&"zero-down-the-oilway"));
+    let bare = first(&in_shop(&with(JOB, "depth: 18 ± 0.5 mm", "depth: 0 mm"))).answer.set_ups[0].steps.clone();
+    assert!(bare.iter().any(|step| step.id == "zero-face"));
     assert!(steps("angle: 60 deg").contains(&"zero-on-a-slant") && !steps("angle: 60 deg").contains(&"zero-face"));
     let starts = |angle: &str| verdict(first(&in_shop(&with(JOB, "angle: 90 deg", angle))), "starts-true");
     assert_eq!(starts("angle: 85 deg"), Verdict::Proven);
@@ -103,4 +105,25 @@ fn on_a_slant_the_zero_is_taken_over_the_centre() {
         let does = if start == "flat" { "mill-a-flat" } else { "lead-in-a-guide" };
         assert!(steps(&format!("angle: 60 deg\n          start: {start}")).contains(&does));
     }
+}
+
+/// Down an oilway of 18 mm the chuck has 36.39 less 18 to go; of 45 mm it stands on the casting before the drill touches the bush.
+#[test]
+fn a_drill_that_goes_down_its_oilway_reaches_the_bush() {
+    let of = |depth: &str| in_shop(&with(JOB, "depth: 18 ± 0.5 mm, ", depth));
+    let reaches = |depth: &str| verdict(first(&of(&format!("depth: {depth}, "))), "drill-reaches");
+    let clear = |depth: &str| value(first(&of(&format!("depth: {depth}, "))), "chuck_clear");
+    assert!((clear("0 mm") - clear("18 ± 0.5 mm") - 18.0).abs() < 1e-9);
+    assert_eq!((reaches("18 ± 0.5 mm"), reaches("0 mm")), (Verdict::Proven, Verdict::Proven));
+    assert_eq!((reaches("45 ± 0.5 mm"), reaches("35.2 ± 0.9 mm")), (Verdict::Fails, Verdict::Doubtful));
+    assert_eq!(state(first(&of("")), "drill-reaches"), Outcome::NotChecked);
+    assert_eq!(first(&of("")).verdict, Verdict::Doubtful);
+    // All of a short-series drill, and its flutes: 33 mm for a drill of 3.
+    let short = |depth: &str| in_shop(&with(&with(JOB, "          stick-out: 40 mm\n", ""), "18 ± 0.5 mm", depth));
+    assert_eq!(verdict(first(&short("18 ± 0.5 mm")), "drill-reaches"), Verdict::Proven);
+    assert_eq!(verdict(first(&short("32 ± 0.5 mm")), "drill-reaches"), Verdict::Doubtful);
+    // Drilled before it is pressed it lies open on the bench.
+    let loose = with(&with(JOB, "depth: 18 ± 0.5 mm, ", ""), "before: ream", "before: press");
+    assert_eq!(verdict(first(&in_shop(&loose)), "drill-reaches"), Verdict::Proven);
+    assert!(try_plan(&with(JOB, "18 ± 0.5 mm", "-1 mm"), None).is_err());
 }

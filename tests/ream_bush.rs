@@ -15,6 +15,7 @@ use setover::quantity::Unit;
 use setover::reading::Node;
 
 const JOB: &str = include_str!("fixtures/ream-bush.yaml");
+const EXAMPLE: &str = include_str!("../examples/ream-bush.yaml");
 
 /// Whether a check was made.
 fn has(planned: &Planned, check: &str) -> bool {
@@ -462,7 +463,7 @@ fn a_thin_boss_stretches_and_grey_iron_is_trusted_less() {
 
 #[test]
 fn oil_holes_come_after_the_press_and_before_the_reamer() {
-    let of = |when: &str| in_shop(&with(JOB, "at: 10 mm}", &format!("at: 10 mm, drill: {when}}}")));
+    let of = |when: &str| in_shop(&with(JOB, "at: 10 mm,", &format!("at: 10 mm, drill: {when},")));
     let after = of("after-ream");
     assert_eq!(verdict(first(&after), "oil-hole-order"), Verdict::Fails);
     let before = of("before-press");
@@ -851,7 +852,7 @@ fn what_cannot_be_a_real_bush_is_a_placed_error() {
         ("at: 10 mm", "at: 25 mm", "beyond the bush"),
         ("length: 20 mm, material: phosphor bronze", "length: 0 mm, material: phosphor bronze", "above zero"),
         ("count: 1", "count: 0", "one or more"),
-        ("by: hand", "by: hand\n          hold: {in: vice, grip: 30 mm}", "grip is longer"),
+        ("hold: {in: clamps, tested: 15 N·m}", "hold: {in: vice, grip: 30 mm}", "grip is longer"),
         ("clearance: 1 .. 2 thou", "clearance: 2 thou", "two limits"),
         ("clearance: 1 .. 2 thou", "clearance: loose", "fit such as"),
         ("duty: gear", "duty: wheel", "small-end"),
@@ -1099,7 +1100,7 @@ fn a_bush_that_stands_below_the_face_grips_only_in_what_is_left_of_the_housing()
 
 #[test]
 fn an_oil_hole_as_wide_as_the_bore_cannot_be_meant() {
-    let said = said_problems(&with(JOB, "{diameter: 3 mm, at: 10 mm}", "{diameter: 15 mm, at: 10 mm}"));
+    let said = said_problems(&with(JOB, "{diameter: 3 mm, at: 10 mm", "{diameter: 15 mm, at: 10 mm"));
     assert!(said.contains("cannot be meant"), "{said}");
 }
 
@@ -1196,7 +1197,8 @@ fn the_press_that_is_named_is_the_one_on_the_sheet() {
 #[test]
 fn oil_holes_leave_metal_about_them() {
     let at = |holes: &str| {
-        let job = with(JOB, "oil-holes: [{diameter: 3 mm, at: 10 mm}]", &format!("oil-holes: [{holes}]"));
+        let line = JOB.lines().find(|line| line.contains("oil-holes:")).expect("its line");
+        let job = with(JOB, line, &format!("          oil-holes: [{holes}]"));
         verdict(first(&in_shop(&job)), "clear-of-the-ends")
     };
     assert_eq!(at("{diameter: 3 mm, at: 10 mm}"), Verdict::Proven);
@@ -1293,4 +1295,51 @@ fn what_else_lies_in_the_oven_bears_it_or_is_in_doubt() {
     for check in ["temper-bears-it", "neighbours-bear-it"] {
         assert_eq!(state(first(&cold), check), Outcome::DoesNotApply, "what stays cold bears it");
     }
+}
+
+/// The hole through the bush is asked what it is asked as a job of its own: the key left out that another sheet wants proves nothing here.
+#[test]
+fn an_oil_hole_is_asked_what_any_hole_through_a_bush_is_asked() {
+    assert_eq!(first(&in_shop(EXAMPLE)).verdict, Verdict::Proven, "{:#?}", first(&in_shop(EXAMPLE)).answer.checks);
+    let of = |from: &str, to: &str| in_shop(&with(EXAMPLE, from, to));
+    let open = |from: &str, to: &str, id: &str| {
+        let plan = of(from, to);
+        assert!(first(&plan).verdict >= Verdict::Doubtful, "{from}");
+        (state(first(&plan), id) == Outcome::NotChecked, verdicts(&plan, id))
+    };
+    let oilway = "oilway: {diameter: 5.0 ± 0.1 mm, at: 10.2 ± 0.2 mm, depth: 18 ± 0.5 mm, open: both-ends}";
+    for (left_out, ids) in [
+        ("          hold: {in: clamps, tested: 15 N·m}\n", &["held", "grip"][..]),
+        (&format!(", {oilway}"), &["meets-oilway", "chips-come-out", "drill-reaches"]),
+        (", open: both-ends", &["chips-come-out"]),
+        (", depth: 18 ± 0.5 mm", &["drill-reaches"]),
+    ] {
+        ids.iter().for_each(|id| assert_eq!(open(left_out, "", id), (true, None), "{left_out}: {id}"));
+    }
+    let untried = of(", tested: 15 N·m", "");
+    assert_eq!(verdict(first(&untried), "grip-looked-at"), Verdict::Doubtful);
+    let judged = |from: &str, to: &str, id: &str| verdict(first(&of(from, to)), id);
+    assert_eq!(judged("at: 10.2 ± 0.2", "at: 14.0 ± 0.2", "meets-oilway"), Verdict::Fails);
+    assert_eq!(judged("both-ends", "one-end", "chips-come-out"), Verdict::Doubtful);
+    assert_eq!(judged("depth: 18 ± 0.5", "depth: 45 ± 0.5", "drill-reaches"), Verdict::Fails);
+    assert_eq!(judged("tested: 15", "tested: 0.1", "grip"), Verdict::Fails);
+    // Of two holes the one that nobody asked leaves it open, whichever comes first; one that fails fails.
+    let holes = EXAMPLE.lines().find(|line| line.contains("oil-holes:")).unwrap();
+    let whole = holes.split_once('[').unwrap().1.trim_end_matches(']');
+    let bare = "{diameter: 3 mm, at: 4 mm}";
+    let near = whole.replace("at: 10 mm", "at: 4 mm").replace("at: 10.2 ± 0.2", "at: 8.0 ± 0.2");
+    for pair in [[whole, bare], [bare, whole]] {
+        let plan = of(holes, &format!("          oil-holes: [{}]", pair.join(", ")));
+        assert_eq!(state(first(&plan), "meets-oilway"), Outcome::NotChecked);
+    }
+    let plan = of(holes, &format!("          oil-holes: [{bare}, {near}, {whole}]"));
+    assert_eq!(verdict(first(&plan), "meets-oilway"), Verdict::Fails);
+    // One that is drilled on the bench has no oilway over it yet.
+    let before = of("open: both-ends}", "open: both-ends}, drill: before-press");
+    assert_eq!(verdict(first(&before), "drill-reaches"), Verdict::Proven);
+}
+
+/// The verdict of a check, where it was made.
+fn verdicts(plan: &Plan, id: &str) -> Option<Verdict> {
+    first(plan).answer.checks.iter().find(|check| check.id == id).and_then(|check| check.verdict())
 }

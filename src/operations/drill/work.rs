@@ -7,9 +7,9 @@ use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::answer::DOUBT_PLAUSIBLE;
-use crate::operations::hole_making;
 use crate::operations::hole_making::drilled::names::{DEPTH_TO_POINT, STICK_OUT, WALL};
-use crate::operations::hole_making::drilled::{Case, Drilled, Run, drilled_by_the_stop, reached};
+use crate::operations::hole_making::drilled::{Case, Drilled, Run, Thick, drilled_by_the_stop, reached};
+use crate::operations::hole_making::{self, Sunk};
 use crate::operations::kit::{self, mm};
 use crate::operations::readings::hole_of_drill;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
@@ -38,7 +38,8 @@ impl Drill {
     fn hole(&self) -> Drilled<'_> {
         Drilled {
             diameter: &self.diameter,
-            wall: &self.wall,
+            wall: Thick::Read(&self.wall),
+            sunk: Sunk::Level,
             through: self.goes_through(),
             beyond: self.beyond.as_ref(),
             stick_out: self.stick_out.as_ref(),

@@ -3,8 +3,8 @@
 use super::names;
 use crate::handbook::Material;
 use crate::job::{PartFacts, Reading};
-use crate::operations::hole_making::drilled::{self, Drilled};
-use crate::operations::hole_making::{Beyond, HELD_VALUES};
+use crate::operations::hole_making::drilled::{self, Drilled, Thick};
+use crate::operations::hole_making::{Beyond, HELD_VALUES, OILWAY_VALUES, Oilway, Sunk};
 use crate::operations::kit::{above_zero, hard};
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
@@ -35,28 +35,6 @@ pub(super) enum Start {
     Flat,
     /// A drilled guide that lies on the bush.
     Guide,
-}
-
-/// At which ends an oilway is open.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub(super) enum Open {
-    /// It can be flushed through.
-    BothEnds,
-    /// It ends at the bush.
-    OneEnd,
-}
-
-/// The oilway that the hole must meet.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub(super) struct Oilway {
-    /// Its diameter (measured).
-    pub diameter: At<Reading>,
-    /// Its middle from the outer end of the bush (measured).
-    pub at: At<Reading>,
-    /// At which ends it is open.
-    pub open: Option<At<Open>>,
 }
 
 /// An oil hole through the wall of a bush; the part is the bush, its metal that of the bush.
@@ -90,11 +68,17 @@ pub struct DrillOilHole {
 }
 
 impl DrillOilHole {
+    /// Whether the bush is in, under the mouth of its oilway; where nobody says what comes after, it is.
+    pub(super) fn is_in(&self) -> bool {
+        self.before.as_ref().is_none_or(|at| at.value != Before::Press)
+    }
+
     /// What every drilled hole is asked for.
-    pub(super) fn hole(&self) -> Drilled<'_> {
+    pub(super) fn hole(&self, sunk: Sunk) -> Drilled<'_> {
         Drilled {
             diameter: &self.diameter,
-            wall: &self.wall,
+            wall: Thick::Read(&self.wall),
+            sunk,
             through: true,
             beyond: self.beyond.as_ref(),
             stick_out: self.stick_out.as_ref(),
@@ -106,7 +90,7 @@ impl DrillOilHole {
 
 impl Operation for DrillOilHole {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES, drilled::names::VALUES, HELD_VALUES]
+        &[names::VALUES, OILWAY_VALUES, drilled::names::VALUES, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {
@@ -123,7 +107,7 @@ impl Operation for DrillOilHole {
                 CheckRule::must("grip", &["hold.tested"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),
                 CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
-                CheckRule::must("drill-reaches", &["stick-out"]),
+                CheckRule::must("drill-reaches", &["stick-out", "oilway.depth"]),
                 CheckRule::must("drill-bows", &["stick-out"]),
                 CheckRule::must("drill-twists-off", &[]),
                 CheckRule::must("drill-hard-enough", &[]),
@@ -154,7 +138,7 @@ impl Operation for DrillOilHole {
         above_zero("`wall`", &self.wall, &mut all);
         above_zero("`length`", self.length.as_ref(), &mut all);
         above_zero("`stick-out`", self.stick_out.as_ref(), &mut all);
-        above_zero("`diameter` of the oilway", self.oilway.as_ref().map(|oilway| &oilway.diameter), &mut all);
+        self.oilway.iter().for_each(|oilway| oilway.problems(&mut all));
         if let Some(hold) = &self.hold {
             hold.problems(None, &mut all);
         }

@@ -8,9 +8,5 @@ names! { pub(super),
     LENGTH: Mm = new("bush_length", "length of the bush, or of its housing where that ends first");
     WALL_ALONG: Mm = new("wall_along", "wall along the axis of the hole");
     MOUTH: Mm = new("exit_ellipse", "the long way across the mouth in the bore");
-    OILWAY: Mm = new("oilway", "diameter of the oilway");
-    OILWAY_AT: Mm = new("oilway_at", "middle of the oilway from the outer end of the bush");
-    BESIDE: Mm = new("beside_oilway", "how far the hole lies beside the middle of its oilway");
-    ROOM: Mm = upper("oilway_room", "how far it may lie beside it and open into it whole");
     TO_THE_END: Mm = new("to_the_end", "metal between the mouth and the nearer end");
 }

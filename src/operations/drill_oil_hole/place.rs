@@ -1,13 +1,16 @@
 //! Where the hole stands: on its oilway, off the ends of the bush, in its time, its chips with a way out.
 
-use super::keys::{Before, DrillOilHole, Open, Start};
-use super::names::{AT, BESIDE, LENGTH, MOUTH, OILWAY, OILWAY_AT, ROOM, TO_THE_END};
+use super::keys::{Before, DrillOilHole, Start};
+use super::names::{AT, LENGTH, MOUTH, TO_THE_END};
 use crate::handbook::constants::row;
 use crate::handbook::cutting::oil_hole as law;
-use crate::operations::{Answer, Bench, hole_making};
-use crate::proof::{Cause, Check, Fact, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Rounds};
-use crate::shop::Gauge;
+use crate::operations::hole_making::{self, Called};
+use crate::operations::{Answer, Bench};
+use crate::proof::{Cause, Check, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity};
+
+/// What the keys of its oilway are called.
+pub(super) const CALLED: Called = Called { oilway: "oilway", open: "oilway.open", depth: "oilway.depth" };
 
 impl DrillOilHole {
     /// Every question of its place.
@@ -15,7 +18,7 @@ impl DrillOilHole {
         let at = Worked::from(&self.at).with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);
         let at = answer.record(&AT, at);
         let mouth = answer.record(&MOUTH, law::along_a_slant(drill, &(&self.angle).into())?);
-        self.meets(bench, (&at, drill), answer)?;
+        hole_making::meets(bench, (self.oilway.as_ref(), CALLED), (&at, drill), answer)?;
         self.clear_of_the_ends(bench, (&at, &mouth, drill), answer)?;
         self.in_its_time(answer);
         let most = row("oil-hole-slope-least")?.value;
@@ -23,42 +26,6 @@ impl DrillOilHole {
         let led = self.start.as_ref().is_some_and(|at| at.value != Start::AsItIs);
         let verdict = if led || self.angle.value.number() >= most { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind("starts-true", verdict).at(self.angle.place));
-        Ok(())
-    }
-
-    /// The whole of it opens into the oilway; less than half of it misses.
-    fn meets(
-        &self,
-        bench: &Bench,
-        (at, drill): (&Worked<Mm>, &Worked<Mm>),
-        answer: &mut Answer,
-    ) -> Result<(), Refusal> {
-        const CHIPS: &str = "chips-come-out";
-        let Some(oilway) = &self.oilway else {
-            answer.not_checked(&["meets-oilway"], &["oilway"]);
-            answer.not_checked(&[CHIPS], &["oilway.open"]);
-            return Ok(());
-        };
-        match &oilway.open {
-            None => answer.not_checked(&[CHIPS], &["oilway.open"]),
-            Some(open) => {
-                let verdict = if open.value == Open::BothEnds { Verdict::Proven } else { Verdict::Doubtful };
-                answer.check(Check::of_kind(CHIPS, verdict).at(open.place));
-            }
-        }
-        let across = answer.read(bench, "oilway.diameter", Gauge::Inside, &oilway.diameter)?;
-        let across = answer.record(&OILWAY, across);
-        let middle = answer.read(bench, "oilway.at", Gauge::Depth, &oilway.at)?;
-        let middle = answer.record(&OILWAY_AT, middle);
-        let beside = answer.record(&BESIDE, law::beside_oilway(at, &middle)?);
-        let room = answer.record(&ROOM, law::oilway_room(&across, drill)?);
-        let half = across.scaled(0.5, "half of the hole opens into it");
-        let check = Check::judge_two("meets-oilway", (&beside, &room), Keep::AtMost, (&beside, &half), bench.guard());
-        let check = answer.check(check.about(BESIDE.key).at(oilway.at.place));
-        if !check.is_proven() {
-            let there = Fact::mm(middle.number()).to(Decimals::Exactly(1)).rounded(Rounds::Nearest);
-            check.remedy(Words::of("set-it-out-there").with("at", there));
-        }
         Ok(())
     }
 

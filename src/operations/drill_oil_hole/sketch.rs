@@ -2,11 +2,12 @@
 //! `y` = 0, its bore below, the housing with the oilway above.
 
 use super::keys::DrillOilHole;
-use super::names::{AT, LENGTH, MOUTH, OILWAY, OILWAY_AT};
+use super::names::{AT, LENGTH, MOUTH};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use crate::operations::Answer;
 use crate::operations::hole_making::drilled::Case;
 use crate::operations::hole_making::drilled::names::{DIAMETER, WALL};
+use crate::operations::hole_making::{OILWAY, OILWAY_AT};
 use crate::quantity::Quantity;
 
 /// The wall with the hole through it, the oilway over it, the drill in its way in.

@@ -1,13 +1,14 @@
 //! The hole: its place, its wall along the slant, its drill; and its one set-up.
 
-use super::keys::{Before, DrillOilHole, Open, Start};
+use super::keys::{DrillOilHole, Start};
 use super::names::{AT, WALL_ALONG};
+use super::place::CALLED;
 use super::sketch;
 use crate::handbook::cutting::oil_hole as law;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::hole_making;
 use crate::operations::hole_making::drilled::names::{STICK_OUT, WALL};
 use crate::operations::hole_making::drilled::{Case, Run, drilled_by_the_stop};
+use crate::operations::hole_making::{self, Open, Sunk};
 use crate::operations::kit;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Fact, Refusal, Words};
@@ -17,7 +18,9 @@ use crate::shop::{Gauge, Machine};
 impl DrillOilHole {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let machine = hole_making::machine(bench, self.set_up.as_ref());
-        let hole = self.hole();
+        let sunk = hole_making::sunk(bench, self.oilway.as_ref(), (CALLED, self.is_in()), answer)?;
+        let down = self.is_in() && !matches!(&sunk, Sunk::By(sunk) if sunk.number() <= 0.0);
+        let hole = self.hole(sunk);
         let mut case = hole.case(bench, machine, answer)?;
         let angle = (&self.angle).into();
         case.wall = answer.record(&WALL_ALONG, law::along_a_slant(&case.wall, &angle)?);
@@ -25,14 +28,13 @@ impl DrillOilHole {
         self.stands(bench, &case.diameter, answer)?;
         let depth = hole.through(bench, &case, answer)?;
         let run = hole.run(bench, &case, &depth, machine, answer)?;
-        self.set_up_of(bench, &case, &run, machine, answer)
+        self.set_up_of(bench, (&case, &run, down), machine, answer)
     }
 
     fn set_up_of(
         &self,
         bench: &Bench,
-        case: &Case,
-        run: &Run,
+        (case, run, down): (&Case, &Run, bool),
         machine: Option<&Machine>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
@@ -53,7 +55,12 @@ impl DrillOilHole {
             set_up.hold_at(Words::of("measure-wall"), hold.then("outside-work-again"));
         }
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
-        set_up.step("mark");
+        // Down in its oilway the bush is touched before anything marks it: behind, the point would lie in its own mark.
+        let square = (self.angle.value.number() - 90.0).abs() < 1e-9;
+        if down && square {
+            set_up.step("zero-down-the-oilway");
+        }
+        set_up.step(if down { "mark-down-the-oilway" } else { "mark" });
         match self.start.as_ref().map(|at| at.value) {
             Some(Start::Flat) => {
                 set_up.step("mill-a-flat");
@@ -64,14 +71,24 @@ impl DrillOilHole {
             Some(Start::AsItIs) | None => {}
         }
         // Beside the centre a bush that slants stands higher or lower.
-        let square = (self.angle.value.number() - 90.0).abs() < 1e-9;
-        set_up.step(if square { "zero-face" } else { "zero-on-a-slant" });
+        match (square, down) {
+            (true, true) => {}
+            (true, false) => {
+                set_up.step("zero-face");
+            }
+            (false, _) => {
+                set_up.step("zero-on-a-slant");
+            }
+        }
         drilled_by_the_stop(bench, &mut set_up, "drill", (case, run, case.wall.number()), answer)?;
-        let pressed = self.before.as_ref().is_none_or(|at| at.value != Before::Press);
         let flushed = self.oilway.as_ref().and_then(|oilway| oilway.open.as_ref());
         let flushed = flushed.is_some_and(|open| open.value == Open::BothEnds);
         set_up.step(if flushed { "clear-oilway" } else { "clear-oilway-backwards" });
-        set_up.step(if pressed { "burr-left-for-the-reamer" } else { "burr-off" });
+        set_up.step(match (self.is_in(), down) {
+            (true, true) => "burr-left-in-the-oilway",
+            (true, false) => "burr-left-for-the-reamer",
+            (false, _) => "burr-off",
+        });
         set_up.sketch = sketch::hole(self, case, answer);
         set_up.takes(set_up_minutes::start("oil holes, setting up")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);

@@ -20,11 +20,8 @@ pub(in crate::operations) fn behind(
     let gap = answer.read_if(bench, "beyond", Gauge::Depth, gap.as_ref())?;
     match (gap, beyond) {
         (Some(gap), at) => {
-            let gap = answer.record(left, insert::gap_left(&gap, out)?);
-            let least = constant("clear-while-cutting")?;
-            let check = Check::judge(id, &gap, Keep::AtLeast, &least, bench.guard());
-            let check = check.about(left.key).at(at.map_or(place, |at| at.place));
-            answer.check(check).remedy(Words::of("take-out-what-moves"));
+            let place = at.map_or(place, |at| at.place);
+            return gap_behind(bench, id, (out, left), (&gap, place), answer);
         }
         (None, Some(_)) => {
             answer.assume_words(Words::of("clear-beyond"));
@@ -32,5 +29,20 @@ pub(in crate::operations) fn behind(
         }
         (None, None) => answer.not_checked(&[id], &["beyond"]),
     }
+    Ok(())
+}
+
+/// The same of a gap that is known: the bore that the tool comes out into.
+pub(in crate::operations) fn gap_behind(
+    bench: &Bench,
+    id: &'static str,
+    (out, left): (&Worked<Mm>, &Name<Mm>),
+    (gap, place): (&Worked<Mm>, Place),
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let gap = answer.record(left, insert::gap_left(gap, out)?);
+    let least = constant("clear-while-cutting")?;
+    let check = Check::judge(id, &gap, Keep::AtLeast, &least, bench.guard()).about(left.key).at(place);
+    answer.check(check).remedy(Words::of("take-out-what-moves"));
     Ok(())
 }

@@ -8,6 +8,7 @@ mod held;
 mod machine;
 mod metal;
 mod names;
+mod oilway;
 mod skin;
 mod speed;
 mod stop;
@@ -15,12 +16,15 @@ pub(super) mod tapping;
 mod torque;
 mod word_or_reading;
 
-pub(super) use behind::behind;
+pub(super) use behind::{behind, gap_behind};
 pub(super) use edge::{edge_wall, set_out};
 pub(super) use held::{Asks, held, try_the_grip};
 pub(super) use machine::{machine, named_machine, on_a_mill};
 pub(super) use metal::{hard_enough, metal};
-pub(super) use names::VALUES as HELD_VALUES;
+pub(super) use names::{TORQUE_TO_STAND, VALUES as HELD_VALUES};
+pub(super) use oilway::{
+    BESIDE, Called, OILWAY, OILWAY_AT, OILWAY_VALUES, Oilway, Open, ROOM, SUNK, Sunk, meets, sunk,
+};
 pub(super) use skin::skin_stands;
 pub(super) use speed::drill_step;
 pub(super) use stop::{QuillDial, depth_stop, lacking, quill_dial, stop_set};

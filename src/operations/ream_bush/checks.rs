@@ -35,6 +35,19 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("reamer-too-fast", &[]),
     CheckRule::must("oil-hole-order", &[]),
     CheckRule::must("clear-of-the-ends", &[]),
+    CheckRule::must("meets-oilway", &["oil-holes.oilway"]),
+    CheckRule::must("chips-come-out", &["oil-holes.oilway.open"]),
+    CheckRule::must("behind", &["bush.bore"]),
+    CheckRule::must("sheet-thick-enough", &[]),
+    CheckRule::must("held", &["hold"]),
+    CheckRule::must("grip", &["hold.tested"]),
+    CheckRule::must("grip-looked-at", &["hold.tested"]),
+    CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
+    CheckRule::must("drill-reaches", &["oil-holes.stick-out", "oil-holes.oilway.depth"]),
+    CheckRule::must("drill-bows", &["oil-holes.stick-out"]),
+    CheckRule::must("drill-twists-off", &[]),
+    CheckRule::must("drill-hard-enough", &[]),
+    CheckRule::may("torque", &["power of the machine"]),
     CheckRule::must("groove", &[]),
     CheckRule::must("in-line", &[]),
     CheckRule::must("grip-when-warm", &["running.housing"]),
@@ -67,7 +80,42 @@ pub(super) const OF_EXPANDING: &[&str] = &["reamer-closes", "reamer-opens"];
 /// What is asked of a fixed reamer alone.
 pub(super) const OF_FIXED: &[&str] = &["reamer-not-under", "reamer-not-over"];
 
-const DRILLING: &[&str] = &["oil-hole-order", "clear-of-the-ends", "drill-in-shop", "drill-too-fast"];
+/// What every hole through the wall of a bush answers.
+pub(super) const LIKE_ANY_HOLE: [&str; 13] = [
+    "meets-oilway",
+    "chips-come-out",
+    "behind",
+    "sheet-thick-enough",
+    "held",
+    "grip",
+    "grip-looked-at",
+    "grip-length",
+    "drill-reaches",
+    "drill-bows",
+    "drill-twists-off",
+    "drill-hard-enough",
+    "torque",
+];
+
+const DRILLING: &[&str] = &[
+    "oil-hole-order",
+    "clear-of-the-ends",
+    "drill-in-shop",
+    "drill-too-fast",
+    "meets-oilway",
+    "chips-come-out",
+    "behind",
+    "sheet-thick-enough",
+    "held",
+    "grip",
+    "grip-looked-at",
+    "grip-length",
+    "drill-reaches",
+    "drill-bows",
+    "drill-twists-off",
+    "drill-hard-enough",
+    "torque",
+];
 
 /// What each set-up cannot undo: the oil hole once it is drilled, the housing once it was hot, the bush once it is in, the bore
 /// once it is reamed.

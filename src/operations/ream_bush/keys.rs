@@ -4,6 +4,7 @@ use crate::handbook::StateKind;
 use crate::handbook::joints::clearance::Duty;
 use crate::handbook::joints::warm_limits::{Near, Temper};
 use crate::job::{Address, Reading};
+use crate::operations::hole_making::Oilway;
 use crate::operations::kit::Clearance;
 use crate::operations::press_joint::{Bush, Flange, Housing, Running, Stands, Support};
 use crate::operations::{Hold, SetUpWish};
@@ -103,6 +104,10 @@ pub(super) struct OilHole {
     pub from: Option<At<End>>,
     /// When it is drilled; left out, after pressing.
     pub drill: Option<At<DrillWhen>>,
+    /// The oilway that it must meet.
+    pub oilway: Option<Oilway>,
+    /// How far its drill stands out of the chuck; left out, the whole length of a short-series drill.
+    pub stick_out: Option<At<Mm>>,
 }
 
 /// An end of the bush.

@@ -2,8 +2,9 @@
 //!
 //! The finished bore first ([`bore`]), what is measured or made here ([`make`]), then the joint cold and warm
 //! (`press_joint`, beside it), how it goes together ([`assembly`]), the reamer ([`reamer`]), another bush of the line ([`line`](mod@line)), the oil holes
-//! ([`oil`]) and the set-ups ([`set_ups`]).
+//! ([`oil`], [`any_hole`]) and the set-ups ([`set_ups`]).
 
+mod any_hole;
 mod assembly;
 mod bore;
 mod checks;
@@ -42,6 +43,7 @@ impl Operation for ReamBush {
             press_joint::names::push::VALUES,
             press_joint::names::support::VALUES,
             names::VALUES,
+            any_hole::VALUES,
         ]
     }
 
@@ -117,6 +119,7 @@ impl Operation for ReamBush {
         };
         let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         answer.picture = Some(self.fit_picture(forbidden.is_none() && finished.middle.is_some()));
+        self.like_any_hole(bench, &oil, [&sizes.d, &joint.pressed], answer)?;
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
         let support = self.support.as_ref().map(keys::Beneath::support);

@@ -1,5 +1,6 @@
 //! Oil holes: when they are drilled, with which drill, how fast.
 
+use super::checks::LIKE_ANY_HOLE;
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::names::{OIL_AFTER, OIL_HOLE, OIL_HOLE_AT, OIL_SPEED, OIL_SURFACE};
 use crate::handbook::ToolMaterial;
@@ -44,6 +45,7 @@ impl ReamBush {
         let mut plan = OilHoles { drilled: Vec::new(), before: false, machine: machine.map(|m| m.name().to_owned()) };
         if self.oil_holes.is_empty() {
             answer.does_not_apply(&["oil-hole-order", "clear-of-the-ends", "drill-in-shop", "drill-too-fast"]);
+            answer.does_not_apply(&LIKE_ANY_HOLE);
             return Ok(plan);
         }
         for hole in &self.oil_holes {

@@ -26,7 +26,11 @@ impl ReamBush {
 
     fn above_zero(&self, all: &mut Vec<Problem>) {
         above_zero("`shaft`", &self.shaft, all);
-        self.oil_holes.iter().for_each(|hole| above_zero("`diameter`", &hole.diameter, all));
+        for hole in &self.oil_holes {
+            above_zero("`diameter`", &hole.diameter, all);
+            above_zero("`stick-out`", hole.stick_out.as_ref(), all);
+            hole.oilway.iter().for_each(|oilway| oilway.problems(all));
+        }
         above_zero("`inside`", self.support.as_ref().map(|support| &support.inside), all);
         above_zero("`height`", self.support.as_ref().and_then(|support| support.height.as_ref()), all);
     }

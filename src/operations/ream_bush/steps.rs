@@ -12,6 +12,7 @@ use crate::handbook::StateKind;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::set_up_minutes;
 use crate::job::State;
+use crate::operations::hole_making;
 use crate::operations::kit::{Lies, mm};
 use crate::operations::press_joint::{READINGS, bore_gauge};
 use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit};
@@ -27,6 +28,8 @@ impl ReamBush {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.on(oil.machine.as_deref());
         self.holding(&mut set_up);
+        set_up.hold.extend(self.stands_out(answer).map(Into::into));
+        hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("plug-the-bore");
         let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {

@@ -108,7 +108,17 @@ impl Maker {
                 true => self.one_of(&["", "drill: before-press, ", "drill: after-ream, "]),
                 false => "",
             };
-            asked.text("oil-holes", format!("[{{diameter: 3 mm, {drill}at: {:.1} mm}}]", length / 3.0));
+            let at = length / 3.0;
+            let oilway = if wild {
+                String::new()
+            } else {
+                asked.text("hold.in", "clamps");
+                asked.text("hold.tested", "30 N·m");
+                format!(
+                    ", oilway: {{diameter: 5.0 ± 0.1 mm, at: {at:.1} ± 0.2 mm, depth: 5 ± 0.5 mm, open: both-ends}}, stick-out: 30 mm"
+                )
+            };
+            asked.text("oil-holes", format!("[{{diameter: 3 mm, {drill}at: {at:.1} mm{oilway}}}]"));
         }
         if self.often(0.15) {
             let groove = self.one_of(&["around", "lengthwise", "spiral", "split"]);

@@ -1,7 +1,7 @@
 //! What is read and picked for a drilled hole: its metal, its drill, its wall, the stop.
 
-use super::Drilled;
 use super::names::{DIAMETER, POINT, WALL};
+use super::{Drilled, Thick};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::handbook::{Material, ToolMaterial};
@@ -55,7 +55,10 @@ impl Drilled<'_> {
             answer.assume_words(Words::of("hard-group").with("group", cuts_as.row().name.clone()));
         }
         let point = answer.record(&POINT, insert::drill_point(&diameter, &angle)?);
-        let wall = answer.read(bench, "wall", Gauge::Depth, self.wall)?;
+        let wall = match self.wall {
+            Thick::Read(at) => answer.read(bench, "wall", Gauge::Depth, at)?,
+            Thick::Bush { wall, .. } => wall.clone(),
+        };
         let wall = answer.record(&WALL, wall);
         let stop = hole_making::depth_stop(bench, machine, answer)?;
         let dial = hole_making::quill_dial(machine)?;

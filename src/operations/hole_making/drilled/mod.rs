@@ -11,18 +11,46 @@ pub(in crate::operations) use case::Case;
 pub(in crate::operations) use run::{Run, reached};
 pub(in crate::operations) use set_up::drilled_by_the_stop;
 
-use super::Beyond;
+use super::{Beyond, Sunk};
 use crate::job::Reading;
 use crate::operations::{Hold, SetUpWish};
-use crate::proof::At;
+use crate::proof::{At, Place, Worked};
 use crate::quantity::Mm;
+
+/// Metal that a drill goes into.
+#[derive(Clone, Copy)]
+pub(in crate::operations) enum Thick<'a> {
+    /// As it was read.
+    Read(&'a At<Reading>),
+    /// As it was worked: the wall of a bush, with the bore that the drill comes out into.
+    Bush {
+        /// The wall.
+        wall: &'a Worked<Mm>,
+        /// The bore.
+        bore: &'a Worked<Mm>,
+        /// Where the bush was typed.
+        place: Place,
+    },
+}
+
+impl Thick<'_> {
+    /// Where it was typed.
+    pub(in crate::operations) const fn place(&self) -> Place {
+        match self {
+            Self::Read(at) => at.place,
+            Self::Bush { place, .. } => *place,
+        }
+    }
+}
 
 /// What every drilled hole is asked for.
 pub(in crate::operations) struct Drilled<'a> {
     /// The drill.
     pub diameter: &'a At<Mm>,
-    /// Metal from the face to the far side (measured).
-    pub wall: &'a At<Reading>,
+    /// Metal from the face to the far side.
+    pub wall: Thick<'a>,
+    /// How deep that face lies under the mouth of what the drill goes down through.
+    pub sunk: Sunk,
     /// Whether it goes through.
     pub through: bool,
     /// What lies behind the wall.

@@ -2,7 +2,7 @@
 
 use super::effort::Effort;
 use super::names::{DEPTH_TO_POINT, FEED, LEFT_BEHIND, SPEED, STOP_TRAVEL, SURFACE, TIME, TIP_BEHIND, WALL};
-use super::{Case, Drilled};
+use super::{Case, Drilled, Thick};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::{drilling, times};
@@ -52,7 +52,7 @@ impl Drilled<'_> {
     ) -> Result<Worked<Mm>, Refusal> {
         // A point that is out before the drill's corners are in leads it no more: it grabs.
         let led = Check::judge("sheet-thick-enough", &case.wall, Keep::AtLeast, &case.point, bench.guard());
-        answer.check(led.about(WALL.key).at(self.wall.place).not_worse_than(Verdict::Doubtful));
+        answer.check(led.about(WALL.key).at(self.wall.place()).not_worse_than(Verdict::Doubtful));
         let level = Worked::assumed(Mm::new(0.0), "the face");
         let lacks = hole_making::lacking(&case.wall, level, case.stop, bench.guard())?;
         let wall = case.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
@@ -61,7 +61,14 @@ impl Drilled<'_> {
         let sure = insert::through_depth(&wall, &lacks, &overrun)?;
         let deepest = reached(case, &sure, answer)?;
         let tip = answer.record(&TIP_BEHIND, insert::behind_wall(&deepest, &case.wall)?);
-        hole_making::behind(bench, "behind", (&tip, &LEFT_BEHIND), (self.beyond, self.wall.place), answer)?;
+        match self.wall {
+            Thick::Bush { bore, place, .. } => {
+                hole_making::gap_behind(bench, "behind", (&tip, &LEFT_BEHIND), (bore, place), answer)?;
+            }
+            Thick::Read(at) => {
+                hole_making::behind(bench, "behind", (&tip, &LEFT_BEHIND), (self.beyond, at.place), answer)?;
+            }
+        }
         Ok(sure)
     }
 

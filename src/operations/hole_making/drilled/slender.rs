@@ -7,8 +7,9 @@ use super::names::{BOWS_AT, CHUCK_CLEAR, STICK_OUT, THRUST, TORQUE, TWISTS_AT};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::{deflection, drill_column as column};
 use crate::handbook::threads::{insert, tap_strength};
+use crate::operations::hole_making::Sunk;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Newton, Quantity, Ratio, Rounds, Stress};
 
 impl Drilled<'_> {
@@ -60,19 +61,34 @@ impl Drilled<'_> {
         answer: &mut Answer,
     ) -> Result<Option<Worked<Mm>>, Refusal> {
         const ID: &str = "drill-reaches";
+        let deepest = match &self.sunk {
+            Sunk::By(sunk) => {
+                let source = Source::fixed("down to the face, and into it", Mark::Derived);
+                Some(Worked::sum(&[(1.0, deepest), (1.0, sunk)], 0.0, "the drill's way from the mouth", source))
+            }
+            Sunk::Level => Some(deepest.clone()),
+            Sunk::Unknown(key) => {
+                answer.not_checked(&[ID], &[*key]);
+                None
+            }
+        };
         if let Some(at) = self.stick_out {
             let out = answer.record(&STICK_OUT, at.into());
-            let clear = answer.record(&CHUCK_CLEAR, column::chuck_clear(&out, deepest)?);
-            let check = Check::judge(ID, &clear, Keep::AtLeast, &constant("clear-while-cutting")?, bench.guard());
-            answer.check(check.about(CHUCK_CLEAR.key).at(at.place));
+            if let Some(deepest) = deepest {
+                let clear = answer.record(&CHUCK_CLEAR, column::chuck_clear(&out, &deepest)?);
+                let check = Check::judge(ID, &clear, Keep::AtLeast, &constant("clear-while-cutting")?, bench.guard());
+                answer.check(check.about(CHUCK_CLEAR.key).at(at.place));
+            }
             return Ok(Some(out));
         }
         let Ok(length) = column::drill_length(case.diameter.number()) else {
             answer.not_checked(&[ID], &["stick-out"]);
             return Ok(None);
         };
-        let check = Check::judge(ID, &length.flutes, Keep::AtLeast, deepest, bench.guard());
-        answer.check(check.at(self.diameter.place).not_worse_than(Verdict::Doubtful));
+        if let Some(deepest) = deepest {
+            let check = Check::judge(ID, &length.flutes, Keep::AtLeast, &deepest, bench.guard());
+            answer.check(check.at(self.diameter.place).not_worse_than(Verdict::Doubtful));
+        }
         let out = answer.assume("stick-out", length.overall);
         Ok(Some(answer.record(&STICK_OUT, out)))
     }
