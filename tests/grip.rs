@@ -68,7 +68,10 @@ fn the_collar_of_the_worked_example() {
     }
     let swing = it.answer.checks.iter().find(|check| check.id == "swing").unwrap().judged.unwrap();
     agrees("166", swing.got);
-    let none = in_shop(&with(FACE, ", stop: step", ", stop: none"));
+    // With a finer feed it would be carried: this machine has none.
+    let feeds = SHOP.lines().find(|line| line.contains("feeds-across:")).unwrap();
+    let only = with(SHOP, feeds, "      feeds-across: 0.05 mm/rev");
+    let none = common::plan(&with(FACE, ", stop: step", ", stop: none"), Some(&shop(&only)));
     let it = first(&none);
     agrees("6756", value(it, "grip_needed"));
     assert_eq!(it.answer.choices.iter().find(|choice| choice.name == "grip_needed_by").unwrap().chosen, "moment");
@@ -547,7 +550,10 @@ fn no_clamp_stands_on_the_face_that_is_cut() {
 #[test]
 fn the_limit_that_makes_a_grip_doubtful_is_the_one_that_is_shown() {
     let turn = with(include_str!("../examples/turn.yaml"), "nipped: hard", "nipped: normal");
-    let it = plan(&turn, Some(&common::shop(include_str!("../examples/shop.yaml")))).operations[0].clone();
+    // Of a lathe with one step nothing slower is taken.
+    let steps = "38 62 100 165 270 430 700 1120 rev/min";
+    let fast = with(include_str!("../examples/shop.yaml"), steps, "1120 rev/min");
+    let it = plan(&turn, Some(&common::shop(&fast))).operations[0].clone();
     for id in ["grip", "grip-moment"] {
         let check = it.answer.checks.iter().find(|check| check.id == id).unwrap();
         if check.is_proven() {
@@ -580,4 +586,39 @@ fn what_is_gripped_is_a_diameter_of_the_part() {
         said(&with(turn, &format!("diameter: {from}"), &format!("diameter: {size}")))
     };
     assert_eq!((gripped("73.8 mm"), gripped("4 mm")), (Some(Verdict::Doubtful), Some(Verdict::Doubtful)));
+}
+
+/// A tool more in the drawer, a step more on the plate, a coarser finish make no cut less sure: what the grip does not carry is not taken.
+#[test]
+fn a_better_shop_and_a_coarser_finish_are_no_worse() {
+    let whole = include_str!("../examples/shop.yaml");
+    let line = |of: &str| format!("{}\n", whole.lines().find(|line| line.contains(of)).unwrap());
+    let weaker = [
+        with(whole, &line("carbide-04"), ""),
+        with(whole, " 430 700 1120 rev/min", " rev/min"),
+        with(whole, " 0.08 0.10 0.13 0.20 mm/rev", " mm/rev"),
+        with(whole, "most-depth: 1.0 mm", "most-depth: 0.3 mm"),
+    ];
+    let turn = with(include_str!("../examples/turn.yaml"), "nipped: hard", "nipped: normal");
+    let skim = include_str!("../examples/skim.yaml");
+    let of = |job: &str, text: &str| plan(job, Some(&shop(text))).operations[0].clone();
+    let rough = |ra: &str| with(skim, "finish: Ra 3.2 um", &format!("finish: Ra {ra} um"));
+    for job in [&turn, skim, &rough("9.6"), &rough("6.4"), &with(&turn, "nipped: normal", "nipped: light")] {
+        let best = of(job, whole);
+        for less in &weaker {
+            let other = of(job, less);
+            assert!(best.verdict <= other.verdict, "{job}\n{:?} with all, {:?} with less", best.verdict, other.verdict);
+        }
+    }
+    assert_eq!(of(&turn, whole).verdict, Verdict::Proven);
+    let verdicts = ["1.6", "3.2", "6.4", "9.6"].map(|ra| of(&rough(ra), whole).verdict);
+    assert!(verdicts.is_sorted_by(|finer, coarser| coarser <= finer), "{verdicts:?}");
+    // What it was held down to is said.
+    let eased = of(&rough("9.6"), whole);
+    let choices: Vec<_> = eased.answer.choices.iter().map(|choice| choice.name).collect();
+    assert!(choices.contains(&"feed_cap") || choices.contains(&"speed_cap"), "{choices:?}");
+    // A tool that the job names is judged; its step and feed are still those that the grip carries.
+    let named = with(&turn, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          tool: carbide-04");
+    let named = of(&named, whole);
+    assert!(named.answer.choices.iter().any(|choice| choice.name == "tool" && choice.chosen == "carbide-04"));
 }

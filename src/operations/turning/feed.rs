@@ -6,8 +6,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::finish;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{MmPerRev, Quantity, Ratio, Roughness, Steps, figure};
+use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::quantity::{MmPerRev, Quantity, Ratio, Roughness, Rounds, Steps, Unit, figure, shown};
 use crate::shop::Cutting;
 
 /// The feed step.
@@ -36,7 +36,9 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
     let (step, by_hand) = match steps {
         Some((lathe, steps)) => {
             let middle = for_ratio(&real.nominal("no feed step holds the finish at the rough end of the ratio"))?;
-            (feed_step(lathe, &steps.value, piece.goes_across(), [&at_worst, &middle]), false)
+            let held = piece.eased.feed.map(|most| held_down(most, piece, answer));
+            let wishes = held.as_ref().map_or([&at_worst, &middle], |held| [held, held]);
+            (feed_step(lathe, &steps.value, piece.goes_across(), wishes), false)
         }
         None => {
             answer.assume_words(Words::of(hand_fed(piece)));
@@ -59,6 +61,21 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
         check.remedy(Words::of("no-lathe-leaves-it"));
     }
     Ok(Feed { step, by_hand })
+}
+
+/// The feed that the grip carries, where it carries no coarser one.
+fn held_down(most: f64, piece: &Piece, answer: &mut Answer) -> Worked<MmPerRev> {
+    let says = vec![format!("the grip carries this cut with no more than {} mm/rev", figure(most))];
+    let source = Source::fixed("step by step down until it is carried", Mark::Own);
+    let said = shown(most, None, Unit::MmPerRev, Rounds::Down, piece.print);
+    answer.choose("feed_cap", said, Words::of("feed-held-down"));
+    Worked::method(MmPerRev::new(most), says, source)
+}
+
+/// The feed step of the machine at or below one; none where the machine has none that way.
+pub(super) fn step_at_or_below(piece: &Piece, most: f64) -> Option<f64> {
+    let steps = steps_of(piece, piece.lathe?)?;
+    steps.value.at_or_below(most).map(MmPerRev::number)
 }
 
 /// The feed of a blade: no finish is asked of it, the chip must be thick enough to curl and thin enough not to jam.

@@ -3,6 +3,7 @@
 
 mod case;
 mod cuts;
+mod eased;
 mod edge;
 mod effort;
 mod feed;
@@ -34,7 +35,7 @@ pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 use super::{Answer, Bench};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
-use crate::proof::{Mark, Refusal, Source, Worked};
+use crate::proof::{Check, Mark, Refusal, Source, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, SpringRate};
 
 /// A cut, worked.
@@ -56,7 +57,15 @@ pub(super) fn work_cut(
     tools: &Tools,
     answer: &mut Answer,
 ) -> Result<Option<WorkedCut>, Refusal> {
-    let Some(cutting) = tool::choose(bench, piece, amount, tools, answer)? else { return Ok(None) };
+    let holds = |cutting: &CuttingData| {
+        let mut aside = Answer::default();
+        let worked = held(bench, piece, cutting, reach.clone(), &mut aside);
+        // What is gripped too short is held no better by a lighter cut.
+        let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length");
+        let slips = |check: &Check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven);
+        worked.is_err() || !aside.checks.iter().filter(of_grip).any(slips)
+    };
+    let Some(cutting) = tool::choose(bench, piece, amount, (tools, &holds), answer)? else { return Ok(None) };
     let part = held(bench, piece, &cutting, reach, answer)?;
     let pushes_back = pushes_back(piece, &cutting)?;
     Ok(Some(WorkedCut { cutting, part, pushes_back }))

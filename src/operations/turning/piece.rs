@@ -47,7 +47,17 @@ pub(in crate::operations) enum Way {
     Off,
 }
 
+/// What a cut is held down to so that the grip carries it; nothing where it carries all that tool and finish allow.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(in crate::operations) struct Eased {
+    /// The most that the spindle may turn, rev/min.
+    pub step: Option<f64>,
+    /// The most that the tool may be fed, mm/rev.
+    pub feed: Option<f64>,
+}
+
 /// The part as tool, speed, force and hold see it.
+#[derive(Clone)]
 pub(in crate::operations) struct Piece<'a> {
     pub asked: Asked<'a>,
     /// The part's metal.
@@ -70,6 +80,8 @@ pub(in crate::operations) struct Piece<'a> {
     pub way: Way,
     /// How far its outside swings off the spindle's axis, where that is so much that it counts.
     pub swings: Option<Worked<Mm>>,
+    /// What the cut is held down to.
+    pub eased: Eased,
 }
 
 impl<'a> Piece<'a> {
@@ -99,6 +111,7 @@ impl<'a> Piece<'a> {
             print,
             way,
             swings: None,
+            eased: Eased::default(),
         }
     }
 

@@ -158,6 +158,7 @@ fn capped(
         unknown_cap(piece)?,
         balance_cap(bench, piece)?.map(|cap| (cap, "capped-by-balance")),
         overhang_cap(piece)?.map(|cap| (cap, "capped-by-overhang")),
+        grip_cap(piece).map(|cap| (cap, "capped-by-grip")),
     ];
     let caps = caps.into_iter().flatten();
     let Some((cap, id)) = caps.min_by(|a, b| a.0.number().total_cmp(&b.0.number())) else {
@@ -283,6 +284,13 @@ fn overhang_cap(piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     let Some(overhang) = super::grip::overhang(piece)? else { return Ok(None) };
     let out = overhang.out.number() > overhang.most.number();
     Ok(lowest_step(piece, "stands out over the limit").filter(|_| out))
+}
+
+/// What the grip carries no faster.
+fn grip_cap(piece: &Piece) -> Option<Worked<RevPerMin>> {
+    let most = piece.eased.step?;
+    let says = vec![format!("the grip carries this cut at no more than {} rev/min", figure(most))];
+    Some(Worked::method(RevPerMin::new(most), says, Source::fixed("step by step down until it is carried", Mark::Own)))
 }
 
 /// The step taken keeps the caps at the high side of the plate, whatever was rounded.

@@ -2,6 +2,7 @@
 //! can the one that takes least time is chosen. A tool that the job names is judged, not swapped.
 
 use super::cuts::{self, Cuts};
+use super::eased;
 use super::edge::Edge;
 use super::feed::{self, Feed};
 use super::speed::{self, Speed};
@@ -54,6 +55,9 @@ impl<'a> Tools<'a> {
     }
 }
 
+/// Whether the grip carries a cut.
+pub(super) type Holds<'a> = &'a dyn Fn(&CuttingData) -> bool;
+
 /// Asks nothing more of a tool.
 pub(in crate::operations) fn nothing_more(
     _: &Bench,
@@ -72,6 +76,8 @@ struct Tried {
     /// The worst verdict of what belongs to the tool.
     verdict: Verdict,
     minutes: f64,
+    /// Whether the grip carries its cut, as far as anybody can say.
+    held: bool,
 }
 
 /// The checks that belong to the tool, in the order in which a breach is named.
@@ -94,7 +100,7 @@ pub(super) fn choose(
     bench: &Bench,
     piece: &Piece,
     amount: &Amount,
-    tools: &Tools,
+    (tools, holds): (&Tools, Holds),
     answer: &mut Answer,
 ) -> Result<Option<CuttingData>, Refusal> {
     let also = tools.also;
@@ -102,7 +108,7 @@ pub(super) fn choose(
     let mut tried: Vec<Tried> = Vec::new();
     for (at, tool) in tools.iter().enumerate() {
         let more = |cutting: &CuttingData, row: &mut Answer| also(bench, Some(at), cutting, row);
-        let asked = Asked { bench, piece, amount, more: &more };
+        let asked = Asked { bench, piece, amount, more: &more, holds };
         tried.push(try_edge(&asked, &Fact::from(&tool.name.value), &*tool.edge, answer)?);
     }
     let named = piece.asked.tool.map(|name| (name, tools.iter().position(|tool| tool.name.value == name.value)));
@@ -116,7 +122,7 @@ pub(super) fn choose(
                 Ok(edge.clone())
             };
             let more = |cutting: &CuttingData, row: &mut Answer| also(bench, None, cutting, row);
-            let asked = Asked { bench, piece, amount, more: &more };
+            let asked = Asked { bench, piece, amount, more: &more, holds };
             tried.push(try_edge(&asked, &edge.name, &assume, answer)?);
             tried.len() - 1
         }
@@ -144,16 +150,37 @@ struct Asked<'a> {
     piece: &'a Piece<'a>,
     amount: &'a Amount,
     more: &'a dyn Fn(&CuttingData, &mut Answer) -> Result<(), Refusal>,
+    holds: Holds<'a>,
 }
 
-/// Works one tool as an alternative: cuts, speed, feed, force, time.
+/// Works one tool as an alternative; where the grip does not carry its cut, held down to what it carries, if there is such a cut.
 fn try_edge(
     asked: &Asked,
     name: &Fact,
     edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
-    let Asked { bench, piece, amount, more } = *asked;
+    let whole = try_cut(asked, asked.piece, (name, edge), answer)?;
+    let Some(cutting) = whole.cutting.as_ref().filter(|_| !whole.held && whole.breaches.is_empty()) else {
+        return Ok(whole);
+    };
+    let fed = Some(cutting.feed.step.number()).filter(|_| !cutting.feed.by_hand);
+    let from = (cutting.speed.step.number(), fed);
+    let Some(eased) = eased::until_held(asked.piece, from, |piece| aside(asked, piece, edge)) else {
+        return Ok(whole);
+    };
+    answer.alternatives.pop();
+    try_cut(asked, &Piece { eased, ..asked.piece.clone() }, (name, edge), answer)
+}
+
+/// Works it so: cuts, speed, feed, force, time.
+fn try_cut(
+    asked: &Asked,
+    piece: &Piece,
+    (name, edge): (&Fact, &dyn Fn(&mut Answer) -> Result<Edge, Refusal>),
+    answer: &mut Answer,
+) -> Result<Tried, Refusal> {
+    let Asked { bench, amount, more, .. } = *asked;
     let mut cutting = None;
     let mut wrong = false;
     let mut breaches = Vec::new();
@@ -179,7 +206,23 @@ fn try_edge(
     let unknown = row.refused.as_ref().map(|why| Words::of("tool-no-figures").with("why", why.to_string()));
     let verdict = OF_THE_TOOL.iter().filter_map(|(id, _)| verdict_of(id)).max().unwrap_or(Verdict::Proven);
     let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
-    Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes })
+    let held = cutting.as_ref().is_none_or(|cutting| (asked.holds)(cutting));
+    Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes, held })
+}
+
+/// How long a cut takes that is worked aside: nothing of it is told. None where it cannot be worked out, where something of the tool is not
+/// proven, or where the grip does not carry it.
+fn aside(asked: &Asked, piece: &Piece, edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>) -> Option<f64> {
+    let mut row = Answer::default();
+    let bench = &asked.bench.choosing();
+    let edge = edge(&mut row).ok()?;
+    let cutting = cut(bench, piece, asked.amount, edge, &mut row).ok()?;
+    (asked.more)(&cutting, &mut row).ok()?;
+    let of_the_tool = |check: &&Check| OF_THE_TOOL.iter().any(|(id, _)| *id == check.id);
+    let proven = |check: &Check| check.verdict().is_none_or(|verdict| verdict == Verdict::Proven);
+    let suits = row.checks.iter().filter(of_the_tool).all(proven);
+    let fast_enough = too_slow(bench, piece, &cutting).ok()?.is_empty();
+    (suits && fast_enough && (asked.holds)(&cutting)).then(|| row.value(TIME.key).map(|time| time.number))?
 }
 
 /// Everything that an edge does to the metal.
@@ -251,7 +294,7 @@ fn too_slow(bench: &Bench, piece: &Piece, cutting: &CuttingData) -> Result<Vec<W
     Ok(all)
 }
 
-/// Of those kept the best verdict, then the least time, then the order of the list; none kept: the one with fewest breaches of
+/// Of those kept the ones whose cut the grip carries, of these the best verdict, then the least time, then the order of the list; none kept: the one with fewest breaches of
 /// those that can be worked out at all.
 fn best(tried: &[Tried]) -> Option<usize> {
     let can = || tried.iter().enumerate().filter(|(_, tried)| tried.cutting.is_some());
@@ -260,19 +303,28 @@ fn best(tried: &[Tried]) -> Option<usize> {
     let kept = can().filter(|(_, tried)| tried.breaches.is_empty());
     let kept = kept.min_by(|(_, a), (_, b)| order(a, b).then(quick(a, b)));
     let fewest = || can().min_by(|(_, a), (_, b)| a.breaches.len().cmp(&b.breaches.len()).then(order(a, b)));
-    kept.or_else(fewest).map(|(at, _)| at)
+    let held = can().filter(|(_, tried)| tried.breaches.is_empty() && tried.held);
+    let held = held.min_by(|(_, a), (_, b)| order(a, b).then(quick(a, b)));
+    held.or(kept).or_else(fewest).map(|(at, _)| at)
 }
 
 /// The reason against each that was not chosen: its first breach, else that another was named, or that it is less sure or takes
 /// longer.
 fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) {
-    let Some((of_chosen, verdict)) = tried.get(chosen).map(|tried| (tried.minutes, tried.verdict)) else { return };
+    let Some((of_chosen, verdict, tried_is_held)) =
+        tried.get(chosen).map(|tried| (tried.minutes, tried.verdict, tried.held))
+    else {
+        return;
+    };
     for (at, (alternative, tried)) in answer.alternatives.iter_mut().zip(tried).enumerate() {
         if at == chosen {
             continue;
         }
         let minutes = |minutes: f64| Fact::figure(minutes, Unit::Min).to(Decimals::Exactly(2));
-        let kept = if is_named {
+        let carried = tried.held || !tried_is_held;
+        let kept = if !is_named && !carried {
+            Words::of("tool-slips")
+        } else if is_named {
             Words::of("tool-not-named").with("minutes", minutes(tried.minutes))
         } else if tried.verdict > verdict {
             Words::of("tool-less-sure")

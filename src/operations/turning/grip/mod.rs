@@ -66,6 +66,7 @@ pub(super) struct Cut<'a> {
 }
 
 /// How far the tool comes towards what holds the part.
+#[derive(Clone)]
 pub(in crate::operations) struct Reach {
     /// Length or thickness after the cut.
     pub left: Worked<Mm>,

@@ -1,0 +1,44 @@
+//! What a cut is held down to where the grip does not carry all that tool and finish allow: steps of the spindle and feeds under those that
+//! would be taken, until it is carried.
+
+use super::piece::Eased;
+use super::{Piece, feed};
+use crate::quantity::Quantity;
+
+/// Steps and feeds under the first that are tried: what is carried by less than that is another cut.
+const TRIED: usize = 4;
+
+/// A step under another is that much smaller at the least.
+const UNDER: f64 = 1.0 - 1e-6;
+
+/// What a cut of such a step (and feed, where it is not fed by hand) is held down to, so that it takes the least time of those that are
+/// carried; `work` gives the time of a cut, and nothing where that is not proven. None where none of those that are tried is.
+pub(super) fn until_held(
+    piece: &Piece,
+    (step, fed): (f64, Option<f64>),
+    work: impl Fn(&Piece) -> Option<f64>,
+) -> Option<Eased> {
+    let feeds = fed.map_or_else(Vec::new, |fed| under(fed, |most| feed::step_at_or_below(piece, most)));
+    let downs = |all: Vec<f64>| -> Vec<Option<f64>> {
+        std::iter::once(None).chain(all.into_iter().take(TRIED).map(Some)).collect()
+    };
+    let (steps, feeds) = (downs(steps_under(piece, step)), downs(feeds));
+    let all = steps.iter().flat_map(|step| feeds.iter().map(|feed| Eased { step: *step, feed: *feed })).skip(1);
+    let worked = all.filter_map(|eased| Some((work(&Piece { eased, ..piece.clone() })?, eased)));
+    worked.min_by(|(a, _), (b, _)| a.total_cmp(b)).map(|(_, eased)| eased)
+}
+
+/// The spindle steps under one that was taken, the highest first.
+fn steps_under(piece: &Piece, taken: f64) -> Vec<f64> {
+    let steps = piece.lathe.map(|lathe| &lathe.spindle.value);
+    under(taken, |most| steps.and_then(|steps| steps.at_or_below(most)).map(|step| step.number()))
+}
+
+/// All steps under one, the greatest first.
+fn under(taken: f64, at_or_below: impl Fn(f64) -> Option<f64>) -> Vec<f64> {
+    let mut all = Vec::new();
+    while let Some(next) = at_or_below(all.last().copied().unwrap_or(taken) * UNDER) {
+        all.push(next);
+    }
+    all
+}
