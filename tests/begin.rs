@@ -195,7 +195,7 @@ parts:
   - part: lever
     material: GG20
     operations:
-      - press-in: {housing: {bore: 25.375 ± 0.005 mm, outside: 44.5 mm, length: 32 mm}, bush: {outside: 25.390 ± 0.005 mm, bore: 19.1 ± 0.005 mm, length: 32 mm, material: phosphor bronze}, stands: flush, support: {inside: 28 mm, height: 50 mm, under: boss}, running: {housing: 25 degC, shaft: 25 degC, coldest: 10 degC}}
+      - press-in: {housing: {bore: 25.375 ± 0.005 mm, outside: 44.5 mm, length: 32 mm, finish: Ra 0.8 um}, bush: {outside: 25.393 ± 0.005 mm, bore: 19.1 ± 0.005 mm, length: 32 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, support: {inside: 28 mm, height: 50 mm, under: boss}, running: {housing: 25 degC, shaft: 25 degC, coldest: 10 degC}}
 ";
 
 /// What was skipped stands in remarks that need nothing but their sign taken away.

@@ -89,7 +89,8 @@ fn dialled(dial: &Dialled) -> Vec<f64> {
         Dialled::Slide(counted) => vec![counted.divisions],
         Dialled::Stop(counted) => vec![counted.travel_mm],
         Dialled::Size { to_mm, .. } => vec![*to_mm],
-        Dialled::Same => Vec::new(),
+        // Turns of the hand stand in the words too, and large where there is room.
+        Dialled::Same | Dialled::Turns { .. } => Vec::new(),
     }
 }
 

@@ -267,6 +267,35 @@ fn the_line_for_the_rest_has_its_room_however_long_it_is() {
     }
 }
 
+/// The larger paper has no fewer blanks than the smaller.
+#[test]
+fn there_are_as_many_blanks_on_either_paper() {
+    let blanks = |page: &Page| {
+        let of = |mark: &&setover::sheet::page::Mark| {
+            let here = page.area_of(mark.area).is_some_and(|area| area.name == "measure");
+            here && matches!(mark.ink, Ink::Polygon { fill: setover::sheet::page::Fill::None, .. })
+        };
+        page.marks.iter().filter(of).count()
+    };
+    let mut seen = 0;
+    for (path, job) in common::committed_jobs().into_iter().filter(|(path, _)| !path.starts_with("tests")) {
+        let shop = if path.starts_with("demo") { include_str!("../demo/shop.yaml") } else { common::SHOP };
+        let on = |paper| pages(&common::plan(&job, Some(&Shop { paper, ..common::shop(shop) })));
+        let id = |page: &Page| texts(page, "id").first().map(|text| text.text.clone()).unwrap_or_default();
+        let first = |pages: Vec<Page>| -> Vec<(String, usize)> {
+            let mut all: Vec<(String, usize)> = pages.iter().map(|page| (id(page), blanks(page))).collect();
+            all.dedup_by(|one, other| one.0 == other.0);
+            all
+        };
+        let fewer = first(on(Paper::A4)).into_iter().zip(first(on(Paper::Letter)));
+        for ((id, on_a4), (_, on_letter)) in fewer {
+            assert!(on_a4 >= on_letter, "{path} {id}: {on_a4} blanks on A4, {on_letter} on Letter");
+            seen += on_a4;
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
 /// A ladder is walked down: no pass stands overleaf behind a later one.
 #[test]
 fn passes_stand_in_turn_wherever_a_page_ends() {

@@ -281,3 +281,38 @@ fn what_may_burst_is_guarded_before_it_is_pushed_and_a_bush_can_be_turned_to_wha
     }
     assert!(seen > 2 && seen < 39, "{seen}");
 }
+
+/// A temperature stands where it is measured, and in the sketch, as its hold point has it: in whole degrees of either unit, each end
+/// rounded inward.
+#[test]
+fn a_temperature_is_asked_as_its_hold_point_has_it() {
+    use setover::quantity::Print;
+    use setover::sheet::page::Role;
+    for (job, ends) in [(include_str!("../examples/warm.yaml"), 2), (include_str!("../examples/chill.yaml"), 1)] {
+        for units in [Print::Metric, Print::Imperial] {
+            let plan = plan(job, Some(&setover::shop::Shop { units, ..shop(SHOP) }));
+            let pages = setover::sheet::layout::pages(std::slice::from_ref(&plan)).unwrap();
+            let numbers = |text: &str| -> Vec<f64> {
+                let figures = text.replace('−', "-");
+                figures.split_whitespace().filter_map(|word| word.parse().ok()).collect()
+            };
+            let of = |area: &str, role: Option<Role>| -> Vec<f64> {
+                let all = crate::common::laws::texts(&pages[0], area);
+                all.iter()
+                    .filter(|text| role.is_none_or(|role| text.role == role))
+                    .flat_map(|text| numbers(&text.text))
+                    .collect()
+            };
+            let held = of("cuts", Some(Role::Second));
+            assert_eq!(held.len(), ends, "{units:?}: {held:?}");
+            assert_eq!(of("measure", Some(Role::Figure)), held, "{units:?}");
+            assert!(held.iter().all(|end| end.fract() == 0.0), "{units:?}: {held:?}");
+            let within = |figure: &f64| match held.as_slice() {
+                [least, most] => (least..=most).contains(&figure),
+                ends => ends.contains(figure),
+            };
+            let drawn = of("sketch", None);
+            assert!(drawn.iter().any(within), "{units:?}: {held:?} in {drawn:?}");
+        }
+    }
+}

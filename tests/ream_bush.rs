@@ -164,8 +164,8 @@ fn regression_of_the_worked_example() {
     let (low, high) = band(it, "ream_stock");
     agrees("0.0926", low);
     agrees("0.0938", high);
-    // 20.022 or more, 20.042 or less.
-    assert_eq!((value(it, "outside_least_proven") * 1000.0).ceil(), 20_022.0);
+    // 20.022 or more by the joint alone; that the bore closed in the gauge tells from 20.030 on. 20.042 or less.
+    assert_eq!((value(it, "outside_least_proven") * 1000.0).ceil(), 20_030.0);
     assert_eq!((value(it, "outside_most_proven") * 1000.0).floor(), 20_042.0);
     agrees("0.00566", doubt(it, "interference"));
     // +49.5 in one place of the paper and +49.6 in another: it is 49.55.
@@ -230,14 +230,14 @@ fn regression_of_the_verdicts_of_the_worked_example() {
     let measured = it.answer.checks.iter().find(|f| f.id == "can-be-measured").expect("check");
     assert!(measured.asks.contains("16.0219 to 16.0223 mm"), "{}", measured.asks);
     assert!(remedies(it, "can-be-measured").contains("go 16.013 mm, not go 16.031 mm"));
-    assert!(remedies(it, "stress-when-warm").contains("20.022 to 20.042 mm"), "{}", remedies(it, "stress-when-warm"));
+    assert!(remedies(it, "stress-when-warm").contains("20.030 to 20.042 mm"), "{}", remedies(it, "stress-when-warm"));
 }
 
 /// What the sheet says would alone make it proven does: that outside, and plugs.
 #[test]
 fn what_is_said_to_prove_the_joint_proves_it() {
     let plugs = added("gauge: plugs");
-    for outside in ["20.022", "20.030", "20.042"] {
+    for outside in ["20.030", "20.036", "20.042"] {
         let plan = in_shop(&with(&plugs, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside} ± 0.004 mm")));
         let it = first(&plan);
         let open: Vec<_> =
@@ -245,7 +245,7 @@ fn what_is_said_to_prove_the_joint_proves_it() {
         assert_eq!(it.verdict, Verdict::Proven, "{outside}: {open:?}");
         assert!(all_words(it).contains("go 16.013 mm goes through"), "the plugs are tried");
     }
-    for outside in ["20.021", "20.043"] {
+    for outside in ["20.029", "20.043"] {
         let plan = in_shop(&with(&plugs, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside} ± 0.004 mm")));
         assert_eq!(first(&plan).verdict, Verdict::Doubtful, "{outside}");
     }
@@ -362,7 +362,7 @@ fn a_warm_housing_alone_would_be_too_hot() {
     agrees("177.8", value(it, "housing_hottest"));
     assert_eq!(verdict(it, "oven-stop"), Verdict::Doubtful);
     assert_eq!(verdict(it, "oven-reaches"), Verdict::Doubtful);
-    assert!(remedies(it, "oven-stop").contains("126.0 °C"));
+    assert!(remedies(it, "oven-stop").contains("126 °C"));
     assert!(it.answer.missing.iter().any(|line| line.contains("168")), "{:?}", it.answer.missing);
 }
 
@@ -416,7 +416,7 @@ fn a_loose_bush_fails_and_a_doubtful_one_is_doubtful() {
     let of = |outside: &str| in_shop(&with(JOB, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside}")));
     let loose = of("20.000 ± 0.004 mm");
     assert_eq!(verdict(first(&loose), "interference"), Verdict::Fails);
-    assert!(remedies(first(&loose), "interference").contains("an outside of 20.022 to 20.042 mm"));
+    assert!(remedies(first(&loose), "interference").contains("an outside of 20.030 to 20.042 mm"));
     assert_eq!(value(first(&loose), "joint_pressure"), 0.0);
     agrees("15.950", value(first(&loose), "bore_after_pressing"));
     let doubtful = of("20.014 ± 0.004 mm");
@@ -1153,7 +1153,7 @@ fn a_clearance_too_wide_to_be_meant_is_doubtful() {
 #[test]
 fn chilling_as_well_says_how_hot_the_housing_then_becomes() {
     let job = with(JOB, "assemble: warm-and-chill", "assemble: warm-housing");
-    assert!(remedies(first(&in_shop(&job)), "oven-stop").contains("may become 146.0 °C hot, proven"));
+    assert!(remedies(first(&in_shop(&job)), "oven-stop").contains("may become 146 °C hot, proven"));
     let job = with(&job, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: magnesium");
     let said = remedies(first(&in_shop(&job)), "oven-stop");
     assert!(said.contains("hot, fails"), "{said}");

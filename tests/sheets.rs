@@ -497,6 +497,7 @@ fn step(number: usize, passes: usize) -> Step<String> {
                 kind: if at + 1 == passes { PassKind::Spring } else { PassKind::Rough },
                 depth: 0.3,
                 dial: Some(Dialled::Slide(Counted::of("top slide", 0.3 * at as f64, 0.02, Some(0.5)))),
+                leaves: None,
             })
             .collect(),
         minutes: 2.5,
@@ -520,6 +521,7 @@ fn check(number: usize) -> Check<String> {
     Check {
         id: format!("check-{number}").leak(),
         about: None,
+        called: format!("check {number}"),
         asks: format!("CHECK{number}: metal left between the bore and the nearest edge of the casting"),
         judged: (!number.is_multiple_of(7)).then_some(judged),
         state: Outcome::Made(verdict),
@@ -914,10 +916,14 @@ fn there_are_as_many_blanks_as_are_asked_for() {
                 };
                 let counts: Vec<usize> = pages.iter().map(boxes).collect();
                 assert!(counts[0] > 0, "on the first page");
-                // The first with a target has a blank a reading, the others one each.
+                // The first with a target has a blank a reading, the others one at least.
                 let first = set_up.blanks.iter().find(|blank| blank.target.is_some());
-                let asked = set_up.blanks.len() + first.map_or(0, |blank| blank.readings - 1);
-                assert_eq!(counts.iter().sum::<usize>(), asked, "{}", set_up.title);
+                let least = set_up.blanks.len() + first.map_or(0, |blank| blank.readings - 1);
+                let asked: usize = set_up.blanks.iter().map(|blank| blank.readings).sum();
+                let there = counts.iter().sum::<usize>();
+                assert!((least..=asked).contains(&there), "{}: {there} of {asked}", set_up.title);
+                // Where nothing is made there is the room for all of them.
+                assert!(first.is_some() || there == asked, "{}: {there} of {asked}", set_up.title);
             }
         }
     }

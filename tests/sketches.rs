@@ -6,7 +6,7 @@ use crate::common;
 
 use common::jobs::random_jobs_keep;
 use common::{shop, try_plan};
-use setover::drawing::{Item, Sketch};
+use setover::drawing::{Balloon, Item, Sketch};
 use setover::plan::Plan;
 use setover::sheet::check::{drawing_faults, faults, sketch_faults};
 use setover::sheet::draughting::draw;
@@ -35,6 +35,20 @@ fn broken(plan: &Plan) -> BTreeSet<String> {
                 && sizes(&half) < sizes(&set_up.sketch)
             {
                 all.insert(format!("{at}: a size is lost above the axis"));
+            }
+            // What the words true in a hole is touched in the hole: within the metal about it.
+            let in_the_hole = set_up.hold.iter().any(|line| {
+                line.balloon == Balloon::Indicator
+                    && ["in the hole", "unworn ring"].iter().any(|at| line.words.contains(at))
+            });
+            let outermost = set_up.sketch.items.iter().filter_map(|item| match item {
+                Item::Section { outline, .. } => outline.iter().map(|p| p.y.abs()).reduce(f64::max),
+                _ => None,
+            });
+            let outermost = outermost.fold(0.0, f64::max);
+            let outside = |item: &Item| matches!(item, Item::Balloon { balloon: Balloon::Indicator, at, .. } if at.y.abs() > outermost - 1e-6);
+            if in_the_hole && set_up.sketch.items.iter().any(outside) {
+                all.insert(format!("{at}: the indicator stands outside, and the words have it in the hole"));
             }
             for (width, height) in ZONES {
                 let mut page = Page::new(Paper::A4);

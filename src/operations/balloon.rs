@@ -6,7 +6,7 @@ use crate::proof::{Section, Speak, Words};
 /// Which one a line of the hold belongs to, by its id in the card.
 fn of_hold(id: &str) -> Balloon {
     match id {
-        "true-as-it-will-go" | "square-to-face" => Balloon::Indicator,
+        "true-as-it-will-go" | "true-on-the-unworn-ring" | "square-to-face" => Balloon::Indicator,
         id if id.starts_with("true-within") => Balloon::Indicator,
         _ => Balloon::Grip,
     }

@@ -70,6 +70,8 @@ pub struct CheckWords {
     pub asks: String,
     /// What would mend it, where it does not hold.
     pub remedy: String,
+    /// What it is called under a stamp; left out, its id.
+    pub stamp: Option<String>,
 }
 
 impl Card {

@@ -81,6 +81,12 @@ impl<'a> Speaker<'a> {
         Ok(format!("{said} {}", self.say(Section::Reasons, &worst, &[])?))
     }
 
+    /// What a check is called under a stamp: as its card has it, else its id in words.
+    fn called(&self, id: &str) -> String {
+        let known = self.both().into_iter().find_map(|card| card.checks.get(id));
+        known.and_then(|check| check.stamp.clone()).unwrap_or_else(|| id.replace('-', " "))
+    }
+
     /// A caution of the card, else of the table of cautions.
     fn caution(&self, words: &Words) -> Result<String, Problem> {
         let known = self.both().iter().any(|card| card.cautions.contains_key(words.id));
@@ -99,6 +105,7 @@ impl Speak<Words> for Speaker<'_> {
         let of = |of: for<'b> fn(&'b Card) -> &'b Texts| self.text(section, of, words);
         match section {
             Section::Unmade => Ok(words.id.replace('-', " ")),
+            Section::Called => Ok(self.called(words.id)),
             Section::Asks | Section::Remedy => self.of_check(section, words, beside),
             Section::Cautions => self.caution(words),
             Section::Remedies => of(|card| &card.remedies),

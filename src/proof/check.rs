@@ -116,6 +116,9 @@ pub struct Check<W = Words> {
     pub weight: Weight,
     /// What it asks; of one that was not made its name.
     pub asks: W,
+    /// What it is called under a stamp.
+    #[serde(skip)]
+    pub called: W,
     /// Its figures, where it has any.
     #[serde(flatten)]
     pub judged: Option<Judged>,
@@ -194,6 +197,7 @@ impl<W> Check<W> {
             state: self.state,
             weight: self.weight,
             asks: speaker.say(if made { Section::Asks } else { Section::Unmade }, &self.asks, &facts)?,
+            called: speaker.say(Section::Called, &self.called, &[])?,
             judged: self.judged,
             missing: self.missing.clone(),
             from_memory: self.from_memory,
@@ -270,6 +274,7 @@ impl Check {
             state,
             weight: Weight::Must,
             asks: Words::of(id),
+            called: Words::of(id),
             judged: None,
             missing: Vec::new(),
             from_memory: false,

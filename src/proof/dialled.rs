@@ -114,6 +114,11 @@ pub enum Dialled {
     },
     /// What was set for the pass before.
     Same,
+    /// A tool that a hand turns in, such as a tap.
+    Turns {
+        /// How often, from its first bite.
+        turns: f64,
+    },
 }
 
 impl Dialled {
@@ -139,6 +144,7 @@ impl Dialled {
                 format!("set to {}, {} more on diameter", mm(*to_mm, print), mm(*more_mm, print))
             }
             Self::Same => "the same setting again".into(),
+            Self::Turns { turns } => format!("{turns:.1} turns from the first bite"),
         }
     }
 }

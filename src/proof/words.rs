@@ -13,6 +13,8 @@ pub enum Section {
     Asks,
     /// The name of a check that was not made: no text of the card, its id in words.
     Unmade,
+    /// What a check is called under a stamp.
+    Called,
     /// What would mend a check.
     Remedy,
     /// What would mend it, with the figure that it gives.
@@ -41,7 +43,7 @@ impl Section {
     /// As the card names it.
     pub const fn text(self) -> &'static str {
         match self {
-            Self::Asks | Self::Unmade | Self::Remedy => "checks",
+            Self::Asks | Self::Unmade | Self::Called | Self::Remedy => "checks",
             Self::Remedies => "remedies",
             Self::Reasons => "reasons",
             Self::Assumed => "assumed",

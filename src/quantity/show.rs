@@ -141,6 +141,9 @@ impl Shown {
     ) -> Self {
         let (first, second) = systems(unit, print);
         let one = |system: System| {
+            if let Some(step) = step_of_roughness(number, unit).filter(|_| system.own.is_none()) {
+                return system.bare(step);
+            }
             let doubt = doubt.map(|doubt| doubt * system.factor).filter(|doubt| *doubt > 0.0);
             system.shown(system.of(number), doubt, decimals, rounds)
         };
@@ -155,6 +158,7 @@ impl Shown {
     /// A window from its lower limit to its upper one, each rounded inward; one that would close so gets a digit more.
     pub fn window(low: f64, high: f64, unit: Unit, decimals: Decimals, print: Print) -> (Self, Self) {
         let ends = |system: System| {
+            let step = step_of_roughness(high, unit).filter(|_| system.own.is_none()).map(|step| system.bare(step));
             let (low, high) = (system.of(low), system.of(high));
             let least = match (decimals, system.own) {
                 (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
@@ -165,7 +169,7 @@ impl Shown {
             let least = system.within_digits(least, low.abs().max(high.abs()), decimals);
             let places = if low < high { (least..least + FINER).find(is_open).unwrap_or(least) } else { least };
             let (low, high) = at(places);
-            (system.bare(&written(low, places)), system.bare(&written(high, places)))
+            (system.bare(&written(low, places)), step.unwrap_or_else(|| system.bare(&written(high, places))))
         };
         let (first, second) = systems(unit, print);
         let (low, high) = ends(first);
@@ -225,6 +229,27 @@ pub fn shown(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print:
 pub fn in_other_unit(number: f64, unit: Unit) -> Option<Shown> {
     let inch = imperial(unit)?;
     Some(inch.shown(inch.of(number), None, Decimals::Usual, Rounds::Nearest))
+}
+
+/// Steps of roughness in micrometres and what each is called in millionths of an inch (common practice): one surface has one
+/// name in each, however its figure would round.
+const ROUGHNESS: [(f64, &str); 10] = [
+    (0.1, "4"),
+    (0.2, "8"),
+    (0.4, "16"),
+    (0.8, "32"),
+    (1.6, "63"),
+    (3.2, "125"),
+    (6.3, "250"),
+    (12.5, "500"),
+    (25.0, "1000"),
+    (50.0, "2000"),
+];
+
+/// What a step of roughness is called in millionths of an inch.
+fn step_of_roughness(number: f64, unit: Unit) -> Option<&'static str> {
+    let step = ROUGHNESS.iter().find(|(step, _)| unit == Unit::Um && (number - step).abs() < DUST);
+    step.map(|(_, called)| *called)
 }
 
 /// How many decimals more than usual a window, a difference or a doubt may have.

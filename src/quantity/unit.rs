@@ -90,8 +90,8 @@ impl Unit {
             Self::Um | Self::Mm2 | Self::Nm | Self::Kg | Self::MmPerRev | Self::MPerMin | Self::MPerS | Self::Cm3 => 2,
             Self::KW => 3,
             Self::Min | Self::MmPerMin | Self::MPa | Self::PerMillionK | Self::NPerMm | Self::Cm3PerMin => 1,
-            Self::Deg | Self::DegC | Self::Tpi => 1,
-            Self::N | Self::Mm4 | Self::RevPerMin => 0,
+            Self::Deg | Self::Tpi => 1,
+            Self::N | Self::Mm4 | Self::RevPerMin | Self::DegC => 0,
             Self::One => 2,
         }
     }

@@ -151,6 +151,7 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
             (with_unit(number(&set.number), set.unit), words::more_on_diameter(&more))
         }
         Dialled::Same => (vec![Run::small(words::AGAIN)], String::new()),
+        Dialled::Turns { turns } => (with_unit(format!("{turns:.1}"), words::TURNS), words::FROM_THE_FIRST_BITE.into()),
     }
 }
 
@@ -286,7 +287,7 @@ mod tests {
 
     #[test]
     fn passes_alike_are_taken_together() {
-        let pass = |kind, depth| Pass { kind, depth, dial: None };
+        let pass = |kind, depth| Pass { kind, depth, dial: None, leaves: None };
         let passes = [pass(PassKind::Rough, 0.3), pass(PassKind::Rough, 0.3), pass(PassKind::Spring, 0.0)];
         assert_eq!(depths(&passes, Print::Metric), ["0.300 × 2 rough", "0.000 × 1 spring"]);
         assert_eq!(depths(&[pass(PassKind::Depth, 25.4)], Print::Both), ["25.400 × 1", "(1.0000)"]);

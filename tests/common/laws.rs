@@ -68,12 +68,16 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
             if fails && number == 0 {
                 failing(plan, planned, first, &mut say);
             }
+            if planned.stamp_note.is_none() && texts(first, "stamp").iter().any(|text| text.text.contains('…')) {
+                say(10, format!("the reason is cut short: {:?}", texts(first, "stamp").last().map(|text| &text.text)));
+            }
             figures(plan, first, &mut say);
             estimates(planned, &own, &mut say);
             if !fails {
                 reckoned(planned, number, &own, &mut say);
                 measured(planned, number, &own, &mut say);
-                set_on_front(&own, &mut say);
+                set_in_turn(planned, number, &own, &mut say);
+                read_down(&own, &mut say);
                 inward(plan, planned, number, &mut say);
             }
         }
@@ -303,17 +307,65 @@ fn measured(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     }
 }
 
-/// What is set at a machine stands on the front: only where more is set than the zone holds it goes on.
-fn set_on_front(own: &[&Page], say: &mut impl FnMut(u8, String)) {
-    if own.first().is_some_and(|first| texts(first, "cuts").iter().any(|text| text.text == "DIAL")) {
-        return;
+/// What is set stands under the words of its step, on the page where those stand, and the steps stand in their order: nothing is
+/// set for a step before one that comes first.
+fn set_in_turn(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    let Some(set_up) = planned.answer.set_ups.get(number) else { return };
+    let is_step = |id: &str| !id.ends_with("-fluid") && id != "lubricate" && id != "measured-counts";
+    let cuts: Vec<bool> = set_up.steps.iter().filter(|step| is_step(step.id)).map(|step| step.cut.is_some()).collect();
+    let mut last = 0;
+    for page in own {
+        let mut here = 0;
+        let mut set = Vec::new();
+        // A short step may stand beside another, and the last in the bar of what is measured.
+        for text in ["cuts", "Cuts", "Steps"].iter().flat_map(|area| texts(page, area)) {
+            let caption = text.text.as_str();
+            match caption.parse::<usize>() {
+                Ok(step) if text.role == Role::Body && step == last + 1 => {
+                    (last, here) = (step, step);
+                    set.clear();
+                }
+                _ if ["SPINDLE", "FEED", "DIAL"].contains(&caption) => {
+                    let own = here > 0 && cuts.get(here - 1).copied().unwrap_or(false);
+                    // A ladder that goes on overleaf has what is set over it again.
+                    let again = here == 0 && last > 0 && cuts.get(last - 1).copied().unwrap_or(false);
+                    if !(own || again) || set.contains(&caption) {
+                        say(6, format!("{caption} stands under step {here}, the last was {last}"));
+                    }
+                    set.push(caption);
+                }
+                _ => {}
+            }
+        }
     }
-    for page in own.iter().skip(1) {
-        let all = page.areas.iter().flat_map(|area| texts(page, &area.name));
-        let set: Vec<&str> =
-            all.map(|text| text.text.as_str()).filter(|text| ["SPINDLE", "FEED", "DIAL"].contains(text)).collect();
-        if !set.is_empty() {
-            say(6, format!("{set:?} stand overleaf"));
+}
+
+/// A ladder is read down: on one page its passes rise down the first column, and go on down the second.
+fn read_down(own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    for page in own {
+        let mut ladders: Vec<Vec<(f64, f64, usize)>> = Vec::new();
+        for (id, element) in page.numbered_elements() {
+            let Some((_, name)) = &element.field else { continue };
+            let number = name.strip_prefix("pass ").and_then(|rest| rest.split(' ').next()?.parse::<usize>().ok());
+            let tick = page.marks.iter().find(|mark| mark.element == Some(id));
+            let Some((number, tick)) = number.zip(tick) else { continue };
+            if page.area_of(tick.area).is_none_or(|area| !["cuts", "Cuts"].contains(&area.name.as_str())) {
+                continue;
+            }
+            // A row has a box to tick and a blank of the same name.
+            let at = (tick.bounds.left, tick.bounds.top, number);
+            match ladders.last_mut() {
+                Some(last) if last.iter().any(|pass| pass.2 == number) => {}
+                Some(last) if number != 1 => last.push(at),
+                _ => ladders.push(vec![at]),
+            }
+        }
+        for mut ladder in ladders {
+            ladder.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1)));
+            let passes: Vec<usize> = ladder.iter().map(|pass| pass.2).collect();
+            if !passes.is_sorted() {
+                say(6, format!("passes read down: {passes:?}"));
+            }
         }
     }
 }

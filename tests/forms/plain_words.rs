@@ -128,7 +128,7 @@ fn what_is_done_and_in_doubt_is_told_apart() {
     let logged = run(copied.path(), &entry);
     assert!(logged.status.success(), "{}", said(&logged));
     let text = said(&run(copied.path(), &["plan", "day/cuts.yaml"]));
-    assert!(text.contains("DONE, doubtful") && text.contains("doubt plausible"), "{text}");
+    assert!(text.contains("DONE, doubtful") && text.contains("readings fine enough"), "{text}");
     assert!(text.contains("; 1 done;"), "{text}");
     let since = said(&run(copied.path(), &["plan", "day/cuts.yaml", "--since", "L0"]));
     assert!(!since.contains("does-not-apply") && !since.contains("not-checked"), "{since}");

@@ -204,7 +204,11 @@ pub fn deep_hole(depth: f64, diameter: f64) -> Result<Option<[Worked<Ratio>; 2]>
     if ROWS.first().is_some_and(|row| times < row.depth_over_diameter) {
         return Ok(None);
     }
-    let wanted = || Refusal::NoRow { table: "deep hole", wanted: format!("a hole of {} diameters", figure(times)) };
+    let wanted = || {
+        let most = ROWS.last().map_or(0.0, |row| row.depth_over_diameter);
+        let wanted = format!("a hole of {} diameters, {} are the most that it has", figure(times), figure(most));
+        Refusal::NoRow { table: "speed and feed", wanted }
+    };
     let row = ROWS.iter().find(|row| times <= row.depth_over_diameter).ok_or_else(wanted)?;
     let source: Source = cited(&row.source, row.seen);
     let factor = |what: &str, value: f64| {

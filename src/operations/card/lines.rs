@@ -7,7 +7,7 @@ use super::{Card, CheckWords, Texts};
 pub(super) fn card(text: &str) -> Option<Card> {
     let mut card = Card::default();
     let mut section = "";
-    let mut check: Option<(&str, [Option<String>; 2])> = None;
+    let mut check: Option<(&str, [Option<String>; 3])> = None;
     let lines = text.lines().map(str::trim_end).filter(|line| !line.is_empty() && !line.starts_with('#'));
     for line in lines {
         let words = line.trim_start_matches(' ');
@@ -19,10 +19,11 @@ pub(super) fn card(text: &str) -> Option<Card> {
         }
         match (line.len() - words.len(), value) {
             (4, value) => {
-                let (_, [asks, remedy]) = check.as_mut()?;
+                let (_, [asks, remedy, stamp]) = check.as_mut()?;
                 let place = match key {
                     "asks" => asks,
                     "remedy" => remedy,
+                    "stamp" => stamp,
                     _ => return None,
                 };
                 once(place.replace(scalar(value)?))?;
@@ -41,7 +42,7 @@ pub(super) fn card(text: &str) -> Option<Card> {
                         *place = scalar(value).filter(|_| place.is_empty())?;
                         section = "";
                     }
-                    (_, "") if section == "checks" => check = Some((key, [None, None])),
+                    (_, "") if section == "checks" => check = Some((key, [None, None, None])),
                     (_, value) => once(texts(&mut card, section)?.insert(key.into(), scalar(value)?))?,
                 }
             }
@@ -59,9 +60,9 @@ fn once<T>(before: Option<T>) -> Option<()> {
 }
 
 /// Puts down a check whose texts were both read.
-fn close(card: &mut Card, check: Option<(&str, [Option<String>; 2])>) -> Option<()> {
-    let Some((id, [asks, remedy])) = check else { return Some(()) };
-    once(card.checks.insert(id.into(), CheckWords { asks: asks?, remedy: remedy? }))
+fn close(card: &mut Card, check: Option<(&str, [Option<String>; 3])>) -> Option<()> {
+    let Some((id, [asks, remedy, stamp])) = check else { return Some(()) };
+    once(card.checks.insert(id.into(), CheckWords { asks: asks?, remedy: remedy?, stamp }))
 }
 
 /// The section of a name.

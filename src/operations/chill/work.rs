@@ -10,9 +10,9 @@ use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
-use crate::operations::{Answer, Bench, HoldPoint, Limits, SetUp, Station, Wait};
+use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target, Wait};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Shift, Unit};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Unit};
 use crate::shop::{Freezer, Machine};
 
 impl Chill {
@@ -153,6 +153,7 @@ impl Chill {
         // No thermometer of a workshop reads nitrogen: that the boiling stops is what shows it.
         let boils = self.cold_in.value == ColdIn::Nitrogen;
         let limits = Limits::asked((None, Some(part.worst_number(Side::High, bench.guard()))), 0, Unit::DegC);
+        let cold = limits.most.clone().map(Target::UpTo);
         let hold = HoldPoint::asking(PART.key, 1, Fact::named("a-cold-thermometer"), limits);
         match boils {
             true => set_up.step("boiling-has-stopped"),
@@ -171,9 +172,8 @@ impl Chill {
             set_up.warns(&["dry-ice", "cold-vessel"]);
             set_up.tail = Some(wait.watched());
         }
-        let read = kit::found(answer, PART.key).map(|fact| fact.to(Decimals::Exactly(0)));
         if !boils {
-            set_up.blanks = vec![kit::blank("cold-read", None, read)];
+            set_up.blanks = vec![Blank { target: cold, ..kit::blank("cold-read", None, None) }];
         }
         set_up.sketch = sketch::in_the_cold(self, answer);
         set_up.takes(set_up_minutes::start("cold, loading one part")?);

@@ -9,7 +9,7 @@ use crate::operations::{
     Answer, Bench, Blank, Cut, Drawer, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Station, kit, safety,
 };
 use crate::proof::{At, Fact, Refusal, Words};
-use crate::quantity::{Decimals, Mm, Quantity, Rounds, Wanted};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit, Wanted};
 use crate::shop::Gauge;
 
 /// What an operation adds.
@@ -147,7 +147,7 @@ impl Run<'_> {
                 let gone = f64::from(trial.divisions) * self.size.division;
                 let words = Words::of("trial-cut").with("depth", Fact::mm(gone / 2.0));
                 let words = words.with("width", kit::mm_as_typed(trial.length));
-                let pass = Pass { kind: PassKind::Trial, depth: gone / 2.0, dial: self.dial.reads(gone) };
+                let pass = Pass { kind: PassKind::Trial, depth: gone / 2.0, dial: self.dial.reads(gone), leaves: None };
                 // Its time is within that of the cut that it begins.
                 set_up.cut(words, self.with_passes(vec![pass], 0.0));
                 gone
@@ -200,7 +200,13 @@ impl Run<'_> {
 
     fn pass(&self, kind: PassKind, divisions: u32, reached: u32) -> Pass {
         let depth = f64::from(divisions) * self.size.amount.division;
-        Pass { kind, depth, dial: self.dial.reads(f64::from(reached) * self.size.division) }
+        let gone = f64::from(reached) * self.size.division;
+        let (changed, wider) = self.size.changed_by(gone);
+        let left = self.size.after_so_much(changed);
+        let left = Fact::doubted(left, self.size.present.plus_minus() + wider, Unit::Mm);
+        // What is cut on one side alone has no diameter yet.
+        let leaves = self.size.is_round_after(gone).then_some(left);
+        Pass { kind, depth, dial: self.dial.reads(gone), leaves }
     }
 
     fn cut(&self, id: &'static str, passes: &[Pass], set_up: &mut SetUp) {

@@ -289,7 +289,9 @@ impl Run<'_> {
 
     fn pass(&self, kind: PassKind, depth: f64, reached: f64) -> Result<Pass, Refusal> {
         let dial = self.ground.dial.reads(reached)?;
-        Ok(Pass { kind, depth, dial })
+        let found = &self.ground.piece.length;
+        let left = Fact::doubted(found.number() - reached, found.plus_minus(), Unit::Mm);
+        Ok(Pass { kind, depth, dial, leaves: Some(left) })
     }
 
     fn cut(&self, passes: &[Pass], set_up: &mut SetUp) {
@@ -326,11 +328,27 @@ fn float_left(answer: &Answer) -> Option<Blank> {
     Some(kit::blank("float-left", None, Some(limits.clone())))
 }
 
+/// How far off the length may be left where it is set by what a gauge reads: that, and half a division; nothing where what is
+/// read is not the length.
+fn as_read(ground: &Ground, measured: &Measured) -> Option<f64> {
+    let read = measured.doubt.filter(|_| measured.from.is_of_the_length())?;
+    Some(read.hypot(ground.dial.division.number() / 2.0))
+}
+
+/// The float in the end, as foretold: what the gauge that the length is set by is off, the float is off as well.
+fn float_foretold(ground: &Ground, measured: &Measured, aim: Fact) -> Fact {
+    match aim {
+        Fact::Figure { number, doubt: Some(doubt), unit, .. } => {
+            Fact::doubted(number, as_read(ground, measured).map_or(doubt, |off| doubt.hypot(off)), unit)
+        }
+        other => other,
+    }
+}
+
 /// The length in the end: as near as dial and gauge bring it, and never so long that the wear may stand still.
 fn length_left(bench: &Bench, (ground, metal, measured): (&Ground, &Metal, &Measured), aim: Fact) -> Fact {
     let Fact::Figure { number, doubt: Some(doubt), .. } = aim else { return aim };
-    let read = measured.doubt.filter(|_| measured.from.is_of_the_length());
-    let off = read.map_or(doubt, |read| doubt.max(read.hypot(ground.dial.division.number() / 2.0)));
+    let off = as_read(ground, measured).map_or(doubt, |off| doubt.max(off));
     let gauge = kit::instrument(bench, number, Gauge::Outside);
     let gauge = gauge.map_or(metal.length_after.plus_minus(), |own| own.uncertainty.value.number());
     let left = metal.length_after.nominal("read when it is done").with_doubt(Cause::Set("the gauge"), gauge);
@@ -351,7 +369,10 @@ fn blanks(bench: &Bench, by: (&Ground, &Metal, &Measured), answer: &Answer) -> V
         length.map(|blank| kit::read_with(blank, PLACES, bench, Gauge::Outside).left_as(&super::LENGTH_AFTER)),
         kit::no_rougher("finish-left", answer, turning::FINISH.key),
         line("relief-left", None, super::RELIEF_LEFT.key).map(|blank| kit::read_with(blank, 1, bench, Gauge::Depth)),
-        float_left(answer).or_else(|| line("float-left", None, float_target(answer))),
+        float_left(answer).or_else(|| {
+            let aim = kit::aimed(answer, float_target(answer))?;
+            Some(kit::blank("float-left", None, Some(float_foretold(by.0, by.2, aim))))
+        }),
     ]
     .into_iter()
     .flatten()

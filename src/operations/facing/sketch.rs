@@ -232,7 +232,7 @@ impl Frame<'_> {
             for y in [near, far] {
                 sketch.line(Stroke::Hidden, vec![p(-end, y), p(0.0, y)]);
             }
-            sketch.label(p(-0.4 * end, (near + far) / 2.0), Side::Below, format!("{slots}×"));
+            sketch.label(p(-0.4 * end, (near + far) / 2.0), Side::Below, format!("{slots} slots"));
         }
     }
 

@@ -1,6 +1,6 @@
 //! One tool doing one thing, pass by pass.
 
-use crate::proof::{Dialled, Words};
+use crate::proof::{Dialled, Fact, Words};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -69,4 +69,7 @@ pub struct Pass {
     /// What is set for it, where anything is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub dial: Option<Dialled>,
+    /// What is then left to measure, by what was found and what is taken, where it is known.
+    #[serde(skip)]
+    pub leaves: Option<Fact>,
 }

@@ -106,7 +106,7 @@ impl MillFace {
         let starts = std::iter::once(before).chain(readings.iter().copied());
         let pass = |(reading, from): (&f64, f64)| {
             let counted = |slide| Dialled::Slide(Counted::of(slide, *reading, dial.division, dial.per_turn));
-            Pass { kind, depth: reading - from, dial: dial.slide.map(counted) }
+            Pass { kind, depth: reading - from, dial: dial.slide.map(counted), leaves: None }
         };
         let passes: Vec<Pass> = readings.iter().zip(starts).map(pass).collect();
         // The way back and the brush for each track, and what it cuts.

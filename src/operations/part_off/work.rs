@@ -195,7 +195,7 @@ impl PartOff {
         let divisions = 2.0 * (wall + runs_out - left) / on;
         let whole = if left > 0.0 { (divisions + 1e-9).floor() } else { (divisions - 1e-9).ceil() };
         let depth = if left > 0.0 { whole * on / 2.0 } else { wall + runs_out };
-        let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(whole * on) };
+        let pass = Pass { kind: PassKind::Depth, depth, dial: dial.reads(whole * on), leaves: None };
         let cut = Cut {
             tool: cutting.edge.name.clone().into(),
             spindle: Some(cutting.speed.step.number()),

@@ -12,7 +12,7 @@ use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRES
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
-    closed_in_for_sure, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
+    closed_in_at_most, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
 };
 use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
@@ -182,8 +182,9 @@ fn cool_and_measure(
         // By more or less than was foretold it is not home, loose or collapsed.
         let (least, most) = foretold(bore, gauge.doubt, bench.guard());
         let most = before.map_or(most, |before| most.min(before - THOUSANDTH));
+        let (most, says) =
+            if before.is_some() { closed_in_at_most(bench, answer, gauge.doubt, most) } else { (most, None) };
         let ends = if least < most { (Some(least), Some(most)) } else { (Some(least), None) };
-        let says = closed_in_for_sure(bench, answer, before.map(|before| (before, gauge.doubt)), most);
         let limits = Limits::asked(ends, PLACES, Unit::Mm);
         let hold = HoldPoint::asking(bore.key, READINGS, gauge.name, limits).saying(says);
         set_up.hold_at(Words::of("measure-closed-in-only"), hold);

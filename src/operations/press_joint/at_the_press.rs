@@ -14,9 +14,9 @@ use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, SetUp, Station, kit};
+use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, Name, SetUp, Station, kit};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Quantity, Rounds};
+use crate::quantity::{Mm, Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
 
 /// How the bush goes in.
@@ -125,19 +125,37 @@ pub(in crate::operations) fn bore_gauge(bench: &Bench, size: f64) -> Result<Gaug
     Ok(GaugeUsed { name: Fact::named("a-bore-gauge"), doubt: Some(usual), ..gauge })
 }
 
-/// What is said beside the limits of the closed-in bore: bush and gauge may each be off, and near the bore that it had (with the
-/// gauge's doubt) nothing is sure. What was foretold is looked for all the same: good work must be able to meet it.
-pub(in crate::operations) fn closed_in_for_sure(
+/// Up to where a gauge of such a doubt is sure to tell that a bore closed in from what it was before: each of the two readings
+/// may be off, mm, rounded down to what is read.
+pub(in crate::operations) fn sure_to_tell(bench: &Bench, before: (f64, f64), gauge: Option<f64>) -> f64 {
+    let off = before.1.hypot(gauge.unwrap_or_default());
+    let places = 10_f64.powi(PLACES);
+    ((before.0 - off * bench.guard() / 2.0) * places + DUST).floor() / places
+}
+
+/// How far up the closed-in bore may be read, and what is said of it: near the bore that it had (with the gauge's doubt) nothing
+/// is sure. Where what was foretold lies there itself, good work must be able to meet it, and the joint is in doubt.
+pub(in crate::operations) fn closed_in_at_most(
     bench: &Bench,
     answer: &Answer,
-    before: Option<(f64, Option<f64>)>,
+    gauge: Option<f64>,
     most: f64,
-) -> Option<Words> {
-    let (before, gauge) = before?;
-    let off = answer.value(BUSH_BORE.key).map_or(0.0, |before| before.plus_minus);
-    let sure = before - off.hypot(gauge.unwrap_or_default()) * bench.guard() / 2.0;
-    (sure < most).then(|| Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down)))
+) -> (f64, Option<Words>) {
+    let value = |name: &Name<Mm>| answer.value(name.key);
+    let Some((before, foretold)) = value(&BUSH_BORE).zip(value(&BORE_PRESSED)) else { return (most, None) };
+    let sure = sure_to_tell(bench, (before.number, before.plus_minus), gauge);
+    if most <= sure {
+        (most, None)
+    } else if foretold.number <= sure {
+        (sure, Some(Words::of("closed-in-over-that")))
+    } else {
+        (most, Some(Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down))))
+    }
 }
+
+/// Decimals of a millimetre to which a bore is read, and the dust of binary fractions in the last of them.
+const PLACES: i32 = 3;
+const DUST: f64 = 1e-6;
 
 /// The set-up in which the closed-in bore is measured once all is cold again; `rests` where it was warm or cold.
 ///

@@ -1,7 +1,7 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
 use super::asked::Asked;
-use super::at_the_press::bore_gauge;
+use super::at_the_press::{bore_gauge, sure_to_tell};
 use super::climate::{Climate, Unsaid};
 use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
@@ -76,8 +76,10 @@ impl Asked<'_> {
         let left = bench.left(&BORE_PRESSED)?;
         let as_foretold =
             left.as_ref().is_none_or(|left| as_foretold(bench, left, &Value::of(&BORE_PRESSED, &planned)));
+        let is_read = left.is_some();
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
-        self.closes_in(bench, &pressed, (&made.bore, &tight.settled, as_foretold), answer);
+        let tells = is_read || self.gauge_tells(bench, &pressed, &made.bore)?;
+        self.closes_in(bench, &pressed, (&made.bore, &tight.settled, (as_foretold, tells)), answer);
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
@@ -95,7 +97,7 @@ impl Asked<'_> {
         &self,
         bench: &Bench,
         pressed: &Worked<Mm>,
-        (before, settled, as_foretold): (&Worked<Mm>, &Worked<Shift>, bool),
+        (before, settled, (as_foretold, tells)): (&Worked<Mm>, &Worked<Shift>, (bool, bool)),
         answer: &mut Answer,
     ) {
         const ID: &str = "closes-in";
@@ -109,12 +111,27 @@ impl Asked<'_> {
             true => Check::of_kind(ID, Verdict::Doubtful),
             false => Check::judge(ID, pressed, Keep::AtMost, before, bench.guard()).about(BORE_PRESSED.key),
         };
-        let check = if as_foretold { check } else { check.not_better_than(Verdict::Doubtful) };
+        let doubted = !as_foretold || !(tells || unknown);
+        let check = if doubted { check.not_better_than(Verdict::Doubtful) } else { check };
         let check = answer.check(check.at(self.bush.length.place));
+        if !(tells || unknown) {
+            check.remedy(Words::of("tell-it-by-a-finer-gauge"));
+        }
         if !as_foretold {
             check.remedy(Words::of("closed-in-otherwise"));
         }
         check.remedy(Words::of("look-whether-it-grips")).remedy(Words::of("sleeve-the-housing"));
+    }
+
+    /// Whether the gauge that reads the closed-in bore is sure to tell it from the bore before, where that is as it was foretold.
+    pub(super) fn gauge_tells(
+        &self,
+        bench: &Bench,
+        pressed: &Worked<Mm>,
+        before: &Worked<Mm>,
+    ) -> Result<bool, Refusal> {
+        let gauge = bore_gauge(bench, pressed.number())?;
+        Ok(pressed.number() <= sure_to_tell(bench, (before.number(), before.plus_minus()), gauge.doubt))
     }
 
     /// Bush and housing cold; with what would prove the joint, where that is asked.

@@ -8,6 +8,7 @@ use super::names::joint::BUSH_BORE;
 use super::sizes::{Sizes, Tight};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::PressJoint;
+use crate::handbook::joints::press::bore_pressed;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Fact, Mark, Refusal, Source, Verdict, Words, Worked};
@@ -73,6 +74,10 @@ impl Asked<'_> {
         // Nor does one that no hand can turn to and no gauge can tell.
         let least = constant::<Mm>("outside-window-least")?.number();
         let proven = proven.filter(|(low, high)| high - low >= least);
+        let proven = match proven {
+            Some(ends) => self.told_apart(bench, (metals, sizes), (&bore, &outside), ends)?,
+            None => None,
+        };
         if let Some((low, high)) = proven {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];
@@ -85,4 +90,41 @@ impl Asked<'_> {
         }
         Ok(Made { bore, tight, proven })
     }
+
+    /// Of outsides at which the joint is proven those with which the bore closes in by so much that its gauge is sure to tell it.
+    fn told_apart(
+        &self,
+        bench: &Bench,
+        (metals, sizes): (&Metals, &Sizes),
+        (bore, outside): (&Worked<Mm>, &Worked<Mm>),
+        (low, high): (f64, f64),
+    ) -> Result<Option<(f64, f64)>, Refusal> {
+        if self.bush.bore.is_none() {
+            return Ok(Some((low, high)));
+        }
+        let joint = press_joint(metals, sizes, bore);
+        let tells = |at: f64| -> Result<bool, Refusal> {
+            let tried = outside.shifted(at - outside.number(), "an outside that is tried");
+            let settled = sizes.tight(bench, &tried)?.settled;
+            if settled.number() <= 0.0 {
+                return Ok(false);
+            }
+            self.gauge_tells(bench, &bore_pressed(bore, &joint.close_in(&settled)?)?, bore)
+        };
+        if !tells(high)? {
+            return Ok(None);
+        }
+        let (mut none, mut some) = (low, high);
+        if tells(low)? {
+            some = low;
+        }
+        while some - none > HUNDREDTH_OF_A_MICROMETRE {
+            let middle = f64::midpoint(none, some);
+            if tells(middle)? { some = middle } else { none = middle }
+        }
+        Ok(Some((some, high)))
+    }
 }
+
+/// As near as an end of outsides is sought, mm.
+const HUNDREDTH_OF_A_MICROMETRE: f64 = 1e-5;

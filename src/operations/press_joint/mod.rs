@@ -24,7 +24,7 @@ mod support;
 
 pub(super) use asked::Asked;
 pub(super) use at_the_press::{
-    GoesIn, NONE_PROVEN, READINGS, bore_gauge, closed_in_for_sure, measured_when_cold, no_outside_is_proven,
+    GoesIn, NONE_PROVEN, READINGS, bore_gauge, closed_in_at_most, measured_when_cold, no_outside_is_proven,
     says_what_is_proven,
 };
 pub(super) use climate::Climate;

@@ -14,13 +14,16 @@ use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
-    ColdIn, GoesIn, Metals, NONE_PROVEN, READINGS, bore_gauge, closed_in_for_sure, foretold, measured_when_cold,
+    ColdIn, GoesIn, Metals, NONE_PROVEN, READINGS, bore_gauge, closed_in_at_most, foretold, measured_when_cold,
     no_outside_is_proven, says_what_is_proven, soaks, soaks_for,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::{Freezer, Gauge, Machine};
+
+/// Half a thousandth, which a reading lies under a size that it cannot be, mm.
+const UNDER: f64 = 0.0005;
 
 /// Several places of a shaft: both ends and the middle of where it runs.
 const SEVERAL: usize = 3;
@@ -116,7 +119,11 @@ impl ReamBush {
             outside(kit::blank(
                 "bush-outside-found",
                 self.bush.outside.as_ref().and_then(|_| kit::found(answer, BUSH_OUTSIDE.key)),
-                kit::found(answer, OUTSIDE_TO_MAKE.key),
+                // Between the limits that the step has, each rounded inward in each unit of print.
+                answer.value(OUTSIDE_TO_MAKE.key).map(|made| {
+                    let end = |off: f64| Fact::mm(made.number + off);
+                    Fact::span(end(-made.plus_minus), end(made.plus_minus))
+                }),
             )),
             bore(kit::blank(
                 "bush-bore-found",
@@ -239,7 +246,10 @@ impl ReamBush {
         let (least, most) = foretold(bore, gauge.doubt, bench.guard());
         let floor = Some(floor.map_or(least, |floor| floor.max(least)));
         let under = before.map_or(most, |before| before.min(most));
-        let says = closed_in_for_sure(bench, answer, before.map(|before| (before, gauge.doubt)), under);
+        let (most, says) =
+            if before.is_some() { closed_in_at_most(bench, answer, gauge.doubt, under) } else { (under, None) };
+        // What it may still be read as lies under what it cannot be.
+        let under = if most < under { most + UNDER } else { under };
         let hold = HoldPoint::of(bore.key, READINGS, gauge, bench.guard()).not_under(floor).under(Some(under));
         Ok(Some(hold.saying(says)))
     }

@@ -39,7 +39,7 @@ impl ReamBush {
                 tool: drill,
                 spindle: hole.spindle,
                 feed: None,
-                passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None }],
+                passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None, leaves: None }],
                 minutes: each,
             };
             let words = Words::of("drill-oil-hole")
@@ -167,13 +167,18 @@ impl ReamBush {
         for (at, setting) in reaming.settings.iter().enumerate() {
             let kind = if at + 1 == last { PassKind::Finish } else { PassKind::Rough };
             let dial = Dialled::Size { to_mm: *setting, more_mm: setting - before };
-            passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial) });
+            passes.push(Pass { kind, depth: (setting - before) / 2.0, dial: Some(dial), leaves: None });
             before = *setting;
         }
         if last > 0 {
-            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same) });
+            passes.push(Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same), leaves: None });
         } else {
-            passes.push(Pass { kind: PassKind::Depth, depth: self.bush.length.value.number(), dial: None });
+            passes.push(Pass {
+                kind: PassKind::Depth,
+                depth: self.bush.length.value.number(),
+                dial: None,
+                leaves: None,
+            });
         }
         let minutes = self.minutes("pass of a reamer")? * passes.len() as f64;
         Ok(Cut { tool: reaming.name.clone(), spindle: reaming.spindle, feed: reaming.feed, passes, minutes })

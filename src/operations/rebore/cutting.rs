@@ -153,11 +153,16 @@ fn passes(least: f64, answer: &Answer) -> Result<Option<[Vec<Pass>; 2]>, Refusal
     let pass = |at: u32| {
         let (from, to) = (if at == 1 { least } else { set_to(f64::from(at - 1)) }, set_to(f64::from(at)));
         let kind = if at + 1 < count { PassKind::Rough } else { PassKind::Finish };
-        Pass { kind, depth: (to - from) / 2.0, dial: Some(Dialled::Size { to_mm: to, more_mm: to - from }) }
+        Pass {
+            kind,
+            depth: (to - from) / 2.0,
+            dial: Some(Dialled::Size { to_mm: to, more_mm: to - from }),
+            leaves: None,
+        }
     };
     let early: Vec<Pass> = (1..count).map(pass).collect();
     let again = answer.value(PASSES.key).map_or(1.0, |passes| (passes.number - 1.0).max(1.0)) as usize;
-    let spring = Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same) };
+    let spring = Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same), leaves: None };
     let last = std::iter::once(pass(count)).chain(std::iter::repeat_n(spring, again)).collect();
     Ok(Some([early, last]))
 }

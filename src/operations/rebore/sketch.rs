@@ -41,6 +41,7 @@ pub(super) fn draw(asked: &Bore, answer: &Answer, finished: bool) -> Sketch {
         sketch.between("bored lower", "outside lower", Side::Left, Shows::value(WALL.key));
         return sketch;
     }
-    sketch.balloon(Balloon::Indicator, p(-0.25 * long, high), Side::Above);
+    // Where no ring runs: at the face that the bar enters.
+    sketch.balloon(Balloon::Indicator, p(-0.03 * long, -old), Side::Below);
     sketch
 }

@@ -1,6 +1,7 @@
 //! Where the centre is, what no jaw mends, and whether such readings can tell.
 
 use super::keys::{Counts, SetTrue};
+use super::least::left_of;
 use super::names::{
     AFTER, ECCENTRICITY, FORM, LEAN, LEAN_TOWARDS, LOBES_2, LOBES_3, PLACES_AFTER, SECOND_AFTER, TIR_OFF, TIR_READ,
     TOWARDS, WITHIN,
@@ -229,6 +230,10 @@ impl SetTrue {
         let after = match &shims {
             Some(shims) => {
                 Worked::sum(&[(1.0, &nothing_left(&turn))], shims.left, "what the shims of the drawer leave", CIRCLE)
+            }
+            None if self.hold.value.held_in.value == HeldIn::FourJaw => {
+                let left = left_of([&centre.along, &centre.across]);
+                Worked::sum(&[(1.0, &nothing_left(&turn))], left, "what the jaws that stay leave", CIRCLE)
             }
             None => nothing_left(&turn),
         };

@@ -4,6 +4,7 @@ mod circle;
 mod face;
 mod jaws;
 mod keys;
+mod least;
 mod names;
 mod polar;
 mod set_up;

@@ -3,8 +3,9 @@
 use super::circle::{ByShims, Centre};
 use super::jaws::Move;
 use super::keys::SetTrue;
+use super::least::is_moved;
 use super::names::{ECCENTRICITY, MOVE_FIRST, MOVE_SECOND, TOWARDS, TURN_FIRST, TURN_SECOND, WITHIN};
-use super::set_up::{LEAST_MOVE, TRUE_IT};
+use super::set_up::TRUE_IT;
 use crate::handbook::form::circle::waves;
 use crate::operations::{Answer, HeldIn, Jaw, JawWork, Picture, Polar};
 use crate::quantity::Quantity;
@@ -58,7 +59,7 @@ impl SetTrue {
         let mut pairs = [1, 3].into_iter().zip(ways).zip(moves);
         let ((first, (by, turn)), of) = pairs.find(|(_, of)| [of.loosen, of.tighten].contains(&jaw))?;
         // As the steps have it: a pair that stays is not drawn as moved.
-        let by = figure(by).filter(|by| *by >= LEAST_MOVE)?;
+        let by = answer.value(by).filter(|by| is_moved(by))?.number;
         let loosened = of.loosen == jaw;
         Some(JawWork::Moved {
             order: if loosened { first } else { first + 1 },

@@ -3,6 +3,7 @@
 use super::circle::ByShims;
 use super::jaws::Move;
 use super::keys::{JAWS, SetTrue};
+use super::least::is_moved;
 use super::names::{AFTER, ECCENTRICITY, FACE_AFTER, MOVE_FIRST, MOVE_SECOND, SECOND_AFTER, TILT, WITHIN};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
@@ -16,8 +17,6 @@ use crate::shop::{Gauge, Machine};
 
 /// The set-up.
 pub(super) const TRUE_IT: &str = "true-it";
-/// Less than this, half of what an indicator shows, no pair of jaws is moved, mm.
-pub(super) const LEAST_MOVE: f64 = 0.0005;
 /// Decimals of a millimetre that an indicator of a workshop is read to.
 const PLACES: i32 = 3;
 
@@ -80,7 +79,7 @@ impl SetTrue {
             () if !moves.is_empty() => {
                 // A pair that stays is not touched: it would only be disturbed.
                 for (step, key) in [("first-pair", MOVE_FIRST.key), ("second-pair", MOVE_SECOND.key)] {
-                    if answer.value(key).is_none_or(|by| by.number >= LEAST_MOVE) {
+                    if answer.value(key).is_none_or(is_moved) {
                         set_up.step(step);
                     }
                 }

@@ -245,7 +245,7 @@ impl SpotFace {
             tool: Words::of("spot-facer-of").with("size", kit::tool_size(self.diameter.value.number())),
             spindle: step.as_ref().map(Worked::number),
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: travel, dial: Some(dial.set(set)) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: travel, dial: Some(dial.set(set)), leaves: None }],
             minutes: set_up_minutes::start("seat, spot-facing")?,
         };
         set_up.cut(Words::of("cut"), cut);

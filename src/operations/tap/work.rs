@@ -15,7 +15,7 @@ use crate::operations::hole_making::tapping::{self, InHole, on_the_tap};
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Instead, Pass, PassKind, SetUp, Station};
-use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Dialled, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity};
 use crate::shop::{self, Gauge};
 
@@ -302,7 +302,8 @@ impl Tap {
         set_up.step("start-square");
         let depth = answer.value(TAP_DEPTH.key).map_or(0.0, |deep| deep.number);
         let tool = Words::of("tap-of").with("thread", self.thread.value.name()).with("lead", lead.text());
-        let passes = vec![Pass { kind: PassKind::Depth, depth, dial: None }];
+        let turns = answer.value(TURNS.key).map(|turns| Dialled::Turns { turns: turns.number });
+        let passes = vec![Pass { kind: PassKind::Depth, depth, dial: turns, leaves: None }];
         let minutes = set_up_minutes::start("hole, tapping")?;
         let pitch = self.thread.value.pitch().number();
         let cut = Cut { tool, spindle: None, feed: Some(pitch), passes, minutes };

@@ -2,7 +2,7 @@
 
 use super::case::Case;
 use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
-use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT, WALL};
+use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT, TAP_TURNS, WALL};
 use super::sketch;
 use crate::handbook::cutting::speeds;
 use crate::handbook::set_up_minutes;
@@ -103,7 +103,7 @@ impl Case<'_> {
             tool: drill,
             spindle: drill_speed,
             feed: None,
-            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer) }],
+            passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer), leaves: None }],
             minutes: set_up_minutes::start("hole, drilling")?,
         };
         let words = match (through, opening) {
@@ -120,14 +120,20 @@ impl Case<'_> {
         if self.countersink {
             set_up.step("countersink");
         }
-        set_up.step("chips-out");
+        set_up.step(if through { "chips-out" } else { "chips-out-of-depth" });
+        let turns = depth(TAP_TURNS.key).map(|turns| Dialled::Turns { turns });
         let tap = Cut {
             tool: Words::of("insert-tap-of")
                 .with("thread", self.asked.thread.value.name())
                 .with("lead", self.hole.lead.text()),
             spindle: None,
             feed: Some(self.pitch.number()),
-            passes: vec![Pass { kind: PassKind::Depth, depth: depth("tap_depth").unwrap_or(drilled), dial: None }],
+            passes: vec![Pass {
+                kind: PassKind::Depth,
+                depth: depth("tap_depth").unwrap_or(drilled),
+                dial: turns,
+                leaves: None,
+            }],
             minutes: set_up_minutes::start("hole, tapping")?,
         };
         let out = answer.value(TAP_OUT.key).is_some_and(|out| out.number > 0.0);
@@ -140,7 +146,10 @@ impl Case<'_> {
             set_up.step(if out { "collar-through" } else { "collar-inside-the-wall" });
         }
         set_up.cut(Words::of(words), tap);
-        set_up.step("clean-thread").step(if through { "look-behind" } else { "measure-depth" });
+        set_up.step("clean-thread");
+        if through {
+            set_up.step("look-behind");
+        }
         set_up.sketch = sketch::hole(self, answer);
         set_up.takes(set_up_minutes::start("hole, setting up")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);

@@ -17,7 +17,7 @@ use crate::operations::press_joint::{
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Decimals, Mm, Quantity, Ratio, Rounds, Shift, Unit};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Unit};
 use crate::shop::{Machine, Oven};
 
 /// What the oven must give, and what it may.
@@ -163,11 +163,12 @@ impl Warm {
             set_up.step("heat-it");
             let ends = (Some(heat.least.number()), Some(heat.hottest.number()));
             let limits = Limits::asked(ends, 0, Unit::DegC);
+            // What is read is good where it lies in these, not in the middle of them give or take.
+            let metal = limits.least.clone().zip(limits.most.clone()).map(|(least, most)| Fact::span(least, most));
             let hold = HoldPoint::asking(PART.key, 1, Fact::named("a-contact-thermometer"), limits);
             set_up.hold_at(Words::of("soak-and-check"), hold);
             set_up.step("carry-it");
-            let read = kit::found(answer, PART.key).map(|fact| fact.to(Decimals::Exactly(0)));
-            set_up.blanks = vec![kit::blank("metal-read", None, read)];
+            set_up.blanks = vec![kit::blank("metal-read", None, metal)];
             set_up.carries(Aspect::Setting, Carried::AtDegC(heat.setting.number().round()));
         } else {
             set_up.step("do-not-heat");

@@ -100,8 +100,32 @@ pub(super) struct Block {
     pub height: f64,
     /// Whether what follows must stand on the same page.
     pub keep: bool,
-    /// The number of the step whose settings stand in it, where they do.
-    pub sets: Option<usize>,
+    /// What it was made of, where it may be parted.
+    ladder: Option<Box<Ladder>>,
+}
+
+/// Rows of one height under a head, in columns that are read down.
+#[derive(Clone, Debug)]
+pub(super) struct Ladder {
+    /// Stands over them, and over those that go on elsewhere.
+    pub head: Block,
+    /// Where the first row begins, mm from the top of the head.
+    pub top: f64,
+    /// Where each column begins, mm.
+    pub columns: Vec<f64>,
+    /// The rows, in their order.
+    pub rows: Vec<Block>,
+}
+
+impl Ladder {
+    /// How many rows go down a column.
+    fn down(&self) -> usize {
+        self.rows.len().div_ceil(self.columns.len().max(1))
+    }
+
+    fn row_height(&self) -> f64 {
+        self.rows.iter().map(|row| row.height).fold(0.0, f64::max)
+    }
 }
 
 impl Block {
@@ -109,7 +133,41 @@ impl Block {
     pub(super) fn new(height: f64) -> Self {
         let mut scratch = Page::new(Paper::A4);
         let area = scratch.area("", Rect::new(0.0, 0.0, 0.0, 0.0));
-        Self { scratch, area, height, keep: false, sets: None }
+        Self { scratch, area, height, keep: false, ladder: None }
+    }
+
+    /// A ladder: down one column and then the next, so that no row stands under one that comes after it.
+    pub(super) fn ladder(ladder: Ladder) -> Self {
+        let mut block = ladder.head.clone();
+        let (down, high) = (ladder.down(), ladder.row_height());
+        for at in 0..down {
+            let mut line = Self::new(high);
+            for (column, x) in ladder.columns.iter().enumerate() {
+                if let Some(row) = ladder.rows.get(column * down + at) {
+                    line.set(row.clone(), *x, 0.0);
+                }
+            }
+            line.wrap(Kind::Row, false);
+            line.wrap(Kind::Table, true);
+            block.set(line, 0.0, ladder.top + at as f64 * high);
+        }
+        block.height = block.height.max(ladder.top + down as f64 * high);
+        block.ladder = Some(Box::new(ladder));
+        block
+    }
+
+    /// A ladder parted at a height: as many rows as have room there under its head, and the others under the same head again.
+    /// Nothing of what is no ladder, and where no row has room.
+    pub(super) fn parted(&self, room: f64) -> Option<(Self, Self)> {
+        let ladder = self.ladder.as_ref().filter(|ladder| ladder.head.height <= room)?;
+        let down = ((room - ladder.top) / ladder.row_height() + 1e-9).floor().max(0.0) as usize;
+        let here = (down * ladder.columns.len()).min(ladder.rows.len());
+        if here == 0 || here == ladder.rows.len() {
+            return None;
+        }
+        let (now, later) = ladder.rows.split_at(here);
+        let of = |rows: &[Self]| Self::ladder(Ladder { rows: rows.to_vec(), ..(**ladder).clone() });
+        Some((of(now), Self { keep: self.keep, ..of(later) }))
     }
 
     /// A block from what was drawn elsewhere about `corner`.

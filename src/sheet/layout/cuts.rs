@@ -9,7 +9,7 @@ use super::ladder::{self, Ended};
 use super::lists::{NUMBER, bar_and, chunks};
 use super::measure;
 use crate::operations::{Cut, PassKind, SetUp, Station, Step};
-use crate::proof::Fact;
+use crate::proof::{Dialled, Fact};
 use crate::quantity::Print;
 use crate::sheet::as_typed;
 use crate::sheet::figures;
@@ -76,6 +76,8 @@ struct Before {
     tool: String,
     /// Above and below a step, mm.
     pad: f64,
+    /// Whether turns of the hand, which the words have too, stand in a cell of their own.
+    turns: bool,
 }
 
 /// The steps in their zone, and the last of them where it stands in the bar of what is measured.
@@ -93,16 +95,18 @@ pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, 
         let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
         section.rows.iter().map(|row| row.height).sum::<f64>() + bar <= high
     };
-    let whole = filled(sheet, set_up, (width, PAD), all)?;
-    if fits(&whole) {
-        return Ok(Steps { section: whole, with_measures: None });
+    for turns in [true, false] {
+        let whole = filled_with(sheet, set_up, (width, PAD, turns), all)?;
+        if fits(&whole) {
+            return Ok(Steps { section: whole, with_measures: None });
+        }
     }
     let last = steps(set_up).last().filter(|step| step.cut.is_none() && !is_hold(step));
     let last = match last {
         Some(last) if measure::has_room_in_bar(width, &last.words)? => Some(last),
         _ => None,
     };
-    let mut tightest = whole;
+    let mut tightest = filled(sheet, set_up, (width, PAD), all)?;
     for pad in TIGHT {
         tightest = filled(sheet, set_up, (width, pad), all)?;
         if fits(&tightest) {
@@ -119,12 +123,22 @@ pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, 
 
 /// The first `count` steps in rows.
 fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad): (f64, f64), count: usize) -> Result<Section, Fault> {
+    filled_with(sheet, set_up, (width, pad, false), count)
+}
+
+/// The same, with turns of the hand in cells of their own.
+fn filled_with(
+    sheet: &Sheet,
+    set_up: &SetUp<String>,
+    (width, pad, turns): (f64, f64, bool),
+    count: usize,
+) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let shared = pad < PAD;
     let mut rows = Vec::new();
     let first = set_up.cuts().next().map(|cut| &cut.tool);
     let several = set_up.cuts().any(|cut| Some(&cut.tool) != first);
-    let mut before = Before { several, pad, ..Before::default() };
+    let mut before = Before { several, pad, turns, ..Before::default() };
     // Up to where the last row is taken by short steps, where those share rows.
     let mut taken = None;
     for (step, number) in steps(set_up).take(count).zip(1..) {
@@ -141,11 +155,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad): (f64, f64), count
         match &step.cut {
             Some(cut) if goes_on.is_none() || !shared => {
                 tool(set_up, cut).clone_into(&mut before.tool);
-                let (mut made, cells) = self::cut(number, step, cut, (set_up.station, &mut before), print, width)?;
-                if let Some(cells) = cells.and_then(|cells| made.get_mut(cells)) {
-                    cells.sets = Some(number);
-                }
-                rows.extend(made);
+                rows.extend(self::cut(number, step, cut, (set_up.station, &mut before), print, width)?);
                 taken = None;
             }
             None if is_hold(step) => {
@@ -352,7 +362,7 @@ pub(super) fn tool<'a>(set_up: &'a SetUp<String>, cut: &'a Cut<String>) -> &'a s
     set_up.lies.iter().find(|lies| lies.tool == cut.tool).map_or(&cut.tool, |lies| &lies.item)
 }
 
-/// A step that cuts, and which of its rows says what is set, where one does.
+/// A step that cuts, its words on one page with what is set.
 fn cut(
     number: usize,
     step: &Step<String>,
@@ -360,7 +370,7 @@ fn cut(
     (station, before): (Station, &mut Before),
     print: Print,
     width: f64,
-) -> Result<(Vec<Block>, Option<usize>), Fault> {
+) -> Result<Vec<Block>, Fault> {
     let ended = before.ended.take();
     let settings = (cut.spindle, cut.feed);
     let is_set = ended.is_some() && before.set == Some(settings);
@@ -371,7 +381,8 @@ fn cut(
     let is_ladder = cut.passes.len() > 1;
     let dial = cut.passes.first().and_then(|pass| pass.dial.as_ref());
     if !at_machine && !is_ladder {
-        let Some(dial) = dial else { return Ok((by_hand(number, &text, (pad, width))?, None)) };
+        let shown = |dial: &&Dialled| before.turns || !matches!(dial, Dialled::Turns { .. });
+        let Some(dial) = dial.filter(shown) else { return by_hand(number, &text, (pad, width)) };
         // By hand the dial alone, the words left of it.
         let third = width / 3.0;
         let mut rows = by_hand(number, &text, (pad, width - third - 2.0))?;
@@ -382,7 +393,7 @@ fn cut(
             first.close();
             first.height = first.height.max(CELL + 0.6);
         }
-        return Ok((rows, Some(0)));
+        return Ok(rows);
     }
     let mut rows = by_hand(number, &text, (pad, width))?;
     if let Some(last) = rows.last_mut() {
@@ -391,15 +402,14 @@ fn cut(
     if is_set {
         // Spindle and feed stand above already: what is left is what the hand turns.
         rows.extend(ladder::rows_alone(cut, ended, print, width)?);
-        return Ok((rows, None));
+        return Ok(rows);
     }
-    let cells = rows.len();
     if is_ladder {
-        rows.extend(ladder::rows(cut, (at_machine, ended), print, width)?);
+        rows.push(ladder::rows(cut, (at_machine, ended), print, width)?);
     } else {
         rows.extend(three_cells(cut, ended, print, width)?);
     }
-    Ok((rows, Some(cells)))
+    Ok(rows)
 }
 
 /// Spindle, feed and dial beside each other; where a reading ends the cut, what is reckoned with it under them.

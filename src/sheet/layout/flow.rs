@@ -58,21 +58,21 @@ impl Flow {
 
     /// Puts a section on the page, going on to further ones.
     pub(super) fn put(&mut self, section: &Section) -> Result<(), TooHigh> {
-        let mut rows = section.rows.as_slice();
+        let mut rows = section.rows.clone();
         let mut bar = section.bar.as_ref().map(|bars| &bars.0);
         while !rows.is_empty() {
             let top = self.y + GAP;
             let head = bar.map_or(0.0, |bar| bar.height);
-            let fits = fitting(rows, self.floor() - top - head, self.fresh);
-            if fits == 0 {
+            let (now, later) = parted(rows, self.floor() - top - head, self.fresh);
+            if now.is_empty() {
                 if self.fresh {
                     return Err(TooHigh(section.name));
                 }
                 self.turn();
+                rows = later;
                 continue;
             }
-            let (now, later) = rows.split_at(fits);
-            self.place(section.name, bar, now, top);
+            self.place(section.name, bar, &now, top);
             rows = later;
             bar = section.bar.as_ref().map(|bars| &bars.1);
             if !rows.is_empty() {
@@ -97,6 +97,28 @@ impl Flow {
         self.y = top + height;
         self.fresh = false;
     }
+}
+
+/// Rows parted at a height: what stands there, and what goes on. Nothing is parted from what it must stay with; a ladder that
+/// has no room whole is parted between its rows.
+pub(super) fn parted(mut rows: Vec<Block>, room: f64, fresh: bool) -> (Vec<Block>, Vec<Block>) {
+    let mut free = room;
+    let whole = rows.iter().take_while(|row| {
+        let fits = row.height <= free + 1e-9;
+        free -= if fits { row.height } else { 0.0 };
+        fits
+    });
+    let at = whole.count();
+    if let Some((here, there)) = rows.get(at).and_then(|row| row.parted(free)) {
+        let mut later = rows.split_off(at);
+        if let Some(first) = later.first_mut() {
+            *first = there;
+        }
+        rows.push(here);
+        return (rows, later);
+    }
+    let later = rows.split_off(fitting(&rows, room, fresh));
+    (rows, later)
 }
 
 /// How many rows fit, without parting one from what it must stay with (on a fresh page something must be parted if all

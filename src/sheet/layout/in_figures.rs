@@ -27,7 +27,7 @@ pub(super) fn with_what_fails(sheet: &Sheet, sketch: &mut Sketch) {
         let value = check.about.and_then(|key| sheet.planned.answer.value(key));
         value.is_some_and(|value| sketch.values().any(|key| key == value.key) && worst(sheet, value).is_some())
     };
-    let of_a_size = sheet.failing().into_iter().filter(|check| check.about.is_some() && check.judged.is_some());
+    let of_a_size = sheet.failing().into_iter().filter(|check| check.judged.is_some());
     let mut named: Vec<&'static str> = Vec::new();
     for check in of_a_size.filter(|check| !is_drawn(check)) {
         if named.len() < MOST_NAMED && !named.contains(&check.id) {

@@ -1,9 +1,9 @@
 //! The pass ladder: a row a pass with a box to tick, what the dial must read, and a blank for what was measured.
 
-use super::block::{BODY, Block, FIGURE, STRONG, plain};
+use super::block::{BODY, Block, DRAWN, FIGURE, Ladder, STRONG, plain};
 use super::cells::{CELL, SPACE, THIN, blank, set, set_cells, width_of};
 use crate::operations::{Cut, PassKind};
-use crate::proof::{Counted, Dialled};
+use crate::proof::{Counted, Dialled, Fact};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
@@ -18,6 +18,8 @@ const CAPTIONS: f64 = 4.2;
 const TICK: f64 = 5.0;
 /// Width and height of a blank, mm.
 const BLANK: (f64, f64) = (26.0, 8.0);
+/// Width of what should be measured, mm.
+const SHOULD: f64 = 22.0;
 /// Widest blank in a line of words, mm.
 const IN_LINE: f64 = 18.0;
 /// Narrowest blank that is written in, mm.
@@ -54,75 +56,47 @@ struct Row<'a> {
     number: usize,
     kind: PassKind,
     says: Says<'a>,
+    /// What is then left to measure.
+    leaves: Option<&'a Fact>,
 }
 
-/// Passes in two columns that stay on one page.
-const TOGETHER: usize = 8;
-
-/// The rows of a cut of several passes. At a machine spindle and feed stand left of them; by hand they stand in two columns,
-/// read down.
+/// The ladder of a cut of several passes. At a machine spindle and feed stand left of it; by hand it stands in two columns, read
+/// down. Where it goes on overleaf, what is set stands there again.
 pub(super) fn rows(
     cut: &Cut<String>,
     (at_machine, ended): (bool, Option<Ended>),
     print: Print,
     width: f64,
-) -> Result<Vec<Block>, Fault> {
-    let all = passes(cut, ended);
-    let mut blocks = Vec::new();
-    if at_machine {
-        let (left, right) = (width / 3.0 + 1.0, width);
-        let mut first = Block::new(2.0 * CELL + 0.8);
-        set_cells(&mut first, cut, print, width, true)?;
-        first.open(Kind::Table);
-        first.open(Kind::Row);
-        captions(&mut first, (left, right), cut, print)?;
-        first.close();
-        let mut y = CAPTIONS;
-        let mut rest = all.iter().peekable();
-        while let Some(one) = rest.next_if(|_| y + ROW <= first.height.max(CAPTIONS + ROW)) {
-            first.open(Kind::Row);
-            row(&mut first, (left, right), (y, ROW), one, print)?;
-            first.close();
-            y += ROW;
-        }
-        first.close();
-        first.height = first.height.max(y + 0.4);
-        blocks.push(first);
-        for one in rest {
-            let mut block = Block::new(ROW);
-            row(&mut block, (left, right), (0.0, ROW), one, print)?;
-            block.wrap(Kind::Row, false);
-            block.wrap(Kind::Table, true);
-            blocks.push(block);
-        }
-        return Ok(blocks);
-    }
+) -> Result<Block, Fault> {
     let middle = width / 2.0;
+    let (columns, wide) = if at_machine {
+        (vec![width / 3.0 + 1.0], 2.0 * width / 3.0 - 1.0)
+    } else {
+        (vec![0.0, middle + 2.0], middle - 2.0)
+    };
     let mut head = Block::new(CAPTIONS);
-    captions(&mut head, (0.0, middle - 2.0), cut, print)?;
-    captions(&mut head, (middle + 2.0, width), cut, print)?;
-    head.wrap(Kind::Row, false);
-    head.wrap(Kind::Table, false);
-    head.keep = true;
-    blocks.push(head);
-    // A later pass never stands before an earlier one, wherever a page ends: so many go down one column and up to the next.
-    for some in all.chunks(TOGETHER) {
-        let down = some.len().div_ceil(2);
-        let (one, other) = some.split_at(down);
-        for at in 0..down {
-            let mut block = Block::new(ROW);
-            for (column, x) in [(one, (0.0, middle - 2.0)), (other, (middle + 2.0, width))] {
-                if let Some(one) = column.get(at) {
-                    row(&mut block, x, (0.0, ROW), one, print)?;
-                }
-            }
-            block.wrap(Kind::Row, false);
-            block.wrap(Kind::Table, true);
-            block.keep = at + 1 < down;
-            blocks.push(block);
-        }
+    if at_machine {
+        head.height = 2.0 * CELL + 0.8;
+        set_cells(&mut head, cut, print, width, true)?;
     }
-    Ok(blocks)
+    let mut over = Block::new(CAPTIONS);
+    for left in &columns {
+        captions(&mut over, (*left, left + wide), cut, print)?;
+    }
+    over.wrap(Kind::Row, false);
+    over.wrap(Kind::Table, false);
+    head.set(over, 0.0, 0.0);
+    let mut rows = Vec::new();
+    for one in passes(cut, ended) {
+        let mut block = Block::new(ROW);
+        row(&mut block, (0.0, wide), (0.0, ROW), &one, print)?;
+        rows.push(block);
+    }
+    let mut block = Block::ladder(Ladder { head, top: CAPTIONS, columns, rows });
+    if at_machine {
+        block.height += 0.4;
+    }
+    Ok(block)
 }
 
 /// The rows of a cut whose spindle and feed stand above already, over the whole width.
@@ -160,7 +134,9 @@ fn passes(cut: &Cut<String>, ended: Option<Ended>) -> Vec<Row<'_>> {
             (Some(dial), ..) => Says::Dial(dial),
             (None, ..) => Says::Nothing,
         };
-        rows.push(Row { number: at + 1, kind: pass.kind, says });
+        // What a reading ends, and what is set as before, says its size elsewhere.
+        let leaves = pass.leaves.as_ref().filter(|_| matches!(says, Says::Dial(_)));
+        rows.push(Row { number: at + 1, kind: pass.kind, says, leaves });
     }
     rows
 }
@@ -169,11 +145,16 @@ fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, pri
     let base = BODY.capital + 0.2;
     let is_size = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Size { .. })));
     let dial = if is_size { words::dial_in(print) } else { words::DIAL_CELL.into() };
+    let leaves = cut.passes.iter().any(|pass| pass.leaves.is_some());
     for (x, anchor, caption) in [
         (left + TICK + 2.0, Anchor::Left, words::PASS),
-        (right - BLANK.0 - 3.0, Anchor::Right, &dial),
+        (right - BLANK.0 - 3.0 - if leaves { SHOULD } else { 0.0 }, Anchor::Right, dial.as_str()),
+        (right - BLANK.0 - 2.0, Anchor::Right, if leaves { words::SHOULD_BE } else { "" }),
         (right, Anchor::Right, words::MEASURED),
-    ] {
+    ]
+    .into_iter()
+    .filter(|caption| !caption.2.is_empty())
+    {
         block.open(Kind::HeadCell(Scope::Column));
         block.text(Point::new(x, base), anchor, BODY, caption)?;
         block.close();
@@ -216,7 +197,9 @@ fn row(
         return Ok(());
     }
     let measured = Rect::new(right - BLANK.0, middle - BLANK.1 / 2.0, right, middle + BLANK.1 / 2.0);
-    let room = (end + 2.0, measured.left - 3.0);
+    let left =
+        row.leaves.and_then(|leaves| leaves.shown(None, if print == Print::Both { Print::Metric } else { print }));
+    let room = (end + 2.0, measured.left - 3.0 - if left.is_some() { SHOULD } else { 0.0 });
     block.open(Kind::Cell);
     match row.says {
         Says::Dial(dial) => set_dial(block, room, middle, dial, print)?,
@@ -224,6 +207,12 @@ fn row(
         _ => block.unseen(Kind::Span, Point::new(room.1, base), words::NONE)?,
     }
     block.close();
+    if let Some(left) = left {
+        block.open(Kind::Cell);
+        let at = Point::new(measured.left - 2.0, middle + DRAWN.capital / 2.0);
+        block.text(at, Anchor::Right, DRAWN, &figures::number(&left.number))?;
+        block.close();
+    }
     blank(block, Kind::Cell, measured.grown(-THIN / 2.0), Some((&name, words::unit_of_sizes(print))));
     Ok(())
 }
@@ -287,7 +276,7 @@ pub(super) fn reading(
         }
         Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => words::Sets::Divisions(counted.per_measured),
         Some(Dialled::Size { .. } | Dialled::Same) => words::Sets::Size,
-        None => words::Sets::Nothing,
+        Some(Dialled::Turns { .. }) | None => words::Sets::Nothing,
     };
     let mut pieces = words::reckoned(ended.taken_off, &with, sets, print);
     let (mut wide, mut blanks) = room_of(&pieces)?;
@@ -295,7 +284,7 @@ pub(super) fn reading(
         Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => {
             plain(&words::division(&counted.division(if in_other { Print::Metric } else { first })))
         }
-        Some(Dialled::Size { .. } | Dialled::Same) | None => String::new(),
+        Some(Dialled::Size { .. } | Dialled::Same | Dialled::Turns { .. }) | None => String::new(),
     };
     // As much room to write in as the line leaves: beside what a division is, where that leaves enough.
     let beside = BODY.width(&division)? + 3.0;

@@ -4,7 +4,7 @@ use super::block::{Block, NUMBERED};
 use super::flow::{Flow, Section, TooHigh, fitting};
 use super::zones::Zones;
 use super::{
-    Fault, Sheet, beside, check, cuts, draughting, fonts, front, lists, measure, picture, sketch, strip, under,
+    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, overleaf, picture, sketch, strip, under,
     verdict, ways, words,
 };
 use crate::proof::{Check, Outcome, Verdict, Weight};
@@ -311,12 +311,11 @@ impl<'a> Sheet<'a> {
             return strip::short(note);
         }
         // A check that is doubtful though its figure holds rests on something doubtful: its figure is no reason.
-        let outside = |check: &&Check<String>| check.judged.as_ref().is_some_and(|judged| judged.margin < 0.0);
         let says = |check: &Check<String>| match &check.judged {
             Some(judged) if check.is_proven() || judged.margin < 0.0 => {
-                words::reason(check.id, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0, whole)
+                words::reason(&check.called, &figures::inside(judged, self.plan.print).0, judged.margin < 0.0, whole)
             }
-            _ => words::reason_of_kind(check.id, check.verdict().unwrap_or(Verdict::Doubtful)),
+            _ => words::reason_of_kind(&check.called, check.verdict().unwrap_or(Verdict::Doubtful)),
         };
         match self.verdict() {
             Verdict::Fails if self.planned.answer.refused.is_some() => words::REFUSED.into(),
@@ -326,10 +325,11 @@ impl<'a> Sheet<'a> {
                 let open: Vec<&str> = self
                     .owned()
                     .filter(|check| check.state == Outcome::NotChecked && check.weight == Weight::Must)
-                    .map(|check| check.id)
+                    .map(|check| check.called.as_str())
                     .collect();
                 let made = self.owned().filter(|c| c.verdict().is_some() && c.stamps() == Some(Verdict::Doubtful));
-                match made.max_by_key(outside) {
+                // As the findings have them: what stamps the sheet stands first there, with its remedies.
+                match made.min_by(|one, other| verdict::worse_first(one, other)) {
                     Some(check) => says(check),
                     None if open.is_empty() => String::new(),
                     None => strip::not_made(&open),
@@ -338,7 +338,7 @@ impl<'a> Sheet<'a> {
             Verdict::Proven => verdict::closest(self).or_else(|| self.nearest()).map_or_else(
                 || {
                     let proven: Vec<&str> =
-                        self.owned().filter(|check| check.is_proven()).map(|check| check.id).collect();
+                        self.owned().filter(|check| check.is_proven()).map(|check| check.called.as_str()).collect();
                     if proven.is_empty() { words::NO_CHECK.into() } else { strip::held(&proven) }
                 },
                 says,
@@ -386,7 +386,7 @@ fn fill(
         let end = stack(page, area, zone.left, top, section.rows);
         return Ok(Some((area, Rect::new(zone.left, end, zone.right, zone.bottom))));
     }
-    let (now, later) = front::parted(section.rows, room)?;
+    let (now, later) = overleaf::parted(section.rows, room)?;
     stack(page, area, zone.left, top, now);
     over.push(Section { name: section.name, bar: Some((again.clone(), again)), rows: later });
     Ok(None)

@@ -2,9 +2,9 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, DRAWN, in_line, plain};
-use super::in_figures;
+use super::{in_figures, wanted};
 use crate::drawing::{Balloon, Item, Projection, Sketch};
-use crate::operations::{Blank, Target, Value};
+use crate::operations::{Target, Value};
 use crate::plan::View;
 use crate::proof::{Dialled, Fact, Origin, Verdict};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
@@ -224,14 +224,21 @@ fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
     if left_out.is_empty() || sheet.planned.verdict == Verdict::Fails {
         return String::new();
     }
-    let said = left_out.iter().map(|key| match sheet.planned.answer.value(key) {
+    let print = first_unit(sheet.plan.print);
+    // What is measured stands with its target where that is.
+    let stands = |key: &&&str| {
+        let value = sheet.planned.answer.value(key);
+        value.is_some_and(|value| wanted::between(sheet, value).is_some() || wanted::is_aimed_at(sheet, value))
+    };
+    let said = left_out.iter().filter(|key| !stands(key)).map(|key| match sheet.planned.answer.value(key) {
         Some(value) => {
-            let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, sheet.plan.print);
+            let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
             format!("{} {figure}", value.means)
         }
         None => format!("{key} {}", words::NONE),
     });
-    format!("{} {}", words::LEFT_OUT, said.collect::<Vec<_>>().join("; "))
+    let said: Vec<String> = said.collect();
+    if said.is_empty() { String::new() } else { format!("{} {}", words::LEFT_OUT, said.join("; ")) }
 }
 
 /// The sketch with its words as they may stand on a page.
@@ -249,6 +256,16 @@ fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
     if sheet.may_not_be_cut() {
         // No zero is taken here, and no tool set.
         sketch.items.retain(|item| !matches!(item, Item::Balloon { balloon: Balloon::Zero | Balloon::Tool, .. }));
+        // Nor is anything brought to a size: what is known of the part stands, and what fails.
+        sketch.items.retain(|item| match item {
+            Item::Roughness { .. } => false,
+            Item::Dimension { shows, .. } => {
+                let known =
+                    |key: &str| sheet.planned.answer.value(key).is_none_or(|value| wanted::is_known(sheet, value));
+                known(shows.value) && shows.least.is_none_or(known)
+            }
+            _ => true,
+        });
         if sheet.number == 1 {
             in_figures::with_what_fails(sheet, &mut sketch);
         }
@@ -297,9 +314,13 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         _ => format!("{number} {unit}").trim_end().to_owned(),
     };
     // What is made between two limits has them, the larger above: a doubt behind ± would be read as what is allowed.
-    if let Some((low, high, decimals)) = wanted_between(sheet, value) {
+    if let Some((low, high, decimals)) = wanted::between(sheet, value) {
         let (low, high) = Shown::window(low, high, value.unit, decimals, print);
         return [high, low].map(|end| with_unit(figures::number(&end.number), end.unit)).join("\n");
+    }
+    // A cold that is enough is read against its limit, not about its middle.
+    if let Some(most) = wanted::cold_enough(sheet, value) {
+        return figures::target_line(&most, print);
     }
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
     let in_lines = |number: String, doubt: Option<String>, unit: &str| match doubt {
@@ -383,17 +404,4 @@ fn as_set(sheet: &Sheet, value: &Value) -> Shown {
         _ => None,
     });
     made.into_iter().next().unwrap_or(usual)
-}
-
-/// The limits that a size of this set-up is made to and measured against, where it has two and was not measured yet, and with
-/// what decimals.
-fn wanted_between(sheet: &Sheet, value: &Value) -> Option<(f64, f64, Decimals)> {
-    let own = |blank: &&Blank<String>| blank.log.is_some_and(|log| log.key == value.key);
-    let set_up = sheet.set_up.filter(|_| value.origin.entry().is_none())?;
-    match set_up.target_of(set_up.blanks.iter().find(own)?) {
-        Some(Target::Between(Fact::Figure { number: low, decimals, .. }, Fact::Figure { number: high, .. })) => {
-            Some((low, high, if decimals == Decimals::AsTyped { Decimals::Usual } else { decimals }))
-        }
-        _ => None,
-    }
 }

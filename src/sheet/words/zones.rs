@@ -33,6 +33,10 @@ pub(in crate::sheet) fn from_zero(device: &str) -> String {
     format!("{device}, from its zero")
 }
 
+/// Of a tool that a hand turns in: how often, and from where that is counted.
+pub(in crate::sheet) const TURNS: &str = "turns";
+pub(in crate::sheet) const FROM_THE_FIRST_BITE: &str = "from the first bite";
+
 /// How much more than before a tool is set to.
 pub(in crate::sheet) fn more_on_diameter(more: &str) -> String {
     format!("{more} more on diameter")
@@ -45,6 +49,8 @@ pub(in crate::sheet) fn with_tool(step: &str, tool: &str) -> String {
 
 /// Over the blanks of a ladder.
 pub(in crate::sheet) const MEASURED: &str = "measured";
+/// Over what should then be measured.
+pub(in crate::sheet) const SHOULD_BE: &str = "should be";
 
 /// Over what an adjustable tool is set to.
 pub(in crate::sheet) fn dial_in(print: Print) -> String {
@@ -213,10 +219,10 @@ pub(in crate::sheet) fn and_more(names: &[String], id: &str) -> String {
 
 /// The reason under a stamp: what a check asks, and how far it is inside or outside at worst; not `whole`, the last two words
 /// are left out.
-pub(in crate::sheet) fn reason(id: &str, margin: &str, outside: bool, whole: bool) -> String {
+pub(in crate::sheet) fn reason(called: &str, margin: &str, outside: bool, whole: bool) -> String {
     let side = if outside { "outside" } else { "inside" };
     let at_worst = if whole { " at worst" } else { "" };
-    format!("{}: {margin} {side}{at_worst}", id.replace('-', " "))
+    format!("{called}: {margin} {side}{at_worst}")
 }
 
 /// The reason under a stamp where everything is proven and nothing has a figure: so many of the checks by name.
@@ -226,7 +232,7 @@ pub(in crate::sheet) fn all_proven(checks: &[&str], named: usize) -> String {
 
 /// So many checks by name and how many more; of none by name how many.
 fn some(checks: &[&str], named: usize) -> String {
-    let names = checks.iter().take(named).copied().collect::<Vec<_>>().join(", ").replace('-', " ");
+    let names = checks.iter().take(named).copied().collect::<Vec<_>>().join(", ");
     match (named, checks.len().saturating_sub(named)) {
         (0, 1) => "1 check".into(),
         (0, all) => format!("{all} checks"),
@@ -236,8 +242,8 @@ fn some(checks: &[&str], named: usize) -> String {
 }
 
 /// The reason under a stamp where a check has no figure.
-pub(in crate::sheet) fn reason_of_kind(id: &str, verdict: Verdict) -> String {
-    format!("{}: {}", id.replace('-', " "), super::verdict(verdict))
+pub(in crate::sheet) fn reason_of_kind(called: &str, verdict: Verdict) -> String {
+    format!("{called}: {}", super::verdict(verdict))
 }
 
 /// The reason under a stamp where checks were not made, so many by name.
@@ -247,21 +253,6 @@ pub(in crate::sheet) fn not_checked(checks: &[&str], named: usize) -> String {
 
 /// Where a zone goes on.
 pub(in crate::sheet) const GOES_ON: &str = "goes on overleaf";
-
-/// Where steps go on and one of them is set here all the same.
-pub(in crate::sheet) fn goes_on(step: Option<usize>) -> String {
-    step.map_or_else(|| GOES_ON.into(), |step| format!("{GOES_ON}; {}", set_for(step)))
-}
-
-/// Over what is set for a step that stands overleaf.
-pub(in crate::sheet) fn set_for(step: usize) -> String {
-    format!("set for step {step}, overleaf:")
-}
-
-/// In the place of what is set for a step, where that stands on the front.
-pub(in crate::sheet) fn set_on_front(step: usize) -> String {
-    format!("step {step} is set as page 1 says")
-}
 
 /// Whether a text wears the mark of memory.
 pub(in crate::sheet) fn marks_memory(text: &str) -> bool {

@@ -33,7 +33,7 @@ pub(in crate::operations) fn drilled_by_the_stop(
         tool,
         spindle: run.step.as_ref().map(Worked::number),
         feed: None,
-        passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads }],
+        passes: vec![Pass { kind: PassKind::Depth, depth, dial: reads, leaves: None }],
         minutes: set_up_minutes::start("hole, drilling")?,
     };
     if run.deep {

@@ -52,7 +52,7 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let (dish, check) = check;
     answer.record(&DISH_BY_JAWS, dish);
     let proven = check.is_proven();
-    let light = match &spoilt.light.squeezing {
+    let light = match spoilt.lighter(held) {
         Some(light) => dish_of(held, light)?.zip(self::check(held, spoilt.light)?),
         None => None,
     };

@@ -418,6 +418,12 @@ struct Spoilt<'a> {
 }
 
 impl Spoilt<'_> {
+    /// What the jaws squeeze with where they are tightened lightly; nothing where they are.
+    fn lighter(&self, held: &Held) -> Option<&Worked<Newton>> {
+        let is_light = held.hold.nipped.as_ref().is_some_and(|at| at.value == Nip::Light);
+        self.light.squeezing.as_ref().filter(|_| !is_light)
+    }
+
     /// What a light nip would do, and whether it still carries.
     fn light_words(&self, size: crate::proof::Fact) -> Words {
         let id = match self.light_carries {

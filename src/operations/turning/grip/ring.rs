@@ -7,8 +7,8 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::ring_and_plate as law;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
-use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Newton, Quantity, Stress};
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Newton, Quantity, Rounds, Stress};
 
 /// The ring that is gripped.
 struct Ring {
@@ -112,20 +112,28 @@ fn judge_lobe(
         answer.check(check);
         return Ok(());
     }
+    let judged = |lobe: &Worked<Mm>| {
+        Check::judge_two("ring-lobe", (lobe, &quarter), Keep::AtMost, (lobe, allowed), held.guard).verdict()
+    };
     let mut remedies = vec![];
-    if let Some(light) = &spoilt.light.squeezing {
-        let lobe = lobe_figure(held, ring, light, held.is_soft())?;
-        remedies.push(spoilt.light_words(lobe));
+    if let Some(light) = spoilt.lighter(held) {
+        let lobe = self::lobe(held, ring, light, held.is_soft())?;
+        remedies.push((spoilt.light_words(lobe_figure(&lobe)), judged(&lobe)));
     }
     if !held.is_soft() {
-        let soft = lobe_figure(held, ring, squeezing, true)?;
-        remedies.push(Words::of("soft-jaws-lobe").with("size", soft));
+        let soft = self::lobe(held, ring, squeezing, true)?;
+        remedies.push((Words::of("soft-jaws-lobe").with("size", lobe_figure(&soft)), judged(&soft)));
     }
-    let check = answer.check(check);
-    remedies.into_iter().for_each(|words| {
-        check.remedy(words);
-    });
+    mends(answer.check(check), remedies);
     Ok(())
+}
+
+/// What would make a check better than it is, with what it then is; what would not is no remedy.
+fn mends(check: &mut Check, remedies: Vec<(Words, Option<Verdict>)>) {
+    let own = check.verdict();
+    for (words, gives) in remedies.into_iter().filter(|(_, gives)| *gives < own) {
+        check.remedy(Remedy { words, gives });
+    }
 }
 
 fn lobe(held: &Held, ring: &Ring, squeezing: &Worked<Newton>, soft: bool) -> Result<Worked<Mm>, Refusal> {
@@ -137,8 +145,8 @@ fn lobe(held: &Held, ring: &Ring, squeezing: &Worked<Newton>, soft: bool) -> Res
     })
 }
 
-fn lobe_figure(held: &Held, ring: &Ring, squeezing: &Worked<Newton>, soft: bool) -> Result<Fact, Refusal> {
-    Ok(Fact::mm(lobe(held, ring, squeezing, soft)?.high()).to(Decimals::Exactly(4)))
+fn lobe_figure(lobe: &Worked<Mm>) -> Fact {
+    Fact::mm(lobe.high()).to(Decimals::Exactly(3)).rounded(Rounds::Up)
 }
 
 /// Bent by the jaws: ductile metal against its yield stress, grey iron against its tensile strength.
@@ -155,10 +163,10 @@ fn judge_stress(
     if proven {
         return Ok(());
     }
-    if let Some(light) = &spoilt.light.squeezing {
-        let stress = stress(held, ring, light)?;
-        let figure = Fact::figure(stress.high(), crate::quantity::Unit::MPa).to(Decimals::Exactly(1));
-        check.remedy(spoilt.light_words(figure));
+    if let Some(light) = spoilt.lighter(held) {
+        let figure = Fact::figure(stress(held, ring, light)?.high(), crate::quantity::Unit::MPa);
+        let figure = figure.to(Decimals::Digits(3)).rounded(Rounds::Up);
+        mends(check, vec![(spoilt.light_words(figure), stress_check(held, ring, light)?.verdict())]);
     }
     check.remedy(Words::of("mandrel"));
     Ok(())

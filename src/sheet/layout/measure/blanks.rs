@@ -12,6 +12,8 @@ use crate::sheet::words;
 pub(super) const FIRST_BLANK: (f64, f64) = (22.0, 9.0);
 /// Its least width, where all of several readings stand in one row, mm.
 pub(super) const NARROW_BLANK: f64 = 14.0;
+/// The least width of the blanks of a further size, where several readings of several sizes stand in one zone, mm.
+pub(super) const NARROWEST_BLANK: f64 = 12.0;
 /// Between the blanks of several readings, mm.
 pub(super) const BETWEEN: f64 = 0.6;
 /// Width and height of a further blank, mm.

@@ -1,7 +1,7 @@
 //! Further sizes: three to a row, each with its blanks.
 
 use super::super::block::{BODY, Block, SECOND, plain};
-use super::blanks::{BLANK, GUTTER, NARROW_BLANK, blank, in_a_row, in_lines};
+use super::blanks::{BLANK, GUTTER, NARROW_BLANK, NARROWEST_BLANK, blank, in_a_row, in_lines};
 use super::size::{Size, set, width_of};
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Kind, Point, Rect, Scope};
@@ -17,11 +17,12 @@ const TO_BLANK: f64 = 1.5;
 /// From base line to base line of small letters, mm.
 const LINE: f64 = 4.35;
 
-/// Further sizes: each takes as much of a row as it needs, a third at least; with one blank, or with `all` that are asked.
+/// Further sizes: each takes as much of a row as it needs, a third at least; with as many blanks as are asked, but no more than
+/// `most`.
 pub(super) fn further<'a>(
     sizes: impl IntoIterator<Item = &'a Size>,
     width: f64,
-    all: bool,
+    most: usize,
 ) -> Result<Vec<Block>, Fault> {
     let part = width / PARTS as f64;
     let mut rows: Vec<Block> = Vec::new();
@@ -29,7 +30,7 @@ pub(super) fn further<'a>(
     for size in sizes {
         let mut fitting = None;
         for parts in [2, 3, 4, PARTS] {
-            let (wide, blanks) = (parts as f64 * part - GUTTER, if all { size.readings } else { 1 });
+            let (wide, blanks) = (parts as f64 * part - GUTTER, size.readings.min(most));
             // With how many readings are asked, where those words do not take more room.
             let named = Size { label: size.label_for(blanks), ..size.clone() };
             let cell = match self::cell(&named, wide, blanks)? {
@@ -42,7 +43,7 @@ pub(super) fn further<'a>(
             }
         }
         let Some((parts, cell)) = fitting else {
-            rows.extend(in_lines(size, width)?);
+            rows.extend(in_lines(&Size { readings: size.readings.min(most), ..size.clone() }, width)?);
             free = 0;
             continue;
         };
@@ -59,10 +60,19 @@ pub(super) fn further<'a>(
     Ok(rows)
 }
 
-/// One size in a cell with so many blanks; nothing where it is too long for it.
+/// One size in a cell with so many blanks, as wide as it holds; nothing where it is too long for it.
 pub(super) fn cell(size: &Size, width: f64, blanks: usize) -> Result<Option<Block>, Fault> {
+    let widths: &[f64] = if blanks > 1 { &[NARROW_BLANK, NARROWEST_BLANK] } else { &[BLANK.0] };
+    for wide in widths {
+        if let Some(cell) = cell_with(size, width, (blanks, *wide))? {
+            return Ok(Some(cell));
+        }
+    }
+    Ok(None)
+}
+
+fn cell_with(size: &Size, width: f64, (blanks, wide): (usize, f64)) -> Result<Option<Block>, Fault> {
     let mut block = Block::new(FURTHER);
-    let wide = if blanks > 1 { NARROW_BLANK } else { BLANK.0 };
     let room = width - in_a_row(blanks, wide) - TO_BLANK;
     if room < 0.0 {
         return Ok(None);

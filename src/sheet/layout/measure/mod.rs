@@ -109,31 +109,26 @@ fn to_note(width: f64) -> Block {
 /// All sizes in rows: with all blanks of the first where those stand in the zone, else with as many as do.
 fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result<Vec<Block>, Fault> {
     let fits = |rows: &[Block]| BAR + rows.iter().map(|row| row.height).sum::<f64>() <= high + 1e-9;
-    // With as many blanks as are asked of each, where there is the room.
-    let has_more = sizes.iter().any(|size| size.readings > 1);
+    // As many blanks of each as are asked, else as many as there is room for.
+    let most = sizes.iter().map(|size| size.readings).max().unwrap_or(1);
     let Some(mut about) = about else {
-        // All of them, or one each; of one size alone as many as there is room for.
-        let most = sizes.iter().map(|size| size.readings).max().unwrap_or(1);
-        let least = if sizes.len() == 1 { 2 } else { most.max(2) };
-        for readings in (least..=most).rev() {
-            let own = |size: &Size| Size { readings: size.readings.min(readings), ..size.clone() };
-            let rows = further(&sizes.iter().map(own).collect::<Vec<_>>(), width, true)?;
+        for most in (2..=most).rev() {
+            let rows = further(sizes, width, most)?;
             if fits(&rows) {
                 return Ok(rows);
             }
         }
-        return further(sizes, width, false);
+        return further(sizes, width, 1);
     };
-    if has_more {
-        let mut with_all = first(&about, width)?;
-        with_all.extend(further(sizes, width, true)?);
-        if fits(&with_all) {
-            return Ok(with_all);
+    let whole = filled(&about, sizes, width, 1)?;
+    for most in (1..=most).rev() {
+        let with_more = if most > 1 { filled(&about, sizes, width, most)? } else { whole.clone() };
+        if fits(&with_more) {
+            return Ok(with_more);
         }
-    }
-    let whole = filled(&about, sizes, width)?;
-    if fits(&whole) {
-        return Ok(whole);
+        if let Some(shared) = sharing(&about, sizes, width, most)?.filter(|rows| fits(rows)) {
+            return Ok(shared);
+        }
     }
     let other = about.other.clone();
     for readings in (1..=about.readings).rev() {
@@ -141,11 +136,11 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
         // Rather all its blanks and its figure large than the other unit behind it.
         for other in [other.as_str(), ""] {
             other.clone_into(&mut about.other);
-            let apart = filled(&about, sizes, width)?;
+            let apart = filled(&about, sizes, width, 1)?;
             if fits(&apart) {
                 return Ok(apart);
             }
-            if let Some(shared) = sharing(&about, sizes, width)?.filter(|rows| fits(rows)) {
+            if let Some(shared) = sharing(&about, sizes, width, 1)?.filter(|rows| fits(rows)) {
                 return Ok(shared);
             }
         }
@@ -153,15 +148,15 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
     Ok(whole)
 }
 
-fn filled(about: &Size, sizes: &[Size], width: f64) -> Result<Vec<Block>, Fault> {
+fn filled(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Vec<Block>, Fault> {
     let mut rows = first(about, width)?;
-    rows.extend(further(sizes, width, false)?);
+    rows.extend(further(sizes, width, most)?);
     Ok(rows)
 }
 
 /// The first size with its blanks behind its figure, as wide as may be, and behind those the first of the others that has room
 /// there.
-fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>>, Fault> {
+fn sharing(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Option<Vec<Block>>, Fault> {
     let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
     let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other))? };
     let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
@@ -175,7 +170,8 @@ fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>
     for own in widths.into_iter().map(narrowest) {
         let room = width - own - 2.0 * GUTTER;
         for (at, size) in sizes.iter().enumerate() {
-            let Some(beside) = (if room > 0.0 { cell(size, room, 1)? } else { None }) else { continue };
+            let blanks = size.readings.min(most);
+            let Some(beside) = (if room > 0.0 { cell(size, room, blanks)? } else { None }) else { continue };
             let mut rows = first(about, own)?;
             let [row] = rows.as_mut_slice() else { continue };
             // One with a second unit beneath takes the whole height of the row.
@@ -183,7 +179,7 @@ fn sharing(about: &Size, sizes: &[Size], width: f64) -> Result<Option<Vec<Block>
             row.height = row.height.max(top + beside.height);
             row.set(beside, width - room, top);
             let others = sizes.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, size)| size);
-            rows.extend(further(others, width, false)?);
+            rows.extend(further(others, width, most)?);
             return Ok(Some(rows));
         }
     }
