@@ -1,17 +1,17 @@
 //! What is too little to move a pair of jaws by.
 
+use crate::handbook::constants::row;
 use crate::operations::Value;
 use crate::proof::Worked;
 use crate::quantity::Shift;
 
 /// Less than this, half of what an indicator shows, no pair of jaws is moved, mm.
 const LEAST: f64 = 0.0005;
-/// Less than this no key moves them so that it stays, mm: own.
-const BY_A_KEY: f64 = 0.002;
 
 /// Whether a pair stays: it is off by less than anybody sees, or by no more than is known of it and no hand moves.
 fn stays(by: f64, doubt: f64) -> bool {
-    by < LEAST || by < doubt.min(BY_A_KEY)
+    let by_a_key = row("jaw-moved-least").map_or(0.0, |row| row.value);
+    by < LEAST || by < doubt.min(by_a_key)
 }
 
 /// Whether the jaws of a pair are moved by so much.
