@@ -178,6 +178,8 @@ const WRONG: &[Wrong] = &[
         Verdict::Doubtful,
         ("tang: out\n      set-up:\n        feature: stud", "tang: out\n      set-up:\n        feature: another"),
     ),
+    // A face that is flat before the oven and the press is not flat behind them.
+    (job!("lapped-then-pressed"), 0, "stays-flat", Verdict::Doubtful, ("", "")),
     // Capitals make no other hole.
     (job!("two-inserts-into-one-hole"), 1, "taken-twice", Verdict::Doubtful, ("feature: Stud", "feature: another")),
     // The wall about one bore is thick for one operation and thin for another.
@@ -349,4 +351,15 @@ fn a_length_is_that_of_a_piece() {
         "{bar}      - turn: {{present: 22.0 ± 0.02 mm, outside: 20.95 .. 20.98 mm, length: 5.0 ± 0.2 mm, over-all: 60 ± 0.2 mm, inside: 12 mm, corner: 0.4 mm, hold: {{in: jaws, diameter: 22 mm, grip: 30 mm, overhang: 15 mm, true-within: 0.05 mm, stop: step}}}}\n"
     );
     assert_eq!(verdict(&in_shop(&with(&on, "corner: 0.4 mm,", "")), 1, "length-of-a-piece"), Some(Verdict::Fails));
+}
+
+/// The same face lapped behind the press stays as it was lapped.
+#[test]
+fn a_face_that_is_lapped_last_stays_flat() {
+    let job = job!("lapped-then-pressed");
+    let (lap, press) = (job.find("  - lap:").unwrap(), job.find("  - press-in:").unwrap());
+    let (head, lapped, pressed) = (&job[..lap], &job[lap..press], &job[press..]);
+    let plan = in_shop(&format!("{head}{pressed}{lapped}"));
+    assert_eq!(verdict(&plan, 1, "stays-flat"), None);
+    assert_eq!(plan.operations[1].word, "lap");
 }

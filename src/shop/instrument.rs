@@ -1,7 +1,8 @@
 //! Measuring instruments with their uncertainty.
 
+use crate::handbook::constants::row;
 use crate::proof::{At, Cause, Place};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -74,6 +75,18 @@ pub struct Instrument {
     pub transfer: Option<At<Mm>>,
     /// Whether it is taken where a reading names none; left out, it is taken after those that are.
     pub default: Option<At<bool>>,
+}
+
+/// A figure of a gauge, a dial or a stop under the least that there is of it: a slip of the point or of the unit, which would prove what
+/// it cannot.
+pub(super) fn slip(at: &At<Mm>, least: &'static str, says: &str, key: &str, all: &mut Vec<Problem>) {
+    let number = at.value.number();
+    if let Ok(row) = row(least)
+        && number > 0.0
+        && number < row.value * (1.0 - 1e-9)
+    {
+        all.push(Problem::new(at.place, format!("{says} `{key}` ({} mm is the least)", figure(row.value))));
+    }
 }
 
 impl Instrument {
@@ -152,6 +165,13 @@ impl Instrument {
                 "no instrument is without doubt: give its uncertainty above zero",
             ));
         }
+        slip(
+            &self.uncertainty,
+            "instrument-doubt-least",
+            "no gauge of a workshop reads so finely: look at the unit of",
+            "uncertainty",
+            all,
+        );
         for (key, typed) in [("repeat", &self.repeat), ("transfer", &self.transfer)] {
             let wrong =
                 |at: &&At<Mm>| !(at.value.number() > 0.0 && at.value.number() <= self.uncertainty.value.number());

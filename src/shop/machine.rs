@@ -1,6 +1,8 @@
 //! Machines: the spindle and feed steps on the plate, power, dials, chuck; press and oven.
 
 use super::axis::Axis;
+use super::habits::stop_slip;
+use super::instrument::slip;
 use crate::handbook::constants::row;
 use crate::handbook::cutting::jaw_force::force_by_diameter;
 use crate::proof::At;
@@ -373,6 +375,9 @@ impl Cutting {
         {
             all.push(Problem::new(stop.place, "no stop is without doubt: `depth-stop` is above zero"));
         }
+        if let Some(stop) = &self.depth_stop {
+            stop_slip(stop, "depth-stop", all);
+        }
         for dial in &self.dials {
             if let Some(reads) = &dial.reads
                 && dial.axis.value != Axis::Across
@@ -386,6 +391,20 @@ impl Cutting {
             }
             if dial.division.value.number() <= 0.0 {
                 all.push(Problem::new(dial.division.place, "a division is above zero"));
+            }
+            slip(
+                &dial.division,
+                "division-least",
+                "no dial is divided so finely: look at the unit of",
+                "division",
+                all,
+            );
+            let most = row("divisions-most").map_or(f64::INFINITY, |row| row.value);
+            if let Some(turn) =
+                dial.per_turn.as_ref().filter(|turn| turn.value.number() > most * dial.division.value.number())
+            {
+                let says = format!("no dial has more than {most} divisions on it: look at `division` and `per-turn`");
+                all.push(Problem::new(turn.place, says));
             }
             if let Some(turn) = dial.per_turn.as_ref().filter(|turn| turn.value.number() < dial.division.value.number())
             {

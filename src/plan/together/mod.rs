@@ -30,6 +30,7 @@
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
 //!   before that work cut it.
+//! - [`flat`]: a face that was made flat, and is moved behind that.
 //! - [`forms`]: how a surface lay or looked, read before another cut of it.
 //! - [`ways`]: metal that is counted in a gap the wrong way.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
@@ -46,6 +47,7 @@ mod aired;
 pub(super) mod by_place;
 mod contents;
 pub(super) mod drawers;
+mod flat;
 mod forms;
 mod further;
 mod gripped;
@@ -81,6 +83,7 @@ use crate::operations::Answer;
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     rules::check(worked, log);
     taken::check(worked, log);
+    flat::check(worked, log);
     forms::check(worked, log);
     sound::check(worked);
     trued::check(worked);
