@@ -1,9 +1,9 @@
 //! The shop's habits: factors and margins that its person has settled on.
 
-use super::instrument::slip;
+use super::instrument::under_the_least;
 use crate::handbook::constants::guard_factor;
 use crate::proof::At;
-use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio, Shift, Warmth};
+use crate::quantity::{Celsius, Measured, Mm, Quantity, Ratio, Shift, Warmth, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -56,7 +56,7 @@ impl Habits {
             all.push(Problem::new(at.place, "no stop is without doubt: `depth-stop-doubt` is above zero"));
         }
         if let Some(at) = &self.depth_stop_doubt {
-            stop_slip(at, "depth-stop-doubt", all);
+            stop_slip(at, all);
         }
         if let Some(at) = self.cuts_over.as_ref().filter(|at| at.value.number() < 0.0) {
             all.push(Problem::new(at.place, CUTS_UNDER));
@@ -74,15 +74,12 @@ impl Habits {
 }
 
 /// A stop that is surer than any is: a slip.
-pub(super) fn stop_slip(at: &At<Measured<Mm>>, key: &str, all: &mut Vec<Problem>) {
-    let doubt = At { value: Mm::new(at.plus_minus.unwrap_or(at.value.value.number())), place: at.place };
-    slip(
-        &doubt,
-        "depth-stop-least",
-        "no stop of a quill or a tailstock stands so surely: look at the unit of",
-        key,
-        all,
-    );
+pub(super) fn stop_slip(at: &At<Measured<Mm>>, all: &mut Vec<Problem>) {
+    let doubt = at.plus_minus.unwrap_or(at.value.value.number());
+    if let Some(least) = under_the_least(doubt, "depth-stop-least") {
+        let says = format!("no stop stands surer than {} mm: look at the unit", figure(least));
+        all.push(Problem::new(at.place, says));
+    }
 }
 
 /// What is said of a reamer that is to cut smaller than it is.

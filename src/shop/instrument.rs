@@ -77,16 +77,12 @@ pub struct Instrument {
     pub default: Option<At<bool>>,
 }
 
-/// A figure of a gauge, a dial or a stop under the least that there is of it: a slip of the point or of the unit, which would prove what
-/// it cannot.
-pub(super) fn slip(at: &At<Mm>, least: &'static str, says: &str, key: &str, all: &mut Vec<Problem>) {
-    let number = at.value.number();
-    if let Ok(row) = row(least)
-        && number > 0.0
-        && number < row.value * (1.0 - 1e-9)
-    {
-        all.push(Problem::new(at.place, format!("{says} `{key}` ({} mm is the least)", figure(row.value))));
-    }
+/// The least that there is of a figure of a gauge, a dial or a stop, where what was typed is under it: a slip of the point or of the unit,
+/// which would prove what it cannot.
+pub(super) fn under_the_least(typed: f64, least: &'static str) -> Option<f64> {
+    let least = row(least).ok()?.value;
+    // 1e-9: the least itself is none too little.
+    (typed > 0.0 && typed < least * (1.0 - 1e-9)).then_some(least)
 }
 
 impl Instrument {
@@ -165,13 +161,10 @@ impl Instrument {
                 "no instrument is without doubt: give its uncertainty above zero",
             ));
         }
-        slip(
-            &self.uncertainty,
-            "instrument-doubt-least",
-            "no gauge of a workshop reads so finely: look at the unit of",
-            "uncertainty",
-            all,
-        );
+        if let Some(least) = under_the_least(self.uncertainty.value.number(), "instrument-doubt-least") {
+            let says = format!("no gauge of a workshop reads finer than {} mm: look at the unit", figure(least));
+            all.push(Problem::new(self.uncertainty.place, says));
+        }
         for (key, typed) in [("repeat", &self.repeat), ("transfer", &self.transfer)] {
             let wrong =
                 |at: &&At<Mm>| !(at.value.number() > 0.0 && at.value.number() <= self.uncertainty.value.number());

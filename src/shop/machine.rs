@@ -2,7 +2,7 @@
 
 use super::axis::Axis;
 use super::habits::stop_slip;
-use super::instrument::slip;
+use super::instrument::under_the_least;
 use crate::handbook::constants::row;
 use crate::handbook::cutting::jaw_force::force_by_diameter;
 use crate::proof::At;
@@ -376,7 +376,7 @@ impl Cutting {
             all.push(Problem::new(stop.place, "no stop is without doubt: `depth-stop` is above zero"));
         }
         if let Some(stop) = &self.depth_stop {
-            stop_slip(stop, "depth-stop", all);
+            stop_slip(stop, all);
         }
         for dial in &self.dials {
             if let Some(reads) = &dial.reads
@@ -392,13 +392,10 @@ impl Cutting {
             if dial.division.value.number() <= 0.0 {
                 all.push(Problem::new(dial.division.place, "a division is above zero"));
             }
-            slip(
-                &dial.division,
-                "division-least",
-                "no dial is divided so finely: look at the unit of",
-                "division",
-                all,
-            );
+            if let Some(least) = under_the_least(dial.division.value.number(), "division-least") {
+                let says = format!("no dial is divided finer than {} mm: look at the unit", figure(least));
+                all.push(Problem::new(dial.division.place, says));
+            }
             let most = row("divisions-most").map_or(f64::INFINITY, |row| row.value);
             if let Some(turn) =
                 dial.per_turn.as_ref().filter(|turn| turn.value.number() > most * dial.division.value.number())
