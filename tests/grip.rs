@@ -622,3 +622,22 @@ fn a_better_shop_and_a_coarser_finish_are_no_worse() {
     let named = of(&named, whole);
     assert!(named.answer.choices.iter().any(|choice| choice.name == "tool" && choice.chosen == "carbide-04"));
 }
+
+/// A test at rest knows nothing of what the speed takes from the jaws: at a fast step it must have stood that as well.
+#[test]
+fn a_test_at_rest_must_stand_what_the_speed_takes() {
+    let text = include_str!("../examples/shop.yaml");
+    let carbide: String =
+        text.lines().filter(|line| !line.contains("hss-knife")).map(|line| format!("{line}\n")).collect();
+    let of = |shop_text: &str, tested: &str| {
+        let job =
+            with(include_str!("../examples/turn.yaml"), "nipped: hard", &format!("nipped: hard, tested: {tested}"));
+        verdict(first(&plan(&job, Some(&shop(shop_text)))), "grip")
+    };
+    // 0.67 (1187 / 1800)^2 of 20 kN, at a friction of 0.15 on 24.6 mm: some 8.6 N·m beside the 2.4 that the cut asks.
+    assert_eq!(of(&carbide, "3 N·m"), Verdict::Doubtful);
+    assert_eq!(of(&carbide, "10 N·m"), Verdict::Doubtful);
+    assert_eq!(of(&carbide, "12 N·m"), Verdict::Proven);
+    // At the steps of a tool of high-speed steel the jaws lose next to nothing.
+    assert_eq!(of(text, "3 N·m"), Verdict::Proven);
+}

@@ -156,6 +156,20 @@ fn speed_left(held: &Held) -> Result<Option<Worked<Ratio>>, Refusal> {
     law::jaw_force_left(&constant("grip-loss-most")?, &high, held.cut.step, &most).map(Some)
 }
 
+/// What jaws that close lose at the speed of the cut, whatever they are nipped with, where that is fast enough to be looked at whole: they
+/// are thrown out by their own weight, and a test at rest knows nothing of it.
+pub(super) fn lost_at_speed(held: &Held) -> Result<Option<Worked<Newton>>, Refusal> {
+    if held.hold.grips_inside() {
+        return Ok(None);
+    }
+    let (Some(at_hand), Some(left)) = (at_hand(held)?, speed_left(held)?) else { return Ok(None) };
+    if !is_fast(&left)? {
+        return Ok(None);
+    }
+    let most = at_hand.force.worst(Side::High, held.guard);
+    Ok(Some(most.scaled(1.0 - left.number(), "what the speed takes of it")))
+}
+
 /// What the highest speed leaves.
 fn least_left() -> Result<Worked<Ratio>, Refusal> {
     let loss: Worked<Ratio> = constant("grip-loss-most")?;

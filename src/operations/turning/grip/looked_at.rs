@@ -4,7 +4,8 @@ use super::super::TORQUE_TO_STAND;
 use super::{Held, dish, reach};
 use crate::operations::kit::Tried;
 use crate::operations::{Answer, HeldIn};
-use crate::proof::{Fact, Refusal};
+use crate::proof::{Fact, Refusal, Worked};
+use crate::quantity::NewtonMetre;
 
 /// What only jaws do.
 const OF_JAWS: [&str; 5] = ["grip-moment", "jaw-pressure", "jaw-reach", "ring-lobe", "ring-stress"];
@@ -37,6 +38,11 @@ fn tried<'a>(held: &Held<'a>) -> Result<Tried<'a>, Refusal> {
         across: held.cut_at.clone(),
         guard: held.guard,
     })
+}
+
+/// The torque to stand.
+pub(super) fn asked(held: &Held) -> Result<Worked<NewtonMetre>, Refusal> {
+    tried(held)?.asked()
 }
 
 /// The torque to stand as a figure to try, rounded up.

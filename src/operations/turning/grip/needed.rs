@@ -1,14 +1,16 @@
 //! The jaw force that the cut asks: by its torque, and by the moment that tilts the work.
 
+use super::super::TORQUE_TO_STAND;
 use super::super::Way;
 use super::super::{
     GRIP_BY_MOMENT, GRIP_BY_MOMENT_WORST, GRIP_BY_TORQUE, GRIP_BY_TORQUE_WORST, GRIP_NEEDED, GRIP_NEEDED_WORST,
 };
-use super::jaw_force::{Holding, JawForce};
+use super::jaw_force::{self, Holding, JawForce};
 use super::{Held, at_end, looked_at};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::grip as law;
+use crate::operations::kit::stood;
 use crate::operations::{Answer, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Kilogram, Mm, Newton, Quantity, Ratio, Rounds, Unit, figure};
@@ -201,6 +203,7 @@ fn mass(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Kilogram>>, Re
 pub(super) fn judge(held: &Held, force: &JawForce, needed: &Needed, answer: &mut Answer) -> Result<(), Refusal> {
     if held.hold.tested.is_some() {
         looked_at::judge_tested(held, answer)?;
+        tested_at_rest(held, answer)?;
     } else {
         let keys = ["hold.diameter"];
         if let Some((asked, holding)) = open(held, "grip", &needed.torque, force, &keys, answer) {
@@ -214,6 +217,24 @@ pub(super) fn judge(held: &Held, force: &JawForce, needed: &Needed, answer: &mut
         let check = judged("grip-moment", asked, holding, held.guard).about(GRIP_BY_MOMENT.key);
         let remedies = moment_remedies(held, holding, asked, answer)?;
         give(check, remedies, answer);
+    }
+    Ok(())
+}
+
+/// What a test at rest is worth at the speed of the cut: the torque that it stood, less what the jaws lose there.
+fn tested_at_rest(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let lost = jaw_force::lost_at_speed(held)?.zip(held.gripped());
+    let (Some((lost, gripped)), Some(at)) = (lost, &held.hold.tested) else { return Ok(()) };
+    let friction = worst::<Ratio>(if held.is_soft() { "jaw-friction-soft-jaws" } else { "jaw-friction-smooth" }, true)?;
+    // N times mm, in N·m.
+    let torque = friction.number() * lost.number() * gripped.number() / 2.0 / 1000.0;
+    let left = stood(at).shifted(-torque, "less what the jaws lose at this speed");
+    let asked = looked_at::asked(held)?;
+    let check = Check::judge("grip", &left, Keep::AtLeast, &asked, held.guard).not_worse_than(Verdict::Doubtful);
+    let is_proven = check.is_proven();
+    let check = answer.check(check.about(TORQUE_TO_STAND.key).at(at.place));
+    if !is_proven {
+        check.remedy(Words::of("lower-step-holds"));
     }
     Ok(())
 }
