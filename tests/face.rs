@@ -933,3 +933,21 @@ fn no_gauge_goes_through_a_narrow_bore() {
     assert!(by("32"));
     assert!(!by("2"));
 }
+
+/// A length that is accepted makes no float that is not: what the gauge of the length is off, the float is off as well.
+#[test]
+fn the_float_is_asked_no_closer_than_the_length() {
+    use setover::operations::Target;
+    use setover::proof::Fact;
+    let plan = plan(include_str!("../examples/face.yaml"), Some(&shop(include_str!("../examples/shop.yaml"))));
+    let blanks = &first(&plan).answer.set_ups[0].blanks;
+    let half = |words: &str| {
+        let blank = blanks.iter().find(|blank| blank.words.contains(words)).unwrap_or_else(|| panic!("no {words}"));
+        match blank.target.clone().unwrap() {
+            Target::Between(Fact::Figure { number: low, .. }, Fact::Figure { number: high, .. }) => (high - low) / 2.0,
+            Target::Aim(Fact::Figure { doubt, .. }) => doubt.unwrap(),
+            other => panic!("{words}: {other:?}"),
+        }
+    };
+    assert!(half("float") >= half("ength"), "{} {}", half("float"), half("ength"));
+}

@@ -47,6 +47,14 @@ pub(super) fn size(plan: &Plan, value: &Value) -> Option<Typed> {
     Some(Typed { number: figures::number(&shown.number), doubt, unit: shown.unit })
 }
 
+/// Whether a size of an answer is the one that somebody wrote: not the middle of limits, nor a nominal size to be set.
+pub(super) fn is_as_written(plan: &Plan, value: &Value) -> bool {
+    let written = place(value).and_then(|place| plan.written.at(place));
+    written.is_some_and(|written| {
+        written.mm.to_bits() == value.number.to_bits() && (written.nominal.is_none() || value.plus_minus <= 0.0)
+    })
+}
+
 /// The figure that was found, as it was written; nothing for one that nobody wrote.
 pub(super) fn found(plan: &Plan, answer: &Answer<String>, found: &Fact) -> Option<Typed> {
     let Fact::Figure { number, unit: Unit::Mm, .. } = found else { return None };

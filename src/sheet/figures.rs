@@ -40,15 +40,21 @@ pub(super) struct Cell {
     pub from_point: String,
     /// Its unit.
     pub unit: &'static str,
+    /// The figure without its doubt, and the doubt, for where each has a line.
+    pub stacked: (String, Option<String>),
 }
 
 impl Cell {
     fn of(word: &str, shown: &Shown) -> Self {
         let doubt = shown.doubt.as_ref().map_or_else(String::new, |doubt| format!(" ± {doubt}"));
         let before = format!("{word}{}", before_point(&shown.number));
-        match shown.number.since_point() {
-            point if point.is_empty() => Self { before: before + &doubt, from_point: point, unit: shown.unit },
-            point => Self { before, from_point: point + &doubt, unit: shown.unit },
+        let point = shown.number.since_point();
+        let alone = [before.as_str(), &point].concat();
+        let stacked = (alone, shown.doubt.as_ref().map(|doubt| format!("± {doubt}")));
+        let unit = shown.unit;
+        match point {
+            point if point.is_empty() => Self { before: before + &doubt, from_point: point, unit, stacked },
+            point => Self { before, from_point: point + &doubt, unit, stacked },
         }
     }
 

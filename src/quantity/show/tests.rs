@@ -158,3 +158,15 @@ fn what_is_not_nought_is_not_printed_as_nought_in_inches() {
     assert_eq!(inch(0.0), "0.0000 in");
     assert_eq!(inch(0.0254), "0.0010 in");
 }
+
+/// A step of roughness has one name in each unit, at a limit as at a figure.
+#[test]
+fn a_step_of_roughness_is_called_as_it_is_in_inches() {
+    for (um, called) in [(3.2, "125"), (1.6, "63"), (0.8, "32"), (6.3, "250")] {
+        assert_eq!(near(um, None, Unit::Um, Print::Imperial), format!("{called} µin"));
+        let most = Shown::window(um - 1.0, um, Unit::Um, Decimals::Usual, Print::Imperial).1;
+        assert_eq!(most.number.to_string(), called);
+    }
+    assert_eq!(near(2.0, None, Unit::Um, Print::Imperial), "79 µin");
+    assert_eq!(near(3.2, None, Unit::Um, Print::Metric), "3.20 µm");
+}

@@ -281,9 +281,20 @@ mod tests {
     #[test]
     fn a_figure_is_parted_at_its_point() {
         let cells = got(&Judged { doubt: 0.01, got: 25.4, at_worst_end: 25.4, ..judged(1.0, Unit::Mm) }, Print::Metric);
-        assert_eq!(cells, [Cell { before: "25".into(), from_point: ".400 ± 0.010".into(), unit: "mm" }]);
+        assert_eq!(
+            cells,
+            [Cell {
+                before: "25".into(),
+                from_point: ".400 ± 0.010".into(),
+                unit: "mm",
+                stacked: ("25.400".into(), Some("± 0.010".into())),
+            }]
+        );
         let cells = limit(&Judged { at_worst_end: 1.0, ..judged(1.0, Unit::N) }, Print::Metric);
-        assert_eq!(cells, [Cell { before: "max 2".into(), from_point: String::new(), unit: "N" }]);
+        assert_eq!(
+            cells,
+            [Cell { before: "max 2".into(), from_point: String::new(), unit: "N", stacked: ("max 2".into(), None) }]
+        );
     }
 
     /// A force, a torque or a power is an estimate: three digits at most, the figure rounded towards the worse and its limit

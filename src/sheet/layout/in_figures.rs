@@ -49,7 +49,13 @@ pub(super) fn of_check(sheet: &Sheet, id: &str) -> Option<String> {
     // Sizes stand without their unit, as others in a sketch.
     let own = |cell: &figures::Cell| cell.unit == words::unit_of_sizes(print);
     let unit = |cell: &figures::Cell| if own(cell) { "" } else { cell.unit };
-    let lines = each.map(|cell| format!("{} {}", cell.figure(), unit(&cell)).trim_end().to_owned());
+    // The doubt in a line of its own, with the unit: no figure is parted from it.
+    let with_unit = |cell: &figures::Cell, figure: &str| format!("{figure} {}", unit(cell)).trim_end().to_owned();
+    let said = |cell: figures::Cell| match &cell.stacked {
+        (figure, Some(doubt)) => vec![figure.clone(), with_unit(&cell, doubt)],
+        (figure, None) => vec![with_unit(&cell, figure)],
+    };
+    let lines = each.flat_map(said);
     Some(std::iter::once(format!("{name}:")).chain(lines).collect::<Vec<_>>().join("\n"))
 }
 

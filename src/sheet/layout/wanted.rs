@@ -10,7 +10,7 @@ use crate::sheet::as_typed;
 pub(super) fn is_known(sheet: &Sheet, value: &Value) -> bool {
     let fails = sheet.failing().into_iter().any(|check| check.about == Some(value.key));
     // A size of the part stands as somebody wrote it; what was worked out from it, or is brought to it, does not.
-    let written = value.unit != Unit::Mm || as_typed::size(sheet.plan, value).is_some();
+    let written = value.unit != Unit::Mm || as_typed::is_as_written(sheet.plan, value);
     fails || written && !is_aimed_at(sheet, value) && between(sheet, value).is_none()
 }
 

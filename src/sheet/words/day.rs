@@ -68,7 +68,7 @@ pub(in crate::sheet) const DAY_PAGE: &str = "Day";
 pub(in crate::sheet) const MEASURING_ONLY: &str = "measuring only";
 /// What the letters of the page stand for.
 pub(in crate::sheet) const LETTERS: [(&str, &str); 4] =
-    [("D", "doubtful"), ("F", "part with a failing sheet"), ("H", "look again then"), ("thin", "may change")];
+    [("D", "doubtful"), ("F", "part with a failing sheet"), ("H", "read by then"), ("thin", "may change")];
 
 /// What stands in a timetable without lines.
 pub(in crate::sheet) const fn nothing(day: &Day) -> &'static str {

@@ -231,9 +231,9 @@ pub(in crate::sheet) fn order(order: &Order) -> String {
 
 /// An entry of the order list.
 pub(in crate::sheet) fn entry(order: &Order) -> String {
-    let size = order.size.clone().unwrap_or_else(|| NONE.into());
+    let size = order.size.as_ref().map(|size| format!(", size {size}")).unwrap_or_default();
     let from = if order.in_drawer { "in the drawer" } else { "to buy" };
-    format!("{} × {}, size {size}, for {}, {from}", order.count, order.item, order.part)
+    format!("{} × {}{size}, for {}, {from}", order.count, order.item, order.part)
 }
 
 /// How many features stand how.

@@ -118,7 +118,9 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
                 return Ok(rows);
             }
         }
-        return further(sizes, width, 1);
+        let one_each = further(sizes, width, 1)?;
+        // What goes on overleaf anyhow has the room there for all of them.
+        return if fits(&one_each) { Ok(one_each) } else { further(sizes, width, most) };
     };
     let whole = filled(&about, sizes, width, 1)?;
     for most in (1..=most).rev() {
@@ -130,6 +132,7 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
             return Ok(shared);
         }
     }
+    let all = filled(&about, sizes, width, most)?;
     let other = about.other.clone();
     for readings in (1..=about.readings).rev() {
         about.readings = readings;
@@ -145,7 +148,7 @@ fn set_out(about: Option<Size>, sizes: &[Size], width: f64, high: f64) -> Result
             }
         }
     }
-    Ok(whole)
+    Ok(all)
 }
 
 fn filled(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Vec<Block>, Fault> {
