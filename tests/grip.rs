@@ -640,6 +640,8 @@ fn a_test_at_rest_must_stand_what_the_speed_takes() {
     assert_eq!(of(&carbide, "12 N·m"), Verdict::Proven);
     // At the steps of a tool of high-speed steel the jaws lose next to nothing.
     assert_eq!(of(text, "3 N·m"), Verdict::Proven);
+}
+
 /// What is done already is no way out, and what would leave a check as it stands is none either.
 #[test]
 fn what_is_done_already_is_no_remedy() {
@@ -657,7 +659,9 @@ fn what_is_done_already_is_no_remedy() {
             let all = check.remedies.iter().map(|remedy| &remedy.words).chain(&check.remedy);
             let said: Vec<&String> = all.filter(|words| words.contains("lightly")).collect();
             assert!(said.is_empty(), "{path}: {}: {said:?}", check.id);
-            open += usize::from(["ring-lobe", "ring-stress", "dish"].contains(&check.id) && check.verdict() > Some(Verdict::Proven));
+            open += usize::from(
+                ["ring-lobe", "ring-stress", "dish"].contains(&check.id) && check.verdict() > Some(Verdict::Proven),
+            );
             for remedy in &check.remedies {
                 let better = remedy.gives.is_none_or(|gives| Some(gives) < check.verdict());
                 let compared = ["ring-lobe", "ring-stress"].contains(&check.id);
