@@ -182,3 +182,20 @@ fn what_a_machine_carries_is_said_once_and_in_words() {
     let words = String::from_utf8_lossy(&bare.stdout).into_owned();
     assert!(!words.contains("machines carry nothing") && words.contains("Finish 15:31"), "{words}");
 }
+
+/// What runs unattended is read later than what comes behind it: the moments to look again stand by the clock.
+#[test]
+fn hold_points_stand_by_the_clock() {
+    let jobs = ["demo/tidewater.yaml", "demo/one-day/cuts.yaml", "demo/one-day/float.yaml"];
+    let out = std::process::Command::new(env!("CARGO_BIN_EXE_setover"))
+        .arg("day")
+        .args(jobs)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .output()
+        .unwrap();
+    let text = String::from_utf8(out.stdout).unwrap();
+    let list = text.split("Hold points").nth(1).unwrap().split("\n\n").next().unwrap();
+    let is_time = |word: &&str| word.len() == 5 && word.as_bytes()[2] == b':';
+    let times: Vec<&str> = list.lines().filter_map(|line| line.split_whitespace().next()).filter(is_time).collect();
+    assert!(times.len() > 5 && times.is_sorted(), "{times:?}");
+}

@@ -22,8 +22,11 @@
       left.get(log).reads.push(value(field));
     }
     const typed = [...sheet.querySelectorAll("input[data-words]")].map(value).filter(Boolean);
-    const day = typed.find((word) => /^\d{4}-\d{2}-\d{2}$/.test(word));
-    const by = typed.filter((word) => word !== day).join(", ");
+    // A date that is written otherwise than year-month-day: with dots the day comes first; of all else the log asks what is meant.
+    const written = typed.find((word) => /^\d{1,4}[-./]\d{1,2}[-./]\d{1,4}$/.test(word));
+    const dotted = written && /^(\d{1,2})\.(\d{1,2})\.(\d{4})$/.exec(written);
+    const day = dotted ? dotted[3] + "-" + two(dotted[2]) + "-" + two(dotted[1]) : written;
+    const by = typed.filter((word) => word !== written).join(", ");
     const cut = sheet.dataset.address.lastIndexOf("/");
     // A line for each gauge: the log takes one of it.
     const gauges = [...new Set([...left.values()].map((of) => of.gauge))];

@@ -163,14 +163,15 @@ fn hold_point(line: &Line, waits: &[&str]) -> String {
     }
 }
 
-/// Every moment to look again, with its time.
+/// Every moment to look again, with its time, by the clock: what runs unattended is read later than what comes behind it.
 pub(in crate::sheet) fn hold_points(day: &Day) -> Vec<String> {
-    let holds = day.lines.iter().filter(|line| line.hold_point);
+    let mut holds: Vec<&Line> = day.lines.iter().filter(|line| line.hold_point).collect();
+    holds.sort_by_key(|line| line.read_at);
     let said = |line: &Line| {
         let waits: Vec<&str> = day.decided_by(&line.id).iter().map(|line| line.id.as_str()).collect();
         format!("{}  {}", clock(day, line.read_at), hold_point(line, &waits))
     };
-    holds.map(said).collect()
+    holds.into_iter().map(said).collect()
 }
 
 /// A better rule that is broken.
