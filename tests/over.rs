@@ -147,3 +147,24 @@ fn a_range_is_read_as_sizes_are() {
         assert!(said.contains(says), "{range}: {said}");
     }
 }
+
+/// A verdict that turns twice between two columns of the range is told of twice: by a range as wide or as narrow, from the same size on.
+#[test]
+fn no_turn_is_lost_between_two_columns() {
+    let proven_from = |range: &str| {
+        let output = with(&[
+            "wall=18 mm ± 0.1 mm",
+            "present-depth=12 ± 0.1 mm",
+            "lead=bottoming",
+            "--over",
+            &format!("wall={range}"),
+        ]);
+        let text = String::from_utf8(output.stdout).unwrap();
+        let line = text.lines().find(|line| line.trim_start().starts_with("1D: proven from"));
+        line.unwrap_or_else(|| panic!("{text}")).split_whitespace().nth(3).unwrap().parse::<f64>().unwrap()
+    };
+    let narrow = proven_from("16 mm to 18 mm");
+    for wide in ["12 mm to 30 mm", "10 mm to 40 mm", "5 mm to 100 mm"] {
+        assert!((proven_from(wide) - narrow).abs() < 0.02, "{wide}: {narrow}");
+    }
+}

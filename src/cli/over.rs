@@ -228,24 +228,45 @@ fn turns_along(
         if was == becomes {
             continue;
         }
-        // The verdict at the value that is printed is the one that is printed with it.
-        let (mut low, mut high) = (value(at), value(at + 1));
-        for _ in 0..HALVINGS {
-            let middle = range.at(((low + high) / 2.0 - range.low) / (range.high - range.low));
-            if middle <= low || middle >= high {
+        // Between two steps it may turn more than once: from each turn on until it is what it is at the next.
+        let (mut from, mut was) = (value(at), *was);
+        while was != *becomes {
+            let Some((low, high)) = turn_from(range, (from, value(at + 1)), was, verdict_at)? else { break };
+            // The verdict at the value that is printed is the one that is printed with it.
+            let now = verdict_at(high)?.unwrap_or(*becomes);
+            // What is better is told from where it begins to hold, what is worse up to where the better held.
+            let at = if now < was { high } else { low };
+            turns.push((was, now, format!("{at:.*} {}", range.decimals, range.unit)));
+            if now == was {
                 break;
             }
-            match verdict_at(middle)? == Some(*was) {
-                true => low = middle,
-                false => high = middle,
-            }
+            (from, was) = (high, now);
         }
-        let now = verdict_at(high)?.unwrap_or(*becomes);
-        // What is better is told from where it begins to hold, what is worse up to where the better held.
-        let at = if now < *was { high } else { low };
-        turns.push((*was, now, format!("{at:.*} {}", range.decimals, range.unit)));
     }
     Ok(turns)
+}
+
+/// The last value at which a verdict holds and the first at which it does not, closed in on by halves.
+fn turn_from(
+    range: &Range,
+    (mut low, mut high): (f64, f64),
+    was: Verdict,
+    verdict_at: &dyn Fn(f64) -> Result<Option<Verdict>, Stop>,
+) -> Result<Option<(f64, f64)>, Stop> {
+    if low >= high {
+        return Ok(None);
+    }
+    for _ in 0..HALVINGS {
+        let middle = range.at(((low + high) / 2.0 - range.low) / (range.high - range.low));
+        if middle <= low || middle >= high {
+            break;
+        }
+        match verdict_at(middle)? == Some(was) {
+            true => low = middle,
+            false => high = middle,
+        }
+    }
+    Ok(Some((low, high)))
 }
 
 fn two_ranges(down: &Range, across: &Range, words: &[String], work: Work) -> Result<Grid, Stop> {
