@@ -610,7 +610,10 @@ fn a_better_shop_and_a_coarser_finish_are_no_worse() {
             assert!(best.verdict <= other.verdict, "{job}\n{:?} with all, {:?} with less", best.verdict, other.verdict);
         }
     }
-    assert_eq!(of(&turn, whole).verdict, Verdict::Proven);
+    let turned = of(&turn, whole);
+    let tool = turned.answer.choices.iter().find(|choice| choice.name == "tool").unwrap();
+    assert_eq!((turned.verdict, tool.chosen.as_str()), (Verdict::Proven, "hss-knife"));
+    assert!(tool.why.contains("the grip carries"), "{}", tool.why);
     let verdicts = ["1.6", "3.2", "6.4", "9.6"].map(|ra| of(&rough(ra), whole).verdict);
     assert!(verdicts.is_sorted_by(|finer, coarser| coarser <= finer), "{verdicts:?}");
     // What it was held down to is said.

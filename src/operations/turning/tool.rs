@@ -131,7 +131,12 @@ pub(super) fn choose(
     reasons(&tried, at, is_named, answer);
     answer.choose_alternative(at);
     if let Some(tool) = tools.get(at) {
-        let why = Words::of(if is_named { "tool-named" } else { "tool-that-suits" });
+        let slips = |tried: &Tried| tried.breaches.is_empty() && !tried.held;
+        let why = Words::of(match is_named {
+            true => "tool-named",
+            false if tried.get(at).is_some_and(|taken| taken.held) && tried.iter().any(slips) => "tool-that-is-held",
+            false => "tool-that-suits",
+        });
         answer.choose("tool", tool.name.value.clone(), why);
     } else if bench.shop.is_some() {
         nothing_suits(piece, answer);
