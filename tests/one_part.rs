@@ -363,3 +363,32 @@ fn a_face_that_is_lapped_last_stays_flat() {
     assert_eq!(verdict(&plan, 1, "stays-flat"), None);
     assert_eq!(plan.operations[1].word, "lap");
 }
+
+/// Read on a later day than the track was turned, its groove and how true it runs are those of the turned track; of an earlier day, or of
+/// none, they are gone.
+#[test]
+fn a_form_that_was_read_since_the_cut_is_there() {
+    let folder = tempfile::tempdir().unwrap();
+    let job = job!("track-read-before-it-is-turned");
+    let run = |words: &[&str]| {
+        let mut run = std::process::Command::new(env!("CARGO_BIN_EXE_setover"));
+        let out = run.args(words).current_dir(folder.path()).output().unwrap();
+        format!("{}{}", String::from_utf8_lossy(&out.stdout), String::from_utf8_lossy(&out.stderr))
+    };
+    std::fs::write(folder.path().join("shop.yaml"), include_str!("../examples/shop.yaml")).unwrap();
+    std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+    run(&["log", "job.yaml", "pump shaft/turn", "diameter_after=24.960 ± 0.004 mm", "--date", "2026-11-20"]);
+    let doubted = |set_up: &str, size: &str| {
+        let job = with(job, "          track: 25 mm\n", &format!("{set_up}          track: 25 mm\n"));
+        let job = with(&job, "{of: pump shaft/turn/diameter_after}", size);
+        std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+        let said = run(&["plan", "job.yaml", "--operation", "polish-seal", "--all"]);
+        assert!(said.contains("Polish a seal track"), "{said}");
+        said.split_whitespace().collect::<Vec<_>>().join(" ").contains("cuts that surface before this")
+    };
+    let on = "{of: pump shaft/turn/diameter_after}";
+    assert!(doubted("", on) && doubted("          set-up: {measured: 2026-11-20}\n", on));
+    assert!(!doubted("          set-up: {measured: 2026-11-21}\n", on));
+    // Whoever typed the size that was left read the rest with it.
+    assert!(!doubted("", "24.961 ± 0.004 mm"));
+}
