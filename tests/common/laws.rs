@@ -71,6 +71,9 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
             if planned.stamp_note.is_none() && texts(first, "stamp").iter().any(|text| text.text.contains('…')) {
                 say(10, format!("the reason is cut short: {:?}", texts(first, "stamp").last().map(|text| &text.text)));
             }
+            if !fails {
+                stamped_first(planned, number, first, &mut say);
+            }
             figures(plan, first, &mut say);
             estimates(planned, &own, &mut say);
             if !fails {
@@ -124,6 +127,27 @@ fn findings(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
         if !places.is_sorted_by_key(|place| place.1) {
             say(9, format!("{name}: a remedy that proves stands behind one that does not: {places:?}"));
         }
+    }
+}
+
+/// Law 10: of the doubtful checks that stand with the verdict the first is the one that the stamp names.
+fn stamped_first(planned: &Planned, number: usize, first: &Page, say: &mut impl FnMut(u8, String)) {
+    let (stamp, verdict) = (said(first, "stamp"), said(first, "verdict"));
+    let own = planned.answer.checks.iter().filter(|check| owner(planned, check) == number);
+    let doubtful: Vec<&Check<String>> = own.filter(|check| check.verdict() == Some(Verdict::Doubtful)).collect();
+    let doubtful = doubtful.into_iter().filter(|check| check.stamps() == Some(Verdict::Doubtful));
+    let names = |check: &Check<String>| stamp.contains(&flat(&check.called));
+    let all: Vec<(Option<usize>, &Check<String>)> =
+        doubtful.map(|check| (verdict.find(&flat(&check.asks)), check)).collect();
+    // What the stamp says of no check is none of this.
+    if !all.iter().any(|(_, check)| names(check)) {
+        return;
+    }
+    let shown = all.iter().filter_map(|(at, check)| Some(((*at)?, *check))).min_by_key(|(at, _)| *at);
+    if let Some((_, check)) = shown
+        && !names(check)
+    {
+        say(10, format!("{} stands first, and the stamp says {stamp}", check.called));
     }
 }
 

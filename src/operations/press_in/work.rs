@@ -12,9 +12,9 @@ use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRES
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
-    closed_in_at_most, foretold, measured_when_cold, says_what_is_proven, under_the_boss,
+    closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, says_what_is_proven, under_the_boss,
 };
-use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target};
+use crate::operations::{Answer, Bench, Blank, Fit, HoldPoint, Limits, Picture, SetUp, Station, Target};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity, Ratio, Rounds, Shift, Unit};
 use crate::shop::Gauge;
@@ -56,6 +56,7 @@ impl PressIn {
         let home = self.press_home(&asked, bench, &metals, goes, answer)?;
         let measured = cool_and_measure(&asked, bench, &metals, goes, answer)?;
         answer.set_ups.extend([dressed, home, measured]);
+        answer.picture = Some(Picture::Fit(Fit { groups: vec![of_joint(), of_bore("bore-as-bought")] }));
         Ok(())
     }
 

@@ -8,6 +8,7 @@ mod climate;
 mod cold;
 mod cooled;
 mod daylight;
+mod fit;
 mod grips;
 mod joint;
 mod keys;
@@ -30,6 +31,7 @@ pub(super) use at_the_press::{
 pub(super) use climate::Climate;
 pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
 pub(super) use daylight::press_opens;
+pub(super) use fit::{of_bore, of_joint};
 pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
 pub(super) use made::{Made, press_joint, proven_outsides};

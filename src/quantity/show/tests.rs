@@ -66,7 +66,7 @@ fn a_lower_limit_rounds_up_and_an_upper_one_down() {
     assert_eq!(of(8.483, Rounds::Down), "8.483 mm");
     assert_eq!(of(16.009_44, Rounds::Up), "16.010 mm");
     // Degrees never round over a stop, in either system.
-    assert_eq!(shown(149.96, None, Unit::DegC, Rounds::Down, Print::Metric), "149.9 °C");
+    assert_eq!(shown(149.96, None, Unit::DegC, Rounds::Down, Print::Metric), "149 °C");
     assert_eq!(shown(150.0, None, Unit::DegC, Rounds::Down, Print::Imperial), "302 °F");
     assert_eq!(shown(149.9, None, Unit::DegC, Rounds::Down, Print::Imperial), "301 °F");
 }
@@ -108,7 +108,7 @@ fn a_difference_of_temperatures_has_no_other_zero() {
     let of = |number, unit, print| Shown::apart(number, unit, (Decimals::Usual, Rounds::Up), print).to_string();
     assert_eq!(near(100.0, Some(10.0), Unit::DegC, Print::Imperial), "212 ± 18 °F");
     assert_eq!(of(10.0, Unit::DegC, Print::Imperial), "18 °F");
-    assert_eq!(of(10.0, Unit::DegC, Print::Metric), "10.0 °C");
+    assert_eq!(of(10.0, Unit::DegC, Print::Metric), "10 °C");
     let typed = |print| Shown::apart(10.0, Unit::DegC, (Decimals::AsTyped, Rounds::Up), print).to_string();
     assert_eq!([Print::Metric, Print::Imperial].map(typed), ["10 °C", "18 °F"]);
 }

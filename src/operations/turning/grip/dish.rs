@@ -52,7 +52,7 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let (dish, check) = check;
     answer.record(&DISH_BY_JAWS, dish);
     let proven = check.is_proven();
-    let light = match spoilt.lighter(held) {
+    let light = match &spoilt.light.squeezing {
         Some(light) => dish_of(held, light)?.zip(self::check(held, spoilt.light)?),
         None => None,
     };
@@ -64,10 +64,13 @@ pub(super) fn work(held: &Held, spoilt: &Spoilt, answer: &mut Answer) -> Result<
     let mut too_much = None;
     if let Some((dish, (_, light))) = light {
         let size = Fact::mm(dish.high()).to(Decimals::Exactly(3)).rounded(Rounds::Up);
-        if light.is_proven() {
-            check.remedy(spoilt.light_words(size));
-        } else {
-            too_much = Some(Words::of("nip-light-too-much").with("size", size));
+        match (spoilt.lighter(held), light.is_proven()) {
+            // As lightly as it is held already.
+            (None, _) => {}
+            (Some(_), true) => {
+                check.remedy(spoilt.light_words(size));
+            }
+            (Some(_), false) => too_much = Some(Words::of("nip-light-too-much").with("size", size)),
         }
         if light.verdict() == Some(Verdict::Fails) || spoilt.light_carries == Some(false) {
             check.remedy(Words::of("other-hold"));
