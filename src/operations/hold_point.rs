@@ -2,7 +2,7 @@
 
 use super::Value;
 use super::hold_search::{LimitsWhenAsked, Search};
-use super::hold_window::{GaugeUsed, Limits, LimitsFrom, NO_GAUGE};
+use super::hold_window::{GaugeUsed, Limits, LimitsFrom, NO_BORE_GAUGE, NO_GAUGE};
 use super::holds_for::Stamping;
 use crate::proof::{Fact, Section, Speak, Words};
 use crate::quantity::Unit;
@@ -111,7 +111,7 @@ impl HoldPoint {
 
     /// Whether it is a size that no gauge of the shop reads.
     pub(super) fn is_without_gauge(&self) -> bool {
-        self.gauge == Fact::named(NO_GAUGE).into()
+        [NO_GAUGE, NO_BORE_GAUGE].iter().any(|none| self.gauge == Fact::named(none).into())
     }
 
     /// Says how its limits are found, once every check was made.

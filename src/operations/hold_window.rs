@@ -101,6 +101,8 @@ fn is_whole(number: f64, places: i32) -> bool {
 
 /// The name of what a size is measured with where no gauge of the shop reads it.
 pub(crate) const NO_GAUGE: &str = "a-gauge";
+/// The name of what a bore is measured with where no gauge of the shop reads it, and a usual one is reckoned with.
+pub(crate) const NO_BORE_GAUGE: &str = "a-bore-gauge";
 
 /// With what a size is measured at a hold point.
 #[derive(Clone, Debug, PartialEq)]

@@ -13,6 +13,7 @@ use crate::handbook::StateKind;
 use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
+use crate::operations::hold_window::NO_BORE_GAUGE;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, Name, SetUp, Station, kit};
 use crate::proof::{Fact, Refusal, Words};
@@ -122,7 +123,7 @@ pub(in crate::operations) fn bore_gauge(bench: &Bench, size: f64) -> Result<Gaug
         return Ok(gauge);
     }
     let usual = reaming::usual_bore_gauge()?.number();
-    Ok(GaugeUsed { name: Fact::named("a-bore-gauge"), doubt: Some(usual), ..gauge })
+    Ok(GaugeUsed { name: Fact::named(NO_BORE_GAUGE), doubt: Some(usual), ..gauge })
 }
 
 /// Up to where a gauge of such a doubt is sure to tell that a bore closed in from what it was before: each of the two readings

@@ -214,7 +214,7 @@ pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     if let Some(closest) = closest(sheet)
         && let Some(judged) = &closest.judged
     {
-        let name = words::marked(&closest.id.replace('-', " "), closest.from_memory);
+        let name = words::marked(&closest.called, closest.from_memory);
         let (margin, limit) = figures::inside(judged, sheet.plan.print);
         said.insert(1, words::closest(&name, &margin, &limit));
     }
