@@ -199,3 +199,21 @@ fn hold_points_stand_by_the_clock() {
     let times: Vec<&str> = list.lines().filter_map(|line| line.split_whitespace().next()).filter(is_time).collect();
     assert!(times.len() > 5 && times.is_sorted(), "{times:?}");
 }
+
+/// What was put into the oven before the hands begin is in it still, and the day says until when: nobody goes by a part that is cold.
+#[test]
+fn what_is_in_the_oven_already_is_told_of() {
+    let told = |more: &[&str]| {
+        let out = std::process::Command::new(env!("CARGO_BIN_EXE_setover"))
+            .args(["day", "demo/tidewater.yaml"])
+            .args(more)
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .output()
+            .unwrap();
+        String::from_utf8(out.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let still = "what 5.2 put into the kitchen oven is in it still, until 5.3 takes it out";
+    assert!(told(&["--done", "5.1,5.2@10:30", "--from", "10:40"]).contains(still));
+    assert!(!told(&[]).contains("is in it still"));
+    assert!(!told(&["--done", "5.1,5.2@10:30,5.3@11:20", "--from", "11:30"]).contains("is in it still"));
+}

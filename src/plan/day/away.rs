@@ -121,14 +121,18 @@ pub(super) fn inside(
     let Known { items, shop, .. } = &ground.known;
     let mut all = Vec::new();
     for (at, item) in items.iter().enumerate().filter(|(at, _)| ground.done.is(*at)) {
-        let fetched_by = match fetched(ground, at) {
+        let fetcher = match fetched(ground, at) {
             Fetched::At(_) => continue,
-            Fetched::By(fetcher) => piece_of(fetcher),
+            Fetched::By(fetcher) => Some(fetcher),
             Fetched::Never => None,
         };
+        let fetched_by = fetcher.and_then(piece_of);
         let Some(over) = over(ground, at).filter(|_| item.set_up.tail.is_some()) else { continue };
         if fetched_by.is_none() && over <= ground.times.start {
             continue;
+        }
+        if let Some(fetcher) = fetcher.and_then(|fetcher| items.get(fetcher)) {
+            assumed.push(Assumed::StillIn(item.id(), item.stands(*shop).name, fetcher.id()));
         }
         let places = item.operation.of_day.places.unwrap_or(1);
         for (stands, places) in [(Some(item.stands(*shop)), places), (item.beside(*shop), 1)] {

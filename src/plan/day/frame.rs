@@ -392,6 +392,8 @@ pub enum Assumed {
     ComesLate(String, String, String),
     /// What was made warm or cold is not so any more: it is done again.
     Again(String),
+    /// What is done and is in an oven or freezer still, where that is, and what fetches it.
+    StillIn(String, String, String),
     /// What is not finished by what the log says of it: the entry, and why.
     NotFinished(String, u32, String),
     /// A must that gives way to others: by what rule, what was to come before what.

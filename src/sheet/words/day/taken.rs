@@ -92,6 +92,9 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::KeptOut(load, other) => {
             format!("{other} does not come while {load} is in the oven: that would be in there for hours")
         }
+        Assumed::StillIn(id, machine, fetcher) => format!(
+            "what {id} put into the {machine} is in it still, until {fetcher} takes it out: look; if it is out, leave {id} out of what is done"
+        ),
         Assumed::Again(id) => {
             format!("{id} must be done again: what it made warm or cold is not so any more when it is wanted")
         }
