@@ -241,3 +241,22 @@ fn an_oven_whose_joint_is_in_is_wanted_no_more() {
     let told = said(folder.path(), &["log", "job.yaml", "cover/press-in", "bore_after_pressing=17.985 mm"]);
     assert!(is_doubted(), "{told}");
 }
+
+/// A face that was milled short, a seat that was cut short, are cut on: nothing is spoilt by metal that stands.
+#[test]
+fn what_was_cut_short_is_cut_on() {
+    for (job, word, key, short, done) in [
+        (include_str!("../examples/mill-face.yaml"), "mill-face", "thickness_after", 17.9, 17.2),
+        (include_str!("../examples/spot-face.yaml"), "spot-face", "seat_depth", 0.5, 2.0),
+    ] {
+        let at = |size: f64| {
+            let plan = left(job, ("pump cover", word), &[(key, size, 0.02)]);
+            let it = first(&plan);
+            (it.answer.is_unfinished(), it.verdict, remedies(it, "cleans-up"))
+        };
+        let (unfinished, verdict, told) = at(short);
+        assert!(unfinished && verdict == Verdict::Doubtful && told.contains("still stand"), "{word}: {told}");
+        let (unfinished, _, told) = at(done);
+        assert!(!unfinished && told.is_empty(), "{word}: {told}");
+    }
+}

@@ -6,7 +6,7 @@ use crate::handbook::cutting::stock;
 use crate::operations::kit::{self, mm};
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Cause, Check, Keep, Mark, Origin, Refusal, Source, Worked};
+use crate::proof::{At, Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::Mm;
 use crate::shop::Gauge;
 
@@ -63,7 +63,17 @@ impl MillFace {
                 let terms = [(1.0, &uneven), (1.0, &Worked::from(truth))];
                 let lowest = Worked::sum(&terms, 0.0, "its lowest place as it is held", source);
                 let check = Check::judge("cleans-up", &gone, Keep::AtLeast, &lowest, bench.guard());
-                answer.check(check.about(REMOVED.key).at(at.place));
+                let check = check.about(REMOVED.key).at(at.place);
+                // Nothing is spoilt by metal that stands: it is milled on.
+                let check = match as_planned {
+                    true => check,
+                    false => check.not_worse_than(Verdict::Doubtful).unfinished(LEFT.key),
+                };
+                let is_short = check.unfinished.is_some();
+                let check = answer.check(check);
+                if is_short {
+                    check.remedy(Words::of("mill-on"));
+                }
             }
         }
         let keys =

@@ -102,7 +102,18 @@ impl SpotFace {
         match (&self.uneven, &uneven) {
             (Some(at), Some(uneven)) => {
                 let check = Check::judge("cleans-up", &gone, Keep::AtLeast, uneven, bench.guard());
-                answer.check(check.about(about).at(at.place));
+                let check = check.about(about).at(at.place);
+                // Nothing is spoilt by metal that stands: the seat is cut on.
+                let is_left = seat.is_some() || under.is_some();
+                let check = match is_left {
+                    true => check.not_worse_than(Verdict::Doubtful).unfinished(about),
+                    false => check,
+                };
+                let is_short = check.unfinished.is_some();
+                let check = answer.check(check);
+                if is_short {
+                    check.remedy(Words::of("seat-on"));
+                }
             }
             _ => answer.not_checked(&["cleans-up"], &["uneven"]),
         }
