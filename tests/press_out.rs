@@ -295,8 +295,7 @@ fn what_stands_under_the_ram_goes_in() {
         let job = with(JOB, MANDREL, &format!("mandrel: {{diameter: 23.5 mm, length: {length}}}"));
         let job = with(&job, SUPPORT, &format!("support: {{inside: 32 mm, height: {height}, under: boss}}"));
         let plan = plan(&job, Some(&owned));
-        let it = first(&plan).clone();
-        it
+        first(&plan).clone()
     };
     let unasked = of("", "40 mm", "40 mm");
     assert_eq!(state(&unasked, "press-opens"), Outcome::DoesNotApply);

@@ -26,8 +26,11 @@ pub(in crate::operations) struct CuttingData {
     pub force: Worked<Newton>,
 }
 
+/// What gives the edge of a tool.
+type ToEdge<'a> = dyn Fn(&mut Answer) -> Result<Edge, Refusal> + 'a;
+
 /// The edge of a tool, worked when it is looked at.
-type EdgeOf<'a> = Box<dyn Fn(&mut Answer) -> Result<Edge, Refusal> + 'a>;
+type EdgeOf<'a> = Box<ToEdge<'a>>;
 
 /// A tool that may cut: its name in the shop, and its edge.
 pub(in crate::operations) struct Candidate<'a> {
@@ -159,12 +162,7 @@ struct Asked<'a> {
 }
 
 /// Works one tool as an alternative; where the grip does not carry its cut, held down to what it carries, if there is such a cut.
-fn try_edge(
-    asked: &Asked,
-    name: &Fact,
-    edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>,
-    answer: &mut Answer,
-) -> Result<Tried, Refusal> {
+fn try_edge(asked: &Asked, name: &Fact, edge: &ToEdge, answer: &mut Answer) -> Result<Tried, Refusal> {
     let whole = try_cut(asked, asked.piece, (name, edge), answer)?;
     let Some(cutting) = whole.cutting.as_ref().filter(|_| !whole.held && whole.breaches.is_empty()) else {
         return Ok(whole);
@@ -182,7 +180,7 @@ fn try_edge(
 fn try_cut(
     asked: &Asked,
     piece: &Piece,
-    (name, edge): (&Fact, &dyn Fn(&mut Answer) -> Result<Edge, Refusal>),
+    (name, edge): (&Fact, &ToEdge),
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
     let Asked { bench, amount, more, .. } = *asked;
@@ -217,7 +215,7 @@ fn try_cut(
 
 /// How long a cut takes that is worked aside: nothing of it is told. None where it cannot be worked out, where something of the tool is not
 /// proven, or where the grip does not carry it.
-fn aside(asked: &Asked, piece: &Piece, edge: &dyn Fn(&mut Answer) -> Result<Edge, Refusal>) -> Option<f64> {
+fn aside(asked: &Asked, piece: &Piece, edge: &ToEdge) -> Option<f64> {
     let mut row = Answer::default();
     let bench = &asked.bench.choosing();
     let edge = edge(&mut row).ok()?;

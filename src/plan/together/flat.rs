@@ -19,7 +19,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             task.request
                 .declared()
                 .into_iter()
-                .find(|name| mapped(&name))
+                .find(|name| mapped(name))
                 .filter(|_| log.logged(&task.address).is_none())?;
             let behind = worked.iter().filter(|(other, by, _)| other > at && by.part.name == task.part.name);
             let (_, by, _) = behind.into_iter().find(|(.., answer)| moves(answer))?;
