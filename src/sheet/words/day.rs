@@ -211,6 +211,11 @@ pub(in crate::sheet) fn and_more(first: &str, more: usize) -> String {
     format!("{first} and {more} more")
 }
 
+/// The same in short.
+pub(in crate::sheet) fn plus(first: &str, more: usize) -> String {
+    format!("{first} +{more}")
+}
+
 /// A thing to be pulled, with its drawer, when, and for which sheets.
 pub(in crate::sheet) fn pulled_at(day: &Day, own: &Pulled) -> String {
     let (at, sheets) = (clock(day, own.first_at), own.sheets.join(", "));

@@ -96,17 +96,25 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
     Ok(())
 }
 
-/// A thing with its sheets; where they have no room with the first, and how many more.
+/// A thing with its sheets; where they have no room with the first, and how many more. The sheet that wants it always stands
+/// there, and of a long name its beginning.
 fn words(own: &Pulled, room: f64) -> Result<String, Fault> {
-    let with = |sheets: &str| format!("{} ({sheets})", said::pulled(own));
-    let all = with(&own.sheets.join(", "));
-    if BODY.width(&plain(&all))? <= room {
-        return Ok(all);
-    }
     let more = own.sheets.len().saturating_sub(1);
     let first = own.sheets.first().map_or("", String::as_str);
-    let some = if more > 0 { with(&said::and_more(first, more)) } else { said::pulled(own) };
-    fitted(BODY, &some, room)
+    let mut sheets = vec![own.sheets.join(", ")];
+    if more > 0 {
+        sheets.extend([said::and_more(first, more), said::plus(first, more)]);
+    }
+    let item = said::pulled(own);
+    let mut shortest = String::new();
+    for sheets in sheets.iter().filter(|sheets| !sheets.is_empty()) {
+        shortest = format!(" ({sheets})");
+        let all = format!("{item}{shortest}");
+        if BODY.width(&plain(&all))? <= room {
+            return Ok(all);
+        }
+    }
+    Ok(format!("{}{shortest}", fitted(BODY, &item, room - BODY.width(&shortest)?)?))
 }
 
 /// Fills the left column, then the right, then further pages.

@@ -9,8 +9,9 @@ use crate::sheet::page::{Anchor, Kind, Point, Scope};
 use crate::sheet::words::day as said;
 use crate::sheet::words::day::rows::{self, Is, Row};
 
-/// Height of a row, mm.
-const ROW: f64 = 3.8;
+/// Height of a row, mm: where there is the room no rule touches the letters under it.
+pub(super) const AIRY: f64 = 4.4;
+pub(super) const CLOSE: f64 = 3.8;
 /// Height of a row that says that there is none, mm.
 const NONE: f64 = 4.6;
 /// Height of a row of a change-over, mm.
@@ -41,7 +42,7 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let mut blocks = Vec::with_capacity(all.len());
     for of in &all {
         blocks.push(match of.is {
-            Is::SetUp(line) => row(day, of, line, width)?,
+            Is::SetUp(line) => row(day, of, line, (width, sheet.row))?,
             _ => beside(of, width)?,
         });
     }
@@ -76,7 +77,7 @@ fn beside(of: &Row, width: f64) -> Result<Block, Fault> {
 }
 
 /// A set-up: its letters behind what is done; what few have stands below it in words.
-fn row(day: &Day, of: &Row, line: &Line, width: f64) -> Result<Block, Fault> {
+fn row(day: &Day, of: &Row, line: &Line, (width, high): (f64, f64)) -> Result<Block, Fault> {
     let right = width - MACHINE - MINUTES;
     let letters: String = rows::letters(line).iter().map(|letter| format!(" · {letter}")).collect();
     let letters = if line.hold_point { format!("{letters} {}", said::time_of_day(line.read_at)) } else { letters };
@@ -94,7 +95,7 @@ fn row(day: &Day, of: &Row, line: &Line, width: f64) -> Result<Block, Fault> {
         (right, Anchor::Left, BODY, machine.as_str()),
         (width, Anchor::Right, BODY, minutes.as_str()),
     ];
-    let (base, first) = row_of(&cells.map(|(_, _, style, text)| (style, text)), ROW)?;
+    let (base, first) = row_of(&cells.map(|(_, _, style, text)| (style, text)), high)?;
     let by_itself = line.by_itself_until.map(|until| rows::until(line, until));
     let below = by_itself.into_iter().chain(rows::rare_marks(day, line)).collect::<Vec<_>>().join(" · ");
     let below = fitted(BODY, &below, width - WHAT)?;

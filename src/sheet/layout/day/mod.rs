@@ -27,11 +27,13 @@ struct Sheet {
     paper: Paper,
     pages: Vec<Page>,
     y: f64,
+    /// Height of a row of the list, mm.
+    row: f64,
 }
 
 impl Sheet {
-    fn new(paper: Paper) -> Self {
-        let mut sheet = Self { paper, pages: Vec::new(), y: 0.0 };
+    fn new(paper: Paper, row: f64) -> Self {
+        let mut sheet = Self { paper, pages: Vec::new(), y: 0.0, row };
         sheet.turn();
         sheet
     }
@@ -71,12 +73,14 @@ impl Sheet {
 /// As [`super::pages`].
 pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: ID.into(), part: said::TIMETABLE, fault };
-    let mut sheet = put_all(day, true).map_err(letters)?;
-    if sheet.pages.len() > 1 {
-        // The minutes of the machines are seen in the bars: a page is worth more than the line.
-        let without = put_all(day, false).map_err(letters)?;
-        if without.pages.len() < sheet.pages.len() {
-            sheet = without;
+    let mut sheet = put_all(day, true, list::AIRY).map_err(letters)?;
+    // A page is worth more than air between the rows, and than the minutes of the machines, which are seen in the bars.
+    for with_minutes in [true, false] {
+        if sheet.pages.len() > 1 {
+            let closer = put_all(day, with_minutes, list::CLOSE).map_err(letters)?;
+            if closer.pages.len() < sheet.pages.len() {
+                sheet = closer;
+            }
         }
     }
     let count = sheet.pages.len();
@@ -92,9 +96,9 @@ pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     Ok(sheet.pages)
 }
 
-/// All but the strip, with the minutes of the machines or without.
-fn put_all(day: &Day, with_minutes: bool) -> Result<Sheet, fonts::Fault> {
-    let mut sheet = Sheet::new(day.paper);
+/// All but the strip, with the minutes of the machines or without, the rows of the list so high.
+fn put_all(day: &Day, with_minutes: bool, row: f64) -> Result<Sheet, fonts::Fault> {
+    let mut sheet = Sheet::new(day.paper, row);
     bars::put(&mut sheet, day)?;
     if with_minutes {
         bars::minutes(&mut sheet, day)?;
