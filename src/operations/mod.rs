@@ -5,6 +5,7 @@
 mod answer;
 mod balloon;
 mod bench;
+mod beside;
 mod bore_hole;
 mod by_hand;
 pub mod card;

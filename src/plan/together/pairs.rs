@@ -30,12 +30,12 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], logged: &[Cu
         let both = both.map(|halves| halves.iter().filter_map(|half| alone.get(*half)).copied().max());
         let pair = address.part.clone();
         let Some((.., answer)) = worked.get_mut(at) else { continue };
-        answer.check(Check::of_kind("pair-planned", planned).with("pair", pair.clone()));
+        answer.check_now(Check::of_kind("pair-planned", planned).with("pair", pair.clone()));
         let unlike = other.filter(|_| mutual).and_then(|other| loses(at)?.unlike(&loses(other)?));
         match both.flatten() {
             Some(verdict) => {
                 let verdict = if unlike.is_some() { verdict.max(Verdict::Doubtful) } else { verdict };
-                let check = answer.check(Check::of_kind("both-halves", verdict).with("pair", pair));
+                let check = answer.check_now(Check::of_kind("both-halves", verdict).with("pair", pair));
                 unlike.into_iter().for_each(|words| {
                     check.remedy(words);
                 });
