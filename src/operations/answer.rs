@@ -1,6 +1,5 @@
 //! What an operation says back.
 
-use super::beside::rank;
 use super::name::{LinkOf, ReadElsewhere};
 use super::{Bench, Closes, Name, PartSize, Picture, SetUp, Value};
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
@@ -312,7 +311,7 @@ impl Answer {
             (Some(old), Some(new)) => old.unit == new.unit && new.margin < old.margin,
             _ => false,
         };
-        let worse = |old: &Check| match rank(old).cmp(&rank(&check)) {
+        let worse = |old: &Check| match old.rank().cmp(&check.rank()) {
             std::cmp::Ordering::Equal => !nearer(old),
             order => order.is_gt(),
         };

@@ -1,7 +1,7 @@
 //! Two things that became of one check: which of them stands.
 
 use super::Answer;
-use crate::proof::{Check, Outcome, Verdict, Weight};
+use crate::proof::{Check, Outcome};
 
 impl Answer {
     /// Adds a check that could not be made while its operation stood alone, in the place of what was said of it then.
@@ -11,21 +11,10 @@ impl Answer {
     }
 }
 
-/// How bad what became of a check is, beside another of its id: what had to be made and was not is worse than what was made and is proven.
-pub(super) fn rank(check: &Check) -> u8 {
-    match (check.state, check.weight) {
-        (Outcome::Made(Verdict::Fails), _) => 4,
-        (Outcome::Made(Verdict::Doubtful), _) => 3,
-        (Outcome::NotChecked, Weight::Must) => 2,
-        (Outcome::Made(Verdict::Proven), _) => 1,
-        _ => 0,
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Answer, Check, Outcome, Verdict};
-    use crate::proof::CheckRule;
+    use super::{Answer, Check, Outcome};
+    use crate::proof::{CheckRule, Verdict};
 
     const RULES: &[CheckRule] = &[CheckRule::must("a-must", &[]), CheckRule::may("a-may", &[])];
 

@@ -296,6 +296,17 @@ impl Check {
         Self { unfinished: beyond.then_some(key), ..self }
     }
 
+    /// How bad what became of it is, beside another of its id: what had to be made and was not is worse than what was made and is proven.
+    pub(crate) fn rank(&self) -> u8 {
+        match (self.state, self.weight) {
+            (Outcome::Made(Verdict::Fails), _) => 4,
+            (Outcome::Made(Verdict::Doubtful), _) => 3,
+            (Outcome::NotChecked, Weight::Must) => 2,
+            (Outcome::Made(Verdict::Proven), _) => 1,
+            _ => 0,
+        }
+    }
+
     /// The same check beside another of its id that is no worse: the figures of that one are judged as well.
     pub(crate) fn beside(&mut self, other: Self) {
         let own = other.judged.zip(other.worked_from).filter(|_| other.state.verdict().is_some());
