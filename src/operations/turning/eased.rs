@@ -24,8 +24,11 @@ pub(super) fn until_held(
     };
     let (steps, feeds) = (downs(steps_under(piece, step)), downs(feeds));
     let all = steps.iter().flat_map(|step| feeds.iter().map(|feed| Eased { step: *step, feed: *feed })).skip(1);
-    let worked = all.filter_map(|eased| Some((work(&Piece { eased, ..piece.clone() })?, eased)));
-    worked.min_by(|(a, _), (b, _)| a.total_cmp(b)).map(|(_, eased)| eased)
+    let mut all: Vec<Eased> = all.collect();
+    // The time of a cut goes down as step and feed go up: the first that is carried is the quickest.
+    let rate = |eased: &Eased| eased.step.unwrap_or(step) * eased.feed.or(fed).unwrap_or(1.0);
+    all.sort_by(|a, b| rate(b).total_cmp(&rate(a)));
+    all.into_iter().find(|eased| work(&Piece { eased: *eased, ..piece.clone() }).is_some())
 }
 
 /// The spindle steps under one that was taken, the highest first.

@@ -79,7 +79,7 @@ struct Tried {
     /// The worst verdict of what belongs to the tool.
     verdict: Verdict,
     minutes: f64,
-    /// Whether the grip carries its cut, as far as anybody can say.
+    /// Whether the grip carries its cut, as far as anybody can say; of one that is out nobody asks.
     held: bool,
 }
 
@@ -209,8 +209,10 @@ fn try_cut(
     let unknown = row.refused.as_ref().map(|why| Words::of("tool-no-figures").with("why", why.to_string()));
     let verdict = OF_THE_TOOL.iter().filter_map(|(id, _)| verdict_of(id)).max().unwrap_or(Verdict::Proven);
     let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
-    let held = cutting.as_ref().is_none_or(|cutting| (asked.holds)(cutting));
-    Ok(Tried { cutting, breaches: own.into_iter().chain(unknown).chain(breaches).collect(), verdict, minutes, held })
+    let breaches: Vec<Words> = own.into_iter().chain(unknown).chain(breaches).collect();
+    // What is out already is not asked what carries it.
+    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(|cutting| (asked.holds)(cutting));
+    Ok(Tried { cutting, breaches, verdict, minutes, held })
 }
 
 /// How long a cut takes that is worked aside: nothing of it is told. None where it cannot be worked out, where something of the tool is not
