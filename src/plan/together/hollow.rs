@@ -1,9 +1,8 @@
 //! A part that was taken as solid, because nobody gave its bore, or as narrower than it is, and in which another operation makes or finds
 //! a bore: what was worked for a bar is a tube then, whose wall may give way.
 
-use super::made::{Made, made_by};
+use super::made::{Made, made_by, share};
 use super::place::one_feature;
-use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize, Station, Value};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Origin, Verdict};
@@ -64,8 +63,7 @@ pub(super) fn along_the_axis<'a>(by: &Task, answer: &'a Answer, outside: Option<
     let is_bore = |size| matches!(size, PartSize::Inside | PartSize::Bushed);
     let bores = made_by(by, answer).into_iter().filter(|made| is_bore(made.size) && !made.takes_nothing());
     let widest = bores.max_by(|a, b| a.left.number.total_cmp(&b.left.number))?;
-    let share = row("bore-share-of-a-tube").map_or(0.0, |row| row.value);
     let on_the_axis = answer.set_ups.iter().any(|set_up| set_up.station == Station::Lathe)
-        || outside.is_some_and(|outside| widest.left.number >= share * outside.number);
+        || outside.is_some_and(|outside| widest.left.number >= share("bore-share-of-a-tube") * outside.number);
     on_the_axis.then_some(widest)
 }

@@ -2,9 +2,8 @@
 //! between the two is as thin as both leave it.
 
 use super::hollow::along_the_axis;
-use super::made::{Made, made_by};
+use super::made::{Made, made_by, share};
 use super::place::one_feature;
-use crate::handbook::constants::row;
 use crate::operations::{Answer, PartSize, Value};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
@@ -39,8 +38,7 @@ fn thin(turned: &Worked, bored: &Worked, own: &Worked) -> Option<Check> {
     (turned.1.part.name == bored.1.part.name && !lie_apart(turned, bored)).then_some(())?;
     let outside = made(turned, |made| made.size == PartSize::Outside && !made.takes_nothing())?;
     let bore = along_the_axis(bored.1, &bored.2, Some(outside))?.left;
-    let figure = |name: &'static str| row(name).map_or(0.0, |row| row.value);
-    let least = figure("wall-cut-least").max(figure("wall-cut-share") * outside.number);
+    let least = share("wall-cut-least").max(share("wall-cut-share") * outside.number);
     let low = outside.band.map_or(outside.number, |(low, _)| low) - outside.plus_minus;
     let high = bore.band.map_or(bore.number, |(_, high)| high) + bore.plus_minus;
     let wall = (low - high) / 2.0;
