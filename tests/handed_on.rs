@@ -127,3 +127,25 @@ fn what_was_left_of_one_length_proves_no_other() {
         }
     }
 }
+
+/// What an operation gives beside sizes of the part (its cutter, its track, a share of the case) is no length of a face, whatever its unit
+/// is; a size is.
+#[test]
+fn what_is_handed_on_is_a_size_of_the_part_and_no_figure_of_a_tool() {
+    let declared = in_shop(CHAIN).operations.remove(0);
+    let asked = |key: &str| {
+        try_plan(&CHAIN.replacen("ring/one/length_after", &format!("ring/one/{key}"), 1), Some(&shop(SHOP)))
+    };
+    let refused = |key: &str| match asked(key) {
+        Ok(_) => false,
+        Err(problems) => problems.iter().any(|problem| problem.to_string().contains("is no size of a part")),
+    };
+    let lengths: Vec<&str> =
+        declared.answer.values.iter().filter(|value| value.unit == Unit::Mm).map(|value| value.key).collect();
+    for size in ["length", "length_after", "removed"] {
+        assert!(lengths.contains(&size) && !refused(size), "{size} may be handed on");
+    }
+    for figure in ["least_depth", "tool_clear", "grip_length_asked"] {
+        assert!(lengths.contains(&figure) && refused(figure), "{figure} is no length of a ring");
+    }
+}

@@ -13,7 +13,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 names! { pub(super),
-    GAP: Shift = new("gap", "what the links leave");
+    GAP: Shift = new("gap", "what the links leave").comes();
     LIMITS_WORST: Mm = new("limits_worst", "how far limits let it go, every link at its bad one");
     ROOT: Mm = new("root_sum_square", "the same by the root of the sum of squares: shown, never judged");
     ALL_OFF: Mm = new("worst_case", "how far it would be off with every link off the bad way at once: shown, never judged");

@@ -36,6 +36,13 @@ pub struct Declared {
     pub part: Option<OfPart>,
 }
 
+impl Declared {
+    /// Whether it is a size of a part, or is read once the work is done: no figure of a tool, a machine or a method.
+    pub const fn is_size(&self) -> bool {
+        self.part.is_some() || self.left.is_some()
+    }
+}
+
 /// A size of a part that several operations may go by, and cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum PartSize {
@@ -87,6 +94,8 @@ pub enum OfPart {
     /// How surfaces of these sizes lay or looked as found: how deep a groove, how far off a middle, how rough. It is gone once one of them
     /// is cut.
     Form(&'static [PartSize]),
+    /// What comes of the work besides, and nobody need read: a wall that is left, a hole as wide as its drill.
+    Comes,
 }
 
 impl PartSize {
@@ -178,6 +187,12 @@ impl<Q: Quantity> Name<Q> {
     #[must_use]
     pub const fn form_of(self, surfaces: &'static [PartSize]) -> Self {
         Self { part: Some(OfPart::Form(surfaces)), ..self }
+    }
+
+    /// The same name of a size of the part that comes of the work besides.
+    #[must_use]
+    pub const fn comes(self) -> Self {
+        Self { part: Some(OfPart::Comes), ..self }
     }
 
     /// The declaration, for the list of what an operation can give.

@@ -1,7 +1,7 @@
 //! The operations of a job with their addresses, and the order in which they can be worked.
 
 use crate::job::{Address, JobFile, Named, PartFacts};
-use crate::operations::{Registered, SetUpWish};
+use crate::operations::{Declared, Registered, SetUpWish};
 use crate::proof::{At, Place};
 use crate::quantity::Mm;
 use crate::reading::{Problem, near};
@@ -163,12 +163,25 @@ fn unknown_need(asks: &Task, need: &At<Address>, tasks: &[Task], places: &HashMa
         return Some(Problem::new(need.place, says));
     }
     let value = need.value.value.as_ref()?;
-    let declared = || owner.request.declared().into_iter().map(|declared| declared.key);
-    if declared().any(|key| key == value) {
-        return None;
+    let declared = owner.request.declared();
+    match declared.iter().find(|declared| declared.key == value) {
+        Some(found) if found.is_size() => None,
+        Some(found) => {
+            let sizes = declared_sizes(&declared);
+            let says = format!("`{}` is no size of a part ({}): `{}` gives {sizes}", value, found.means, owner.address);
+            Some(Problem::new(need.place, says))
+        }
+        None => {
+            let names = near(value, declared.iter().map(|declared| declared.key));
+            Some(Problem::new(need.place, format!("`{}` gives no value `{value}`; {names}", owner.address)))
+        }
     }
-    let names = near(value, declared());
-    Some(Problem::new(need.place, format!("`{}` gives no value `{value}`; {names}", owner.address)))
+}
+
+/// The sizes that may be asked of an operation, for a message.
+fn declared_sizes(declared: &[&Declared]) -> String {
+    let sizes: Vec<String> = declared.iter().filter(|one| one.is_size()).map(|one| format!("`{}`", one.key)).collect();
+    if sizes.is_empty() { "none".to_owned() } else { sizes.join(", ") }
 }
 
 /// The order in which the operations can be worked, stable: each after what it needs.

@@ -7,7 +7,7 @@ use crate::quantity::{Mm, Ratio, Shift};
 names! { pub(super),
     OUTSIDE: Mm = new("outside", "outside of the part about the bore").found(PartSize::Around);
     ECCENTRIC: Mm = new("eccentric", "how far the hole as found lies off the middle of the outside").form_of(&[PartSize::Inside, PartSize::Around]);
-    WALL: Mm = new("wall_left", "thinnest wall left about the bore");
+    WALL: Mm = new("wall_left", "thinnest wall left about the bore").comes();
     BAR_OUT: Mm = new("bar_out", "how far the bar stands out");
     BAR_SLENDER: Ratio = new("bar_slenderness", "how far the bar stands out over its diameter");
     BAR_SHARE: Ratio = new("bar_share", "bar over the hole as found");

@@ -16,7 +16,7 @@ use crate::reading::Problem;
 pub(super) use keys::Chill;
 
 names! { ,
-    OUTSIDE: Mm = new("outside", "diameter that is to become smaller");
+    OUTSIDE: Mm = new("outside", "diameter that is to become smaller").comes();
     PART: Celsius = new("part_temperature", "temperature of the part as it leaves the cold");
     THERE: Celsius = upper("temperature_at_press", "temperature of the part when it stands at the press, at the warmest");
     GAP: Shift = new("must_lose", "what the part must lose to drop in");

@@ -6,20 +6,20 @@ use crate::quantity::{Mm, Shift};
 use crate::shop::Gauge;
 
 names! { pub(in crate::operations),
-    OUTSIDE: Mm = new("outside", "outside diameter that is cut");
-    INSIDE: Mm = new("inside", "inside diameter that is cut");
+    OUTSIDE: Mm = new("outside", "outside diameter that is cut").comes();
+    INSIDE: Mm = new("inside", "inside diameter that is cut").comes();
     LENGTH: Mm = new("length", "length over both ends as found, on unworn metal").found(PartSize::Faces);
-    WEAR: Mm = new("wear", "depth of the groove below the unworn surface");
+    WEAR: Mm = new("wear", "depth of the groove below the unworn surface").comes();
     REMOVED: Mm = new("removed", "metal to remove, from the unworn surface").leaves(PartSize::Gone);
     LENGTH_AFTER: Mm = new("length_after", "length over both ends after the cut").left(Gauge::Outside).leaves(PartSize::Faces);
     WINDOW: Mm = new("measuring_window", "what is left to measure in: the least worst-case margin of case and length");
-    RELIEF_LEFT: Mm = new("relief_left", "depth of the relief after the cut");
-    LAND: Mm = new("land_width", "width of the land that carries the inner ring");
-    FLOAT_FROM_NEW: Shift = new("float_change_from_new", "change of the end float against the parts when new");
-    FLOAT_FROM_FOUND: Shift = new("float_change_from_found", "change of the end float against the float as found");
-    FLOAT_AFTER: Shift = new("float_after", "end float after the cut");
-    FLOAT_WITH_SHIM: Shift = new("float_with_shim", "end float after the cut with the shim in");
-    SHIM: Shift = new("shim", "shim that brings the float to what is wanted");
+    RELIEF_LEFT: Mm = new("relief_left", "depth of the relief after the cut").comes();
+    LAND: Mm = new("land_width", "width of the land that carries the inner ring").comes();
+    FLOAT_FROM_NEW: Shift = new("float_change_from_new", "change of the end float against the parts when new").comes();
+    FLOAT_FROM_FOUND: Shift = new("float_change_from_found", "change of the end float against the float as found").comes();
+    FLOAT_AFTER: Shift = new("float_after", "end float after the cut").comes();
+    FLOAT_WITH_SHIM: Shift = new("float_with_shim", "end float after the cut with the shim in").comes();
+    SHIM: Shift = new("shim", "shim that brings the float to what is wanted").comes();
 }
 
 /// Lists every value of a facing cut, and an operation's own behind them.

@@ -15,7 +15,7 @@ names! { pub(super),
     REMOVED: Mm = new("removed", "metal off the face, as planned or as left").left(Gauge::Depth).leaves(PartSize::Gone);
     FLAT_AFTER: Mm = new("flat_after", "what is foretold of the face after lapping").left(Gauge::Indicator);
     AREA: Mm2 = new("area_closed", "the area that the joint closes over the piston");
-    BORE: Mm = new("bore", "bore of the cylinder");
+    BORE: Mm = new("bore", "bore of the cylinder").comes();
     CLEARANCE: Volume = new("clearance_volume", "clearance volume as it was").found(PartSize::ClearanceVolume);
     CLEARANCE_LOST: Volume = new("clearance_volume_lost", "clearance volume that goes with the metal");
     CLEARANCE_AFTER: Volume = new("clearance_volume_after", "clearance volume after lapping").leaves(PartSize::ClearanceVolume);
@@ -24,6 +24,6 @@ names! { pub(super),
     SQUISH: Mm = new("squish", "squish as it was").found(PartSize::Squish);
     SQUISH_AFTER: Mm = new("squish_after", "squish after lapping").leaves(PartSize::Squish);
     SET_DOWN: Mm = new("set_down", "set-down of the insert that has the least to lose").found(PartSize::SetDown);
-    SET_DOWN_AFTER: Mm = new("set_down_after", "set-down that lapping leaves of the insert that has the least to lose");
+    SET_DOWN_AFTER: Mm = new("set_down_after", "set-down that lapping leaves of the insert that has the least to lose").comes();
     SET_DOWN_LEAST: Mm = lower("set_down_least", "the least set-down of that insert");
 }

@@ -10,7 +10,7 @@ names! { pub(super),
     SIZE: Mm = new("size", "the track as measured, beside the groove").found(PartSize::Outside);
     GROOVE: Mm = new("groove", "depth of the groove, on the radius").form_of(&[PartSize::Outside]);
     METAL_OFF: Mm = new("metal_off", "metal that polishing takes, on the radius").leaves(PartSize::Gone);
-    OFF_DIAMETER: Mm = new("off_diameter", "what that takes off the diameter");
+    OFF_DIAMETER: Mm = new("off_diameter", "what that takes off the diameter").comes();
     DIAMETER_AFTER: Mm = new("diameter_after", "the track after polishing").left(Gauge::Outside).leaves(PartSize::Outside);
     DIAMETER_LEAST: Mm = lower("diameter_least", "the least that the track may have (h11)");
     RIM_BY_MINUTE: MPerMin = new("rim_speed_by_minute", "how far the rim runs in a minute");

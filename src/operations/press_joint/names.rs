@@ -10,10 +10,10 @@ pub(in crate::operations) mod joint {
         HOUSING_BORE: Mm = new("housing_bore", "bore of the housing").found(PartSize::Seat);
         HOUSING_OUTSIDE: Mm = new("housing_outside", "outside of the housing").found(PartSize::Around);
         HOUSING_LENGTH: Mm = new("housing_length", "length of the bore of the housing").found(PartSize::Faces);
-        JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch");
-        BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing");
-        BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all");
-        INTERFERENCE: Shift = new("interference", "bush outside less housing bore");
+        JOINT_LENGTH: Mm = new("joint_length", "length over which bush and housing touch").comes();
+        BUSH_BORE: Mm = new("bush_bore", "bore of the bush before pressing").comes();
+        BUSH_LENGTH: Mm = new("bush_length", "length of the bush over all").comes();
+        INTERFERENCE: Shift = new("interference", "bush outside less housing bore").comes();
         INTERFERENCE_MAX: Shift = new("interference_max", "greatest interference: for stress, press and heat");
         PRESSURE: Stress = new("joint_pressure", "pressure in the joint at the greatest interference");
         PRESSURE_NOMINAL: Stress = new("joint_pressure_nominal", "pressure in the joint as measured");
@@ -37,7 +37,7 @@ pub(in crate::operations) mod fitted {
 
     names! { pub(in crate::operations),
         JUDGED_TO: Celsius = new("joint_judged_to", "how warm the joint is taken to get at the most");
-        BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush");
+        BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush").comes();
         LOSS: Mm = new("roughness_loss", "interference lost as the surfaces bed in");
         LEFT: Shift = new("interference_left", "interference once the surfaces have bedded in");
         INTERFERENCE_MIN: Shift = new("interference_min", "least interference: for grip");
@@ -45,8 +45,8 @@ pub(in crate::operations) mod fitted {
         CLOSE_IN: Mm = new("close_in", "what pressing closes the bore by");
         CLOSE_IN_MOST: Mm = new("close_in_most", "most that pressing may close the bore by, greatest interference");
         CLOSE_IN_SHARE: Ratio = new("close_in_share", "close-in over interference");
-        BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed");
-        BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed");
+        BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed").comes();
+        BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed").comes();
         BOSS_GROWTH: Mm = new("boss_growth", "what the outside of the housing grows by");
         HOLDING_FORCE: Newton = upper("holding_force", "least force that pushes it out");
         SLIP_TORQUE: NewtonMetre = upper("slip_torque", "least torque that turns it in its housing");

@@ -22,8 +22,8 @@ pub(super) use keys::PressOut;
 names! { ,
     JOINT: Mm = new("joint_diameter", "diameter of the joint").opens(PartSize::Seat);
     HOUSING: Mm = new("housing_outside", "outside of the housing").found(PartSize::Around);
-    BORE: Mm = new("bore_now", "bore of the bush as it is");
-    GRIPPED: Mm = new("gripped_length", "length over which the housing grips the bush");
+    BORE: Mm = new("bore_now", "bore of the bush as it is").comes();
+    GRIPPED: Mm = new("gripped_length", "length over which the housing grips the bush").comes();
     TIGHT: Shift = new("interference_at_most", "greatest interference that it may have");
     PRESSURE: Stress = new("grip_pressure", "pressure in the joint at the greatest interference");
     HOOP: Stress = new("grip_hoop", "hoop stress of the housing at the joint, greatest interference");

@@ -10,12 +10,12 @@ names! { pub(super),
     OUTSIDE: Mm = new("outside", "outside of the barrel about its bore").found(PartSize::Around);
     LEANS_OVER: Shift = new("leans_over", "the base face off square, and what truing leaves beside it");
     BASE_SQUARE: Shift = new("base_square", "how far the base face is off square, over the bore's length").found(PartSize::Map);
-    LEAST: Mm = new("bore_least", "least diameter found");
-    WEAR: Shift = new("wear", "greatest diameter less that of the unworn ring");
+    LEAST: Mm = new("bore_least", "least diameter found").comes();
+    WEAR: Shift = new("wear", "greatest diameter less that of the unworn ring").comes();
     WEAR_SHARE: Ratio = new("wear_permille", "wear in thousandths of the bore");
     OUT_OF_ROUND: Shift = new("out_of_round", "how unlike the axes are, by the definition asked or the worse of both");
     TAPER: Shift = new("taper", "how unlike the depths are, by the definition asked or the worse of both");
-    CLEARANCE_NOW: Shift = new("clearance_now", "clearance of the piston that is in it now");
+    CLEARANCE_NOW: Shift = new("clearance_now", "clearance of the piston that is in it now").comes();
     FORM: Mm = new("cylinder_form", "how far apart two cylinders of one axis are that hold every reading between them");
     TAPER_FIT: Shift = new("taper_fit", "how much it widens from the first depth to the last, on the diameter, over all readings");
     LEAN: Mm = new("lean", "how far its mean axis leans off that of the gauge in 100 mm");
@@ -29,8 +29,8 @@ names! { pub(super),
     HONING_LEFT: Shift = new("honing_left", "what is left for the hone, on the diameter");
     BORE_MIN: Mm = lower("bore_min", "least finished bore");
     BORE_MAX: Mm = upper("bore_max", "greatest finished bore");
-    CLEARANCE: Shift = new("clearance", "clearance of piston and bore at 20 °C");
-    WALL: Shift = new("wall_left", "thinnest wall left");
+    CLEARANCE: Shift = new("clearance", "clearance of piston and bore at 20 °C").comes();
+    WALL: Shift = new("wall_left", "thinnest wall left").comes();
     RING_GAP: Shift = new("ring_gap", "gap of the ring in the finished bore").left(Gauge::Inside);
     SWEPT: Volume = new("swept", "what the piston sweeps in the finished bore");
     COMPRESSION: Ratio = new("compression_after", "compression with the finished bore");

@@ -6,7 +6,7 @@ use crate::quantity::{Angle, Mm, Ratio};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    ECCENTRICITY: Mm = new("eccentricity", "how far the centre is off");
+    ECCENTRICITY: Mm = new("eccentricity", "how far the centre is off").comes();
     TOWARDS: Angle = new("towards", "towards where the centre is off, from the first jaw");
     TIR_OFF: Mm = new("tir_off_centre", "what the centre alone makes an indicator read in a turn");
     TIR_READ: Mm = new("tir_as_read", "greatest less least reading");

@@ -6,9 +6,9 @@ use crate::quantity::{Mm, Ratio, Shift};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    BARE: Shift = new("float_bare", "float without a shim");
-    FOUND: Shift = new("float_found", "float as it was found, with the shims that were in");
-    BARE_FOUND: Shift = new("float_bare_found", "float without a shim, from the float as found");
+    BARE: Shift = new("float_bare", "float without a shim").comes();
+    FOUND: Shift = new("float_found", "float as it was found, with the shims that were in").comes();
+    BARE_FOUND: Shift = new("float_bare_found", "float without a shim, from the float as found").comes();
     WANTED: Shift = new("pack_wanted", "pack that leaves just the float aimed at");
     TO_ORDER: Mm = new("pack_to_order", "thickness to order where the drawer has none: as wanted, or stepped down");
     LOOKED_AT: Ratio = new("packs_looked_at", "packs that the drawer gives, all of them looked at");

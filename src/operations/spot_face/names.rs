@@ -6,7 +6,7 @@ use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, NewtonMetre, RevPerMin};
 use crate::shop::Gauge;
 
 names! { pub(super),
-    SEAT: Mm = new("seat_diameter", "cutter, and seat");
+    SEAT: Mm = new("seat_diameter", "cutter, and seat").comes();
     HOLE: Mm = new("hole", "the hole as it was found").found(PartSize::Inside);
     PILOT: Mm = new("pilot", "the pilot of the cutter");
     PLAY: Mm = new("pilot_play", "play of the pilot in its hole");
@@ -17,7 +17,7 @@ names! { pub(super),
     UNEVEN: Mm = new("uneven", "how uneven the raw face is across the seat");
     METAL_LEFT: Mm = new("metal_left", "metal left under the seat").left(Gauge::Depth).leaves(PartSize::Wall);
     EDGE: Mm = new("edge", "from the middle of the hole to the nearest edge").found(PartSize::Edge);
-    EDGE_LEFT: Mm = new("edge_left", "metal between the seat and the nearest edge");
+    EDGE_LEFT: Mm = new("edge_left", "metal between the seat and the nearest edge").comes();
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the highest place");
     SPEED: RevPerMin = new("spindle_speed", "spindle step for the cutter");
     SURFACE: MPerMin = new("surface_speed", "real cutting speed at the rim of the cutter");

@@ -17,12 +17,12 @@ names! { pub(super),
     TAP_END: Mm = new("tap_end", "depth that the tap's end reaches: full thread, lead and male centre");
     TURNS: Ratio = new("turns", "turns of the tap from its first bite");
     HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter").found(PartSize::Depth);
-    BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end");
+    BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end").comes();
     TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap; its band reaches to what the short form says");
     TORQUE_SHORT: NewtonMetre = lower("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");
     BREAKS_AT: NewtonMetre = upper("tap_breaks_at", "torque at which the tap's core breaks");
     EDGE: Mm = new("edge", "from the middle of the hole to the nearest edge").found(PartSize::Edge);
-    EDGE_WALL: Mm = new("edge_wall", "metal between the thread and the nearest edge");
+    EDGE_WALL: Mm = new("edge_wall", "metal between the thread and the nearest edge").comes();
     END_BEHIND: Mm = new("end_behind", "how far the tap's end comes out behind, where the thread is as deep as the wall");
     LEFT_BEHIND: Mm = new("left_behind", "gap left behind the wall while the tap's end is out");
 }

@@ -21,8 +21,8 @@ use serde::Deserialize;
 
 names! { ,
     INSIDE: Mm = new("inside", "bore of the part").found(PartSize::Inside);
-    WALL: Mm = new("wall_left", "thinnest wall left about the bore");
-    SHOULDER: Mm = new("shoulder", "diameter at which the cut ends");
+    WALL: Mm = new("wall_left", "thinnest wall left about the bore").comes();
+    SHOULDER: Mm = new("shoulder", "diameter at which the cut ends").comes();
 }
 
 /// An outside turned to size.

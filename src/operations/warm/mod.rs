@@ -15,7 +15,7 @@ use crate::reading::Problem;
 pub(super) use keys::Warm;
 
 names! { ,
-    BORE: Mm = new("bore", "bore that is to open");
+    BORE: Mm = new("bore", "bore that is to open").comes();
     MUST_OPEN: Shift = new("must_open", "what the bore must open so that it drops in");
     LEAVES_WITH: Celsius = lower("temperature_wanted", "temperature that the part leaves the oven with at the least");
     PART: Celsius = new("part_temperature", "temperature of the part as it leaves the oven");

@@ -34,7 +34,7 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
         OfPart::Opens(size) => {
             Some(Made { size, found: None, left: answer.value(name.key)?, around: None, opens: true })
         }
-        OfPart::Found(_) | OfPart::Form(_) => None,
+        OfPart::Found(_) | OfPart::Form(_) | OfPart::Comes => None,
     });
     made.collect()
 }

@@ -69,7 +69,7 @@ fn cut_by_itself((task, answer): (&Task, &Answer), handed: &Value) -> Option<Opt
             return Some(Some(left.left.key));
         }
         OfPart::Form(surfaces) => surfaces,
-        OfPart::Leaves(_) | OfPart::Opens(_) => return None,
+        OfPart::Leaves(_) | OfPart::Opens(_) | OfPart::Comes => return None,
     };
     made().any(|made| surfaces.contains(&made.size)).then_some(None)
 }

@@ -5,10 +5,10 @@ use crate::operations::PartSize;
 use crate::quantity::{MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin};
 
 names! { pub(in crate::operations),
-    DIAMETER: Mm = new("drill_diameter", "drill");
+    DIAMETER: Mm = new("drill_diameter", "drill").comes();
     WALL: Mm = new("wall", "metal from the face to the far side").found(PartSize::Wall);
     POINT: Mm = new("point_length", "length of the drill's point");
-    DEPTH_TO_POINT: Mm = new("depth_to_point", "depth of the hole to the tip of the point");
+    DEPTH_TO_POINT: Mm = new("depth_to_point", "depth of the hole to the tip of the point").comes();
     STOP_TRAVEL: Mm = new("stop_travel", "travel of the depth stop from the face");
     TIP_BEHIND: Mm = new("tip_behind", "how far the tip comes out behind the wall");
     LEFT_BEHIND: Mm = new("left_behind", "gap left behind the wall while the tip is out");
