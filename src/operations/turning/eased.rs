@@ -11,24 +11,34 @@ const TRIED: usize = 4;
 /// A step under another is that much smaller at the least.
 const UNDER: f64 = 1.0 - 1e-6;
 
+/// A cut that is worked aside.
+pub(super) trait Aside {
+    /// Whether the grip carries it, as far as anybody can say.
+    fn carried(&self, piece: &Piece) -> bool;
+    /// Whether it can be worked out, all of the tool is proven, and the grip carries it.
+    fn suits(&self, piece: &Piece) -> bool;
+}
+
 /// What a cut of such a step (and feed, where it is not fed by hand) is held down to, so that it takes the least time of those that are
-/// carried; `work` gives the time of a cut, and nothing where that is not proven. None where none of those that are tried is.
-pub(super) fn until_held(
-    piece: &Piece,
-    (step, fed): (f64, Option<f64>),
-    work: impl Fn(&Piece) -> Option<f64>,
-) -> Option<Eased> {
+/// carried and suit. None where none of those that are tried does.
+pub(super) fn until_held(piece: &Piece, (step, fed): (f64, Option<f64>), cut: &dyn Aside) -> Option<Eased> {
     let feeds = fed.map_or_else(Vec::new, |fed| under(fed, |most| feed::step_at_or_below(piece, most)));
     let downs = |all: Vec<f64>| -> Vec<Option<f64>> {
         std::iter::once(None).chain(all.into_iter().take(TRIED).map(Some)).collect()
     };
     let (steps, feeds) = (downs(steps_under(piece, step)), downs(feeds));
+    let so = |eased: &Eased| Piece { eased: *eased, ..piece.clone() };
+    // A slower step takes less from the jaws, a finer feed pushes less: where the lightest cut is not carried, none is.
+    let lightest = Eased { step: steps.last().copied().flatten(), feed: feeds.last().copied().flatten() };
+    if !cut.carried(&so(&lightest)) {
+        return None;
+    }
     let all = steps.iter().flat_map(|step| feeds.iter().map(|feed| Eased { step: *step, feed: *feed })).skip(1);
     let mut all: Vec<Eased> = all.collect();
     // The time of a cut goes down as step and feed go up: the first that is carried is the quickest.
     let rate = |eased: &Eased| eased.step.unwrap_or(step) * eased.feed.or(fed).unwrap_or(1.0);
     all.sort_by(|a, b| rate(b).total_cmp(&rate(a)));
-    all.into_iter().find(|eased| work(&Piece { eased: *eased, ..piece.clone() }).is_some())
+    all.into_iter().find(|eased| cut.suits(&so(eased)))
 }
 
 /// The spindle steps under one that was taken, the highest first.

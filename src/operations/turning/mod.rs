@@ -35,7 +35,7 @@ pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 use super::{Answer, Bench};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
-use crate::proof::{Check, Mark, Refusal, Source, Verdict, Worked};
+use crate::proof::{Mark, Refusal, Source, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, SpringRate};
 
 /// A cut, worked.
@@ -57,13 +57,9 @@ pub(super) fn work_cut(
     tools: &Tools,
     answer: &mut Answer,
 ) -> Result<Option<WorkedCut>, Refusal> {
-    let holds = |cutting: &CuttingData| {
-        let mut aside = Answer::default();
-        let worked = held(bench, piece, cutting, reach.clone(), &mut aside);
-        // What is gripped too short is held no better by a lighter cut.
-        let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length");
-        let slips = |check: &Check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven);
-        worked.is_err() || !aside.checks.iter().filter(of_grip).any(slips)
+    let holds = |cutting: &CuttingData| match grip_cut(piece, cutting) {
+        Ok(cut) => grip::carries(bench, piece, reach.clone(), cut).unwrap_or(true),
+        Err(_) => true,
     };
     let Some(cutting) = tool::choose(bench, piece, amount, (tools, &holds), answer)? else { return Ok(None) };
     let part = held(bench, piece, &cutting, reach, answer)?;
@@ -79,9 +75,13 @@ fn held(
     reach: Reach,
     answer: &mut Answer,
 ) -> Result<Option<Worked<SpringRate>>, Refusal> {
+    grip::work(bench, piece, reach, grip_cut(piece, cutting)?, answer)
+}
+
+/// A cut as the grip sees it.
+fn grip_cut<'a>(piece: &Piece, cutting: &'a CuttingData) -> Result<grip::Cut<'a>, Refusal> {
     let (nose, pushes_back) = (&cutting.edge.nose, pushes_back(piece, cutting)?);
-    let cut = grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back };
-    grip::work(bench, piece, reach, cut, answer)
+    Ok(grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back })
 }
 
 fn pushes_back(piece: &Piece, cutting: &CuttingData) -> Result<bool, Refusal> {

@@ -169,7 +169,7 @@ fn try_edge(asked: &Asked, name: &Fact, edge: &ToEdge, answer: &mut Answer) -> R
     };
     let fed = Some(cutting.feed.step.number()).filter(|_| !cutting.feed.by_hand);
     let from = (cutting.speed.step.number(), fed);
-    let Some(eased) = eased::until_held(asked.piece, from, |piece| aside(asked, piece, edge)) else {
+    let Some(eased) = eased::until_held(asked.piece, from, &OfEdge { asked, edge }) else {
         return Ok(whole);
     };
     answer.alternatives.pop();
@@ -215,19 +215,38 @@ fn try_cut(
     Ok(Tried { cutting, breaches, verdict, minutes, held })
 }
 
-/// How long a cut takes that is worked aside: nothing of it is told. None where it cannot be worked out, where something of the tool is not
-/// proven, or where the grip does not carry it.
-fn aside(asked: &Asked, piece: &Piece, edge: &ToEdge) -> Option<f64> {
-    let mut row = Answer::default();
-    let bench = &asked.bench.choosing();
-    let edge = edge(&mut row).ok()?;
-    let cutting = cut(bench, piece, asked.amount, edge, &mut row).ok()?;
-    (asked.more)(&cutting, &mut row).ok()?;
-    let of_the_tool = |check: &&Check| OF_THE_TOOL.iter().any(|(id, _)| *id == check.id);
-    let proven = |check: &Check| check.verdict().is_none_or(|verdict| verdict == Verdict::Proven);
-    let suits = row.checks.iter().filter(of_the_tool).all(proven);
-    let fast_enough = too_slow(bench, piece, &cutting).ok()?.is_empty();
-    (suits && fast_enough && (asked.holds)(&cutting)).then(|| row.value(TIME.key).map(|time| time.number))?
+/// The cuts of an edge, worked aside: nothing of them is told.
+struct OfEdge<'a> {
+    asked: &'a Asked<'a>,
+    edge: &'a ToEdge<'a>,
+}
+
+impl OfEdge<'_> {
+    fn cut(&self, piece: &Piece, row: &mut Answer) -> Option<CuttingData> {
+        let edge = (self.edge)(row).ok()?;
+        cut(&self.asked.bench.choosing(), piece, self.asked.amount, edge, row).ok()
+    }
+
+    /// Whether all that belongs to the tool is proven, and the step is fast enough for its edge.
+    fn of_the_tool(&self, piece: &Piece, cutting: &CuttingData, row: &mut Answer) -> Result<bool, Refusal> {
+        let bench = &self.asked.bench.choosing();
+        (self.asked.more)(cutting, row)?;
+        let of_the_tool = |check: &&Check| OF_THE_TOOL.iter().any(|(id, _)| *id == check.id);
+        let proven = |check: &Check| check.verdict().is_none_or(|verdict| verdict == Verdict::Proven);
+        Ok(row.checks.iter().filter(of_the_tool).all(proven) && too_slow(bench, piece, cutting)?.is_empty())
+    }
+}
+
+impl eased::Aside for OfEdge<'_> {
+    fn carried(&self, piece: &Piece) -> bool {
+        self.cut(piece, &mut Answer::default()).is_none_or(|cutting| (self.asked.holds)(&cutting))
+    }
+
+    fn suits(&self, piece: &Piece) -> bool {
+        let mut row = Answer::default();
+        let Some(cutting) = self.cut(piece, &mut row) else { return false };
+        self.of_the_tool(piece, &cutting, &mut row).unwrap_or(false) && (self.asked.holds)(&cutting)
+    }
 }
 
 /// Everything that an edge does to the metal.

@@ -24,7 +24,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::operations::kit::at_end;
 use crate::operations::{Answer, Bench, HeldIn, Hold, Nip, Stop};
-use crate::proof::{Origin, Refusal, Side, Words, Worked};
+use crate::proof::{Check, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
 use crate::shop::{Chuck, Gauge};
 
@@ -147,46 +147,22 @@ pub(super) fn work(
         return Ok(None);
     };
     given::gripped_as_given(hold, &piece.outside, answer)?;
-    let limit =
-        |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
-    let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
-    let square_within = piece.asked.square_within.map(limit);
-    let flat_within = piece.asked.flat_within.map(limit);
-    let held = Held {
-        hold,
-        chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
-        bore: piece.lathe.and_then(|lathe| lathe.bore.as_ref()).map(Worked::from),
-        in_shop: bench.shop.is_some(),
-        guard: bench.guard(),
-        material: &piece.material,
-        cut_at: piece.cut_at.clone(),
-        outside: piece.outside.clone(),
-        inside: piece.inside.clone(),
-        length: piece.length.clone(),
-        left: reach.left,
-        removed: reach.removed,
-        overhang: overhang_known(piece, answer),
-        whole: piece.asked.over_both_ends.then(|| piece.length.clone()),
-        rim: rim(bench, piece, answer)?,
-        flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
-        square_within,
-        round_within: least_of(reach.round_within, true_within.clone()),
-        true_within,
-        thinnest: reach.thinnest,
-        bored: reach.bored,
-        into_the_grip: reach.into_the_grip,
-        off: reach.off,
-        swings: piece.swings.clone(),
-        way: &piece.way,
-        mass: piece.asked.mass.map(Worked::from),
-        gaps: piece.asked.slots(),
-        cut,
-    };
+    let held = Held::under(bench, piece, hold, (reach, cut), answer)?;
     held.judge(answer)?;
     match piece.way {
         Way::Along(_) | Way::Inside(_) => stiffness::of_the_part(&held),
         Way::Across | Way::Off => Ok(None),
     }
+}
+
+/// Whether the jaws carry a cut, as far as anybody can say; what no jaws hold only a test can judge.
+pub(super) fn carries(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut) -> Result<bool, Refusal> {
+    let Some(hold) = piece.asked.hold.filter(|hold| hold.held_in.value.jaws().is_some()) else { return Ok(true) };
+    let mut aside = Answer::default();
+    Held::under(bench, piece, hold, (reach, cut), &mut aside)?.carried(&mut aside)?;
+    let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length");
+    let slips = |check: &Check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven);
+    Ok(!aside.checks.iter().filter(of_grip).any(slips))
 }
 
 /// The checks of the grip that a hold opens, of a cut that goes this way on a part of which so much is known.
@@ -240,6 +216,53 @@ fn rim(bench: &Bench, piece: &Piece, answer: &mut Answer) -> Result<Option<Worke
     Ok((!piece.asked.over_both_ends).then(|| piece.length.clone()))
 }
 
+impl<'a> Held<'a> {
+    /// A hold, and a cut that comes so far towards it.
+    fn under(
+        bench: &Bench,
+        piece: &'a Piece,
+        hold: &'a Hold,
+        (reach, cut): (Reach, Cut<'a>),
+        answer: &mut Answer,
+    ) -> Result<Self, Refusal> {
+        let limit =
+            |at: &crate::proof::At<crate::quantity::Wanted<Mm>>| Worked::exact(at.value.high, Origin::Typed(at.place));
+        let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
+        let square_within = piece.asked.square_within.map(limit);
+        let flat_within = piece.asked.flat_within.map(limit);
+        Ok(Held {
+            hold,
+            chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
+            bore: piece.lathe.and_then(|lathe| lathe.bore.as_ref()).map(Worked::from),
+            in_shop: bench.shop.is_some(),
+            guard: bench.guard(),
+            material: &piece.material,
+            cut_at: piece.cut_at.clone(),
+            outside: piece.outside.clone(),
+            inside: piece.inside.clone(),
+            length: piece.length.clone(),
+            left: reach.left,
+            removed: reach.removed,
+            overhang: overhang_known(piece, answer),
+            whole: piece.asked.over_both_ends.then(|| piece.length.clone()),
+            rim: rim(bench, piece, answer)?,
+            flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
+            square_within,
+            round_within: least_of(reach.round_within, true_within.clone()),
+            true_within,
+            thinnest: reach.thinnest,
+            bored: reach.bored,
+            into_the_grip: reach.into_the_grip,
+            off: reach.off,
+            swings: piece.swings.clone(),
+            way: &piece.way,
+            mass: piece.asked.mass.map(Worked::from),
+            gaps: piece.asked.slots(),
+            cut,
+        })
+    }
+}
+
 impl Held<'_> {
     fn judge(&self, answer: &mut Answer) -> Result<(), Refusal> {
         if is_asked("tool-clear", self.way) {
@@ -263,11 +286,8 @@ impl Held<'_> {
             return looked_at::work(self, answer);
         };
         answer.does_not_apply(&["grip-looked-at"]);
-        let force = jaw_force::work(self, self.nip(answer), answer)?;
         let light = jaw_force::of_nip(self, Nip::Light)?;
-        let needed = needed::work(self, answer)?;
-        needed::judge(self, &force, &needed, answer)?;
-        reach::grip_length(self, answer)?;
+        let (force, needed) = self.carried(answer)?;
         reach::jaw_pressure(self, jaws, &force, answer)?;
         reach::jaw_reach(self, answer)?;
         let spoilt = Spoilt { force: &force, light: &light, light_carries: needed.carried_by(&light) };
@@ -276,6 +296,15 @@ impl Held<'_> {
             dish::work(self, &spoilt, answer)?;
         }
         self.no_nip_will_do(&needed, answer)
+    }
+
+    /// Whether the jaws carry the cut: what they have, what it asks, and how long they grip.
+    fn carried(&self, answer: &mut Answer) -> Result<(jaw_force::JawForce, needed::Needed), Refusal> {
+        let force = jaw_force::work(self, self.nip(answer), answer)?;
+        let needed = needed::work(self, answer)?;
+        needed::judge(self, &force, &needed, answer)?;
+        reach::grip_length(self, answer)?;
+        Ok((force, needed))
     }
 
     /// How hard it is nipped.
