@@ -284,7 +284,8 @@ fn hold_the_rules(plan: &Plan, job: &str, across: bool) -> Vec<&'static str> {
                 let own = plan.operations.iter().filter(|it| feature(it).1.is_none()).map(pieces);
                 named.chain(own).collect()
             }
-            Scope::Part if across => parts.iter().map(of_part).collect(),
+            Scope::Part | Scope::Elsewhere if across => parts.iter().map(of_part).collect(),
+            Scope::Elsewhere => Vec::new(),
             Scope::Feature | Scope::Part => plan.operations.iter().map(pieces).collect(),
             Scope::Pair | Scope::Assembly | Scope::Shop => vec![plan.operations.iter().flat_map(pieces).collect()],
         };
@@ -314,6 +315,10 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&in_line)), "two bushes in one line", true));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(LIFE), "a part's life", true));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(ANEW), "a bush anew", true));
+    let bored = include_str!("../examples/bore-hole.yaml").split_once("    operations:\n").unwrap().1;
+    let beside =
+        format!("{ANEW}{}", bored.replacen("- bore-hole:\n", "- bore-hole:\n          set-up: {feature: other}\n", 1));
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&beside), "a bush anew, another bore beside it", true));
     let warm = ANEW
         .replace("bush: {outside: 20.01", "warm-to: 80 degC, bush: {outside: 20.01")
         .replace("      - press-out", WARM_ONE);

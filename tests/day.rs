@@ -400,6 +400,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         format!("{}{}", bush("", ""), of(include_str!("../examples/mill-face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/skim.yaml"))),
+        format!("{}{PUSHED}", bush("", "")),
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();

@@ -128,6 +128,26 @@ fn an_old_bush_is_out_before_its_housing_is_measured_and_the_new_one_in_before_i
     }
 }
 
+/// What is pressed into a casting, or pushed out of it, moves the bores beside it: they are bored behind that, however the job lists them,
+/// but for a bore that a bush sits in.
+#[test]
+fn a_bore_is_finished_behind_what_moves_it_from_beside() {
+    let beside = BORE.replace("feature: bush bore", "feature: shaft bore");
+    for (moves, set_up) in [(PRESS, 2), (OUT, 1)] {
+        for works in orders(&[moves, beside.as_str()]) {
+            let day = listed("cast aluminium", &works);
+            day.stands_before((moves, set_up), (&beside, 1));
+        }
+    }
+    let housing = |feature: &str| BORE.replace("feature: bush bore", &format!("feature: {feature}"));
+    let (left, right) = (housing("left"), housing("right"));
+    let into = |feature: &str| PRESS.replace("feature: bush bore", &format!("feature: {feature}"));
+    let (in_left, in_right) = (into("left"), into("right"));
+    let day = listed("cast aluminium", &[&left, &in_left, &right, &in_right]);
+    day.stands_before((&left, 1), (&in_left, 2));
+    day.stands_before((&right, 1), (&in_right, 2));
+}
+
 /// A hole is drilled before its bore is finished where it is listed so, and a housing is bored and drilled before its bush is in.
 #[test]
 fn a_bore_that_is_finished_is_not_drilled_again() {

@@ -56,6 +56,8 @@ pub enum Binds {
 pub enum Scope {
     /// One bore, one face of a part.
     Feature,
+    /// Two features of one part, each named.
+    Elsewhere,
     /// A part.
     Part,
     /// Two parts that lose the same.

@@ -182,6 +182,10 @@ fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
     match rule.scope {
         Scope::Shop => true,
         Scope::Part => one.same_part(other),
+        Scope::Elsewhere => {
+            let named = feature(one).zip(feature(other));
+            one.same_part(other) && named.is_some_and(|(own, other)| own != other)
+        }
         Scope::Assembly => {
             // Left out it is the job's own; where it is typed it holds over all jobs that are given.
             let typed = |item: &'_ Item<'_>| item.operation.of_day.assembly.clone();
