@@ -48,6 +48,17 @@ pub enum Binds {
     Between,
     /// As the job lists the two: what is done by hand behind a cut is done to what that leaves.
     Listed,
+    /// It stands, but where what else is known would close a circle with it.
+    Yields,
+}
+
+/// Whether a rule goes by the order in which a job lists two works.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AsListed {
+    /// The later comes behind each earlier that is listed before it.
+    Kept,
+    /// Wherever the two are listed.
+    Either,
 }
 
 /// Between what a rule holds.
@@ -103,6 +114,17 @@ pub struct Work<'a> {
 }
 
 impl OrderRule {
+    /// How it binds two works besides as a must or a wish: as the job lists them, or however it does. What `plan` judges by the order of the
+    /// file is kept where the file has it right: on that its verdicts stand.
+    pub fn binds_as(&self) -> Option<AsListed> {
+        match self.kind {
+            Binds::Listed => Some(AsListed::Kept),
+            Binds::Better if self.in_file.is_some() => Some(AsListed::Kept),
+            Binds::Yields => Some(AsListed::Either),
+            Binds::Must | Binds::Better | Binds::Apart | Binds::Between => None,
+        }
+    }
+
     /// Whether the later work takes what the earlier made warm or cold, while it lasts.
     pub fn fetches(&self) -> bool {
         let makes = |class: &Class| ["warming", "chilling"].contains(&class.class.as_str());

@@ -348,6 +348,8 @@ pub enum Stop {
     WaitsFor,
     /// It makes a part warm or cold for one that is left out.
     NotFetched,
+    /// It needs its part warm, and nothing of the job warms it.
+    NothingWarmsIt,
     /// Another part of its operation fails.
     OperationFails,
     /// No day of the shop holds it with what must be watched after it.

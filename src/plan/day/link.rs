@@ -3,7 +3,7 @@
 use super::frame::Because;
 use super::items::Item;
 use super::search::Minute;
-use crate::handbook::order_rules::{Binds, OrderRule};
+use crate::handbook::order_rules::{AsListed, OrderRule};
 use crate::job::State;
 use crate::reading::Problem;
 
@@ -26,9 +26,10 @@ impl Link {
         matches!(&self.because, Because::State(state) if state.kind.passes())
     }
 
-    /// Whether it is only so because the job lists it so.
-    pub(super) fn is_listed(&self) -> bool {
-        matches!(&self.because, Because::Rule(rule) if rule.kind == Binds::Listed)
+    /// How it goes by the order in the file where it gives way to what else is known: it is so because the job lists it so, or because
+    /// it is the usual thing.
+    pub(super) fn goes_by(&self) -> Option<AsListed> {
+        if let Because::Rule(rule) = &self.because { rule.binds_as() } else { None }
     }
 
     /// Whether the later one takes what the earlier made warm or cold, while it lasts.
@@ -126,7 +127,7 @@ pub(super) fn is_before_at_all(items: &[Item], links: &Links, first: usize, then
 
 /// The same, what is so only because the job lists it so left aside.
 pub(super) fn is_before_unlisted(items: &[Item], links: &Links, first: usize, then: usize) -> bool {
-    let musts = links.musts.iter().filter(|link| !link.is_listed()).cloned().collect();
+    let musts = links.musts.iter().filter(|link| link.goes_by().is_none()).cloned().collect();
     is_before(items, &Links { musts, ..Links::default() }, first, then)
 }
 

@@ -6,7 +6,7 @@ use super::link::{Link, Links, Wish, is_before, is_before_at_all};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, as_listed, by_rule, ruled};
-use crate::handbook::order_rules::{Binds, Scope};
+use crate::handbook::order_rules::{AsListed, Binds, Scope};
 use crate::job::{Address, StateOf};
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
@@ -40,12 +40,15 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
 
 /// What is only so because the job lists it so gives way to all else: a wash that a later hole needs is no wash of the face behind it.
 fn not_in_a_circle(items: &[Item], links: &mut Links) {
-    let mut at = 0;
-    while let Some(link) = links.musts.get(at) {
-        if link.is_listed() && is_before_at_all(items, links, link.after, link.before) {
-            links.musts.remove(at);
-        } else {
-            at += 1;
+    for goes_by in [AsListed::Either, AsListed::Kept] {
+        let mut at = 0;
+        while let Some(link) = links.musts.get(at) {
+            if link.goes_by() == Some(goes_by) && is_before_at_all(items, links, link.after, link.before) {
+                let lost = links.musts.remove(at);
+                links.not_kept.push(lost);
+            } else {
+                at += 1;
+            }
         }
     }
 }

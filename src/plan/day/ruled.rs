@@ -6,7 +6,7 @@ use super::link::{Link, Links, Wish, is_before, is_before_unlisted};
 use super::passing::{MEASURED_FIRST, is_for_a_bush, pushes_out};
 use super::rounded;
 use crate::handbook::StateKind;
-use crate::handbook::order_rules::{self, Binds, OrderRule, Scope, Word, Work};
+use crate::handbook::order_rules::{self, AsListed, Binds, OrderRule, Scope, Word, Work};
 use crate::plan::together::scope::may_be_on_one_feature;
 
 /// Whether a rule speaks of work that comes once in a part's life, or again.
@@ -78,7 +78,7 @@ pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut L
             match rule.kind {
                 Binds::Must => links.must(before, *after, rounded(rule.rest_min), Because::Rule(rule)),
                 Binds::Better => links.wishes.push(Wish { rule, first: before, then: *after }),
-                Binds::Apart | Binds::Between | Binds::Listed => {}
+                Binds::Apart | Binds::Between | Binds::Listed | Binds::Yields => {}
             }
         }
     }
@@ -103,12 +103,16 @@ fn given_way(
 
 /// What stands behind a cut in the file, of the kinds that go by that, unless the cut is known to need it.
 pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
-    for Ruled { rule, befores, afters } in rules.iter().filter(|own| own.rule.kind == Binds::Listed) {
+    // What the job lists comes before what is usual.
+    let of =
+        |goes_by| rules.iter().filter(move |own| own.rule.binds_as() == Some(goes_by)).map(move |own| (goes_by, own));
+    for (goes_by, Ruled { rule, befores, afters }) in of(AsListed::Kept).chain(of(AsListed::Either)) {
         for after in afters {
             let bound = |before: &&usize| {
                 let pair = items.get(**before).zip(items.get(*after));
                 let binds = |(one, other): (&Item, &Item)| {
-                    let is_listed = **before < *after && !is_of_its_bush(one, other);
+                    let is_in_place = **before < *after || goes_by == AsListed::Either;
+                    let is_listed = is_in_place && !is_of_its_bush(one, other);
                     (is_listed || is_of_its_bush(other, one)) && !one.same_operation(other) && binds(rule, one, other)
                 };
                 // What is warmed for a press stands where that stands.

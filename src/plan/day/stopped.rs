@@ -6,6 +6,8 @@ use super::frame::{Assumed, Stop};
 use super::items::Item;
 use super::known::Known;
 use super::link::Link;
+use super::passing::brought;
+use crate::handbook::StateKind;
 use crate::plan::ShopOfDay;
 use crate::proof::Verdict;
 
@@ -24,6 +26,8 @@ pub(super) fn stopped(known: &Known, done: &Done, assumed: &mut Vec<Assumed>) ->
             put(&mut out, at, (Stop::DoNotFit(vec![reason]), at));
         } else if item.operation.verdict == Verdict::Fails {
             fails(items, at, &mut out);
+        } else if nothing_warms(items, at) {
+            put(&mut out, at, (Stop::NothingWarmsIt, at));
         }
     }
     // What is done is done.
@@ -105,6 +109,13 @@ fn fails(items: &[Item], at: usize, out: &mut [Out]) {
         let stop = if at > stops { Stop::WaitsFor } else { Stop::OperationFails };
         put(out, at, (stop, stops));
     }
+}
+
+/// Whether a set-up needs its part warm, and no set-up makes it so: nobody comes into the shop to a hot casting. A bush may be cold in a
+/// minute.
+fn nothing_warms(items: &[Item], at: usize) -> bool {
+    let needs = items.get(at).into_iter().flat_map(|item| &item.set_up.needs);
+    { needs }.any(|state| state.kind == StateKind::Warm && brought(items, at, state).is_empty())
 }
 
 /// The set-up of an operation that stops it: the first that owns what fails, else its first.

@@ -267,6 +267,9 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
         Stop::DoNotFit(reasons) => format!("{what}: {}", because("DO NOT FIT", reasons)),
         Stop::WaitsFor => format!("{what}: waits for {}, which is left out", out.stopped_by),
         Stop::NotFetched => format!("{what}: nothing fetches it, since {} is left out", out.stopped_by),
+        Stop::NothingWarmsIt => {
+            format!("{what}: nothing of the job warms its part: add what does (`warm`, or `hand` with its minutes)")
+        }
         Stop::OperationFails => format!("{what}: belongs to {}, which fails", out.stopped_by),
         Stop::TooLate(because) => {
             let by = &out.stopped_by;
