@@ -319,6 +319,14 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     let beside =
         format!("{ANEW}{}", bored.replacen("- bore-hole:\n", "- bore-hole:\n          set-up: {feature: other}\n", 1));
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&beside), "a bush anew, another bore beside it", true));
+    let bared = beside.replace("{feature: other}", "{feature: bore}");
+    let lapped = include_str!("../examples/lap.yaml").split_once("    operations:\n").unwrap().1;
+    let lapped = lapped.split_once("  - part:").unwrap().0;
+    met.lock().unwrap().extend(hold_the_rules(
+        &in_shop(&format!("{bared}{lapped}")),
+        "a bore laid bare and lapped",
+        true,
+    ));
     let warm = ANEW
         .replace("bush: {outside: 20.01", "warm-to: 80 degC, bush: {outside: 20.01")
         .replace("      - press-out", WARM_ONE);

@@ -116,7 +116,7 @@ fn a_bush_is_pressed_and_read_before_it_is_cut() {
 /// So it is with the old bush in it, washed and measured.
 #[test]
 fn an_old_bush_is_out_before_its_housing_is_measured_and_the_new_one_in_before_it_is_bored() {
-    for works in orders(&[OUT, HOUSING, PRESS, BORE]) {
+    for works in orders(&[OUT, HOUSING, PRESS, BORE, WARM]) {
         let day = listed("cast aluminium", &works);
         day.stands_before((OUT, 1), (PRESS, 1));
         day.stands_before((PRESS, 3), (BORE, 1));
@@ -147,6 +147,64 @@ fn a_bore_is_finished_behind_what_moves_it_from_beside() {
     let day = listed("cast aluminium", &[&left, &in_left, &right, &in_right]);
     day.stands_before((&left, 1), (&in_left, 2));
     day.stands_before((&right, 1), (&in_right, 2));
+}
+
+/// What is listed behind an old bush that is pushed out is done to its bore, however late that comes; what is listed before it, to the bush.
+#[test]
+fn nothing_is_done_to_a_bore_with_its_old_bush_in_it() {
+    let late = OUT.replace("feature: bush bore", "feature: bush bore, not-before: \"10:00\"");
+    let day = listed("cast aluminium", &[&late, BORE, EDGES, WASH]);
+    for work in [BORE, EDGES, WASH] {
+        day.stands_before((&late, 1), (work, 1));
+    }
+    for works in orders(&[late.as_str(), BORE]) {
+        listed("cast aluminium", &works).stands_as_listed((&late, 1), (BORE, 1));
+    }
+}
+
+/// A casting is gripped to be bored before its joint is lapped, however late that comes; a bush behind its press, and a lap between.
+#[test]
+fn a_casting_is_gripped_before_its_joint_is_lapped() {
+    let late = BORE.replace("feature: bush bore", "feature: other bore, not-before: \"10:00\"");
+    for works in orders(&[late.as_str(), LAP]) {
+        listed("cast aluminium", &works).stands_before((&late, 1), (LAP, 1));
+    }
+}
+
+/// What a card needs of a part is what some other set-up of the day leaves it, whatever bore that was: it is not taken as done.
+#[test]
+fn what_a_card_needs_is_waited_for() {
+    let job = format!(
+        "job: Needs\nparts:\n  - part: plate\n    operations:\n      - hand: {{does: Bolt the case to it., minutes: 10 min, needs: [case:pressed]}}\n  - part: case\n    material: cast aluminium\n    operations:\n      - {WARM}\n      - {PRESS}\n"
+    );
+    let plans = vec![try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+    let day = day(&plans, &Asked { days: 1, ..Asked::default() }).expect("a day");
+    let at = |id: &str| day.lines.iter().position(|line| line.id == id);
+    assert!(at("3.2") < at("1.1") && at("3.2").is_some(), "{:?}", day.lines);
+    assert!(!day.taken_as_done.iter().any(|state| state.to_string().contains("pressed")), "{:?}", day.taken_as_done);
+}
+
+/// A part that is said to be warm is measured and cut when it has cooled; without that it is begun at once.
+#[test]
+fn what_is_warm_as_the_day_begins_cools_first() {
+    let warm = HOUSING.replace("cooled: true", "cooled: false");
+    let begins = |works: &[&str]| listed("cast aluminium", works).day.lines.iter().map(|line| line.start).min();
+    assert!(begins(&[HOUSING, MILL]) < Some(8 * 60 + 30));
+    assert!(begins(&[&warm, MILL]) >= Some(9 * 60));
+}
+
+/// A size that is there before the work is read before metal is cut by it; one that the work leaves, at its end.
+#[test]
+fn a_hold_point_is_told_when_it_can_be_read() {
+    let drill = DRILL.replace("FEATURE", "stud");
+    let day = listed("cast aluminium", &[&drill, TURN]);
+    let line = |work: &str| &day.day.lines[day.at((work, 1)).expect("in the day")];
+    for first in [&drill, TURN] {
+        assert!(line(first).hold_point && line(first).read_at == line(first).start, "{first}");
+    }
+    let day = listed("mild steel", &[POLISH]);
+    let polish = &day.day.lines[day.at((POLISH, 1)).expect("in the day")];
+    assert!(polish.hold_point && polish.read_at == polish.end);
 }
 
 /// A hole is drilled before its bore is finished where it is listed so, and a housing is bored and drilled before its bush is in.

@@ -563,6 +563,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         sketch: section(),
         minutes: Some(95.0),
         rest: None,
+        is_warm_now: false,
         tail: Some(Wait { minutes: 30.0, watched: false, holds: false }),
         pause: false,
         rigging: BTreeMap::new(),

@@ -38,6 +38,19 @@ impl State {
     }
 }
 
+impl State {
+    /// Whether this is what is asked: of the very same, or, of what stays so, of anything of a part of which it is asked.
+    pub(crate) fn holds_of(&self, asked: &Self) -> bool {
+        let of_part = |part: &str| match &self.of {
+            StateOf::Part(own) | StateOf::Feature(own, _) => own == part,
+            StateOf::Operation(address) => address.part == part,
+            StateOf::Assembly(_) => false,
+        };
+        let of_it = matches!(&asked.of, StateOf::Part(part) if !asked.kind.passes() && of_part(part));
+        self.kind == asked.kind && (self.of == asked.of || of_it)
+    }
+}
+
 impl fmt::Display for StateOf {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

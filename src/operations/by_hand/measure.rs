@@ -337,6 +337,7 @@ impl Operation for Measure {
         if self.waits() {
             set_up.step("cool-it");
             set_up.rest = Some(Wait::of(Self::cooling(bench))?);
+            set_up.is_warm_now = true;
         }
         set_up.step("set-each-instrument").step("read-each").step("write-each-down");
         let each = set_up_minutes::start("size, one reading")?;

@@ -43,6 +43,9 @@ pub struct SetUp<W = Words> {
     pub minutes: Option<f64>,
     /// A wait before it, from the end of what left the state that it needs; it takes no machine.
     pub rest: Option<Wait>,
+    /// Whether its part is warm as the work begins, and cools for so long first.
+    #[serde(skip)]
+    pub is_warm_now: bool,
     /// A wait after it, that runs unattended.
     pub tail: Option<Wait>,
     /// Whether it may be put down for a break.
@@ -107,6 +110,7 @@ impl<W> SetUp<W> {
             sketch: self.sketch.clone(),
             minutes: self.minutes,
             rest: self.rest,
+            is_warm_now: self.is_warm_now,
             tail: self.tail,
             pause: self.pause,
             rigging: self.rigging.clone(),
@@ -123,6 +127,14 @@ impl<W> SetUp<W> {
     /// The step after which the day may have to be planned again: the last at which what is measured decides what follows.
     pub fn hold_point(&self) -> Option<&'static str> {
         self.steps.iter().rev().find(|step| step.hold_point.is_some()).map(|step| step.id)
+    }
+
+    /// Whether something is read before its work begins: at its first hold point, no size that the work itself leaves, nor any behind a cut.
+    pub fn is_read_first(&self) -> bool {
+        let is_left = |key: &str| self.blanks.iter().filter_map(|blank| blank.log).any(|log| log.key == key);
+        let before_cutting = self.steps.iter().take_while(|step| step.cut.is_none());
+        let first = before_cutting.filter_map(|step| step.hold_point.as_ref()).next();
+        first.is_some_and(|hold| !is_left(hold.measures))
     }
 
     /// Minutes that run unattended, before it and after it.
@@ -149,6 +161,7 @@ impl SetUp {
             sketch: Sketch::default(),
             minutes: Some(0.0),
             rest: None,
+            is_warm_now: false,
             tail: None,
             pause: station == Station::Bench,
             rigging: BTreeMap::new(),

@@ -4,11 +4,13 @@
 use super::carried::{Wants, has_room, number_of};
 use super::frame::{Assumed, Because};
 use super::ground::{Ground, is_in};
-use super::items::Stands;
+use super::items::{Item, Stands};
 use super::known::{Known, bars};
 use super::link::{Link, is_before};
 use super::rounded;
 use super::search::{Apart, Inside, Minute, Piece, Takes};
+use crate::handbook::StateKind;
+use crate::handbook::order_rules::{OrderRule, Word};
 
 /// What stands apart in the day.
 pub(super) fn apart(known: &Known, item_of: &[usize]) -> Vec<Apart> {
@@ -38,7 +40,23 @@ pub(super) fn not_before(ground: &Ground, item: usize) -> Minute {
     };
     let came_out = ground.done.came_out.iter();
     let came_out = came_out.filter_map(|(load, out)| Some(out + bars(known, *load, item)?.0));
-    own.chain((0..known.items.len()).filter_map(cold)).chain(came_out).max().unwrap_or_default()
+    let all = own.chain((0..known.items.len()).filter_map(cold)).chain(came_out);
+    all.chain(cool_from(ground, item)).max().unwrap_or_default()
+}
+
+/// When a part that is warm as the day begins is cold enough to be measured or cut: by what is said of it where it is measured.
+fn cool_from(ground: &Ground, item: usize) -> Option<Minute> {
+    let Known { items, links, .. } = ground.known;
+    let own = items.get(item)?;
+    let work = own.work();
+    let by_warmth = |rule: &&&OrderRule| rule.before == Word::State(StateKind::Warm) && rule.after.is_in(&work);
+    let is_cold_work = links.apart.iter().any(|rule| by_warmth(&rule));
+    let says = |(at, other): (usize, &Item)| {
+        let is_warm = other.set_up.is_warm_now && other.same_part(own) && !ground.done.is(at);
+        let rest = other.set_up.rest.filter(|_| is_warm && (at == item || is_cold_work))?;
+        Some(ground.times.start + rounded(rest.minutes))
+    };
+    items.iter().enumerate().filter_map(says).max()
 }
 
 /// What comes after a part is fetched that was made warm, or is away, when the hands begin.

@@ -111,7 +111,7 @@ impl Found<'_> {
                 && self.item(placed.number).is_some_and(|item| item.set_up.hold_point().is_some())
         };
         let holds = self.planned().placed.iter().filter(holds);
-        holds.filter_map(|placed| Some(read_at(self.item(placed.number)?, placed))).min()
+        holds.filter_map(|placed| Some(decided_at(self.item(placed.number)?, placed))).min()
     }
 
     /// What must come before a set-up: of several edges from one the longest rest, a rule of order before all else.
@@ -243,8 +243,14 @@ impl Found<'_> {
     }
 }
 
-/// When what is measured at the end of a set-up can be read: what is made warm or cold is read when it is so.
+/// When what is measured at a hold point can first be read: what is made warm or cold when it is so, a size that is there already before
+/// metal is cut by it, what the work leaves at its end.
 fn read_at(item: &Item, placed: &Placed) -> Minute {
+    if item.cuts_metal() && item.set_up.is_read_first() { placed.start } else { decided_at(item, placed) }
+}
+
+/// When all is read that decides what comes behind a set-up.
+fn decided_at(item: &Item, placed: &Placed) -> Minute {
     if item.passes_off() { placed.over.max(placed.end) } else { placed.end }
 }
 

@@ -17,7 +17,7 @@ pub(super) fn brought(items: &[Item], after: usize, state: &State) -> Vec<usize>
     let Some(item) = items.get(after) else { return Vec::new() };
     let brings = |(before, other): &(usize, &Item)| {
         let later_in_turn = other.same_operation(item) && *before > after;
-        *before != after && !later_in_turn && other.set_up.leaves.contains(state)
+        *before != after && !later_in_turn && other.set_up.leaves.iter().any(|left| left.holds_of(state))
     };
     let mut all: Vec<usize> = items.iter().enumerate().filter(brings).map(|(before, _)| before).collect();
     if !state.kind.passes() || !matches!(state.of, StateOf::Part(_)) {

@@ -156,10 +156,14 @@ pub(in crate::sheet) fn rule_out((rule, why): &(String, Option<String>)) -> Stri
 /// A moment to look again.
 fn hold_point(line: &Line, waits: &[&str]) -> String {
     let what = what(line);
-    if waits.is_empty() {
+    let first = line.read_at <= line.start;
+    let before = if first { ", before it is begun" } else { "" };
+    let own = first.then_some(line.id.as_str());
+    let decides: Vec<&str> = own.into_iter().chain(waits.iter().copied()).collect();
+    if decides.is_empty() {
         format!("{} {what}", line.id)
     } else {
-        format!("{} {what}; what is measured decides {}", line.id, waits.join(", "))
+        format!("{} {what}{before}; what is measured decides {}", line.id, decides.join(", "))
     }
 }
 
