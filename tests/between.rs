@@ -13,7 +13,7 @@ use setover::proof::{Outcome, Verdict};
 use std::collections::BTreeSet;
 
 const FACE: &str = "      - face: {set-up: {name: NAME, feature: FEATURE}, outside: 52 mm, inside: 32 mm, length: LENGTH, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n";
-const INSERT: &str = "      - thread-insert: {thread: M8, wall: 18.0 ± 0.3 mm, hole: blind, material: mild steel}\n";
+const INSERT: &str = "      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M8, wall: 18.0 ± 0.3 mm, hole: blind, material: mild steel}\n";
 const BUSH: &str = "      - ream-bush: {set-up: {name: NAME, feature: FEATURE}, housing: {bore: 20.010 ± 0.004 mm, outside: 40 mm, length: 20 mm, material: cast aluminium}, bush: {outside: 20.045 ± 0.004 mm, bore: 15.950 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, shaft: 15.984 ± 0.003 mm, clearance: 1 .. 2 thou, by: handMORE}\n";
 
 /// A part deburred, washed, measured, decided upon and cut.

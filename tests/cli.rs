@@ -50,7 +50,7 @@ fn bad_input_never_writes() {
     let output = run(folder.path(), &["sheets", "job.yaml", "-o", "sheets.pdf"]);
     assert_eq!(output.status.code(), Some(2));
     assert_eq!(std::fs::read(folder.path().join("sheets.pdf")).expect("old"), b"old");
-    assert!(said(&output).contains("job.yaml, line 8: "), "{}", said(&output));
+    assert!(said(&output).contains("job.yaml, line 9: "), "{}", said(&output));
     assert!(said(&output).contains("^^^^^^^"), "{}", said(&output));
 }
 

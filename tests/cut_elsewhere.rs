@@ -47,7 +47,7 @@ fn a_barrel_that_is_turned_down_has_no_wall_as_it_was_read() {
 }
 
 const SEAT: &str = "      - spot-face: {hole: 8.50 ± 0.02 mm, diameter: 18 mm, depth: 2.0 mm, pilot: 8.40 ± 0.01 mm, pilot-length: 12 mm, uneven: 1.0 ± 0.1 mm, wall: 18.0 ± 0.2 mm, least-left: 10 mm, square-within: 0.3 mm, hold: {in: clamps, tested: 60 N·m}SET}\n";
-const INSERT: &str = "      - thread-insert: {thread: M8x1.25, wall: 18.0 ± 0.3 mm, hole: blind, present-hole: 8.0 mm, present-depth: 12 ± 0.1 mm, edge: 14 ± 0.2 mm, tang: outSET}\n";
+const INSERT: &str = "      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M8x1.25, wall: 18.0 ± 0.3 mm, hole: blind, present-hole: 8.0 mm, present-depth: 12 ± 0.1 mm, edge: 14 ± 0.2 mm, tang: outSET}\n";
 
 /// A seat is sunk into the wall that an insert behind it goes by, whether anybody named the hole or not.
 #[test]

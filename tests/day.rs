@@ -168,7 +168,7 @@ fn what_the_job_lists_the_wrong_way_round_is_put_right() {
         )
     };
     let face = "      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n";
-    let insert = "      - thread-insert: {thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let insert = "      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
     let day = planned(&job([insert, face]), SHOP, &asked());
     let first = &day.lines[0];
     assert_eq!((first.id.as_str(), first.machine.as_str()), ("2.1", "belt lathe"), "{day:#?}");
@@ -329,7 +329,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         .replace("name: left, feature: left", "name: right, feature: right")
         .replace("/right", "/left");
     let line_job = format!("{in_line}{other}");
-    let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let face = "job: Order\nparts:\n  - part: piece\n    material: mild steel\n    operations:\n      - face: {outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}\n      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, set-up: {name: hole}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
     let of = |example: &str| example.split_once("    operations:\n").unwrap().1.to_owned();
     let insert = face.lines().last().unwrap();
     let milled = |faced: &str| {
@@ -344,7 +344,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     .map(milled);
     let float = include_str!("jobs/shim-after-a-face.yaml").to_owned();
     let flat = format!(
-        "{line_job}      - thread-insert: {{set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
+        "{line_job}      - thread-insert: {{hold: {{in: clamps, tested: 60 N·m}}, set-up: {{name: hole, feature: joint}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n{LAP}"
     );
     let track = include_str!("../examples/polish-seal.yaml").replace(
         "      - polish-seal:",

@@ -67,7 +67,7 @@ fn an_old_bush_is_not_pushed_out_behind_the_new_one() {
 /// A face is not cut over an insert that is in.
 #[test]
 fn a_face_is_not_cut_over_an_insert_that_is_in() {
-    let insert = "      - thread-insert: {thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
+    let insert = "      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}\n";
     let job = cover(&[&set_up(MILL, "feature: top"), &set_up(insert, "feature: m6")]);
     assert!(line(&planned(&job), "1.1").end <= line(&planned(&job), "2.1").start);
     let turned = cover(&[&set_up(insert, "feature: m6"), &set_up(MILL, "feature: top")]);

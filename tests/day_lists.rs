@@ -73,7 +73,7 @@ parts:
   - part: boss
     material: cast aluminium
     operations:
-      - thread-insert: {thread: M14, wall: 40.0 ± 0.3 mm, hole: blind, edge: 28 ± 0.2 mm}
+      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M14, wall: 40.0 ± 0.3 mm, hole: blind, edge: 28 ± 0.2 mm}
 ";
     let day = planned(job, &one_day());
     let drills: Vec<&Pulled> = day.pull.iter().filter(|own| own.item.starts_with("drill 14.3")).collect();

@@ -252,7 +252,7 @@ fn a_reamer_without_a_class_is_never_sure() {
 
 #[test]
 fn a_drill_for_a_form_without_a_table_can_be_bought() {
-    let bare = "job: x\nparts:\n  - part: a\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: THREAD, wall: 40 ± 0.3 mm, hole: blind}\n";
+    let bare = "job: x\nparts:\n  - part: a\n    material: cast aluminium\n    operations:\n      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: THREAD, wall: 40 ± 0.3 mm, hole: blind}\n";
     for thread in ["1/4 BSF", "5/16 CEI", "2 BA", "1/4 BSP"] {
         let plan = try_plan(&bare.replace("THREAD", thread), None).expect("planned");
         let drill = plan.operations[0].answer.value("drill_diameter").expect("drill").number;

@@ -22,7 +22,7 @@ parts:
   - part: chest
     material: cast aluminium
     operations:
-      - thread-insert: {thread: M6, wall: WALL mm, hole: HOLE, present-hole: 6.0 ± 0.1 mm, present-depth: 10 ± 0.2 mm, edge: 13 ± 0.3 mm, bolt: {class: 4.6, reach: 6 mm}, tang: out, length: 1D}
+      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M6, wall: WALL mm, hole: HOLE, present-hole: 6.0 ± 0.1 mm, present-depth: 10 ± 0.2 mm, edge: 13 ± 0.3 mm, bolt: {class: 4.6, reach: 6 mm}, tang: out, length: 1D}
 ";
 
 fn cover(wall: f64, hole: &str) -> Plan {

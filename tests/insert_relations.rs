@@ -72,7 +72,7 @@ impl Job {
             keys.push(format!("length: {}", self.length));
         }
         format!(
-            "job: Random\nparts:\n  - part: chest\n    material: {}\n    operations:\n      - thread-insert: {{{}}}\n",
+            "job: Random\nparts:\n  - part: chest\n    material: {}\n    operations:\n      - thread-insert: {{hold: {{in: clamps, tested: 60 N·m}}, {}}}\n",
             self.metal,
             keys.join(", ")
         )

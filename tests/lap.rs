@@ -203,7 +203,7 @@ fn the_order_of_the_trade_is_asked() {
         format!("job: Case\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n{operations}")
     };
     let lap = "      - lap: {set-up: {feature: joint}, grid: {x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}, with: lever indicator, flat-within: 0.03 mm, out-first: []}\n";
-    let insert = "      - thread-insert: {set-up: {feature: joint}, thread: M8, wall: 18.0 ± 0.3 mm, hole: blind}\n";
+    let insert = "      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, set-up: {feature: joint}, thread: M8, wall: 18.0 ± 0.3 mm, hole: blind}\n";
     let order = |plan: &Plan, at: usize| state(&plan.operations[at], "order-of-operations");
     let wrong = in_shop(&job(&format!("{lap}{insert}")));
     assert_eq!(order(&wrong, 1), Outcome::Made(Verdict::Doubtful), "a tapped hole lifts a rim on a lapped face");

@@ -149,7 +149,7 @@ fn features_do_not_part_one_size_from_itself() {
     let mill = "      - mill-face: {set-up: {feature: top}, width: 36 mm, length: 110 mm, thickness: 18.00 ± 0.05 mm, removed: 2.0 mm, cutter: 50 mm, hold: {in: clamps}}\n";
     let insert = |wall: &str| {
         format!(
-            "      - thread-insert: {{set-up: {{feature: m8}}, thread: M8, wall: {wall}, hole: blind, tang: out}}\n"
+            "      - thread-insert: {{hold: {{in: clamps, tested: 60 N·m}}, set-up: {{feature: m8}}, thread: M8, wall: {wall}, hole: blind, tang: out}}\n"
         )
     };
     let bore = |feature: &str| {

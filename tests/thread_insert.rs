@@ -496,7 +496,7 @@ fn a_deep_old_hole_asks_its_own_wall() {
 
 #[test]
 fn a_fine_inch_thread_is_tapped_by_the_factor_of_its_series() {
-    let job = "job: Tap\nparts:\n  - part: plate\n    material: mild steel\n    operations:\n      - thread-insert: {thread: 5/16-24 UNF, wall: 40 ± 0.5 mm, hole: blind, lead: plug, present-hole: none}\n";
+    let job = "job: Tap\nparts:\n  - part: plate\n    material: mild steel\n    operations:\n      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: 5/16-24 UNF, wall: 40 ± 0.5 mm, hole: blind, lead: plug, present-hole: none}\n";
     let plan = plan(job, None);
     agrees("2.50", value(first(&plan), "tap_torque"));
     let coarse = common::plan(&job.replace("5/16-24 UNF", "5/16-18 UNC"), None);
@@ -555,7 +555,7 @@ fn a_length_may_be_typed_in_millimetres() {
 
 #[test]
 fn spark_plugs_are_held_by_their_reach() {
-    let head = "job: Head\nparts:\n  - part: head\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: M14x1.25, wall: 12.9 ± 0.1 mm, hole: through, beyond: clear, present-hole: 14.0 ± 0.05 mm, bolt: {class: \"4.6\", reach: 12.7 mm}}\n";
+    let head = "job: Head\nparts:\n  - part: head\n    material: cast aluminium\n    operations:\n      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M14x1.25, wall: 12.9 ± 0.1 mm, hole: through, beyond: clear, present-hole: 14.0 ± 0.05 mm, bolt: {class: \"4.6\", reach: 12.7 mm}}\n";
     let plan = plan(head, None);
     let it = first(&plan);
     assert_eq!(
@@ -658,7 +658,7 @@ fn no_instrument_reads_from_a_centre_to_an_edge() {
 #[test]
 fn a_plug_is_no_bolt() {
     let head = |torque: &str| {
-        let job = "job: Head\nparts:\n  - part: head\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: M14x1.25, wall: 19.5 ± 0.1 mm, hole: through, beyond: clear, present-hole: 14.0 ± 0.05 mm, edge: 30 ± 0.2 mm, bolt: {class: \"4.6\", reach: 19.0 mm, threads: dry, torque: TORQUE}}\n";
+        let job = "job: Head\nparts:\n  - part: head\n    material: cast aluminium\n    operations:\n      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M14x1.25, wall: 19.5 ± 0.1 mm, hole: through, beyond: clear, present-hole: 14.0 ± 0.05 mm, edge: 30 ± 0.2 mm, bolt: {class: \"4.6\", reach: 19.0 mm, threads: dry, torque: TORQUE}}\n";
         plan(&job.replace("TORQUE", torque), None)
     };
     assert_eq!(verdict(first(&head("25 Nm")), "clamping"), Verdict::Proven);

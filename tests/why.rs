@@ -100,7 +100,7 @@ fn a_figure_is_told_with_the_lines_that_it_rests_on() {
     for piece in [
         "timing chest/thread-insert/wall_needed: ",
         "W_n = W + least − left = ",
-        "typed, thread-insert.wall: 18.0 ± 0.3 mm (examples/thread-insert.yaml, line 10)",
+        "typed, thread-insert.wall: 18.0 ± 0.3 mm (examples/thread-insert.yaml, line 11)",
         "typed, tools.drills.point: 118 deg (examples/shop.yaml, line 34)",
         "ASME B18.29.2M notes",
         "stands at the worst end already",

@@ -144,7 +144,7 @@ fn what_a_day_of_one_part_takes_as_done_names_the_part() {
 /// An operation in an inch shop whose reamer is not there, and whose insert and tap are not.
 fn inch_jobs() -> tempfile::TempDir {
     let bush = "job: a bush\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - ream-bush: {housing: {bore: 18.010 ± 0.004 mm, outside: 40 mm, length: 20 mm}, bush: {outside: 18.045 ± 0.004 mm, bore: 13.7 ± 0.004 mm, length: 20 mm, material: PB1}, shaft: 13.77 ± 0.003 mm, clearance: 1 to 2 thou, assemble: press, gauge: plugs}\n";
-    let insert = "job: a stud\nshop: bare.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - thread-insert: {thread: M8, wall: 40.0 ± 0.3 mm, hole: blind, present-hole: none, lead: bottoming}\n";
+    let insert = "job: a stud\nshop: bare.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M8, wall: 40.0 ± 0.3 mm, hole: blind, present-hole: none, lead: bottoming}\n";
     let copied = folder(false, &[("bush.yaml", bush), ("stud.yaml", insert)]);
     let bare = "shop: a shed\nmachines:\n  - drill-press: {name: press drill, spindle: 400 750 1250 rev/min}\ndrawers:\n  inserts: [{thread: M8, length: 1D, count: 4}]\n";
     std::fs::write(copied.path().join("bare.yaml"), bare).expect("written");

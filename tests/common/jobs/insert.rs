@@ -54,6 +54,8 @@ impl Maker {
         let (tang, sunk) = (self.one_of(&["", "out", "in"]), self.one_of(&["", "true", "false"]));
         asked.text("tang", if wild { tang } else { "out" });
         asked.text("countersink", sunk);
+        asked.text("hold.in", "clamps");
+        asked.text("hold.tested", "200 N·m");
         self.zero(&mut asked, wild);
         if wild && self.often(0.2) {
             asked.text("length", "2D");
