@@ -30,7 +30,7 @@ const DRILL: &str = "drill: {diameter: 6.8 mm, depth: 20 mm, wall: 30.0 ± 0.3 m
 const TAP: &str = "tap: {thread: M8, hole: SIZE, depth: 10 mm, hole-depth: 20.0 ± 0.3 mm, lead: plug, worn: false, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}SET}";
 const TAP_DEEP: &str = "tap: {thread: M8, hole: 6.84 ± 0.08 mm, depth: 4 mm, hole-depth: SIZE, lead: plug, worn: false, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}SET}";
 const SEAT: &str = "spot-face: {hole: SIZE, diameter: 18 mm, depth: 2.0 mm, pilot: 6.70 ± 0.01 mm, pilot-length: 12 mm, uneven: 1.0 ± 0.1 mm, wall: 30.0 ± 0.2 mm, least-left: 10 mm, square-within: 0.3 mm, hold: {in: clamps, tested: 60 N·m}SET}";
-const INSERT: &str = "thread-insert: {thread: M8, wall: 30.0 ± 0.3 mm, hole: blind, present-hole: SIZE, present-depth: 20.0 ± 0.3 mm, edge: 14 ± 0.2 mm, tang: outSET}";
+const INSERT: &str = "thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M8, wall: 30.0 ± 0.3 mm, hole: blind, present-hole: SIZE, present-depth: 20.0 ± 0.3 mm, edge: 14 ± 0.2 mm, tang: outSET}";
 const PART_OFF: &str = "part-off: {outside: 22 mm, bore: 12 mm, length: 8.2 .. 8.6 mm, over-all: 60 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 22 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.1 mm, stop: step, nipped: hard}SET}";
 const FACE: &str = "face: {outside: 22 mm, inside: 12 mm, length: SIZE, wear: 0.12 ± 0.02 mm, finish: Ra 3.2 um, least-length: 1 mm, hold: {in: collet, tested: 30 N·m, diameter: 22 mm, grip: 4 mm, overhang: 2 mm, true-within: 0.02 mm}SET}";
 const PRESS_OUT: &str = "press-out: {housing: {outside: 48 mm, length: 20 mm}, bush: {outside: 25.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 24.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}SET}";
@@ -259,7 +259,7 @@ fn a_track_is_polished_on_the_case_that_turning_leaves() {
 fn an_insert_that_goes_in_first_is_measured_before_its_face_is_lapped() {
     let job = |set_down: &str| {
         format!(
-            "job: Lap\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - thread-insert: {{thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n      - lap: {{grid: {{x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}}, flat-within: 0.03 mm, face: {{long: 190 mm, wide: 110 mm}}, out-first: [{{what: dowels, count: 2}}], inserts: [{{thread: M6, set-down: {set_down}}}]}}\n"
+            "job: Lap\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - thread-insert: {{hold: {{in: clamps, tested: 60 N·m}}, thread: M6, wall: 18.0 ± 0.3 mm, hole: blind, tang: out}}\n      - lap: {{grid: {{x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}}, flat-within: 0.03 mm, face: {{long: 190 mm, wide: 110 mm}}, out-first: [{{what: dowels, count: 2}}], inserts: [{{thread: M6, set-down: {set_down}}}]}}\n"
         )
     };
     let planned = in_shop(&job("0.75 ± 0.1 mm"));
@@ -326,6 +326,10 @@ fn a_hole_is_less_deep_by_what_its_face_loses() {
     let drilled_on = |operations: &[(&str, &str)]| said(user(&in_shop(&job("GG25", operations))));
     assert_eq!(drilled_on(&[(MILL, ""), (DRILL, "feature: a"), (&on, "feature: a")]), None);
     assert_eq!(drilled_on(&[(DRILL, ""), (MILL, ""), (&on, "")]), Some(Verdict::Doubtful));
+    // A hole has another name than the face that it is drilled in.
+    let a = "feature: a";
+    assert_eq!(drilled_on(&[(DRILL, a), (MILL, "feature: top"), (&on, a)]), Some(Verdict::Doubtful));
+    assert_eq!(drilled_on(&[(MILL, "feature: top"), (DRILL, a), (&on, a)]), None);
 }
 
 /// A hole that is opened on the tap's own feature is opened before it, wherever it stands.

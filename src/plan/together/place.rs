@@ -4,6 +4,7 @@
 use super::made::{Made, agree, share};
 use crate::operations::{OfPart, PartSize, Value};
 use crate::plan::order::Task;
+use crate::proof::Origin;
 
 /// How surely a size is the one that another operation makes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,7 +81,9 @@ pub(in crate::plan) fn here(
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
         // What is milled off a face is off the room over the piston and off the hole in it, which are no sizes of the face.
-        (PartSize::Squish | PartSize::Depth | PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
+        // A hole has another name than the face that it is drilled in: where its depth is handed on, what is milled since is off it.
+        (PartSize::Depth, PartSize::Faces) => !is_apart || !matches!(*value.origin, Origin::Typed(_)),
+        (PartSize::Squish | PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
         // Two maps are of two faces, where nobody says otherwise.
         (PartSize::Map, _) => is_one || (!is_apart && own.request.word() != by.request.word() && is_on_a_face(all)),
         (PartSize::Depth, PartSize::Wall) => is_one,
