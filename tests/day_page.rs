@@ -57,6 +57,16 @@ fn what_stands_before_what_is_done_is_done() {
     assert!(!reaming.iter().any(|id| id.starts_with("5.") && id != "5.6"), "{reaming:?}");
 }
 
+/// What lies warm cannot be at work; the message says until when.
+#[test]
+fn what_is_warm_still_is_not_at_work() {
+    let done = ["demo/tidewater.yaml", "--done", "5.1,5.2,5.3@10:00", "--from", "10:05", "--at-work", "5.4"];
+    let output = day(&done);
+    let says = String::from_utf8_lossy(&output.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(output.status.code(), Some(2), "{says}");
+    assert!(says.contains("`5.4` cannot be at work at 10:05") && says.contains("until 11:00"), "{says}");
+}
+
 /// What the day marks doubtful is what the list of sheets calls doubtful.
 #[test]
 fn the_day_and_the_sheets_say_the_same_of_each_set_up() {

@@ -6,7 +6,7 @@ use super::ground::{Ground, is_in};
 use super::items::{Item, Stands};
 use super::known::Known;
 use super::link::Link;
-use super::search::{Better, Edge, Inside, Machine, Piece, Spec};
+use super::search::{Better, Edge, Inside, Machine, Minute, Piece, Spec};
 use super::{away, done, kept, rounded};
 use crate::handbook::constants::constant;
 use crate::handbook::order_rules::Scope;
@@ -64,7 +64,10 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     let inside = away::inside(ground, &mut machines, &piece_of, assumed);
     let in_hand = ground.done.in_hand.and_then(piece_of);
     let start = ground.times.start;
-    in_hand.and_then(|at| pieces.get_mut(at)).into_iter().for_each(|piece| piece.at = Some(start));
+    if let Some(piece) = in_hand.and_then(|at| pieces.get_mut(at)) {
+        problems.extend(not_in_hand(piece, start));
+        piece.at = Some(start);
+    }
     let models = models(ground, &machines, (&pieces, &inside), in_hand, &mut problems);
     if !problems.is_empty() {
         return Err(problems);
@@ -95,6 +98,18 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         pieces,
     };
     Ok(Made { spec, item_of, machines, not_known, wishes, musts })
+}
+
+/// Why a set-up cannot be at work as the hands begin: its part is still warm, or away.
+fn not_in_hand(piece: &Piece, start: Minute) -> Option<Problem> {
+    let clock = |minute: Minute| format!("{:02}:{:02}", minute / 60 % 24, minute % 60);
+    let says = || {
+        let (id, now, from) = (&piece.id, clock(start), clock(piece.not_before));
+        format!(
+            "`{id}` cannot be at work at {now}: its part is warm, or away, until {from}; leave it out of what is at work"
+        )
+    };
+    (piece.not_before > start).then(|| Problem::new(None, says()))
 }
 
 /// Minutes of the hands and unattended; whether nobody knows those of the hands.

@@ -97,7 +97,8 @@ fn row(day: &Day, of: &Row, line: &Line, (width, high): (f64, f64)) -> Result<Bl
     ];
     let (base, first) = row_of(&cells.map(|(_, _, style, text)| (style, text)), high)?;
     let by_itself = line.by_itself_until.map(|until| rows::until(line, until));
-    let below = by_itself.into_iter().chain(rows::rare_marks(day, line)).collect::<Vec<_>>().join(" · ");
+    let below = rows::over_night(day, line).into_iter().chain(by_itself).chain(rows::rare_marks(day, line));
+    let below = below.collect::<Vec<_>>().join(" · ");
     let below = fitted(BODY, &below, width - WHAT)?;
     let (under, second) = if below.is_empty() { (0.0, 0.0) } else { row_of(&[(BODY, &below)], CHANGE)? };
     let height = first + second;

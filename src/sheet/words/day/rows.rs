@@ -146,6 +146,11 @@ pub(in crate::sheet) fn rare_marks(day: &Day, line: &Line) -> Vec<String> {
     all
 }
 
+/// When a set-up ends that is put down over the night.
+pub(in crate::sheet) fn over_night(day: &Day, line: &Line) -> Option<String> {
+    (line.end / DAY > line.start / DAY).then(|| format!("put down over the night, done {}", clock(day, line.end)))
+}
+
 /// What runs unattended after a line, and who fetches it.
 pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> String {
     let fetched = fetched(line).map_or_else(String::new, |words| format!(", {words}"));
