@@ -127,3 +127,24 @@ fn a_drill_that_goes_down_its_oilway_reaches_the_bush() {
     assert_eq!(verdict(first(&in_shop(&loose)), "drill-reaches"), Verdict::Proven);
     assert!(try_plan(&with(JOB, "18 ± 0.5 mm", "-1 mm"), None).is_err());
 }
+
+/// A drill of 3 mm on a slope of 30 degrees touches with its corner 1.70 before its point; on a flat its zero lies 2.60 under the surface, and
+/// that flat goes 2.60 into the wall.
+#[test]
+fn the_stop_of_a_slanting_hole_goes_by_what_touches_first() {
+    let of = |angle: &str, start: &str, wall: &str| {
+        let job = with(JOB, "angle: 90 deg", &format!("angle: {angle}\n          start: {start}"));
+        let line = JOB.lines().find(|line| line.trim_start().starts_with("wall:")).unwrap();
+        in_shop(&with(&job, line, &format!("          wall: {wall} ± 0.05 mm")))
+    };
+    let travel = |angle: &str, start: &str| {
+        let plan = of(angle, start, "5.0");
+        value(first(&plan), "depth_to_point") - value(first(&plan), "stop_travel")
+    };
+    // r / tan 30 - p = 2.598 - 0.901; the strip of 0.10 stands 0.20 along the hole.
+    assert!((travel("30 deg", "guide") - (-1.697 - 0.2)).abs() < 0.002, "{}", travel("30 deg", "guide"));
+    assert!((travel("30 deg", "flat") - (2.598 - 0.1)).abs() < 0.002, "{}", travel("30 deg", "flat"));
+    assert!(travel("90 deg", "as-it-is").abs() < 1e-9);
+    let leaves = |wall: &str| verdict(first(&of("30 deg", "flat", wall)), "flat-leaves-wall");
+    assert_eq!([leaves("2.0"), leaves("2.9"), leaves("3.5")], [Verdict::Fails, Verdict::Doubtful, Verdict::Proven]);
+}

@@ -105,6 +105,21 @@ const WRONG: &[Wrong] = &[
         ("outside: 19.55 .. 19.60 mm", "inside: 19.0 mm\n          outside: 22.55 .. 22.60 mm"),
     ),
     (job!("drilled-then-turned"), 1, "solid-as-taken", Verdict::Doubtful, ("", "")),
+    // The blade is through before its dial says so: by what was turned off, and by what was bored out.
+    (
+        job!("parted-where-it-was-turned"),
+        1,
+        "size-still-there",
+        Verdict::Doubtful,
+        ("{outside: 22 mm", "{outside: 15.95 mm"),
+    ),
+    (
+        job!("parted-as-solid-and-bored"),
+        1,
+        "solid-as-taken",
+        Verdict::Doubtful,
+        ("{outside: 22 mm", "{bore: 16.05 mm, outside: 22 mm"),
+    ),
     // The joint does not know how warm its own part runs.
     (job!("hotter-than-the-joint"), 0, "joint-runs-warmer", Verdict::Doubtful, ("{bore: 170 degC", "{bore: 90 degC")),
     // A spigot is turned, and the bore through it is wider; whichever comes first, and whatever bore was typed.

@@ -116,3 +116,26 @@ fn the_wall_is_measured_where_the_cutter_is_touched_on() {
     assert!(set_up.blanks.iter().any(|blank| blank.words.contains("highest place")), "the line to write it in");
     agrees("12.00", value(first(&plan), "metal_left"));
 }
+
+/// A seat as deep as its cutter is wide is as deep as its teeth; a pilot that is longer than its hole meets the bottom first.
+#[test]
+fn cutter_and_pilot_have_room() {
+    let of = |from: &str, to: &str, check: &str| verdict(first(&in_shop(&with(JOB, from, to))), check);
+    let thick =
+        |depth: &str| with(&with(JOB, "wall: 14.0", "wall: 60.0"), "depth: 2.0 mm", &format!("depth: {depth} mm"));
+    let reaches = |depth: &str| verdict(first(&in_shop(&thick(depth))), "cutter-reaches");
+    assert_eq!(
+        (reaches("2.0"), reaches("17.0"), reaches("40.0")),
+        (Verdict::Proven, Verdict::Proven, Verdict::Doubtful)
+    );
+    let room = |length: &str| of("pilot-length: 12 mm", &format!("pilot-length: {length} mm"), "pilot-has-room");
+    assert_eq!((room("8"), room("12"), room("60")), (Verdict::Proven, Verdict::Proven, Verdict::Doubtful));
+    let drilled = |deep: &str| {
+        let drill = include_str!("../examples/drill.yaml").split_once("    operations:\n").unwrap().1;
+        let drill = with(drill, "depth: 12 mm", &format!("depth: {deep} mm"));
+        let job = with(JOB, "    operations:\n", &format!("    operations:\n{drill}"));
+        let plan = in_shop(&with(&job, "hole: 8.50 ± 0.02 mm", "hole: {of: pump cover/drill/hole_drilled}"));
+        verdict(&plan.operations[1], "pilot-has-room")
+    };
+    assert_eq!(drilled("8"), Verdict::Doubtful);
+}

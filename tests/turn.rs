@@ -396,3 +396,23 @@ fn a_trial_cut_bites_and_is_wide_enough_to_be_measured() {
         panic!("no trial: {long:?}");
     }
 }
+
+/// A disc on a stub weighs as a disc; what is clamped on the surface that is turned is met by the tool.
+#[test]
+fn a_thick_shoulder_weighs_and_clamps_stand_clear() {
+    let job = |shoulder: &str| {
+        with(JOB, "          present:", &format!("          shoulder: {shoulder}\n          present:"))
+    };
+    let needed = |shoulder: &str| value(first(&own(&job(shoulder))), "grip_by_moment");
+    assert!(needed("120 mm") > 1.3 * needed("26 mm"), "{} {}", needed("120 mm"), needed("26 mm"));
+    let line = JOB.lines().find(|line| line.contains("hold:")).unwrap();
+    let held = |clamped: &str| {
+        let hold = format!(
+            "          hold: {{in: faceplate, tested: 60 N·m, overhang: 60 mm, true-within: 0.05 mm{clamped}}}"
+        );
+        own(&with(JOB, line, &hold))
+    };
+    assert_eq!(verdict(first(&held(", clamped: on-the-face")), "clear-of-clamps"), Verdict::Fails);
+    assert_eq!(verdict(first(&held(", clamped: behind")), "clear-of-clamps"), Verdict::Proven);
+    assert_eq!(state(first(&held("")), "clear-of-clamps"), Outcome::NotChecked);
+}

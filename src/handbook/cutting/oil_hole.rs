@@ -18,6 +18,19 @@ formula! {
     source Derived "plane geometry"
 }
 formula! {
+    /// How far its point stands over a slanting surface, along the hole, when a drill touches that with its corner: nothing where the point
+    /// comes first.
+    point_over_corner(c: Mm = "how far the corner lies along the axis" in 0.0..=1_000.0, p: Mm = "the drill's point" in 0.0..=200.0)
+        -> z: Mm { max(c - p, 0.0) }
+    source Derived "plane geometry"
+}
+formula! {
+    /// How deep under a slanting surface a flat goes that is square to the hole and as wide as its drill.
+    depth_of_a_flat(d: Mm = "the drill" in 0.0..=200.0, a: Angle = "the angle of the hole to the surface" in 15.0..=90.0)
+        -> f: Mm { d * cos(a) }
+    source Derived "plane geometry"
+}
+formula! {
     /// How far the middle of the hole lies beside the middle of its oilway.
     beside_oilway(x: Mm = "the hole from the end" in -1_000.0..=10_000.0, y: Mm = "the oilway from the end" in -1_000.0..=10_000.0)
         -> e: Mm { max(x - y, y - x) }
@@ -54,5 +67,17 @@ mod tests {
         assert!(corner_behind(&exact(4.0), &exact(90.0)).unwrap().number() < 1e-12);
         assert!((corner_behind(&exact(4.0), &exact(45.0)).unwrap().number() - 2.0).abs() < 1e-9);
         assert!(along_a_slant(&exact(4.0), &exact(5.0)).is_err(), "no drill starts on so flat a slope");
+    }
+
+    /// A drill of 3 mm (118 degrees) at 30 degrees touches with its corner 1.70 mm before its point, at 60 degrees with its point; the flat
+    /// for it is 2.60 mm deep.
+    #[test]
+    fn a_drill_on_a_slope_touches_with_its_corner() {
+        let over = |angle: f64| {
+            let corner = corner_behind(&exact(3.0), &exact(angle)).unwrap();
+            point_over_corner(&corner, &exact(0.9013)).unwrap().number()
+        };
+        assert!((over(30.0) - 1.6968).abs() < 1e-3 && over(60.0).abs() < 1e-12);
+        assert!((depth_of_a_flat(&exact(3.0), &exact(30.0)).unwrap().number() - 2.598).abs() < 1e-3);
     }
 }

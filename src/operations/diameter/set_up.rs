@@ -83,12 +83,7 @@ pub(in crate::operations) fn set_up(
     set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
     set_up.leaves = vec![kit::of_this(bench, extra.state)];
     set_up.warns(&["swarf", "chuck-key", "work-secure"]);
-    let sizes = [&piece.outside, &piece.inside, &piece.length];
-    let mass = match piece.asked.mass {
-        Some(mass) => Some(mass.into()),
-        None => turning::mass_from_sizes(&piece.material, sizes)?,
-    };
-    if let Some(mass) = mass {
+    if let Some(mass) = piece.mass()? {
         safety::lifting(&mut set_up, &mass)?;
     }
     set_up.blanks = run.blanks(extra.ends, answer);

@@ -101,6 +101,7 @@ impl Operation for DrillOilHole {
                 CheckRule::must("in-its-time", &["before"]),
                 CheckRule::must("chips-come-out", &["oilway.open"]),
                 CheckRule::must("starts-true", &[]),
+                CheckRule::must("flat-leaves-wall", &[]),
                 CheckRule::must("behind", &["beyond"]),
                 CheckRule::must("sheet-thick-enough", &[]),
                 CheckRule::must("held", &["hold"]),

@@ -4,6 +4,7 @@ use super::keys::{DrillOilHole, Start};
 use super::names::{AT, WALL_ALONG};
 use super::place::CALLED;
 use super::sketch;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::oil_hole as law;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::hole_making::drilled::names::{STICK_OUT, WALL};
@@ -11,9 +12,12 @@ use crate::operations::hole_making::drilled::{Case, Run, drilled_by_the_stop};
 use crate::operations::hole_making::{self, Open, Sunk};
 use crate::operations::kit;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
-use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::Quantity;
+use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Words, Worked};
+use crate::quantity::{Mm, Quantity};
 use crate::shop::{Gauge, Machine};
+
+/// The strip that a zero is taken on beside a slope.
+const STRIP: &str = "oil-hole-zero-strip";
 
 impl DrillOilHole {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
@@ -23,12 +27,65 @@ impl DrillOilHole {
         let hole = self.hole(sunk);
         let mut case = hole.case(bench, machine, answer)?;
         let angle = (&self.angle).into();
-        case.wall = answer.record(&WALL_ALONG, law::along_a_slant(&case.wall, &angle)?);
+        let wall = case.wall.clone();
+        case.wall = answer.record(&WALL_ALONG, law::along_a_slant(&wall, &angle)?);
         case.corner = law::corner_behind(&case.diameter, &angle)?;
+        if !self.is_square() {
+            case.zero = self.zero_on_a_slant(&case)?;
+        }
+        self.flat_leaves_wall(bench, (&case, &wall), answer)?;
         self.stands(bench, &case.diameter, answer)?;
         let depth = hole.through(bench, &case, answer)?;
         let run = hole.run(bench, &case, &depth, machine, answer)?;
         self.set_up_of(bench, (&case, &run, down), machine, answer)
+    }
+
+    fn is_square(&self) -> bool {
+        (self.angle.value.number() - 90.0).abs() < 1e-9
+    }
+
+    /// Where the tip stands as the stop is set to zero on a strip over the centre: on the floor of a flat that lies under the surface
+    /// there, else where the drill's corner comes before its point that much higher.
+    fn zero_on_a_slant(&self, case: &Case) -> Result<Worked<Mm>, Refusal> {
+        let strip = Worked::row(Mm::new(row(STRIP)?.value), "the strip", Source::fixed("a strip of shim", Mark::Own));
+        let source = Source::fixed("where the drill touches", Mark::Derived);
+        if self.is_on_a_flat() {
+            return Ok(Worked::sum(
+                &[(1.0, &case.corner), (-1.0, &strip)],
+                0.0,
+                "the floor of the flat, less the strip",
+                source,
+            ));
+        }
+        let strip = law::along_a_slant(&strip, &(&self.angle).into())?;
+        let over = law::point_over_corner(&case.corner, &case.point)?;
+        Ok(Worked::sum(&[(-1.0, &over), (-1.0, &strip)], 0.0, "over the surface, on the strip", source))
+    }
+
+    fn is_on_a_flat(&self) -> bool {
+        self.start.as_ref().is_some_and(|at| at.value == Start::Flat)
+    }
+
+    /// Does the flat leave a wall to be drilled?
+    fn flat_leaves_wall(
+        &self,
+        bench: &Bench,
+        (case, wall): (&Case, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        const ID: &str = "flat-leaves-wall";
+        let Some(start) = self.start.as_ref().filter(|_| self.is_on_a_flat()) else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let deep = law::depth_of_a_flat(&case.diameter, &(&self.angle).into())?;
+        let source = Source::fixed("wall less flat", Mark::Derived);
+        let left = Worked::sum(&[(1.0, wall), (-1.0, &deep)], 0.0, "what a flat as wide as the drill leaves", source);
+        let least: Worked<Mm> = constant("flat-over-bore-least")?;
+        let none = Worked::assumed(Mm::new(0.0), "nothing");
+        let check = Check::judge_two(ID, (&left, &least), Keep::AtLeast, (&left, &none), bench.guard());
+        answer.check(check.at(start.place));
+        Ok(())
     }
 
     fn set_up_of(
@@ -56,7 +113,7 @@ impl DrillOilHole {
         }
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         // Down in its oilway the bush is touched before anything marks it: behind, the point would lie in its own mark.
-        let square = (self.angle.value.number() - 90.0).abs() < 1e-9;
+        let square = self.is_square();
         if down && square {
             set_up.step("zero-down-the-oilway");
         }
@@ -77,7 +134,7 @@ impl DrillOilHole {
                 set_up.step("zero-face");
             }
             (false, _) => {
-                set_up.step("zero-on-a-slant");
+                set_up.step_with(Words::of("zero-on-a-slant").with("strip", kit::mm_as_typed(row(STRIP)?.value)));
             }
         }
         drilled_by_the_stop(bench, &mut set_up, "drill", (case, run, case.wall.number()), answer)?;

@@ -69,14 +69,7 @@ pub(in crate::operations) fn set_up(
     set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
     set_up.leaves = vec![kit::of_this(bench, extra.state)];
     set_up.warns(&["swarf", "chuck-key", "work-secure"]);
-    let mass = match ground.asked.mass {
-        Some(mass) => Some(mass.into()),
-        None => turning::mass_from_sizes(
-            &ground.piece.material,
-            [&ground.piece.outside, &ground.piece.inside, &ground.piece.length],
-        )?,
-    };
-    if let Some(mass) = mass {
+    if let Some(mass) = ground.piece.mass()? {
         safety::lifting(&mut set_up, &mass)?;
     }
     set_up.blanks = blanks(bench, (ground, metal, &measured), answer);

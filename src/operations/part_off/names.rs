@@ -7,7 +7,7 @@ use crate::shop::Gauge;
 
 names! { pub(super),
     OUTSIDE: Mm = new("outside", "outside where it is parted").comes();
-    BORE: Mm = new("bore", "bore of the piece").comes();
+    INSIDE: Mm = new("inside", "bore of the piece").comes();
     LENGTH: Mm = new("length_parted", "length of the piece that comes off").left(Gauge::Outside).leaves(PartSize::Faces);
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends").found(PartSize::Bar);
     BAR_LEFT: Mm = new("bar_left", "length of the bar once the piece is off").leaves(PartSize::Bar);

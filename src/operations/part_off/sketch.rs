@@ -1,7 +1,7 @@
 //! The part in the lathe: axis level, headstock left, its free end at `x` = 0; the blade stands above what it cuts away. In
 //! millimetres of the part.
 
-use super::names::{BORE, LENGTH, OUTSIDE, WIDTH};
+use super::names::{INSIDE, LENGTH, OUTSIDE, WIDTH};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use crate::operations::Answer;
 use crate::operations::turning::{self, Piece};
@@ -53,7 +53,7 @@ pub(super) fn draw(piece: &Piece, width: &Worked<Mm>, answer: &Answer) -> Sketch
         sketch
             .face("bore upper", p(-whole, -bore), p(0.0, -bore))
             .face("bore lower", p(-whole, bore), p(0.0, bore))
-            .between("bore upper", "bore lower", Side::Right, Shows::diameter(BORE.key));
+            .between("bore upper", "bore lower", Side::Right, Shows::diameter(INSIDE.key));
     }
     sketch.detail(p(-long - wide / 2.0, -f64::midpoint(bore, outer)), wide);
     // Where the blade meets the outside its dial is nought.

@@ -2,7 +2,7 @@
 
 use super::blade;
 use super::keys::{Caught, PartOff};
-use super::names::{BAR_LEFT, BORE, LENGTH, OUTSIDE, PART_LENGTH};
+use super::names::{BAR_LEFT, INSIDE, LENGTH, OUTSIDE, PART_LENGTH};
 use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
@@ -27,7 +27,7 @@ impl PartOff {
             Some(bore) => typed(bore),
             None => answer.assume("inside", Worked::assumed(Mm::new(0.0), "solid to the centre")),
         };
-        let bore = answer.record(&BORE, bore);
+        let bore = answer.record(&INSIDE, bore);
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;
         let over_all = answer.record(&PART_LENGTH, over_all);
         let lathe = turning::lathe_for(bench, &self.asked(), &outside, answer)?;
@@ -212,12 +212,7 @@ impl PartOff {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Done)];
         set_up.warns(&["swarf", "chuck-key", "work-secure", "blade-grabs"]);
-        let sizes = [&piece.outside, &piece.inside, &piece.length];
-        let mass = match piece.asked.mass {
-            Some(mass) => Some(mass.into()),
-            None => turning::mass_from_sizes(&piece.material, sizes)?,
-        };
-        if let Some(mass) = mass {
+        if let Some(mass) = piece.mass()? {
             safety::lifting(&mut set_up, &mass)?;
         }
         let target = match high > low {

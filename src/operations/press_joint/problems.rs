@@ -49,13 +49,23 @@ impl Asked<'_> {
         {
             all.push(Problem::of_sizes(place, format!("a bush with this bore ({} mm) has no wall", figure(bore))));
         }
-        let most = constant::<Mm>("bush-under-housing-most").map(|row| row.number());
-        if let (Some((outside, place)), Some(housing), Ok(most)) = (outside, housing, most)
+        let most = constant::<Mm>("bush-under-housing-most").map(|row| row.number()).ok();
+        if let (Some((outside, place)), Some(housing), Some(most)) = (outside, housing, most)
             && outside < housing - most
         {
             let says = format!(
                 "this bush is {} mm smaller than its housing: more than {} mm cannot be meant",
                 figure(housing - outside),
+                figure(most)
+            );
+            all.push(Problem::new(place, says));
+        }
+        if let (Some((outside, place)), Some(housing), Some(most)) = (outside, housing, most)
+            && outside > housing + most
+        {
+            let says = format!(
+                "this bush is {} mm larger than its housing: more than {} mm cannot be pressed in, nor be meant",
+                figure(outside - housing),
                 figure(most)
             );
             all.push(Problem::new(place, says));

@@ -57,8 +57,10 @@ impl Operation for SpotFace {
             &[
                 CheckRule::must("pilot-there", &["pilot"]),
                 CheckRule::must("pilot-runs", &["pilot"]),
+                CheckRule::must("pilot-has-room", &["pilot-length", "wall"]),
                 CheckRule::must("seat-square", &["pilot-length", "square-within"]),
                 CheckRule::must("wall-left", &["wall", "least-left"]),
+                CheckRule::must("cutter-reaches", &[]),
                 CheckRule::must("cleans-up", &["uneven"]),
                 CheckRule::must("cutter-hard-enough", &[]),
                 CheckRule::must("cutter-led", &[]),

@@ -10,8 +10,13 @@ use crate::proof::{At, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worke
 use crate::quantity::{Mm, Quantity};
 use crate::shop::{Gauge, Machine};
 
+/// The check of the room that the pilot has in its hole.
+const DEEP: &str = "pilot-has-room";
+/// What an operation that drills a hole calls its depth.
+const DRILLED_DEPTH: &str = "drilled_depth";
+
 impl SpotFace {
-    /// Its three checks. A cutter that nothing leads grabs and walks: on a drill press it is not begun, on a mill it is doubtful.
+    /// Its checks. A cutter that nothing leads grabs and walks: on a drill press it is not begun, on a mill it is doubtful.
     pub(super) fn pilot_of(
         &self,
         bench: &Bench,
@@ -21,14 +26,14 @@ impl SpotFace {
     ) -> Result<(), Refusal> {
         const THERE: &str = "pilot-there";
         let Some(at) = &self.pilot else {
-            answer.not_checked(&[THERE, "pilot-runs", "seat-square"], &["pilot"]);
+            answer.not_checked(&[THERE, "pilot-runs", "seat-square", DEEP], &["pilot"]);
             return Ok(());
         };
         let Some(reading) = read_at(at, at.value.reading()) else {
             let on_a_mill = machine.is_some_and(|machine| matches!(machine, Machine::Mill(_)));
             let verdict = if on_a_mill { Verdict::Doubtful } else { Verdict::Fails };
             answer.check(Check::of_kind(THERE, verdict).at(at.place));
-            answer.does_not_apply(&["pilot-runs"]);
+            answer.does_not_apply(&["pilot-runs", DEEP]);
             answer.not_checked(&["seat-square"], &["pilot"]);
             return Ok(());
         };
@@ -40,7 +45,33 @@ impl SpotFace {
         let none = Worked::assumed(Mm::new(0.0), "it does not go in");
         let check = Check::judge_two("pilot-runs", (&play, &least), Keep::AtLeast, (&play, &none), bench.guard());
         answer.check(check.about(PLAY.key).at(at.place));
+        self.has_room(bench, answer)?;
         self.square(bench, &play, seat, answer)
+    }
+
+    /// Does the pilot reach the bottom of its hole before the seat is cut? By the depth of the hole where another operation drills it, else
+    /// by the wall; what lies behind that nobody says.
+    fn has_room(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(length) = &self.pilot_length else {
+            answer.not_checked(&[DEEP], &["pilot-length"]);
+            return Ok(());
+        };
+        let drilled = self.hole.value.address().map(|hole| hole.owner().value(DRILLED_DEPTH));
+        let drilled = drilled.filter(|depth| bench.look_up(depth).is_some());
+        let room = match drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()? {
+            Some(depth) => depth,
+            None => match answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())? {
+                Some(wall) => wall.nominal("a pilot that ends behind by the doubt of the wall meets nothing"),
+                None => {
+                    answer.not_checked(&[DEEP], &["wall"]);
+                    return Ok(());
+                }
+            },
+        };
+        let deep = Worked::<Mm>::from(length).shifted(self.depth.value.number(), "and the depth of the seat");
+        let check = Check::judge(DEEP, &deep, Keep::AtMost, &room, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(length.place));
+        Ok(())
     }
 
     /// The pilot tips by all of its play.

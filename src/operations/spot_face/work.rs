@@ -17,7 +17,7 @@ use crate::operations::kit::{self, hard, mm};
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Pass, PassKind, SetUp, Station};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
+use crate::quantity::{Decimals, Mm, MmPerRev, NewtonMetre, Quantity, Ratio, RevPerMin};
 use crate::shop::{Gauge, Machine};
 
 /// The cutter that is taken.
@@ -90,6 +90,10 @@ impl SpotFace {
             answer.fact(DEPTH.key, mm(set.number()));
         }
         let depth = answer.record(&DEPTH, seat.clone().unwrap_or(set));
+        let wide = row("spot-face-depth-share")?.value;
+        let teeth = Worked::<Mm>::from(&self.diameter).scaled(wide, "its teeth are about as long as it is wide");
+        let reaches = Check::judge("cutter-reaches", &depth, Keep::AtMost, &teeth, bench.guard());
+        answer.check(reaches.about(DEPTH.key).not_worse_than(Verdict::Doubtful).at(self.depth.place));
         let uneven = answer.read_difference_if(bench, "uneven", Gauge::Depth, self.uneven.as_ref())?;
         let uneven = uneven.map(|uneven| answer.record(&UNEVEN, uneven));
         let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;

@@ -68,6 +68,7 @@ pub struct Turn {
 const CHECKS: &[CheckRule] = diameter::diameter_checks!(
     CheckRule::must("tool-clear", &["hold.overhang"]),
     CheckRule::must("flange", &["hold.diameter", "thickness-at-rim"]),
+    CheckRule::must("clear-of-clamps", &["hold.clamped"]),
     CheckRule::must("clears-the-slide", &["swing-over-slide of the machine"]),
 );
 
@@ -232,7 +233,8 @@ impl Operation for Turn {
         let asked = Asked { present: &self.present, wanted: &self.outside, inside: false, after };
         let size = asked.work(bench, &dial, &clean, answer)?;
         let sizes = [size.present.clone(), inside.clone(), over_all];
-        let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()));
+        let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()))
+            .as_thick_as(largest.clone());
         self.wall_left(bench, (&size, &inside), clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };

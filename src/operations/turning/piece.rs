@@ -2,12 +2,13 @@
 
 use super::swing;
 use crate::handbook::Material;
+use crate::handbook::cutting::grip as law;
 use crate::handbook::materials::groups::Kind;
 use crate::job::Reading;
 use crate::operations::kit::hard::{at_least, cuts_as, over};
 use crate::operations::{Answer, Bench, Hold, SetUpWish, Station, kit};
 use crate::proof::{At, Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Roughness, Scale, Wanted};
+use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Ratio, Roughness, Scale, Wanted, figure};
 use crate::shop::{Cutting, Machine};
 
 /// The keys that any cut on a lathe may have.
@@ -71,6 +72,8 @@ pub(in crate::operations) struct Piece<'a> {
     pub cut_at: Worked<Mm>,
     /// The outside of the part there.
     pub outside: Worked<Mm>,
+    /// The greatest outside that is named of it: it weighs as if it were that all along.
+    pub thickest: Worked<Mm>,
     /// The bore of the part; 0 where it is solid.
     pub inside: Worked<Mm>,
     /// Its length.
@@ -96,7 +99,7 @@ impl<'a> Piece<'a> {
     ) -> Self {
         let Metal { material, cuts_as, hardness, too_hard_for_hss } = metal;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
-        let cut_at = outside.clone();
+        let (cut_at, thickest) = (outside.clone(), outside.clone());
         Self {
             asked,
             material,
@@ -105,6 +108,7 @@ impl<'a> Piece<'a> {
             too_hard_for_hss,
             cut_at,
             outside,
+            thickest,
             inside,
             length,
             lathe,
@@ -112,6 +116,22 @@ impl<'a> Piece<'a> {
             way,
             swings: None,
             eased: Eased::default(),
+        }
+    }
+
+    /// The same part, which is thicker than where it is cut.
+    pub(crate) fn as_thick_as(self, thickest: Worked<Mm>) -> Self {
+        Self { thickest, ..self }
+    }
+
+    /// As typed, else from the sizes named; none where the book has no density.
+    ///
+    /// # Errors
+    /// As [`mass_from_sizes`].
+    pub(crate) fn mass(&self) -> Result<Option<Worked<Kilogram>>, Refusal> {
+        match self.asked.mass {
+            Some(mass) => Ok(Some(mass.into())),
+            None => mass_from_sizes(&self.material, [&self.thickest, &self.inside, &self.length]),
         }
     }
 
@@ -232,4 +252,15 @@ pub(in crate::operations) fn lathe_for<'a>(
     }
     swing::judge(largest, asked.hold, lathe, bench.guard(), answer)?;
     Ok(Some(lathe))
+}
+
+/// From the sizes named and the density; none where the book has no density.
+pub(in crate::operations) fn mass_from_sizes(
+    material: &Material,
+    [outside, inside, length]: [&Worked<Mm>; 3],
+) -> Result<Option<Worked<Kilogram>>, Refusal> {
+    let Some((density, source)) = material.density() else { return Ok(None) };
+    let says = format!("{}: density {} g/cm3", material.row().name, figure(density));
+    let density = Worked::row(Ratio::new(density), says, source);
+    law::mass_of_ring(&density, outside, inside, length).map(Some)
 }

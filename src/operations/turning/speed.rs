@@ -260,16 +260,12 @@ type OutOfBalance = (Worked<Kilogram>, Worked<Mm>);
 
 /// What is out of balance, and by how much: as typed, else what swings because the part was trued by something off its middle.
 fn off_centre(piece: &Piece) -> Result<Option<OutOfBalance>, Refusal> {
-    let mass = || match piece.asked.mass {
-        Some(mass) => Ok(Some(mass.into())),
-        None => super::grip::mass_from_sizes(&piece.material, [&piece.outside, &piece.inside, &piece.length]),
-    };
     let off = match (piece.asked.off_centre, &piece.swings) {
         (Some(off), _) => Some(Worked::from(off)),
         (None, swings) => swings.clone(),
     };
     let Some(off) = off.filter(|off| off.number() > 0.0) else { return Ok(None) };
-    Ok(mass()?.map(|mass| (mass, off)))
+    Ok(piece.mass()?.map(|mass| (mass, off)))
 }
 
 fn balance_cap(bench: &Bench, piece: &Piece) -> Result<Option<Worked<RevPerMin>>, Refusal> {

@@ -26,6 +26,7 @@
 //! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
 //! - [`tubes`]: a bore of one operation and an outside of another, with too thin a wall between them.
 //! - [`pieces`]: a length that no piece of a bar has.
+//! - [`parted`]: a bar that is parted off where it was turned thinner.
 //! - [`hollow`]: a part that was taken as solid, and was bored before.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
@@ -60,6 +61,7 @@ mod made;
 mod made_room;
 mod outsides;
 mod pairs;
+mod parted;
 pub(super) mod parts;
 mod pieces;
 mod place;
@@ -96,6 +98,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     in_bush::check(worked);
     further::check(worked);
     pieces::check(worked);
+    parted::check(worked);
     gripped::check(worked);
     hollow::check(worked);
     tubes::check(worked);

@@ -9,7 +9,7 @@ use crate::operations::hole_making;
 use crate::operations::hole_making::QuillDial;
 use crate::operations::kit::{drill_size, hard};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity};
 use crate::shop::{Gauge, Machine};
 
@@ -23,6 +23,8 @@ pub(in crate::operations) struct Case {
     pub wall: Worked<Mm>,
     /// How much further along the axis its far corner comes out: nothing where it goes in square.
     pub corner: Worked<Mm>,
+    /// Where its tip stands as the stop is set to zero: so far under the face, along the axis of the hole.
+    pub zero: Worked<Mm>,
     /// Its point.
     pub point: Worked<Mm>,
     /// The angle of its point.
@@ -63,7 +65,9 @@ impl Drilled<'_> {
         let stop = hole_making::depth_stop(bench, machine, answer)?;
         let dial = hole_making::quill_dial(machine)?;
         let corner = Worked::assumed(Mm::new(0.0), "square to the face");
-        Ok(Case { cuts_as, diameter, wall, corner, point, angle, tool, stop, dial })
+        let touches = Source::fixed("the point touches the face", Mark::Derived);
+        let zero = Worked::method(Mm::new(0.0), vec!["the tip is level with the face".into()], touches);
+        Ok(Case { cuts_as, diameter, wall, corner, zero, point, angle, tool, stop, dial })
     }
 
     /// The drill of that size in the drawer, with its point; what lacks is a doubt and a line on the missing list.

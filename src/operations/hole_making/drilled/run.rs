@@ -10,7 +10,7 @@ use crate::handbook::threads::insert;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::proof::{Cause, Check, Keep, Origin, Refusal, Verdict, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
 use crate::shop::Machine;
 
@@ -33,8 +33,7 @@ pub(in crate::operations) fn reached(
     depth: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<Worked<Mm>, Refusal> {
-    let source = Source::fixed("the point touches the face", Mark::Derived);
-    let face = Worked::method(Mm::new(0.0), vec!["the tip is level with the face".into()], source);
+    let face = case.zero.clone();
     let tip = insert::depth_to_point(depth, &case.point)?;
     let travel = answer.record(&STOP_TRAVEL, insert::stop_travel(&tip, &face)?);
     answer.fact("stop_set", hole_making::stop_set(&travel, case.dial.division));

@@ -16,7 +16,6 @@ mod ring;
 mod stiffness;
 
 pub(super) use jaw_force::{chuck_most, chuck_of};
-pub(in crate::operations) use needed::mass_from_sizes;
 pub(super) use reach::overhang;
 
 use super::{Piece, Way};
@@ -96,6 +95,7 @@ struct Held<'a> {
     /// The diameter that is cut, and the outside of the part there.
     cut_at: Worked<Mm>,
     outside: Worked<Mm>,
+    thickest: Worked<Mm>,
     inside: Worked<Mm>,
     length: Worked<Mm>,
     /// Length or thickness after the cut.
@@ -174,8 +174,8 @@ fn asked_of(piece: &Piece) -> Vec<&'static str> {
 /// Whether a cut that goes this way asks for a check.
 fn is_asked(id: &str, way: &Way) -> bool {
     match id {
-        "dish" | "gives-way" | clamps::ID => matches!(way, Way::Across),
-        "flange" => matches!(way, Way::Across | Way::Along(_)),
+        "dish" | "gives-way" => matches!(way, Way::Across),
+        "flange" | clamps::ID => matches!(way, Way::Across | Way::Along(_)),
         "tool-clear" => !matches!(way, Way::Inside(_)),
         _ => true,
     }
@@ -239,6 +239,7 @@ impl<'a> Held<'a> {
             material: &piece.material,
             cut_at: piece.cut_at.clone(),
             outside: piece.outside.clone(),
+            thickest: piece.thickest.clone(),
             inside: piece.inside.clone(),
             length: piece.length.clone(),
             left: reach.left,
@@ -272,7 +273,7 @@ impl Held<'_> {
         reach::whips_behind(self, answer)?;
         reach::seats_on_step(self, answer);
         reach::goes_through(self, answer)?;
-        if matches!(self.way, Way::Across) {
+        if is_asked(clamps::ID, self.way) {
             clamps::clear(self, answer);
         }
         if matches!(self.way, Way::Across) {

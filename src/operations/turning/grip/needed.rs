@@ -2,12 +2,12 @@
 
 use super::super::TORQUE_TO_STAND;
 use super::super::Way;
+use super::super::piece::mass_from_sizes;
 use super::super::{
     GRIP_BY_MOMENT, GRIP_BY_MOMENT_WORST, GRIP_BY_TORQUE, GRIP_BY_TORQUE_WORST, GRIP_NEEDED, GRIP_NEEDED_WORST,
 };
 use super::jaw_force::{self, Holding, JawForce};
 use super::{Held, at_end, looked_at};
-use crate::handbook::Material;
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::grip as law;
 use crate::operations::kit::stood;
@@ -175,23 +175,12 @@ fn by_moment(
     law::grip_by_moment(&load.safety_of_moment, &moment, &pressure, &grips, &friction_share, &friction(held)?, gripped)
 }
 
-/// From the sizes named and the density; none where the book has no density.
-pub(in crate::operations) fn mass_from_sizes(
-    material: &Material,
-    [outside, inside, length]: [&Worked<Mm>; 3],
-) -> Result<Option<Worked<Kilogram>>, Refusal> {
-    let Some((density, source)) = material.density() else { return Ok(None) };
-    let says = format!("{}: density {} g/cm3", material.row().name, figure(density));
-    let density = Worked::row(Ratio::new(density), says, source);
-    law::mass_of_ring(&density, outside, inside, length).map(Some)
-}
-
 /// As typed, else from the sizes named.
 fn mass(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Kilogram>>, Refusal> {
     if let Some(mass) = &held.mass {
         return Ok(Some(mass.clone()));
     }
-    let Some(mass) = mass_from_sizes(held.material, [&held.outside, &held.inside, &held.length])? else {
+    let Some(mass) = mass_from_sizes(held.material, [&held.thickest, &held.inside, &held.length])? else {
         return Ok(None);
     };
     let said = Fact::figure(mass.number(), Unit::Kg).to(Decimals::Exactly(3));

@@ -108,6 +108,7 @@ impl Case {
             material: &material,
             cut_at: mm(self.sizes[0]),
             outside: mm(self.sizes[0]),
+            thickest: mm(self.sizes[0]),
             inside: mm(self.sizes[1]),
             length: mm(self.sizes[2]),
             left: mm(self.left.0).with_doubt(crate::proof::Cause::Named("length"), self.left.1),
