@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 /// In a log of more lines than this a job is not worked again for every line.
 const LINES: u32 = 1000;
 
-/// What counts no more by the lines of a log from `first` on, and what fails by them that did not fail before.
+/// What counts no more by the lines of a log from `first` on, and what fails by them, or is not finished, that did not and was before.
 pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> String {
     let new = || log.entries.iter().filter(|entry| entry.n.value >= first);
     let mut says = String::new();
@@ -41,9 +41,9 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
     says
 }
 
-/// The checks of an operation that fail and did not before.
+/// The checks of an operation that fail and did not before, or by which metal still stands.
 fn newly_failing<'a>(before: &[Plan], planned: &'a Planned) -> Vec<&'a Check<String>> {
-    let fails = |check: &&Check<String>| check.verdict() == Some(Verdict::Fails);
+    let fails = |check: &&Check<String>| check.verdict() == Some(Verdict::Fails) || check.unfinished.is_some();
     let mut operations = before.iter().flat_map(|plan| &plan.operations);
     let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
     let failed = |id: &str| was.answer.checks.iter().filter(fails).any(|check| check.id == id);

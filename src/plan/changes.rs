@@ -122,7 +122,15 @@ pub fn changes(old: &[Plan], new: &[Plan], logs: &[&Log], since: u32) -> Vec<Cha
             let ends = (ends.0.unwrap_or_default(), ends.1.unwrap_or_default());
             all.push(causes.change(kind, (planned.address.value(key).to_string(), ends.0, ends.1), own));
         }
+        let stops = stops(was, planned);
+        if stops {
+            let ends = (planned.address.to_string(), WORKED.to_owned(), NOT_WORKED.to_owned());
+            all.push(causes.change(ChangeKind::Check, ends, cause));
+        }
         for (id, ends) in differing(&states(was), &states(planned)) {
+            if stops && !is_made(planned, id) {
+                continue;
+            }
             let cause = causes.of_check(planned, id).filter(|(entry, _)| *entry > since).or(cause);
             let change = |kind, of: &str, (old, new): (String, String)| {
                 causes.change(kind, (planned.address.value(of).to_string(), old, new), cause)
@@ -181,7 +189,13 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
         let mut all = Vec::new();
         let cause = causes.nearest(&planned.address);
         if let Some(was) = before.get(&planned.address) {
-            all.extend(worse(was, planned).into_iter().map(|(id, old, new)| {
+            let stops = stops(was, planned);
+            if stops {
+                let ends = (planned.address.to_string(), WORKED.to_owned(), NOT_WORKED.to_owned());
+                all.push(causes.change(ChangeKind::Check, ends, cause));
+            }
+            let worse = worse(was, planned).into_iter().filter(|(id, ..)| !stops || is_made(planned, id));
+            all.extend(worse.map(|(id, old, new)| {
                 let ends = (planned.address.value(id).to_string(), old.to_owned(), new.text().to_owned());
                 causes.change(ChangeKind::Check, ends, causes.of_check(planned, id).or(cause))
             }));
@@ -206,6 +220,20 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
         all
     };
     plans.iter().map(|plan| plan.operations.iter().flat_map(of_one).collect()).collect()
+}
+
+/// An operation before and after it could no longer be worked out.
+const WORKED: &str = "worked out";
+const NOT_WORKED: &str = "not worked out";
+
+/// Whether an operation that was worked out no longer is: what it then does not check has that one cause.
+fn stops(was: &Planned, is: &Planned) -> bool {
+    was.answer.refused.is_none() && is.answer.refused.is_some()
+}
+
+/// Whether an operation made a check.
+fn is_made(planned: &Planned, id: &str) -> bool {
+    planned.answer.checks.iter().any(|check| check.id == id && check.verdict().is_some())
 }
 
 /// Checks of an operation whose verdict is worse than it was, each with both.

@@ -356,6 +356,14 @@ impl Check {
         self.changed(|verdict| verdict.min(ceiling))
     }
 
+    /// The same check, failing only where the reading itself lies further beyond its limit than this, however sure it is: what lies less
+    /// far out is only doubtful.
+    pub(crate) fn fails_beyond(self, far: f64) -> Self {
+        let judged = self.judged.as_ref();
+        let is_beyond = judged.is_some_and(|judged| judged.inside(judged.got, judged.limit) + far < 0.0);
+        if is_beyond { self } else { self.not_worse_than(Verdict::Doubtful) }
+    }
+
     /// The same check with this verdict in the place of the judged one.
     pub(crate) fn judged_as(self, verdict: Verdict) -> Self {
         self.changed(|_| verdict)

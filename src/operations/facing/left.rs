@@ -24,6 +24,7 @@ pub(in crate::operations) fn work(
     let length_after = stock::length_after(&ground.piece.length, &removed)?;
     let (left, gone) = as_left(bench, ground, (&length_after, &removed), answer)?;
     cleaned_up(bench, ground, &worn, &gone, answer)?;
+    let gone = gone.at_least(0.0, "nothing is put on");
     let of_length = length_left(bench, ground, &left, least, answer)?;
     let case = case_left(bench, &ground.piece, ground.asked.of_the_case(), &gone, answer)?;
     let window = [of_length, case.margin].into_iter().flatten().reduce(f64::min);
@@ -61,8 +62,11 @@ fn cleaned_up(
     gone: &Worked<Mm>,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
-    if bench.left(&LENGTH_AFTER)?.is_some() {
-        deep_enough(bench, (gone, worn), (LENGTH_AFTER.key, ground.asked.length.place), answer);
+    if let Some(left) = bench.left(&LENGTH_AFTER)? {
+        let of = (LENGTH_AFTER.key, ground.asked.length.place);
+        if !kit::grown(bench, (1.0, &ground.piece.length, &left), of, answer) {
+            deep_enough(bench, (gone, worn), of, answer);
+        }
     }
     Ok(())
 }
@@ -78,8 +82,9 @@ pub(in crate::operations) fn deep_enough(
     let check = Check::judge(DOUBT_PLAUSIBLE.id, gone, Keep::AtLeast, worn, bench.guard());
     if !check.is_proven() {
         let check = check.not_worse_than(Verdict::Doubtful).unfinished(key);
+        let words = if check.unfinished.is_some() { "wear-still-there" } else { "wear-may-be-there" };
         let check = check.with("key", key).with("doubt", Fact::mm(gone.plus_minus()));
-        answer.check(check.at(place)).remedy(Words::of("wear-still-there"));
+        answer.check(check.at(place)).remedy(Words::of(words));
     }
 }
 

@@ -1,6 +1,7 @@
 //! A size as the log has it, against what was asked of it.
 
 use super::mm;
+use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Place, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
@@ -30,7 +31,12 @@ impl LeftWithin {
             let limit = Worked::exact(Mm::new(limit), Origin::Typed(self.place));
             let check = Check::judge(self.id, left, keep, &limit, bench.guard()).about(self.key).at(self.place);
             let stands = side == self.stands;
-            let check = if stands { check.not_worse_than(Verdict::Doubtful) } else { check };
+            let check = match stands {
+                // The sheet that parted it cannot make it shorter; what is further off than its limits are apart is a slip.
+                true if self.is_off => check.fails_beyond(most - least),
+                true => check.not_worse_than(Verdict::Doubtful),
+                false => check,
+            };
             let check = if stands && !self.is_off { check.unfinished(self.key) } else { check };
             let proven = check.is_proven();
             let words = match (stands, check.unfinished.is_some()) {
@@ -56,6 +62,25 @@ impl LeftWithin {
 /// What is gone by two measurements: so many times the larger less the smaller.
 pub fn gone(times: f64, (larger, smaller): (&Worked<Mm>, &Worked<Mm>)) -> Worked<Mm> {
     Worked::sum(&[(times, larger), (-times, smaller)], 0.0, "as found and as left", MEASURED)
+}
+
+/// Whether by what was written down as `key` metal grew, `times` the size as found less that as left: no cut does that, so that the figure
+/// was misread or miswritten. A size that may be the one that was found is left to what judges how much is gone.
+pub fn grown(
+    bench: &Bench,
+    (times, found, left): (f64, &Worked<Mm>, &Worked<Mm>),
+    (key, place): (&'static str, Place),
+    answer: &mut Answer,
+) -> bool {
+    let gone = gone(times, (found, left));
+    let none = Worked::exact(Mm::new(0.0), Origin::Typed(place));
+    let check = Check::judge(DOUBT_PLAUSIBLE.id, &gone, Keep::AtLeast, &none, bench.guard());
+    let has_grown = gone.number() + times * found.plus_minus() < 0.0;
+    if has_grown {
+        let check = check.with("key", key).with("doubt", Fact::mm(left.plus_minus())).at(place);
+        answer.check(check).remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times)));
+    }
+    has_grown
 }
 
 /// What is aimed at: that of the plan, also where the log has what became of it.

@@ -39,7 +39,7 @@ pub use cutter::{cutter_owned, cutter_with_teeth, milling_cutter, other_cutters}
 pub use facts::{at_end, by_its_drawer, degrees, drill_size, hundredths, is_marked_in_mm, mm, mm_as_typed, tool_size};
 pub use gauge::{cannot_decide, gauge_used, inside, instrument, most_to_read, read_inside};
 pub use held::{held_in, rig, stood, trued, trued_as, turns_in};
-pub use left::{LeftWithin, aimed, gone};
+pub use left::{LeftWithin, aimed, gone, grown};
 pub use lines::{blank, depth, found, no_rougher, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use shim::shim_thickness;

@@ -31,6 +31,7 @@ impl MillFace {
             Some(left) => {
                 answer.fact(LEFT.key, mm(planned.number()));
                 let gone = kit::gone(1.0, (&thickness, &left));
+                kit::grown(bench, (1.0, &thickness, &left), (LEFT.key, self.thickness.place), answer);
                 (left, gone)
             }
             None => (planned, removed.clone()),

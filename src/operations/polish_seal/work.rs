@@ -92,7 +92,10 @@ impl PolishSeal {
         let (after, metal) = match left {
             Some(left) => {
                 let off = seal::off_radius(&size, &left)?;
-                facing::deep_enough(bench, (&off, &groove), (DIAMETER_AFTER.key, self.groove.place), answer);
+                let of = (DIAMETER_AFTER.key, self.size.place);
+                if !kit::grown(bench, (0.5, &size, &left), of, answer) {
+                    facing::deep_enough(bench, (&off, &groove), (DIAMETER_AFTER.key, self.groove.place), answer);
+                }
                 (left, if off.number() > metal.number() { off } else { metal })
             }
             None => (planned, metal),

@@ -194,14 +194,18 @@ impl Tap {
         let hole = self.hole_depth.as_ref().filter(|_| !self.goes_through());
         let room = hole.and(answer.value(BOTTOM_LEFT.key)).map_or(0.0, |room| room.number);
         let most = asked.shifted(room.max(self.thread.value.pitch().number()), "to the bottom of its hole");
+        let wide = most.number() - least.number();
         let held = [(Keep::AtLeast, least, "cut-on-to"), (Keep::AtMost, most, "deeper-than-its-hole")];
         for (keep, limit, words) in held {
             let check = Check::judge(DOUBT_PLAUSIBLE.id, &left, keep, &limit, bench.guard());
             if check.is_proven() {
                 continue;
             }
-            let check = check.not_worse_than(Verdict::Doubtful).with("key", FULL_THREAD.key);
-            let check = if keep == Keep::AtLeast { check.unfinished(FULL_THREAD.key) } else { check };
+            let check = match keep {
+                Keep::AtLeast => check.not_worse_than(Verdict::Doubtful).unfinished(FULL_THREAD.key),
+                Keep::AtMost => check.fails_beyond(wide),
+            };
+            let check = check.with("key", FULL_THREAD.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
             answer.check(check).remedy(Words::of(words).with("asked", mm(asked.number())));
         }

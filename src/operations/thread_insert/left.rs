@@ -35,6 +35,10 @@ impl Case<'_> {
         let least = Worked::assumed(Mm::new(planned - self.stop), "what was asked, as surely as the stop sets it");
         let check = Check::judge(DOUBT_PLAUSIBLE.id, &depth, Keep::AtLeast, &least, bench.guard());
         if !check.is_proven() {
+            let check = check.not_worse_than(Verdict::Doubtful);
+            // Once the insert is in nobody drills on.
+            let is_in = bench.left(&SET_DOWN)?.is_some();
+            let check = if is_in { check } else { check.unfinished(DRILLED_DEPTH.key) };
             self.otherwise(check, DRILLED_DEPTH.key, &depth, answer)
                 .remedy(Words::of("not-as-deep-as-asked").with("asked", mm(planned)));
         }
@@ -54,16 +58,22 @@ impl Case<'_> {
         let down = answer.record(&SET_DOWN, down);
         for (keep, limit) in [(Keep::AtLeast, &least), (Keep::AtMost, &most)] {
             let check = Check::judge(DOUBT_PLAUSIBLE.id, &down, keep, limit, bench.guard());
-            if !check.is_proven() {
-                let (least, most) = (mm(least.number()), mm(most.number()));
-                self.otherwise(check, SET_DOWN.key, &down, answer)
-                    .remedy(Words::of("wind-it-anew").with("least", least).with("most", most));
+            if check.is_proven() {
+                continue;
             }
+            // What stands too high is wound on; what sits too deep is never wound back.
+            let (check, words) = match keep {
+                Keep::AtLeast => (check.not_worse_than(Verdict::Doubtful).unfinished(SET_DOWN.key), "wind-it-further"),
+                Keep::AtMost => (check.fails_beyond(most.number() - least.number()), "wind-it-anew"),
+            };
+            let (least, most) = (mm(least.number()), mm(most.number()));
+            let words = Words::of(words).with("least", least).with("most", most);
+            self.otherwise(check, SET_DOWN.key, &down, answer).remedy(words);
         }
         Ok(())
     }
 
-    /// What was left otherwise than was asked can be mended, and proves nothing.
+    /// What was left otherwise than was asked.
     fn otherwise<'a>(
         &self,
         check: Check,
@@ -71,7 +81,7 @@ impl Case<'_> {
         left: &Worked<Mm>,
         answer: &'a mut Answer,
     ) -> &'a mut Check {
-        let check = check.not_worse_than(Verdict::Doubtful).with("key", key);
-        answer.check(check.with("doubt", Fact::mm(left.plus_minus())).at(self.asked.wall.place))
+        let check = check.with("key", key).with("doubt", Fact::mm(left.plus_minus()));
+        answer.check(check.at(self.asked.wall.place))
     }
 }

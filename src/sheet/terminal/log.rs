@@ -20,7 +20,7 @@ pub fn none_counts(job: &str, of: &str, names: &[&str]) -> String {
     out.finish()
 }
 
-/// What fails of an operation by a line that was just written, and how the line is put right where it was a slip.
+/// What fails of an operation by a line that was just written, or is not finished, and how the line is put right where it was a slip.
 pub fn fails_by_it(
     (plan, planned): (&Plan, &Planned),
     failing: &[&Check<String>],
@@ -28,7 +28,8 @@ pub fn fails_by_it(
 ) -> String {
     let mut out = Lines::default();
     let of = planned.address.to_string();
-    out.hanging("", &said::fails_by(&of, entry));
+    let fails = failing.iter().any(|check| check.unfinished.is_none());
+    out.hanging("", &if fails { said::fails_by(&of, entry) } else { said::unfinished_by(&of, entry) });
     failing.iter().for_each(|check| super::check(&mut out, plan, check, 2));
     out.hanging("", &said::slip(&job, &of, name, entry));
     out.finish()

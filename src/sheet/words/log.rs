@@ -45,6 +45,11 @@ pub(in crate::sheet) fn fails_by(of: &str, n: u32) -> String {
     format!("By {} {of} fails:", entry(n))
 }
 
+/// The same where nothing fails and metal still stands.
+pub(in crate::sheet) fn unfinished_by(of: &str, n: u32) -> String {
+    format!("By {} {of} is NOT FINISHED:", entry(n))
+}
+
 /// How a line is put right that was a slip.
 pub(in crate::sheet) fn slip(job: &str, of: &str, name: &str, n: u32) -> String {
     let n = entry(n);
