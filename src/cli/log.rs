@@ -2,6 +2,7 @@
 
 use super::at_once;
 use super::load::{Inputs, log_of};
+use super::log_typed::{TYPED, argument, told_where_typed};
 use super::today::today;
 use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
@@ -15,9 +16,6 @@ use crate::sheet::terminal;
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
-
-/// What a line is called that would be written and is not there yet.
-pub(super) const TYPED: &str = "what would be written";
 
 #[derive(clap::Args)]
 pub(super) struct LogArguments {
@@ -90,6 +88,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
         inputs.problems.extend(read_by_the_wrong_one((&log, said.as_ref()), 1, shop.as_ref()));
         if !inputs.problems.is_empty() {
+            told_where_typed(&mut inputs, start, 0, &new);
             inputs.settle(())?;
             return Ok(ExitCode::from(2));
         }
@@ -119,7 +118,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
         (None, false) if !old.is_empty() && !old.ends_with(b"\n") => bytes.push(b'\n'),
         (None, false) => {}
     }
-    let first = last + 1;
+    let (first, behind) = (last + 1, bytes.iter().filter(|byte| **byte == b'\n').count());
     for line in &new {
         last += 1;
         let text = line.text(&bytes, last);
@@ -136,7 +135,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     }
     let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
     inputs.problems.extend(read_by_the_wrong_one((&log, said.as_ref()), first, shop.as_ref()));
-    told_of_what_was_typed(&mut inputs, &log, &old);
+    told_where_typed(&mut inputs, log.start, behind, &new);
     inputs.settle(said)?;
     kept.replace(&bytes).map_err(unwritten)?;
     drop(kept);
@@ -161,17 +160,6 @@ fn of_this_job(lines: Vec<NewLine>, arguments: &LogArguments, job: &JobFile<Requ
     }
     let (own, others): (Vec<NewLine>, Vec<NewLine>) = lines.into_iter().partition(is_own);
     (own, others.into_iter().filter_map(|line| line.of).map(|of| of.to_string()).collect())
-}
-
-/// A line that is not in the log yet is told of as what it is.
-fn told_of_what_was_typed(inputs: &mut Inputs, log: &Log, old: &[u8]) {
-    let written = old.iter().filter(|byte| **byte == b'\n').count();
-    let is_new = |place: Place| place.source == log.start.source && place.line as usize > written;
-    if inputs.problems.iter().filter_map(|problem| problem.place).any(is_new)
-        && let Some(text) = inputs.texts.get_mut(log.start.source as usize)
-    {
-        text.name = TYPED.into();
-    }
 }
 
 /// Sizes that the instrument which is named cannot have read: a slip that is told before it is written, for nothing in a log is edited.
@@ -279,9 +267,13 @@ impl LogArguments {
         }
         let Some(of) = &self.of else { return Vec::new() };
         let mut keys = Vec::new();
+        let mut typed: Vec<_> = ["part", "operation"].map(|key| argument(inputs, key, &of.to_string())).into();
         for word in &self.words {
             match word.split_once('=') {
-                Some((key, value)) => keys.push((key_of(key), value.trim().to_owned())),
+                Some((key, value)) => {
+                    typed.push(argument(inputs, &key_of(key), word));
+                    keys.push((key_of(key), value.trim().to_owned()));
+                }
                 None => {
                     let says = format!("`{word}` is not of the form NAME=SIZE, as in length_after=\"21.677 mm\"");
                     inputs.problems.push(Problem::new(None, says));
@@ -293,8 +285,11 @@ impl LogArguments {
             let says = "what was left? Give it as NAME=SIZE, as in length_after=\"21.677 mm\"";
             inputs.problems.push(Problem::new(None, says));
         }
-        keys.extend(self.corrects.map(|entry| ("corrects".into(), entry.to_string())));
-        vec![NewLine { of: Some(of.owner()), keys, ..frame() }]
+        if let Some(entry) = self.corrects {
+            typed.push(argument(inputs, "corrects", &format!("--corrects L{entry}")));
+            keys.push(("corrects".into(), entry.to_string()));
+        }
+        vec![NewLine { of: Some(of.owner()), keys, typed, ..frame() }]
     }
 
     /// The entries of a file: a line each, as in the log but without number and sum.
@@ -326,13 +321,15 @@ impl LogArguments {
 
 /// One entry of a file; its day and who measured go before those of the command line.
 fn new_line(item: &Node, frame: &NewLine, inputs: &mut Inputs) -> Option<NewLine> {
-    let mut line = NewLine { of: None, keys: Vec::new(), ..frame.clone() };
+    let mut line = NewLine { of: None, keys: Vec::new(), typed: Vec::new(), ..frame.clone() };
     let (mut part, mut operation) = (None, None);
     for (key, place) in item.keys() {
         let Some(value) = item.under(key).and_then(Node::typed) else {
             inputs.problems.push(Problem::new(place, format!("`{key}` is one text or one figure with its unit")));
             return None;
         };
+        let behind = item.under(key).map_or(place, Node::place);
+        line.typed.push((key_of(key), [place, behind]));
         match key {
             "part" => part = Some(value),
             "operation" => operation = Some(value),

@@ -15,6 +15,7 @@ mod keys;
 mod left_out;
 mod load;
 mod log;
+mod log_typed;
 mod not_ours;
 mod one;
 mod open;

@@ -46,7 +46,7 @@ pub(super) fn report(stop: Stop) -> ExitCode {
                 tell_page(says);
                 tell(&if quoted.is_empty() { String::new() } else { format!("{quoted}\n") });
             }
-            let not_done = match texts.iter().any(|text| text.name == super::log::TYPED) {
+            let not_done = match texts.iter().any(|text| text.name == super::log_typed::TYPED) {
                 true => "nothing was written down",
                 false => "nothing was worked out",
             };

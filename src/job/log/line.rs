@@ -2,6 +2,7 @@
 
 use super::sum::with_sum;
 use crate::job::Address;
+use crate::proof::Place;
 use crate::quantity::Date;
 use std::fmt::Write;
 
@@ -16,6 +17,8 @@ pub struct NewLine {
     pub of: Option<Address>,
     /// Names with their figures, and further keys of the entry, as typed.
     pub keys: Vec<(String, String)>,
+    /// Where each key and what stands under it was typed; `part` and `operation` are keys like others.
+    pub typed: Vec<(String, [Place; 2])>,
 }
 
 impl NewLine {
