@@ -93,6 +93,7 @@ impl<'a> Work<'a> {
         let mut doubtful: Option<&Planned> = None;
         let mut unplanned: Option<&str> = None;
         let mut lacking: Option<&Planned> = None;
+        let mut failing: Option<&Planned> = None;
         for (at, remedy) in remedies.iter().enumerate() {
             if *remedy == REPLACE {
                 // Whoever names it first wants it; further down it is what is left.
@@ -122,6 +123,9 @@ impl<'a> Work<'a> {
                     if verdict == Verdict::Doubtful {
                         doubtful = doubtful.or(Some(planned));
                     }
+                    if verdict == Verdict::Fails {
+                        failing = failing.or(Some(planned));
+                    }
                     if mends == Verdict::Proven && !planned.answer.missing.is_empty() {
                         lacking = lacking.or(Some(planned));
                     }
@@ -134,15 +138,14 @@ impl<'a> Work<'a> {
                 Cured { cure: Cure::Unplanned(remedy.into()), why, sheets: Vec::new(), orders: Vec::new(), by: None }
             }
             // Nobody replaces what may not be replaced: what fails for want of a thing is got, and planned again.
-            (None, None) => match (lacking, remedies.iter().find(|remedy| **remedy != REPLACE)) {
-                (Some(planned), _) if !remedies.contains(&REPLACE) => {
-                    self.by(planned, Cure::Unplanned(planned.word.clone()), why)
+            (None, None) if remedies.contains(&REPLACE) => Cured::replace(part, why),
+            (None, None) => match (lacking, failing) {
+                (Some(planned), _) => self.by(planned, Cure::Anew(planned.word.clone()), why),
+                (None, Some(planned)) => {
+                    let cured = self.by(planned, Cure::Anew(planned.word.clone()), why);
+                    Cured { sheets: Vec::new(), by: None, ..cured }
                 }
-                (None, Some(remedy)) if !remedies.contains(&REPLACE) => {
-                    let cure = Cure::Unplanned((*remedy).into());
-                    Cured { cure, why, sheets: Vec::new(), orders: Vec::new(), by: None }
-                }
-                _ => Cured::replace(part, why),
+                (None, None) => Cured::replace(part, why),
             },
         }
     }
@@ -153,7 +156,8 @@ impl<'a> Work<'a> {
         let chosen = chosen.map(|choice| Why::Chooses(choice.name.into(), choice.chosen.clone()));
         let nearest = nearest(planned).filter(|_| matches!(cure, Cure::Proven(_)));
         let part = &planned.address.part;
-        let lacking = planned.answer.missing.iter();
+        // What takes its size from what is made here has a row of its own, and is ordered there.
+        let lacking = planned.answer.missing.iter().filter(|item| !mates.iter().any(|mate| item.contains(mate)));
         let mut orders: Vec<Order> = lacking.map(|item| order(item, part, false)).collect();
         let fresh = remedies::of(&planned.word).into_iter().flat_map(|row| &row.fresh);
         orders.extend(fresh.map(|item| order(item, part, false)));

@@ -115,6 +115,8 @@ pub enum Cure {
     Doubtful(String),
     /// By an operation that nobody has planned yet.
     Unplanned(String),
+    /// By an operation that fails as it is planned, if it is planned anew.
+    Anew(String),
     /// Nothing puts it right: another part.
     Replace,
 }

@@ -318,6 +318,11 @@ fn found_row(planned: &Planned, check: &Check<String>) -> Row {
         unit: judged.unit,
         as_left: false,
     });
+    // What was found is told of also where nobody says what it may be: its value has the name of its check.
+    let named = planned.answer.values.iter().find(|value| value.key.replace('_', "-") == check.id);
+    let size = size.or_else(|| {
+        named.map(|value| Size { number: value.number, plus_minus: value.plus_minus, unit: value.unit, as_left: false })
+    });
     let middle = judged.map_or(0.0, |judged| judged.inside(judged.got, judged.limit));
     let why = match check.verdict() {
         Some(Verdict::Proven) => vec![Why::Inside],

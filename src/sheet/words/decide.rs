@@ -116,9 +116,17 @@ pub(in crate::sheet) fn decision(row: &Row) -> String {
         Decision::Reuse => "reuse".into(),
         Decision::Doubtful(cure) => format!("DOUBTFUL: measure better; if not, {}", self::cure(cure)),
         Decision::Cure(cure) => self::cure(cure),
+        // It was measured: what it is held against is missing.
+        Decision::Measure if row.found.is_some() && lacks_limits(row) => "say its limit: not reused".into(),
         Decision::Measure => "MEASURE: not reused".into(),
         Decision::Follows(word) => format!("replace: follows the {word}"),
     }
+}
+
+/// Whether nothing but limits is missing to judge a row.
+fn lacks_limits(row: &Row) -> bool {
+    let is_limit = |why: &Why| matches!(why, Why::Lacks(keys) if keys.iter().all(|key| key.starts_with("limits.")));
+    !row.why.is_empty() && row.why.iter().all(is_limit)
 }
 
 fn cure(cure: &Cure) -> String {
@@ -126,6 +134,7 @@ fn cure(cure: &Cure) -> String {
         Cure::Proven(word) => word.clone(),
         Cure::Doubtful(word) => format!("{word} (DOUBTFUL)"),
         Cure::Unplanned(word) => format!("plan `{word}` first"),
+        Cure::Anew(word) => format!("plan `{word}` anew: as planned it fails"),
         Cure::Replace => "replace".into(),
     }
 }
@@ -143,7 +152,7 @@ pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
         Decision::Follows(_) | Decision::Cure(Cure::Replace) => "replace",
         Decision::Cure(Cure::Proven(_)) => "put-right",
         Decision::Cure(Cure::Doubtful(_)) => "put-right-doubtful",
-        Decision::Cure(Cure::Unplanned(_)) => "plan-first",
+        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_)) => "plan-first",
     }
 }
 

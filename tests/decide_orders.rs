@@ -1,0 +1,94 @@
+//! What is decided of a part whose work is planned and fails, whose limits nobody typed, and what is then ordered.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use serde_json::Value;
+use std::process::Command;
+
+const SHOP: &str = include_str!("fixtures/decide/shop.yaml");
+const JOB: &str = "
+job: found
+shop: shop.yaml
+parts:
+  - part: pump
+    inspect:
+      - {feature: float, found: 0.43 ± 0.02 mm, service: 0.05 to 0.2 mm, remedies: [shim]}
+    operations:
+      - shim: {float: 0.08 to 0.15 mm, float-found: {size: 0.43 ± 0.008 mm, with-pack: 0 mm}}
+  - part: barrel
+    material: Grey iron 200-260 HB
+    inspect:
+      - {feature: bore, found: 46.090 ± 0.010 mm, service: at most 46.05 mm, remedies: [bore]}
+    operations:
+      - bore:
+          nominal: 46 mm
+          unworn: 46.000 ± 0.008 mm
+          length: 40 mm
+          readings: {kind: diameter, with: bore gauge, depths: 6 20 34 mm, thrust: 46.090 46.060 46.020 mm, pin: 46.070 46.050 46.020 mm}
+          clearance: 0.04 to 0.08 mm
+          piston-metal: cast iron
+          outside: {size: 60 mm, eccentric: 0.1 ± 0.05 mm}
+          least-wall: 4 mm
+          base-square: 0.01 ± 0.004 mm
+          hold: {in: clamps, true-within: 0.02 mm, tested: 60 N·m}
+";
+
+fn decided(job: &str, format: &[&str]) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+    std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+    let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
+    let output = command.current_dir(folder.path()).args(["decide", "job.yaml"]).args(format).output().unwrap();
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+fn rows(job: &str) -> Vec<Value> {
+    let decided: Value = serde_json::from_str(&decided(job, &["--format", "json"])).unwrap();
+    decided["rows"].as_array().unwrap().clone()
+}
+
+fn row(job: &str, feature: &str) -> Value {
+    rows(job).into_iter().find(|row| row["feature"] == feature).unwrap_or_else(|| panic!("{feature}"))
+}
+
+/// What is planned already, and fails, is not asked to be planned first; what it lacks is ordered.
+#[test]
+fn work_that_fails_as_it_is_planned_is_planned_anew_with_what_it_lacks() {
+    let text = decided(JOB, &[]);
+    assert!(text.contains("pump, float: plan `shim` anew: as planned it fails"), "{text}");
+    let float = row(JOB, "float");
+    let orders = float["order"].as_array().unwrap();
+    assert!(orders.iter().any(|order| order["item"].as_str().unwrap().contains("shim or pack 0.315 mm")), "{float}");
+    let at = JOB.find("    operations:\n      - shim").unwrap();
+    let end = JOB.find("  - part: barrel").unwrap();
+    let unplanned = format!("{}{}", &JOB[..at], &JOB[end..]);
+    let text = decided(&unplanned, &[]);
+    assert!(text.contains("pump, float: plan `shim` first") && !text.contains("shim or pack"), "{text}");
+}
+
+/// A piston that is to be bought is ordered once, and its rings.
+#[test]
+fn what_goes_with_a_bore_is_ordered_once() {
+    let text = decided(JOB, &[]);
+    let list = text.split("Order list").nth(1).unwrap();
+    for item in ["piston", "rings"] {
+        assert_eq!(list.lines().filter(|line| line.contains(item)).count(), 1, "{list}");
+    }
+}
+
+/// What was measured and has no limit shows what was found, and asks for the limit; typed, it is judged by that figure.
+#[test]
+fn what_was_found_is_shown_where_its_limit_is_missing() {
+    let text = decided(JOB, &[]);
+    for (feature, key) in [("bore, wear", "wear"), ("bore, taper", "taper"), ("bore, out of round", "out-of-round")] {
+        assert!(text.contains(&format!("barrel, {feature}: say its limit: not reused")), "{feature}: {text}");
+        let open = row(JOB, feature);
+        assert_eq!((&open["decision"], &open["verdict"]), (&"measure".into(), &Value::Null), "{open}");
+        let found = open["found"].as_f64().unwrap();
+        let with_limit =
+            JOB.replace("nominal: 46 mm\n", &format!("nominal: 46 mm\n          limits: {{{key}: 0.01 mm}}\n"));
+        let judged = row(&with_limit, feature);
+        approx::assert_abs_diff_eq!(judged["found"].as_f64().unwrap(), found, epsilon = 1e-9);
+        assert_ne!(judged["verdict"], Value::Null, "{judged}");
+    }
+    assert!(text.contains("barrel, bore, worn clearance: MEASURE"), "{text}");
+}
