@@ -4,7 +4,7 @@ use super::in_inches::in_inches;
 use super::keys::works_in_inches;
 use super::load::Inputs;
 use super::{Format, Stop, Units, print};
-use crate::lookup::{Reply, TOPICS, contents, open};
+use crate::lookup::{Reply, TOPICS, contents, open, topic_of};
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{ARGUMENT, Keys, Node};
@@ -77,7 +77,7 @@ fn listed(
     names: &[(String, String)],
 ) -> Result<ExitCode, Stop> {
     let mut all = keys.listed(None);
-    Keys::in_place(&mut all, &format!("book-{topic}"));
+    Keys::in_place(&mut all, &format!("book-{}", topic_of(topic)));
     if inch {
         in_inches(&mut all);
     }

@@ -138,7 +138,7 @@ pub(super) fn of_operation(word: &str) -> Result<(Card, Vec<Key>), Stop> {
 
 /// The keys of what is named, under what it does.
 fn found(what: &str) -> Result<(String, Vec<Key>), Stop> {
-    let (title, mut keys) = of_types(what)?;
+    let (title, mut keys) = of_types(what).or_else(|stop| under_key(what).ok_or(stop))?;
     keys.iter_mut().for_each(with_figures);
     Ok((title, keys))
 }
@@ -157,6 +157,26 @@ fn figures_in_all(schema: &mut serde_json::Value) {
         serde_json::Value::Object(all) => all.values_mut().for_each(figures_in_all),
         _ => {}
     }
+}
+
+/// The keys that stand under a key: of `thread-insert.hold`, or of `lathe` in the shop and `inspect` in a part. A key that many
+/// operations have is asked with one of them.
+fn under_key(what: &str) -> Option<(String, Vec<Key>)> {
+    let (frame, path) = match what.split_once('.') {
+        Some((frame, path)) => (vec![frame], path),
+        None => (vec!["shop", "part", "job"], what),
+    };
+    frame.into_iter().find_map(|of| {
+        let (_, all) = of_types(of).ok()?;
+        let key = find(&all, path, what.contains('.'))?;
+        Some((words::part_of(of, key), key.under.clone()))
+    })
+}
+
+/// The key of that path which has keys under it; else, of a name alone, the first of that name wherever it stands.
+fn find<'a>(all: &'a [Key], path: &str, is_path: bool) -> Option<&'a Key> {
+    let own = all.iter().find(|key| !key.under.is_empty() && (key.key == path || (!is_path && key.last() == path)));
+    own.or_else(|| all.iter().find_map(|key| find(&key.under, path, is_path)))
 }
 
 fn of_types(what: &str) -> Result<(String, Vec<Key>), Stop> {
@@ -209,9 +229,11 @@ pub(super) fn no_operation(word: &str) -> String {
 fn unknown(word: &str) -> Stop {
     let known = ["job", "part", "shop"].into_iter().chain(Request::WORDS.iter().copied());
     let length = u32::try_from(word.chars().count()).unwrap_or(1).max(1);
-    let problem = Problem::new(
-        Place { length, ..Place::start(0) },
-        format!("there are no keys of `{word}`; {}; `setover keys` names what there is", near(word, known)),
-    );
+    let has = |of: &&&str| of_types(of).is_ok_and(|(_, all)| find(&all, word, false).is_some());
+    let says = match Request::WORDS.iter().find(has).filter(|_| !word.contains('.')) {
+        Some(of) => format!("`{word}` stands among the keys of operations: `setover keys {of}.{word}`, or of another"),
+        None => format!("there are no keys of `{word}`; {}; `setover keys` names what there is", near(word, known)),
+    };
+    let problem = Problem::new(Place { length, ..Place::start(0) }, says);
     Stop::Input(vec![problem], vec![Text { name: ARGUMENT.into(), text: word.into() }])
 }

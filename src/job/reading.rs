@@ -123,6 +123,14 @@ impl<'de> Deserialize<'de> for Reading {
     }
 }
 
+/// A size with what read it, in one text: how the two are written beside each other.
+fn read_with(text: &str) -> Option<Misread> {
+    let (size, with) = text.split_once(" with ").or_else(|| text.split_once(" by "))?;
+    let (size, with) = (size.trim(), with.trim());
+    let is_size = size.parse::<Measured<Mm>>().is_ok() && !with.is_empty();
+    is_size.then(|| Misread::With { text: text.into(), size: size.into(), with: with.into() })
+}
+
 fn reading_of<'de, D: Deserializer<'de>>(from: D) -> Result<Reading, D::Error> {
     struct Either;
     impl<'de> de::Visitor<'de> for Either {
@@ -131,7 +139,7 @@ fn reading_of<'de, D: Deserializer<'de>>(from: D) -> Result<Reading, D::Error> {
             f.write_str("a reading such as `18.0 ± 0.3 mm`, `{size: 18.0 mm, with: depth gauge}` or `{of: part/operation/value}`")
         }
         fn visit_str<E: de::Error>(self, text: &str) -> Result<Reading, E> {
-            let size: Measured<Mm> = text.parse().map_err(E::custom)?;
+            let size: Measured<Mm> = text.parse().map_err(|misread| E::custom(read_with(text).unwrap_or(misread)))?;
             doubted(size).map(|size| Reading::Size { size, with: None, warmth: None })
         }
         fn visit_f64<E: de::Error>(self, number: f64) -> Result<Reading, E> {

@@ -34,7 +34,7 @@ use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 
 /// A question: its fields are the keys that it takes.
-trait Question: DeserializeOwned + JsonSchema {
+trait Question: DeserializeOwned + JsonSchema + 'static {
     /// The key that a plain name fills; none where every word is `key=value`.
     const PLAIN: Option<&'static str>;
 
@@ -45,6 +45,11 @@ trait Question: DeserializeOwned + JsonSchema {
 
     /// Answers it.
     fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>>;
+}
+
+/// The topic of that name, also where it stands in the plural.
+pub fn topic_of(topic: &str) -> &str {
+    if TOPICS.contains(&topic) { topic } else { one_of(topic) }
 }
 
 /// One of what is named in the plural: bushes, hardnesses, threads.
@@ -61,8 +66,7 @@ macro_rules! questions {
 
         /// What a topic takes: its keys, and the names that it knows. The plural of a topic is the topic.
         pub fn contents(topic: &str) -> Option<(Keys, Vec<(String, String)>)> {
-            let topic = if TOPICS.contains(&topic) { topic } else { one_of(topic) };
-            match topic {
+            match topic_of(topic) {
                 $($word => Some((Keys::of::<$file::$Q>(), $file::$Q::names())),)+
                 _ => None,
             }
@@ -136,7 +140,7 @@ fn ask<Q: Question>(
         None => Problem::new(topic.place, problem.says),
     };
     let families = families(&keys);
-    let answer = keys.read::<Q>().and_then(|question| question.reply(shop)).map(|mut reply| {
+    let answer = keys.read_known::<Q>().and_then(|question| question.reply(shop)).map(|mut reply| {
         families.iter().for_each(|family| reply.note(wording::family(family)));
         reply
     });

@@ -39,6 +39,9 @@ pub struct Key {
     pub list: bool,
     /// The keys under it.
     pub under: Vec<Key>,
+    /// Whether it begins a thing of a list: it is typed behind a dash.
+    #[serde(skip)]
+    pub begins: bool,
 }
 
 impl Node {
@@ -149,7 +152,11 @@ impl Keys {
         };
         let words = self.words(held);
         let nested = deep > 0 && words.is_empty() && text(held, "x-asks").is_empty();
-        let under = if nested { self.keys_under(held, &key, deep - 1) } else { Vec::new() };
+        let mut under = if nested { self.keys_under(held, &key, deep - 1) } else { Vec::new() };
+        let is_choice = held.get("oneOf").is_some();
+        for (at, one) in under.iter_mut().enumerate().filter(|_| items.is_some()) {
+            one.begins = at == 0 || is_choice;
+        }
         let of = |at: &Value| at.get("examples")?.get(0)?.as_str().map(str::to_owned);
         let example = fitting(&key).or_else(|| [value, target, held].into_iter().find_map(of));
         Key {
@@ -163,6 +170,7 @@ impl Keys {
             means,
             words,
             under,
+            begins: false,
             key,
         }
     }

@@ -8,6 +8,10 @@ pub(crate) const MUST: &str = "Must be given";
 pub(crate) const MAY: &str = "May be left out";
 /// Behind a key that must be given where the one above it is.
 pub(crate) const MUST_WITH: &str = "must be given with it; ";
+/// What a key takes that may name what read it, in the words of its type.
+pub(crate) const BY_INSTRUMENT: &str = "with its instrument";
+/// Under keys that take measured sizes.
+pub(crate) const READ_WITH: &str = "What is measured may name the instrument of the shop that read it, in place of its ±: `{size: 12.50 mm, with: depth gauge}`. `{of: part/operation/value}` takes what another operation leaves.";
 /// Over the names that the log takes.
 pub(crate) const LOGGED: &str = "What the log takes of it as it was left (setover log JOB PART/OPERATION NAME=SIZE):";
 /// Over the operations.
@@ -20,6 +24,11 @@ pub(crate) const JOB: &str = "A job: what came in, its parts, and what is done t
 pub(crate) const PART: &str = "A part of a job";
 /// The keys of a shop.
 pub(crate) const SHOP: &str = "The shop: its machines, tools, instruments and drawers";
+
+/// Over the keys that stand under one of them.
+pub(crate) fn part_of(of: &str, key: &Key) -> String {
+    format!("{} (under `{}` in `setover keys {of}`): {}", key.last(), key.key, key.means)
+}
 
 /// What is told of a key: what it means, what it takes, one value that is read.
 pub(crate) fn told(key: &Key, must: &str) -> String {
