@@ -45,14 +45,57 @@ impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
                 plate(text).map_err(E::custom)
             }
             fn visit_seq<A: de::SeqAccess<'de>>(self, mut items: A) -> Result<Steps<Q>, A::Error> {
-                let mut steps = Vec::new();
-                while let Some(step) = items.next_element::<Q>()? {
-                    steps.push(step);
+                let (mut steps, mut bare) = (Vec::new(), Vec::new());
+                while let Some(step) = items.next_element::<Step<Q>>()? {
+                    match step {
+                        Step::Whole(step) => steps.push(step),
+                        Step::Bare(figure) => bare.push(figure),
+                    }
                 }
-                above_zero(steps).map_err(de::Error::custom)
+                match bare.as_slice() {
+                    [] => above_zero(steps).map_err(de::Error::custom),
+                    some => Err(de::Error::custom(Misread::bare::<Q>(some.join(" ")))),
+                }
             }
         }
         from.deserialize_any(Plate(PhantomData))
+    }
+}
+
+/// One step of a list: a whole size, or a figure whose unit is to stand behind all of them.
+enum Step<Q> {
+    Whole(Q),
+    Bare(String),
+}
+
+impl<'de, Q: Quantity> Deserialize<'de> for Step<Q> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct One<Q>(PhantomData<Q>);
+        impl<Q: Quantity> de::Visitor<'_> for One<Q> {
+            type Value = Step<Q>;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                write!(f, "a step with its unit, of a list such as `{}`", example::<Q>())
+            }
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<Step<Q>, E> {
+                match text.trim().parse::<f64>() {
+                    Ok(_) => Ok(Step::Bare(text.trim().into())),
+                    Err(_) => plate(text).map_err(E::custom).and_then(|steps: Steps<Q>| {
+                        let one = (steps.0.len() == 1).then(|| steps.lowest()).flatten();
+                        one.map(Step::Whole).ok_or_else(|| E::custom("one step stands between two commas"))
+                    }),
+                }
+            }
+            fn visit_f64<E: de::Error>(self, number: f64) -> Result<Step<Q>, E> {
+                Ok(Step::Bare(number.to_string()))
+            }
+            fn visit_i64<E: de::Error>(self, number: i64) -> Result<Step<Q>, E> {
+                Ok(Step::Bare(number.to_string()))
+            }
+            fn visit_u64<E: de::Error>(self, number: u64) -> Result<Step<Q>, E> {
+                Ok(Step::Bare(number.to_string()))
+            }
+        }
+        from.deserialize_any(One(PhantomData))
     }
 }
 
@@ -76,6 +119,13 @@ fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
     if unit.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
         return Err(ends());
     }
+    let is_range = |figure: &str| figure.trim_start_matches('-').contains(['-', '–']) || figure.contains("..");
+    if figures.split_whitespace().any(|figure| is_range(figure) || figure == "to") {
+        return Err(format!(
+            "`{text}`: a range is no list of steps: write the steps that can be set, as in `{}`",
+            example::<Q>()
+        ));
+    }
     let one = |figure: &str| format!("{figure} {unit}").parse::<Written<Q>>().map_err(|e| e.to_string());
     above_zero(figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
 }
@@ -94,6 +144,7 @@ pub(super) fn spaced(text: &str) -> String {
 fn above_zero<Q: Quantity>(steps: Vec<Q>) -> Result<Steps<Q>, String> {
     match steps.iter().all(|s| s.number() > 0.0) && !steps.is_empty() {
         true => Ok(Steps::new(steps)),
+        false if steps.is_empty() => Err(format!("a plate has one step at least, as in `{}`", example::<Q>())),
         false => Err(format!("every step on a plate is above zero {}", Q::UNIT)),
     }
 }

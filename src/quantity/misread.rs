@@ -84,6 +84,19 @@ pub enum Misread {
         /// The meanings, and what to write.
         says: &'static str,
     },
+    /// A letter where a size is wanted.
+    #[error("`{0}`: a letter alone is no size: write `letter {0}` for the drill that is called so")]
+    Letter(String),
+    /// A size with what read it, in one text.
+    #[error("`{text}`: what read it is named beside the size: `{{size: {size}, with: {with}}}`")]
+    With {
+        /// The text.
+        text: String,
+        /// The size.
+        size: String,
+        /// What read it.
+        with: String,
+    },
     /// A tolerance class where it is not read.
     #[error("`{text}`: a tolerance class is not read here: {}", if *.wanted { "write the limits that it stands for, as `setover book fit` gives them" } else { "give the figure alone" })]
     Class {

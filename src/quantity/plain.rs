@@ -28,6 +28,47 @@ const TWO_MEANINGS: [(&[&str], &str); 3] = [
     ),
 ];
 
+/// Units that are not those of the kind that is asked for, as the trade says them, with what to write; of what is held in which unit.
+const OTHER_UNITS: [(Unit, &[&str], &str); 11] = [
+    (Unit::N, &["lb", "lbs", "pound", "pounds"], "a pound is a mass: as a force it is a pound-force, write `lbf`"),
+    (Unit::N, &["kg", "g"], "a kilogram is a mass, and weighs 9.81 N: write the force in `N` or `kN`"),
+    (Unit::N, &["kgf", "kp"], "1 kgf is 9.81 N: write `N` or `kN`"),
+    (Unit::N, &["t", "tonne", "tonnes"], "a tonne is a mass, and weighs 9.81 kN: write the force in `kN`"),
+    (
+        Unit::N,
+        &["bar", "psi", "mpa", "n/mm2", "n/mm²"],
+        "that is a pressure: the force is the pressure times the area of the ram; write it in `kN` or `lbf`",
+    ),
+    (
+        Unit::Nm,
+        &[
+            "lb-ft", "lb ft", "lb·ft", "lbft", "ft-lb", "ft lb", "ft·lb", "ftlb", "ft-lbs", "ft lbs", "lbf-ft",
+            "ft-lbf", "ft lbf", "ft·lbf",
+        ],
+        "write the foot-pound as `lbf·ft`",
+    ),
+    (
+        Unit::Nm,
+        &[
+            "in-lb", "in lb", "in·lb", "inlb", "in-lbs", "in lbs", "lb-in", "lb in", "lb·in", "lbf-in", "in-lbf",
+            "in lbf", "in·lbf",
+        ],
+        "write the inch-pound as `lbf·in`",
+    ),
+    (Unit::Nm, &["kgf·m", "kgf m", "kgm", "mkg", "kpm", "kp·m"], "1 kgf·m is 9.81 N·m: write `N·m`"),
+    (Unit::MPa, &["bar"], "1 bar is 0.1 MPa: write `MPa` or `psi`"),
+    (Unit::MPa, &["kgf/mm2", "kgf/mm²", "kg/mm2", "kg/mm²"], "1 kgf/mm² is 9.81 MPa: write `MPa`"),
+    (Unit::Kg, &["t", "tonne", "tonnes", "lbs", "pound", "pounds"], "write the mass in `kg` or `lb`"),
+];
+
+/// A figure in a unit of another kind, or in one that is written otherwise here.
+pub(super) fn other_unit<Q: Quantity>(text: &str) -> Option<Misread> {
+    let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next().unwrap_or_default().trim().to_lowercase();
+    let own = OTHER_UNITS.iter().filter(|(of, ..)| *of == Q::UNIT);
+    let (.., says) = own.into_iter().find(|(_, units, _)| units.contains(&unit.as_str()))?;
+    Some(Misread::Meanings { text: text.into(), says })
+}
+
 /// Roughness parameters that are not Ra.
 const OTHER_ROUGHNESS: [&str; 5] = ["Rz", "Rt", "Rq", "Rmax", "RMS"];
 
@@ -81,17 +122,25 @@ pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
         return Some(Misread::Meanings { text: text.into(), says });
     }
     if Q::UNIT == Unit::Mm && drawer::is_bare_letter(text) {
-        let says = "a letter alone is no size: write `letter F` for the drill that is called F";
-        return Some(Misread::Meanings { text: text.into(), says });
+        return Some(Misread::Letter(text.into()));
     }
     if Q::UNIT == Unit::Mm && has_class::<Q>(text) {
         return Some(Misread::Class { text: text.into(), wanted: true });
+    }
+    if Q::UNIT != Unit::One && text.contains('%') {
+        let says = "a share is not read here: write the doubt as a size, in the unit of the figure before it";
+        return Some(Misread::Meanings { text: text.into(), says });
     }
     if Q::BEFORE != "Ra" {
         return None;
     }
     let folded = text.to_lowercase();
-    if OTHER_ROUGHNESS.iter().any(|word| folded.starts_with(&word.to_lowercase())) {
+    if !folded.contains(|c: char| c.is_ascii_digit()) {
+        let says = "a roughness is a figure, as in `Ra 0.8 um` or `Ra 32 uin`";
+        return Some(Misread::Meanings { text: text.into(), says });
+    }
+    let is_other = |word: &str| folded.starts_with(word) || folded.ends_with(word);
+    if OTHER_ROUGHNESS.iter().any(|word| is_other(&word.to_lowercase())) {
         return Some(Misread::Meanings {
             text: text.into(),
             says: "only Ra is read here, and no factor turns another parameter into it: give Ra, as in `Ra 0.8 um`",
@@ -173,6 +222,8 @@ mod tests {
             ("25 js6", "a tolerance class is not read here"),
             ("5 mm2", "has no unit"),
             ("M8", "has no unit"),
+            ("18 mm ± 5 %", "a share is not read here"),
+            ("Q", "write `letter Q`"),
             ("1 M", "has no unit"),
             ("1.5/2 in", "is not a number"),
             ("18", "a length needs its unit, as in `18 mm`"),

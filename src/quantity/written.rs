@@ -2,7 +2,7 @@
 
 use super::exact::Fraction;
 use super::misread::Misread;
-use super::plain::{signs, small_letters, two_meanings};
+use super::plain::{other_unit, signs, small_letters, two_meanings};
 use super::{Quantity, Spelling, Unit, drawer};
 
 /// How a size was written.
@@ -53,7 +53,12 @@ fn read_exactly<Q: Quantity>(text: &str) -> Result<Written<Q>, Misread> {
     if let Some(meanings) = two_meanings::<Q>(text) {
         return Err(meanings);
     }
-    let bare = after_word::<Q>(text).ok_or_else(|| Misread::Before { before: Q::BEFORE, text: text.into() })?;
+    let before = || match cut_unit::<Q>(text) {
+        Some(_) => Misread::Before { before: Q::BEFORE, text: text.into() },
+        // What is written as it would be told stands.
+        None => no_unit::<Q>(text),
+    };
+    let bare = after_word::<Q>(text).ok_or_else(before)?;
     let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
     if !has_one_unit::<Q>(digits, unit) {
         return Err(Misread::Units(text.into()));
@@ -111,6 +116,9 @@ fn no_unit<Q: Quantity>(text: &str) -> Misread {
         && let Some((_, unit)) = cut_unit::<Q>(first.trim())
     {
         return Misread::OfWhat { last: last.trim().into(), text: text.into(), unit: unit.text };
+    }
+    if let Some(other) = other_unit::<Q>(text) {
+        return other;
     }
     let is_bare = text.contains(|c: char| c.is_ascii_digit())
         && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' ' | '±' | '+' | '-'));

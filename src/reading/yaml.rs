@@ -41,8 +41,30 @@ impl Node {
         node.keep_typed(&text.lines().collect::<Vec<_>>(), start);
         match node.too_long() {
             Some(place) => Err(Problem::new(place, TOO_LONG)),
-            None => Ok(node),
+            None => node.figures_between_commas().map_or(Ok(node), Err),
         }
+    }
+
+    /// `{spindle: 35, 60, 105 rev/min}`: in brackets a comma parts keys, and the figures behind it are no keys.
+    fn figures_between_commas(&self) -> Option<Problem> {
+        let entries = match &self.kind {
+            Kind::List(items) => return items.iter().find_map(Self::figures_between_commas),
+            Kind::Map(entries) => entries,
+            _ => return None,
+        };
+        let figure = |node: &Self| node.typed().filter(|typed| typed.starts_with(|c: char| c.is_ascii_digit()));
+        let split = |(at, (key, value)): (usize, &(Self, Self))| {
+            let rest = entries.get(at + 1..)?.iter();
+            let rest = rest.map_while(|(key, value)| figure(key).filter(|_| matches!(value.kind, Kind::Null)));
+            let rest: Vec<String> = rest.collect();
+            let first = figure(value).filter(|_| !rest.is_empty())?;
+            let name = key.typed()?;
+            let whole = std::iter::once(first).chain(rest).collect::<Vec<_>>().join(" ");
+            let says = format!("in brackets a comma parts keys: figures stand apart by blanks, `{name}: {whole}`");
+            Some(Problem::new(value.place, says))
+        };
+        let own = entries.iter().enumerate().find_map(split);
+        own.or_else(|| entries.iter().find_map(|(_, value)| value.figures_between_commas()))
     }
 
     /// Reads whatever YAML there is; its places are counted from the first line.
