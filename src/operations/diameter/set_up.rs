@@ -112,6 +112,10 @@ impl Run<'_> {
     /// Every cut, with what is measured between.
     fn cuts(&self, piece: &Piece, test_hardness: bool, set_up: &mut SetUp) {
         set_up.step("touch");
+        let of_dial = self.dial.slide.and_then(|_| kit::dial_of_another_unit(self.bench, self.dial.division.number()));
+        if let Some(words) = of_dial {
+            set_up.step_with(words);
+        }
         let divisions = &self.cutting.cuts.divisions;
         let passes = self.passes();
         let (early, last) = passes.split_at_checked(divisions.len().saturating_sub(1)).unwrap_or((&[], &passes));

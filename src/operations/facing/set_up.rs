@@ -49,6 +49,10 @@ pub(in crate::operations) fn set_up(
     let reserve = reserve(metal, &measured, answer);
     measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;
+    let of_dial = ground.dial.slide.and_then(|_| kit::dial_of_another_unit(bench, ground.dial.division.number()));
+    if let Some(words) = of_dial {
+        set_up.step_with(words);
+    }
     let direction = direction(ground, answer);
     let guard = bench.guard();
     let run =

@@ -1,7 +1,8 @@
 //! Figures as a sheet shows them.
 
-use crate::proof::{Fact, Side, Worked};
-use crate::quantity::{Decimals, Quantity, Rounds, Unit, drawer_name, figure};
+use crate::operations::Bench;
+use crate::proof::{DividedIn, Fact, Side, Words, Worked};
+use crate::quantity::{Decimals, Print, Quantity, Rounds, Unit, drawer_name, figure};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -61,4 +62,14 @@ pub fn at_end<Q: Quantity>(figure: &Worked<Q>, side: Side) -> Worked<Q> {
         Side::Low => "the low end of its band",
     };
     figure.scaled(factor, words).at_least(end, words).at_most(end, words)
+}
+
+/// What is said of a dial that counts in another unit than its sheet is printed in, in which it is told what is still to be dialled on.
+pub fn dial_of_another_unit(bench: &Bench, division: f64) -> Option<Words> {
+    let print = bench.shop?.units;
+    match (DividedIn::of_division(division).print(print), print) {
+        (Print::Imperial, Print::Metric) => Some(Words::of("dial-counts-in-thou")),
+        (Print::Metric, Print::Imperial) => Some(Words::of("dial-counts-in-mm")),
+        _ => None,
+    }
 }
