@@ -121,6 +121,7 @@ mod turn;
 mod twenty_questions;
 mod typed_otherwise;
 mod unfinished;
+mod vain_remedies;
 mod warm;
 mod why;
 mod width;

@@ -8,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Worked};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Rounds, Shift};
 
 /// Of a part whose metal nobody named: the metal of engine parts that warmth and cold change least, and the one that they change
@@ -73,7 +73,17 @@ pub(in crate::operations) fn can_be_so_cold(
     let ends = ((&as_least, &at_the_press), (&cold(&most)?, &coldest));
     let check = Check::judge_two(ID, ends.0, Keep::AtLeast, ends.1, bench.guard()).about(AS_COLD.key);
     let owned = cold_in != ColdIn::Freezer || bench.shop.is_none_or(|shop| shop.freezer().is_some());
-    let check = check.not_better_than(if owned { Verdict::Proven } else { Verdict::Doubtful });
-    answer.check(check.at(at.place));
+    let check = check.not_better_than(if owned { Verdict::Proven } else { Verdict::Doubtful }).at(at.place);
+    if cold_in == ColdIn::Freezer {
+        answer.check(check);
+        return Ok(());
+    }
+    // What makes it so cold was said: it is not colder at the press.
+    let proven = check.is_proven();
+    let check = answer.check(Check { remedy: None, ..check });
+    if !proven {
+        let at = degrees(at_the_press.number()).rounded(Rounds::Up);
+        check.remedy(Words::of("no-colder-at-the-press").with("at", at));
+    }
     Ok(())
 }

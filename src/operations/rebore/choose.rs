@@ -10,6 +10,9 @@ use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, figure};
 use crate::shop::{Gauge, PistonStock};
 
+/// The reason for what fails by a check of its own.
+const FAILS: &str = "does-not-do";
+
 /// Two oversizes that differ by less are one: far finer than 0.010 in and 0.25 mm.
 const SAME: f64 = 1e-6;
 
@@ -110,13 +113,18 @@ impl Bore {
             let reason = match alternative.answer.verdict() {
                 _ if at == taken => None,
                 Verdict::Fails if alternative.answer.refused.is_some() => Some("not-worked-out"),
-                Verdict::Fails => Some("does-not-do"),
+                Verdict::Fails => Some(FAILS),
                 _ if in_hand.is_some() => Some("not-in-hand"),
                 verdict if Some(verdict) > surest => Some("less-sure-than-chosen"),
                 _ if doubts.get(at) > doubts.get(taken) => Some("less-sure-than-chosen"),
                 _ => Some("takes-more-metal"),
             };
-            alternative.why_not = reason.map(Words::of);
+            let fails = |check: &&Check| check.stamps() == Some(Verdict::Fails);
+            let failing = alternative.answer.checks.iter().find(fails).map(|check| check.id.replace('-', " "));
+            alternative.why_not = reason.map(|reason| match (reason, failing) {
+                (FAILS, failing) => Words::of(FAILS).with("check", failing.unwrap_or_default()),
+                (reason, _) => Words::of(reason),
+            });
         }
         answer.choose_alternative(taken);
         if let Some(candidate) = all.get(taken) {

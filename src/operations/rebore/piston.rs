@@ -312,7 +312,10 @@ impl Bore {
     fn running(&self, bench: &Bench, candidate: &Candidate, made: &Made, row: &mut Answer) -> Result<(), Refusal> {
         const ID: &str = "running";
         let (Some(bore), Some(piston)) = (bench.part.material.as_ref(), self.metal_of(candidate)) else {
-            row.not_checked(&[ID], &["material", "piston-metal"]);
+            let lacks =
+                [(bench.part.material.is_none(), "material"), (self.metal_of(candidate).is_none(), "piston-metal")];
+            let lacks: Vec<&str> = lacks.into_iter().filter(|(lacks, _)| *lacks).map(|(_, key)| key).collect();
+            row.not_checked(&[ID], &lacks);
             return Ok(());
         };
         let (of_bore, of_piston) = (bore.value.expansion()?, piston.expansion()?);

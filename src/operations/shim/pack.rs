@@ -374,7 +374,12 @@ impl Shim {
         if let Some(dearest) = dearest {
             check.remedy(dearest.remedy());
         }
-        if let Some(as_one) = as_one {
+        // The float was read itself: what is left is a finer gauge.
+        if on.bare.links.is_empty() && !check.is_proven() {
+            check.remedy = None;
+            check.remedy(Words::of("finer-float"));
+        }
+        if let Some(as_one) = as_one.filter(|as_one| *as_one <= quarter.number()) {
             check.remedy(Words::of("pack-as-one").with("doubt", Fact::mm(as_one)));
         }
         answer.check(check);
