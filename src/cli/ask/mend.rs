@@ -1,12 +1,12 @@
 //! The draft planned as far as it is answered; what cannot be is asked again.
 
-use super::{ENDED, FIRST, Interview, plain};
+use super::{ENDED, FIRST, Interview, is_measured, plain};
 use crate::cli::Stop;
 use crate::cli::draft::quoted;
 use crate::cli::load::Inputs;
 use crate::job::JobFile;
 use crate::plan::Plan;
-use crate::proof::Place;
+use crate::proof::{Place, Verdict};
 use crate::reading::{Key, Node, Problem};
 use std::path::Path;
 
@@ -41,6 +41,29 @@ impl Interview<'_> {
                 return Err(Stop::Arguments(ENDED.into()));
             }
         }
+    }
+
+    /// Asks for what is read off the part and would settle a check that is doubtful without it; whether more may be asked.
+    pub(super) fn what_would_settle(&mut self, seen: &mut Vec<String>) -> Result<bool, Stop> {
+        loop {
+            let plan = self.mended()?;
+            let checks = plan.operations.iter().flat_map(|planned| &planned.answer.checks);
+            let doubtful = checks.filter(|check| check.stamps() == Some(Verdict::Doubtful));
+            let named = doubtful.flat_map(|check| check.remedies.iter().map(move |remedy| (remedy, check)));
+            let mut open = named.filter_map(|(remedy, check)| Some((self.settles(&remedy.words)?, check.asks.clone())));
+            let Some((key, check)) = open.find(|(key, _)| !seen.contains(&key.key)) else { return Ok(true) };
+            seen.push(key.key.clone());
+            if !self.key(&Key { required: false, ..key }, Some(&check))? {
+                return Ok(false);
+            }
+        }
+    }
+
+    /// The measured key of the operation itself that a remedy names in brackets, where it has no answer yet.
+    fn settles(&self, says: &str) -> Option<Key> {
+        let named = says.split('(').skip(1).filter_map(|rest| Some(rest.split_once(')')?.0));
+        let open = |key: &&Key| is_measured(key) && !self.is_answered(&key.key);
+        named.filter_map(|name| self.asked.iter().filter(open).find(|key| key.key == name)).next().cloned()
     }
 
     /// The first key named in a message that has no answer yet: it must be given now. `material` of the housing is

@@ -215,6 +215,9 @@ impl Interview<'_> {
                 return Ok(());
             }
         }
+        if !self.what_would_settle(&mut seen)? {
+            return Ok(());
+        }
         // A hold that nobody names is doubtful wherever something turns or presses.
         let held = self.asked.iter().find(|one| one.key == "hold.in").cloned();
         if let Some(held) = held.filter(|held| !self.is_answered(&held.key) && !seen.contains(&held.key)) {
