@@ -83,6 +83,11 @@ pub(super) struct DayArguments {
 pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.look.units);
     let plans = inputs.jobs(&arguments.jobs, arguments.look.shop.as_deref());
+    if let (Some(from), Some(to)) = (arguments.from, arguments.to)
+        && to <= from
+    {
+        return Err(Stop::Arguments(format!("--to {to} is not after --from {from}")));
+    }
     let asked = asked(arguments).map_err(|problem| inputs.problems.push(problem)).ok();
     let planned = match asked {
         Some(asked) if inputs.problems.is_empty() => {

@@ -39,7 +39,11 @@ impl Range {
     fn read(text: &str, words: &[String]) -> Result<Self, Stop> {
         let wrong =
             || Stop::Arguments(format!("`{text}` is not of the form KEY=LOW to HIGH, as in wall=\"12 mm to 20 mm\""));
-        let (key, range) = text.split_once('=').ok_or_else(wrong)?;
+        let no_key = || {
+            let says = format!("`{text}`: which key? Write it before the range, as in wall=\"{}\"", text.trim());
+            if text.contains(" to ") || text.contains("..") { Stop::Arguments(says) } else { wrong() }
+        };
+        let (key, range) = text.split_once('=').ok_or_else(no_key)?;
         let (low, high) = range.split_once(" to ").or_else(|| range.split_once("..")).ok_or_else(wrong)?;
         let ((low, low_unit), (high, unit)) = parted(low).zip(parted(high)).ok_or_else(|| no_size(key, range))?;
         if !is_unit(&unit) || !(low_unit.is_empty() || is_unit(&low_unit)) {
@@ -150,6 +154,11 @@ pub(super) fn run(
     drawn: bool,
 ) -> Result<ExitCode, Stop> {
     let ranges = over.iter().map(|text| Range::read(text, words)).collect::<Result<Vec<_>, Stop>>()?;
+    if let [one, other] = ranges.as_slice()
+        && one.key == other.key
+    {
+        return Err(Stop::Arguments(format!("`{}` is given twice: a grid has two keys", one.key)));
+    }
     let mut inputs = Inputs::default();
     let shop = one::shop_for(shop, &mut inputs);
     let shop = inputs.settle(shop)?.flatten();

@@ -1,6 +1,6 @@
 //! One part in several jobs: what one of them says of it holds in all, and what they say must not contradict.
 
-use crate::job::PartFacts;
+use crate::job::{PartFacts, Reading};
 use crate::proof::{At, Place};
 use crate::reading::Problem;
 use std::collections::HashMap;
@@ -41,28 +41,26 @@ fn take_over(facts: &mut PartFacts, from: &PartFacts) {
 /// Every key of which two jobs say different things.
 fn contradictions(known: &PartFacts, facts: &PartFacts) -> Vec<Problem> {
     let mut all = Vec::new();
-    let mut unlike = |key: &str, place: Option<Place>, differs: bool| {
-        if let Some(place) = place.filter(|_| differs) {
-            let says = format!("another job says another `{key}` of `{}`: one part has one", facts.name);
-            all.push(Problem::new(place, says));
-        }
+    let mut unlike = |key: &str, place: Option<Place>, (other, own): (Option<String>, Option<String>)| {
+        let Some((other, place)) = other.filter(|other| own.as_ref().is_some_and(|own| own != other)).zip(place) else {
+            return;
+        };
+        let says = format!("another job says `{key}: {other}` of `{}`: one part has one `{key}`", facts.name);
+        all.push(Problem::new(place, says));
     };
     fn place<T>(at: &Option<At<T>>) -> Option<Place> {
         at.as_ref().map(|at| at.place)
     }
     let id = |facts: &PartFacts| facts.material.as_ref().map(|at| at.value.id().to_owned());
-    unlike("material", place(&facts.material), differ(id(known), id(facts)));
+    unlike("material", place(&facts.material), (id(known), id(facts)));
     let hardness = |facts: &PartFacts| facts.hardness.as_ref().map(|at| at.value.to_string());
-    unlike("hardness", place(&facts.hardness), differ(hardness(known), hardness(facts)));
-    let depth = |facts: &PartFacts| facts.case_depth.as_ref().and_then(|at| at.value.typed());
-    unlike("case-depth", place(&facts.case_depth), differ(depth(known), depth(facts)));
-    let total = |facts: &PartFacts| facts.case_depth_total.as_ref().and_then(|at| at.value.typed());
-    unlike("case-depth-total", place(&facts.case_depth_total), differ(total(known), total(facts)));
-    let through = |facts: &PartFacts| facts.through_hardened.as_ref().map(|at| at.value);
-    unlike("through-hardened", place(&facts.through_hardened), differ(through(known), through(facts)));
+    unlike("hardness", place(&facts.hardness), (hardness(known), hardness(facts)));
+    let mm = |at: &At<Reading>| at.value.typed().map(|size| format!("{size} mm"));
+    let depth = |facts: &PartFacts| facts.case_depth.as_ref().and_then(mm);
+    unlike("case-depth", place(&facts.case_depth), (depth(known), depth(facts)));
+    let total = |facts: &PartFacts| facts.case_depth_total.as_ref().and_then(mm);
+    unlike("case-depth-total", place(&facts.case_depth_total), (total(known), total(facts)));
+    let through = |facts: &PartFacts| facts.through_hardened.as_ref().map(|at| at.value.to_string());
+    unlike("through-hardened", place(&facts.through_hardened), (through(known), through(facts)));
     all
-}
-
-fn differ<T: PartialEq>(one: Option<T>, other: Option<T>) -> bool {
-    one.zip(other).is_some_and(|(one, other)| one != other)
 }
