@@ -70,6 +70,17 @@ fn metal_that_grew_is_told_of_at_once_and_as_one_thing() {
     }
 }
 
+/// A bore that was bored is no smaller than it ever was.
+#[test]
+fn a_bore_does_not_grow_together() {
+    let job = include_str!("../examples/bore.yaml");
+    for (key, size, grown) in [("bored_size", 45.9, true), ("finish_bore", 45.9, true), ("bored_size", 46.2, false)] {
+        let (log, plan) = told(job, "pump barrel/bore", &format!("{key}={size} ± 0.01 mm"));
+        assert_eq!(log.replace('\n', " ").contains("more metal than before the cut"), grown, "{key} {size}: {log}");
+        assert_eq!(plan.contains("DO NOT CUT"), grown, "{key} {size}: {plan}");
+    }
+}
+
 /// Cut, and not enough: it is said at once, and nothing fails.
 #[test]
 fn what_is_not_finished_is_told_of_at_once() {

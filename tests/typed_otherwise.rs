@@ -123,6 +123,19 @@ fn no_suggestion_is_refused_in_its_turn() {
             assert!(!turn(&suggested).contains("problem"), "{typed}: {suggested}");
         }
     }
+    for (typed, right) in [("M8 x 1.25 LH", "M8 x 1.25"), ("1/4 BSF left hand", "1/4 BSF"), ("M8x1-LH", "M8x1")] {
+        let insert = |thread: &str| {
+            let job = include_str!("../examples/thread-insert.yaml");
+            said_of(&job.replace("thread: M8x1.25 ", &format!("thread: \"{thread}\" ")))
+        };
+        let says = insert(typed);
+        assert!(says.contains("left-hand threads are not worked here") && !says.contains("did you mean"), "{says}");
+        assert!(
+            told(&says).contains(&right.to_owned()) && !insert(right).contains("1 problem"),
+            "{says} {}",
+            insert(right)
+        );
+    }
     let share = said_of(&include_str!("../examples/turn.yaml").replace("24.60 ± 0.02 mm", "24.60 mm ± 5 %"));
     assert!(share.contains("a share is not read here") && !share.contains("% mm"), "{share}");
     let letter = said_of(&include_str!("../examples/drill.yaml").replacen("diameter: ", "diameter: Q # ", 1));

@@ -12,10 +12,19 @@ pub(super) struct Named<'a> {
     pub keys: &'a [String],
 }
 
+/// How a left-hand thread is marked.
+const LEFT_HAND: [&str; 5] = ["lh", "l.h.", "left hand", "left-hand", "left"];
+
 /// What is asked back; `None` where nothing can be guessed.
 pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
     let folded = text.trim().to_lowercase();
     let named = |wanted: &str| table.iter().find(|row| row.designation.eq_ignore_ascii_case(wanted));
+    if let Some(right) = LEFT_HAND.iter().find_map(|sign| folded.strip_suffix(sign)) {
+        let right = text.trim().get(..right.len()).unwrap_or_default().trim_end_matches([' ', '-', ',']);
+        return Some(format!(
+            "`{text}`: left-hand threads are not worked here, for every tap, insert and way of turning is right-hand; the sizes alone are those of `{right}`"
+        ));
+    }
     if let Some(size) = folded.strip_suffix("mm").map(str::trim)
         && let Some(row) = named(&format!("M{size}"))
     {

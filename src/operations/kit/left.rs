@@ -64,7 +64,7 @@ pub fn gone(times: f64, (larger, smaller): (&Worked<Mm>, &Worked<Mm>)) -> Worked
     Worked::sum(&[(times, larger), (-times, smaller)], 0.0, "as found and as left", MEASURED)
 }
 
-/// Whether by what was written down as `key` metal grew, `times` the size as found less that as left: no cut does that, so that the figure
+/// Whether by what was written down as `key` metal grew, `times` the size as found less that as left (of a bore less than nothing): no cut does that, so that the figure
 /// was misread or miswritten. A size that may be the one that was found is left to what judges how much is gone.
 pub fn grown(
     bench: &Bench,
@@ -75,10 +75,10 @@ pub fn grown(
     let gone = gone(times, (found, left));
     let none = Worked::exact(Mm::new(0.0), Origin::Typed(place));
     let check = Check::judge(DOUBT_PLAUSIBLE.id, &gone, Keep::AtLeast, &none, bench.guard());
-    let has_grown = gone.number() + times * found.plus_minus() < 0.0;
+    let has_grown = gone.number() + times.abs() * found.plus_minus() < 0.0;
     if has_grown {
         let check = check.with("key", key).with("doubt", Fact::mm(left.plus_minus())).at(place);
-        answer.check(check).remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times)));
+        answer.check(check).remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times.abs())));
     }
     has_grown
 }

@@ -5,7 +5,7 @@ use super::keys::{Bore, OF_PISTON};
 use super::names::{BORE_MAX, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PISTON};
 use super::piston::Candidate;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
-use crate::operations::{Answer, Bench, Picture, WornBore};
+use crate::operations::{Answer, Bench, Picture, WornBore, kit};
 use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Quantity, figure};
 use crate::shop::{Gauge, PistonStock};
@@ -141,6 +141,11 @@ impl Bore {
             // What no bar bores for it is not bought yet.
             if !candidate.measured() && in_hand.is_none() && surest != Some(Verdict::Fails) {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
+            }
+            for key in [&BORED, &FINISH] {
+                if let Some(left) = bench.left(key)? {
+                    kit::grown(bench, (-1.0, &found.least, &left), (key.key, self.readings.place), answer);
+                }
             }
             if Self::is_logged(bench)? {
                 answer.checks.retain(|check| !OF_PISTON.contains(&check.id));
