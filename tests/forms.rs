@@ -303,6 +303,25 @@ fn no_error_speaks_of_the_program() {
     assert!(seen > 40, "{seen}");
 }
 
+/// A file that is not there is named for a program as one that cannot be read is, and has no line.
+#[test]
+fn a_file_that_is_not_there_is_named_for_a_program() {
+    use std::process::Command;
+    let folder = tempfile::tempdir().expect("folder");
+    for words in [["plan", "no.yaml"], ["day", "no.yaml"], ["decide", "no.yaml"]] {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
+        let output = command.current_dir(folder.path()).args(words).args(["--format", "json"]).output().expect("runs");
+        let said: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+        let problem = &said["problems"][0];
+        assert_eq!(problem["file"], "no.yaml", "{words:?}: {said}");
+        assert!(problem["line"].is_null() && problem["column"].is_null(), "{said}");
+        let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
+        let output = command.current_dir(folder.path()).args(words).output().expect("runs");
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(said.starts_with("no.yaml: there is no such file or folder\n"), "{said}");
+    }
+}
+
 /// Whatever goes wrong in whichever command, a program is told in JSON, and the exit code says what the long help says.
 #[test]
 fn each_command_tells_a_program_what_is_wrong() {

@@ -70,6 +70,14 @@ fn a_reamed_bore_is_judged_by_what_it_was_left_at() {
     assert_eq!(verdict(first(&good), "fit-runs"), Verdict::Proven);
     assert_eq!(verdict(first(&at(16.036, 0.002)), "fit-runs"), Verdict::Fails, "too large");
     assert_eq!(verdict(first(&at(16.008, 0.002)), "fit-runs"), Verdict::Fails, "too small");
+    // What is too small is reamed on, what is too large is not.
+    let remedies = |size: f64| -> String {
+        let plan = at(size, 0.002);
+        let checks = first(&plan).answer.checks.iter().filter(|check| check.id == "fit-runs");
+        checks.flat_map(|check| check.remedies.iter().map(|remedy| remedy.words.clone())).collect()
+    };
+    assert!(remedies(16.008).contains("ream on to 16.0124 mm to 16.0318 mm"), "{}", remedies(16.008));
+    assert!(!remedies(16.036).contains("ream on"), "{}", remedies(16.036));
     assert_eq!(
         verdict(first(&at(16.034, 0.002)), "fit-runs"),
         Verdict::Doubtful,

@@ -91,7 +91,8 @@ impl Inputs {
                 let start = self.text(path.display().to_string(), "");
                 Some(Place { line: u32::try_from(*line).unwrap_or(1), ..start })
             }
-            _ => asked_at,
+            // The file as a whole.
+            _ => asked_at.or_else(|| Some(Place { line: 0, ..self.text(path.display().to_string(), "") })),
         };
         let longer = path.with_extension("yaml");
         let says = match longer.is_file() && !path.exists() {

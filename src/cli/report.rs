@@ -82,7 +82,8 @@ fn as_json(stop: &Stop) -> Problems<'_> {
 fn placed<'a>(problem: &Problem, texts: &'a [Text]) -> ProblemOut<'a> {
     let place = problem.place;
     let file = place.and_then(|place| texts.get(place.source as usize)).map(|text| text.name.as_str());
-    let of = |number: fn(crate::proof::Place) -> u32| place.filter(|_| file.is_some()).map(number);
+    let of =
+        |number: fn(crate::proof::Place) -> u32| place.filter(|place| file.is_some() && place.line > 0).map(number);
     ProblemOut { file, line: of(|at| at.line), column: of(|at| at.column), says: problem.says.clone() }
 }
 

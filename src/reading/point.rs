@@ -34,6 +34,10 @@ pub fn point_within(problem: &Problem, texts: &[Text], colour: bool, columns: Op
     let Some((place, text)) = problem.place.and_then(|place| Some((place, texts.get(place.source as usize)?))) else {
         return says;
     };
+    // Of a file as a whole, which says its own name.
+    if place.line == 0 {
+        return says;
+    }
     let hides = hidden(&marked(place, text));
     let hides =
         if hides.is_empty() { hides } else { format!(" (a sign that is not seen stands here: {})", cut(&hides)) };

@@ -23,7 +23,7 @@ pub(in crate::operations) struct Housing {
     pub length: Option<At<Mm>>,
     /// Roughness of its bore.
     pub finish: Option<At<Roughness>>,
-    /// What is left in it while it is heated; left out, what `near` says of it.
+    /// What is left in it while it is heated (where `press-in` has it: said at its `warm`); left out, what `near` says of it.
     pub fitted: Option<At<Fitted>>,
 }
 

@@ -104,7 +104,14 @@ impl ReamBush {
             let check = Check::judge("fit-runs", &left, keep, limit, bench.guard()).about(FINISH.key);
             // The limits of the bore have the doubt of the shaft in them: what lies inside as it was read is in doubt, and not wrong.
             let as_read = keep.inside(clear.number(), wanted.number()) >= 0.0;
-            answer.check(if as_read { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place));
+            let check = if as_read { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place);
+            let is_tight = keep == Keep::AtLeast && check.verdict() == Some(Verdict::Fails);
+            // What stands too small can be reamed on; what is too large is lost.
+            let check = answer.check(Check { remedy: check.remedy.clone().filter(|_| !is_tight), ..check });
+            if is_tight {
+                let limits = (mm(low.number()).rounded(Rounds::Up), mm(high.number()).rounded(Rounds::Down));
+                check.remedy(Words::of("ream-on").with("least", limits.0).with("most", limits.1));
+            }
         }
         Ok(Some(clear))
     }
