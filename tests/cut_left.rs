@@ -148,9 +148,10 @@ fn a_thread_is_judged_by_how_deep_it_is_full() {
         (verdict(first(&it), "doubt-plausible"), remedies(first(&it), "doubt-plausible"))
     };
     assert_eq!(at(16.2).verdict(), plan(TAP, Some(&shop(SHOP))).verdict());
-    let (short, deep) = (said(13.0), said(24.5));
+    let (short, deep, far) = (said(13.0), said(20.0), said(24.5));
     assert!(short.0 == Doubtful && short.1.contains("tap on"), "{short:?}");
     assert!(deep.0 == Doubtful && deep.1.contains("read it again"), "{deep:?}");
+    assert!(far.0 == Fails && far.1.contains("read it again"), "{far:?}");
 }
 
 /// By hand: 24.02 less 23.970 is 0.050.

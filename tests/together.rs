@@ -122,6 +122,6 @@ fn a_part_in_two_jobs_is_one_part() {
         work_together(&given).map_err(|all| format!("{all:?}"))
     };
     assert!(other("").is_ok());
-    assert!(other("    material: GG25\n").is_err_and(|says| says.contains("another `material`")));
-    assert!(other("    hardness: 40 HRC\n").is_err_and(|says| says.contains("another `hardness`")));
+    assert!(other("    material: GG25\n").is_err_and(|says| says.contains("another job says `material: ")));
+    assert!(other("    hardness: 40 HRC\n").is_err_and(|says| says.contains("another job says `hardness: ")));
 }

@@ -59,6 +59,9 @@ fn a_list_of_a_plate_is_answered_with_the_list_that_is_read() {
         let read = lathe(suggested);
         assert!(!read.contains("problem"), "{typed}: {suggested}: {read}");
     }
+    for typed in ["35±2 60 rpm", "35±2 rpm"] {
+        assert!(lathe(typed).contains("a step is one figure"), "{typed}: {}", lathe(typed));
+    }
     for typed in ["35-900 rpm", "35 .. 900 rpm", "35 to 900 rpm"] {
         let says = lathe(typed);
         assert!(
@@ -158,6 +161,7 @@ fn the_instrument_of_a_reading_is_told_where_it_goes() {
             told(&says).into_iter().find(|text| text.starts_with("{size:")).unwrap_or_else(|| panic!("{says}"));
         assert!(!shim(&suggested).contains("problem"), "{typed}: {suggested}: {}", shim(&suggested));
     }
+    assert!(!shim("25 by 30 mm").contains("with:"), "{}", shim("25 by 30 mm"));
     for what in ["shim", "ream-bush", "thread-insert"] {
         assert!(
             said(&run(&["keys", what])).replace('\n', " ").contains("`{size: 12.50 mm, with: depth gauge}`"),
@@ -222,14 +226,25 @@ fn what_a_command_lacks_is_told_with_its_meaning() {
     assert!(piston.contains("as in `oversize: 0.50 mm`"), "{piston}");
 }
 
-/// An address has slashes of its own.
+/// An address has slashes of its own: of a part with more of them it is read from its end.
 #[test]
-fn a_part_with_a_slash_in_its_name_is_asked_for_another() {
-    let job = |name: &str| said_of(&include_str!("../examples/face.yaml").replace("distance piece", name));
-    let says = job("collar/left");
-    assert!(says.contains("a slash parts a part from its operation"), "{says}");
-    let suggested = told(&says).pop().unwrap();
-    assert!(!job(&suggested).contains("problem"), "{suggested}");
+fn a_part_with_slashes_in_its_name_can_be_logged_and_asked_for() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), include_str!("../examples/shop.yaml")).unwrap();
+    for name in ["collar/left", "a/b/c", "collar"] {
+        let job = include_str!("../examples/face.yaml").replace("distance piece", name);
+        std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+        let _ = std::fs::remove_file(folder.path().join("job.log.yaml"));
+        let of = format!("{name}/face");
+        let takes = said(&run_in(folder.path(), &["log", "job.yaml", &of]));
+        assert!(takes.contains("length_after"), "{name}: {takes}");
+        let log = run_in(folder.path(), &["log", "job.yaml", &of, "length_after=21.4 ± 0.01 mm"]);
+        assert!(log.status.success() && said(&log).contains(&of), "{name}: {}", said(&log));
+        let plan = said(&run_in(folder.path(), &["plan", "job.yaml"]));
+        assert!(plan.contains("DONE by the log"), "{name}: {plan}");
+    }
+    let why = said(&run_in(folder.path(), &["why", "job.yaml", "collar/face/length_after"]));
+    assert!(why.contains("21.4"), "{why}");
 }
 
 /// What two jobs say of one part is told with what the other says.

@@ -69,9 +69,9 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     }
     let Some((job, shop)) = read else { return Ok(ExitCode::from(2)) };
     if let (Some(of), true) = (&arguments.of, arguments.words.is_empty()) {
-        return names(&arguments.job, inputs, (&job, shop.as_ref()), &of.owner());
+        return names(&arguments.job, inputs, (&job, shop.as_ref()), &of.among(&addresses(&job)));
     }
-    let (new, of_others) = of_this_job(arguments.new_lines(&mut inputs), arguments, &job);
+    let (new, of_others) = of_this_job(arguments.new_lines(&mut inputs, &addresses(&job)), arguments, &job);
     if !inputs.problems.is_empty() {
         inputs.settle(())?;
         return Ok(ExitCode::from(2));
@@ -252,7 +252,7 @@ fn show(
 
 impl LogArguments {
     /// What is to be written: from the words, from a file, or the line that takes one back or tells of mending.
-    fn new_lines(&self, inputs: &mut Inputs) -> Vec<NewLine> {
+    fn new_lines(&self, inputs: &mut Inputs, known: &[Address]) -> Vec<NewLine> {
         let date = Some(self.date.unwrap_or_else(today));
         let frame = || NewLine { date, by: self.by.clone(), ..NewLine::default() };
         let keyed = |key: &str, value: String| vec![NewLine { keys: vec![(key.into(), value)], ..frame() }];
@@ -289,7 +289,7 @@ impl LogArguments {
             typed.push(argument(inputs, "corrects", &format!("--corrects L{entry}")));
             keys.push(("corrects".into(), entry.to_string()));
         }
-        vec![NewLine { of: Some(of.owner()), keys, typed, ..frame() }]
+        vec![NewLine { of: Some(of.among(known)), keys, typed, ..frame() }]
     }
 
     /// The entries of a file: a line each, as in the log but without number and sum.

@@ -25,6 +25,12 @@ impl Address {
         Self { value: Some(value.into()), ..self.clone() }
     }
 
+    /// The one of these operations that is meant where a part has slashes in its name: `a/b/face` may be `face` of `a/b`; else its own.
+    pub fn among(&self, known: &[Self]) -> Self {
+        let text = |address: &Self| address.to_string().replace('-', "_");
+        known.iter().find(|known| text(known) == text(self)).cloned().unwrap_or_else(|| self.owner())
+    }
+
     /// The operation that an address belongs to.
     pub fn owner(&self) -> Self {
         Self { value: None, ..self.clone() }
@@ -47,6 +53,10 @@ impl std::str::FromStr for Address {
             [part, operation] if !part.is_empty() && !operation.is_empty() => Ok(Self::of(part, operation)),
             [part, operation, value] if words.iter().all(|w| !w.is_empty()) => {
                 Ok(Self::of(part, operation).value(&value.replace('-', "_")))
+            }
+            // A part may have slashes in its name: what stands last is read first.
+            [part @ .., operation, value] if part.len() > 1 && words.iter().all(|w| !w.is_empty()) => {
+                Ok(Self::of(&part.join("/"), operation).value(&value.replace('-', "_")))
             }
             _ => Err(format!("`{text}` is not an address such as `distance piece/face/length_after`")),
         }

@@ -95,10 +95,6 @@ impl<R: DeserializeOwned + JsonSchema + 'static> JobFile<R> {
         if job.parts.iter().all(|part| part.operations.is_empty() && part.inspect.is_empty()) {
             return Err(vec![Problem::new(job.job.place, "this job asks for no operation: give a part at least one")]);
         }
-        let slashes: Vec<Problem> = job.parts.iter().filter_map(|part| slash_in(&part.part)).collect();
-        if !slashes.is_empty() {
-            return Err(slashes);
-        }
         for (part, named) in job.parts.iter_mut().zip(named) {
             part.named = named;
         }
@@ -116,16 +112,6 @@ impl<R> JobFile<R> {
         self.parts.extend(other.parts);
         self.written = std::mem::take(&mut self.written).and(other.written);
     }
-}
-
-/// A part whose name nobody could find again in an address.
-fn slash_in(name: &At<String>) -> Option<Problem> {
-    name.value.contains('/').then(|| {
-        let other = name.value.replace('/', "-");
-        let says =
-            format!("a slash parts a part from its operation (`part/operation`): name it otherwise, as in `{other}`");
-        Problem::new(name.place, says)
-    })
 }
 
 /// A part of which nothing is asked.

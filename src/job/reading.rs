@@ -127,7 +127,8 @@ impl<'de> Deserialize<'de> for Reading {
 fn read_with(text: &str) -> Option<Misread> {
     let (size, with) = text.split_once(" with ").or_else(|| text.split_once(" by "))?;
     let (size, with) = (size.trim(), with.trim());
-    let is_size = size.parse::<Measured<Mm>>().is_ok() && !with.is_empty();
+    // `25 by 30 mm` are two sizes.
+    let is_size = size.parse::<Measured<Mm>>().is_ok() && with.starts_with(char::is_alphabetic);
     is_size.then(|| Misread::With { text: text.into(), size: size.into(), with: with.into() })
 }
 

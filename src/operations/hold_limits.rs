@@ -2,7 +2,9 @@
 
 use super::holds_for::stamping;
 use super::{Answer, Bench, Limits, LimitsFrom};
+use crate::handbook::constants::constant;
 use crate::proof::{Fact, Words};
+use crate::quantity::Mm;
 
 /// Says of every hold point of an answer whose checks were all made how its limits are found.
 pub(super) fn seek_all(answer: &mut Answer) {
@@ -21,17 +23,22 @@ pub(super) fn gauges_to_get(bench: &Bench, answer: &mut Answer) {
         return;
     }
     // One instrument reads sizes that lie together: who is told of one knows what to look for.
-    if answer.missing.iter().any(|missing| missing.id == INSTRUMENT) {
+    if answer.missing.iter().any(|missing| [INSTRUMENT, SMALL].contains(&missing.id)) {
         return;
     }
     let steps = answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
     let mut unread = steps.filter_map(|step| step.hold_point.as_ref()).filter(|hold| hold.is_without_gauge());
     let size = unread.find_map(|hold| Some(answer.value(hold.measures)?.number - hold.taken_off));
-    answer.missing.extend(size.map(|size| Words::of(INSTRUMENT).with("size", Fact::mm(size))));
+    // What is less than a millimetre is a difference or a gap, and no size between two anvils.
+    let difference = constant::<Mm>("doubt-of-difference-most").map_or(0.0, |limit| limit.number());
+    let lacks = |size: f64| Words::of(if size < difference { SMALL } else { INSTRUMENT }).with("size", Fact::mm(size));
+    answer.missing.extend(size.map(lacks));
 }
 
 /// What is told of a size that nothing of the shop reads.
 const INSTRUMENT: &str = "instrument";
+/// The same of one so small that blades and indicators read it.
+const SMALL: &str = "small-instrument";
 
 /// The readings that are good for another answer as well: of one operation worked for several metals.
 pub(super) fn narrow(answer: &mut Answer, by: &Answer) {

@@ -1,6 +1,6 @@
 //! A list from a machine's plate: one text with its unit once (`38 62 100 rev/min`), or a YAML list of full sizes.
 
-use super::{Misread, Quantity, Unit, Written};
+use super::{Form, Misread, Quantity, Unit, Written};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
 use std::marker::PhantomData;
@@ -126,7 +126,12 @@ fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
             example::<Q>()
         ));
     }
-    let one = |figure: &str| format!("{figure} {unit}").parse::<Written<Q>>().map_err(|e| e.to_string());
+    let one = |figure: &str| match format!("{figure} {unit}").parse::<Written<Q>>() {
+        Ok(written) if written.form != Form::Plain => {
+            Err(format!("`{figure}`: a step is one figure, without ± or limits, as in `{}`", example::<Q>()))
+        }
+        read => read.map_err(|misread| misread.to_string()),
+    };
     above_zero(figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
 }
 

@@ -66,6 +66,7 @@ pub(in crate::operations) fn set_up(
     let measured = measured::before_the_last_cut(bench, size, (dial, length.value.nominal), cutting, answer)?;
     let minutes = answer.value(turning::TIME_A_PASS.key).map_or(0.0, |time| time.number);
     let length = [length.value.low.number(), length.value.high.number()];
+    answer.fact("dial_units", kit::dial_units(bench, dial.slide.map(|_| dial.division.number())));
     let run = Run { bench, size, dial, cutting, measured, minutes, length };
     set_up.hold_at(Words::of("measure-again"), run.as_found(0.0, true).then("outside-work-again"));
     if piece.swings.is_some() || piece.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
@@ -112,10 +113,6 @@ impl Run<'_> {
     /// Every cut, with what is measured between.
     fn cuts(&self, piece: &Piece, test_hardness: bool, set_up: &mut SetUp) {
         set_up.step("touch");
-        let of_dial = self.dial.slide.and_then(|_| kit::dial_of_another_unit(self.bench, self.dial.division.number()));
-        if let Some(words) = of_dial {
-            set_up.step_with(words);
-        }
         let divisions = &self.cutting.cuts.divisions;
         let passes = self.passes();
         let (early, last) = passes.split_at_checked(divisions.len().saturating_sub(1)).unwrap_or((&[], &passes));

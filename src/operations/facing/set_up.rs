@@ -49,10 +49,8 @@ pub(in crate::operations) fn set_up(
     let reserve = reserve(metal, &measured, answer);
     measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;
-    let of_dial = ground.dial.slide.and_then(|_| kit::dial_of_another_unit(bench, ground.dial.division.number()));
-    if let Some(words) = of_dial {
-        set_up.step_with(words);
-    }
+    let dial = ground.dial.slide.map(|_| ground.dial.division.number());
+    answer.fact("dial_units", kit::dial_units(bench, dial));
     let direction = direction(ground, answer);
     let guard = bench.guard();
     let run =

@@ -1,7 +1,7 @@
 //! Figures as a sheet shows them.
 
 use crate::operations::Bench;
-use crate::proof::{DividedIn, Fact, Side, Words, Worked};
+use crate::proof::{DividedIn, Fact, Side, Worked};
 use crate::quantity::{Decimals, Print, Quantity, Rounds, Unit, drawer_name, figure};
 
 /// A length.
@@ -64,12 +64,14 @@ pub fn at_end<Q: Quantity>(figure: &Worked<Q>, side: Side) -> Worked<Q> {
     figure.scaled(factor, words).at_least(end, words).at_most(end, words)
 }
 
-/// What is said of a dial that counts in another unit than its sheet is printed in, in which it is told what is still to be dialled on.
-pub fn dial_of_another_unit(bench: &Bench, division: f64) -> Option<Words> {
-    let print = bench.shop?.units;
-    match (DividedIn::of_division(division).print(print), print) {
-        (Print::Imperial, Print::Metric) => Some(Words::of("dial-counts-in-thou")),
-        (Print::Metric, Print::Imperial) => Some(Words::of("dial-counts-in-mm")),
-        _ => None,
+/// What is said of a dial that counts in another unit than its sheet is printed in, in which it is told what is still to be dialled on;
+/// nothing of one that counts alike, or that nobody told of.
+pub fn dial_units(bench: &Bench, dial: Option<f64>) -> Fact {
+    let known = bench.shop.zip(dial);
+    let counts = known.map(|(shop, division)| (DividedIn::of_division(division).print(shop.units), shop.units));
+    match counts {
+        Some((Print::Imperial, Print::Metric)) => Fact::named("counts-thou"),
+        Some((Print::Metric, Print::Imperial)) => Fact::named("counts-mm"),
+        _ => "".into(),
     }
 }

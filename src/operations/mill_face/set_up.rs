@@ -43,9 +43,7 @@ impl MillFace {
         };
         set_up.hold_at(words, first.then("outside-work-again"));
         set_up.step("touch-unworn");
-        if let Some(words) = dial.slide.and_then(|_| kit::dial_of_another_unit(bench, dial.division)) {
-            set_up.step_with(words);
-        }
+        answer.fact("dial_units", kit::dial_units(bench, dial.slide.map(|_| dial.division)));
         // A table is fed by millimetres or inches a minute.
         let rate =
             answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MmPerMin).to(Decimals::Exactly(0)));
