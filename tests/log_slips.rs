@@ -70,6 +70,41 @@ fn metal_that_grew_is_told_of_at_once_and_as_one_thing() {
     }
 }
 
+/// Nobody goes on from a size that cannot be: what reads it is proven by no figure that was misread.
+#[test]
+fn a_size_that_cannot_be_proves_nothing_of_what_goes_on_from_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let demo = |name: &str| std::fs::read_to_string(format!("demo/{name}")).unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), demo("shop.yaml")).unwrap();
+    for name in ["cuts.yaml", "float.yaml"] {
+        let job = demo(&format!("one-day/{name}")).replace("../shop.yaml", "shop.yaml");
+        std::fs::write(folder.path().join(name), job).unwrap();
+    }
+    for (size, proven) in [("21.677", true), ("21.895", false), ("21.90", false), ("22.4", false), ("25", false)] {
+        let _ = std::fs::remove_file(folder.path().join("cuts.log.yaml"));
+        let line = format!("length_after={size} mm");
+        let log = ["log", "cuts.yaml", "layshaft thrust collar/face", &line, "with=micrometer 0-25"];
+        assert!(run(folder.path(), &log).status.success());
+        let plan = said(&run(folder.path(), &["plan", "cuts.yaml", "float.yaml"]));
+        let shim = plan.lines().find(|line| line.contains("Fit the shims")).unwrap();
+        assert_eq!(shim.contains("PROVEN"), proven, "{size}: {plan}");
+    }
+    let plate = include_str!("../examples/mill-face.yaml");
+    let then = "      - skim:\n          outside: 120 mm\n          inside: 84 mm\n          length: {of: pump cover/mill-face/thickness_after}\n          wear: 0.15 ± 0.03 mm\n          finish: Ra 3.2 um\n          hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}\n";
+    let job = format!("{}\n{then}", plate.trim_end());
+    let skim = |size: &str| {
+        let folder = self::folder(&job);
+        let log = run(folder.path(), &["log", "job.yaml", "pump cover/mill-face", &format!("thickness_after={size}")]);
+        assert!(log.status.success(), "{}", said(&log));
+        let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_slice(&plan.stdout).unwrap();
+        let checks = plan["operations"][1]["checks"].as_array().unwrap().clone();
+        checks.into_iter().find(|check| check["check"] == "read-as-it-was").map(|check| check["state"].clone())
+    };
+    assert_eq!(skim("18.4 ± 0.02 mm"), Some("doubtful".into()));
+    assert_ne!(skim("17.2 ± 0.02 mm"), Some("doubtful".into()));
+}
+
 /// A bore that was bored is no smaller than it ever was.
 #[test]
 fn a_bore_does_not_grow_together() {

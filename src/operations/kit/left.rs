@@ -77,7 +77,7 @@ pub fn grown(
     let check = Check::judge(DOUBT_PLAUSIBLE.id, &gone, Keep::AtLeast, &none, bench.guard());
     let has_grown = gone.number() + times.abs() * found.plus_minus() < 0.0;
     if has_grown {
-        let check = check.with("key", key).with("doubt", Fact::mm(left.plus_minus())).at(place);
+        let check = check.about(key).with("key", key).with("doubt", Fact::mm(left.plus_minus())).at(place);
         answer.check(check).remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times.abs())));
     }
     has_grown

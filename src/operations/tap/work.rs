@@ -205,7 +205,7 @@ impl Tap {
                 Keep::AtLeast => check.not_worse_than(Verdict::Doubtful).unfinished(FULL_THREAD.key),
                 Keep::AtMost => check.fails_beyond(wide),
             };
-            let check = check.with("key", FULL_THREAD.key);
+            let check = check.about(FULL_THREAD.key).with("key", FULL_THREAD.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
             answer.check(check).remedy(Words::of(words).with("asked", mm(asked.number())));
         }

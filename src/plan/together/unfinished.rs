@@ -2,7 +2,7 @@
 //! further, so that the size as it was left is none to go on from. And what is handed on as it was found, which that very work cuts.
 
 use super::made::made_by;
-use crate::operations::{Answer, OfPart, PartSize, SetUp, Value};
+use crate::operations::{Answer, DOUBT_PLAUSIBLE, OfPart, PartSize, SetUp, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
@@ -32,7 +32,7 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         let owner = at.value.owner();
         let (_, by, answer) = worked.iter().find(|(_, by, _)| by.address == owner)?;
         let handed = answer.value(at.value.value.as_deref()?)?;
-        if handed.origin.entry().is_some() && log.is_doubted(&owner) {
+        if handed.origin.entry().is_some() && (log.is_doubted(&owner) || is_misread(answer, handed.key)) {
             let check = Check::of_kind(AS_READ, Verdict::Doubtful).with("size", handed.means);
             return Some(check.with("by", owner.to_string()).at(at.place));
         }
@@ -46,6 +46,12 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         check.remedy(Words::of("finish-it-first").with("by", by));
         Some(check.at(at.place))
     })
+}
+
+/// Whether an operation says of a size that it cannot be as the log has it.
+fn is_misread(answer: &Answer, key: &str) -> bool {
+    let of_it = |check: &&Check| check.id == DOUBT_PLAUSIBLE.id && check.about == Some(key);
+    answer.checks.iter().filter(of_it).any(|check| check.verdict() == Some(Verdict::Fails))
 }
 
 /// What is said of a size, or of how a surface lay, that is handed on as it was found by the work that cuts it.
