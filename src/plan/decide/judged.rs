@@ -1,7 +1,7 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
-use super::mends::{BEFORE, after};
+use super::mends::{BEFORE, BEFORE_OF_NO_SIZE, after};
 use crate::handbook::constants::row;
 use crate::handbook::wear::{self, Wears};
 use crate::handbook::{StateKind, remedies};
@@ -212,7 +212,7 @@ fn left_by(ground: &Ground, cut: &Cut, of: &Inspected, readings: &[At<Reading>])
 /// Whether an operation goes by the very same reading.
 fn was_read_so(planned: &Planned, reading: &Reading) -> bool {
     let Reading::Size { size, .. } = reading else { return false };
-    let before = BEFORE.iter().filter_map(|key| planned.answer.value(key));
+    let before = BEFORE.iter().chain(&BEFORE_OF_NO_SIZE).filter_map(|key| planned.answer.value(key));
     before.into_iter().any(|value| (value.number - size.value.number()).abs() < SAME)
 }
 

@@ -21,6 +21,9 @@ const BEFORE_AND_AFTER: [(Option<&str>, &str); 6] = [
 /// The values that are there before an operation.
 pub(super) const BEFORE: [&str; 4] = ["present", "size", "length", "thickness"];
 
+/// The same of what is no size of the part: how much it moves, and how far it is out of flat.
+pub(super) const BEFORE_OF_NO_SIZE: [&str; 2] = ["float_found", "flat_found"];
+
 /// Two figures that lie no further apart are one, mm.
 const SAME: f64 = 1e-9;
 
