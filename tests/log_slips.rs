@@ -116,6 +116,25 @@ fn a_bore_does_not_grow_together() {
     }
 }
 
+/// The piston that was chosen does not stand as proven in the list of an operation that fails by its bore.
+#[test]
+fn a_piston_is_no_better_in_its_list_than_by_its_bore() {
+    let folder = folder(include_str!("../examples/bore.yaml"));
+    let verdicts = || {
+        let plan = run(folder.path(), &["plan", "job.yaml", "--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_slice(&plan.stdout).unwrap();
+        let operation = plan["operations"][0].clone();
+        let name = operation["choices"]["piston"]["chosen"].clone();
+        let all = operation["alternatives"].as_array().unwrap();
+        let own = all.iter().find(|one| one["name"] == name).unwrap_or_else(|| panic!("{name}: {all:#?}"));
+        (operation["verdict"].clone(), own["verdict"].clone())
+    };
+    let before = verdicts();
+    assert_ne!(before.1, "fails");
+    assert!(run(folder.path(), &["log", "job.yaml", "pump barrel/bore", "bored_size=46.6 ± 0.01 mm"]).status.success());
+    assert_eq!(verdicts(), ("fails".into(), "fails".into()));
+}
+
 /// Cut, and not enough: it is said at once, and nothing fails.
 #[test]
 fn what_is_not_finished_is_told_of_at_once() {

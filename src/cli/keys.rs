@@ -70,7 +70,7 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
         Format::Text => {
             page(&terminal::keys(&title, &keys))?;
             if !logged.is_empty() {
-                page(&terminal::listed(words::LOGGED, &logged))?;
+                page(&format!("\n{}", terminal::listed(words::LOGGED, &logged)))?;
             }
         }
         Format::Json => print(&json_text(&keys)?)?,

@@ -151,6 +151,14 @@ impl Bore {
                 answer.checks.retain(|check| !OF_PISTON.contains(&check.id));
                 self.with_piston(bench, &found, candidate, answer)?;
                 too_large(bench, (taken, &all), answer)?;
+                // The piston in hand stands in the list as the bore now stands.
+                let open = answer.checks.iter().filter(|check| check.stamps() > Some(Verdict::Proven));
+                let open: Vec<Check> = open.filter(|check| OF_PISTON.contains(&check.id)).cloned().collect();
+                if let Some(row) = answer.alternatives.get_mut(taken) {
+                    open.into_iter().for_each(|check| {
+                        row.answer.check(check);
+                    });
+                }
             }
         }
         answer.picture = Some(Picture::Wear(Box::new(WornBore {
