@@ -140,7 +140,7 @@ fn a_step_cut_the_same_shifts_nothing() {
     agrees("0.0", value(it, "clamp_change"));
     agrees("3.00", value(it, "step_after"));
     assert_eq!(verdict(it, "clamp-lost"), Verdict::Proven);
-    assert!(it.answer.set_ups[0].steps.iter().any(|step| step.id == "cut-step"));
+    assert!(it.answer.set_ups[0].steps.iter().any(|step| step.id == "cut-step-counted"));
     let part = in_shop(&with(JOB, "cut: none", "cut: 0.10 mm"));
     agrees("0.14", value(first(&part), "seat_shift"));
     let none = in_shop(JOB);

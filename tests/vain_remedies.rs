@@ -116,6 +116,27 @@ fn a_dial_of_another_unit_says_how_it_counts() {
     }
 }
 
+/// A step is taken off by whole divisions of its slide, whatever they are, as the contact is: as many as its last cut stands at.
+#[test]
+fn a_step_is_told_in_divisions_of_its_dial() {
+    for division in ["0.02 mm", "1 thou", "0.05 mm"] {
+        let text = plan(
+            include_str!("../examples/skim.yaml"),
+            &SHOP.replace("division: 0.02 mm", &format!("division: {division}")),
+        );
+        let told = text
+            .split("Step: ")
+            .nth(1)
+            .and_then(|rest| rest.split(" div back").next())
+            .unwrap_or_else(|| panic!("{text}"));
+        let divisions = told.rsplit(' ').next().unwrap();
+        assert!(
+            text.contains(&format!("spring: top slide")) && text.contains(&format!("({divisions} div)")),
+            "{told}: {text}"
+        );
+    }
+}
+
 /// The reading that alone leaves an answer in doubt is asked for; skipped, the rest goes on.
 #[test]
 fn a_reading_that_would_settle_a_doubt_is_asked_for() {

@@ -13,7 +13,7 @@ use crate::operations::facing::{self, DepthDial, Extra, Metal, Shoulder};
 use crate::operations::kit::{above_zero, blank};
 use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, ForceShift, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted};
+use crate::quantity::{Decimals, ForceShift, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted, figure};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -223,9 +223,15 @@ fn step_left(
     extra.shoulder = (!gone).then(|| Shoulder { below: after.number() });
     if at_step.number() > 0.0 {
         let words = |id| Words::of(id).with("at_step", Fact::mm(at_step.number()));
-        extra.after.push(match dial.stretched()? {
-            Some(times) => words("cut-step-over").with("on_slide", Fact::mm(times * at_step.number())),
-            None => words("cut-step"),
+        // As the dial counts it, whatever unit its divisions are.
+        let divisions = |mm: f64| figure((mm / dial.division.number() * 10.0).round() / 10.0);
+        extra.after.push(match (dial.stretched()?, dial.slide) {
+            (Some(times), _) => {
+                let on_slide = times * at_step.number();
+                words("cut-step-over").with("on_slide", Fact::mm(on_slide)).with("divisions", divisions(on_slide))
+            }
+            (None, Some(_)) => words("cut-step-counted").with("divisions", divisions(at_step.number())),
+            (None, None) => words("cut-step"),
         });
     }
     let target = Some(Fact::doubted(after.number(), after.plus_minus(), Unit::Mm));
