@@ -62,6 +62,7 @@ fn metal_that_grew_is_told_of_at_once_and_as_one_thing() {
             assert!(plan.contains("DO NOT CUT"), "{of} by {by}: {plan}");
             assert!((1..=3).contains(&no_longer(&plan)), "{of} by {by}: {plan}");
             assert!(!plan.contains("Not worked out"), "{of} by {by}: {plan}");
+            assert!(!plan.contains("with a finer instrument"), "{of}: no finer gauge mends it: {plan}");
         }
         // As it was asked nothing is said.
         let (log, plan) = told(job, &of, &format!("{key}={}", size(before, way, enough)));
@@ -146,6 +147,7 @@ fn what_is_not_finished_is_told_of_at_once() {
             continue;
         }
         assert!(log.contains(&format!("By L1 {of} is NOT FINISHED:")), "{of}: {log}");
+        assert!(!log.contains("with a finer instrument"), "{of}: {log}");
         assert!(plan.contains("NOT FINISHED"), "{of}: {plan}");
     }
     let short = ["drilled_depth=3 ± 0.1 mm", "set_down=0.1 ± 0.05 mm"];

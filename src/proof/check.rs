@@ -296,6 +296,12 @@ impl Check {
         Self { unfinished: beyond.then_some(key), ..self }
     }
 
+    /// The same check of what was left: where metal still stands or the figure cannot be, no finer gauge mends it.
+    pub(crate) fn past_finer_reading(self) -> Self {
+        let is_past = self.unfinished.is_some() || self.verdict() == Some(Verdict::Fails);
+        Self { remedy: self.remedy.filter(|_| !is_past), ..self }
+    }
+
     /// How bad what became of it is, beside another of its id: what had to be made and was not is worse than what was made and is proven.
     pub(crate) fn rank(&self) -> u8 {
         match (self.state, self.weight) {

@@ -118,7 +118,9 @@ impl Drill {
         if !check.is_proven() {
             let check = check.not_worse_than(Verdict::Doubtful).unfinished(DEPTH.key).with("key", DEPTH.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.wall.place);
-            answer.check(check).remedy(Words::of("not-as-deep-as-asked").with("asked", mm(asked.number())));
+            answer
+                .check(check.past_finer_reading())
+                .remedy(Words::of("not-as-deep-as-asked").with("asked", mm(asked.number())));
         }
         Ok(answer.record(&DEPTH_TO_POINT, insert::depth_to_point(&left, &case.point)?))
     }

@@ -78,7 +78,9 @@ pub fn grown(
     let has_grown = gone.number() + times.abs() * found.plus_minus() < 0.0;
     if has_grown {
         let check = check.about(key).with("key", key).with("doubt", Fact::mm(left.plus_minus())).at(place);
-        answer.check(check).remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times.abs())));
+        answer
+            .check(check.past_finer_reading())
+            .remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times.abs())));
     }
     has_grown
 }

@@ -207,7 +207,7 @@ impl Tap {
             };
             let check = check.about(FULL_THREAD.key).with("key", FULL_THREAD.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
-            answer.check(check).remedy(Words::of(words).with("asked", mm(asked.number())));
+            answer.check(check.past_finer_reading()).remedy(Words::of(words).with("asked", mm(asked.number())));
         }
         Ok(())
     }

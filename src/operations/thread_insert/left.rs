@@ -82,6 +82,6 @@ impl Case<'_> {
         answer: &'a mut Answer,
     ) -> &'a mut Check {
         let check = check.with("key", key).with("doubt", Fact::mm(left.plus_minus()));
-        answer.check(check.at(self.asked.wall.place))
+        answer.check(check.at(self.asked.wall.place).past_finer_reading())
     }
 }
