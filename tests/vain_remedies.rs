@@ -140,11 +140,11 @@ fn a_step_is_told_in_divisions_of_its_dial() {
 /// The reading that alone leaves an answer in doubt is asked for; skipped, the rest goes on.
 #[test]
 fn a_reading_that_would_settle_a_doubt_is_asked_for() {
-    let asked = |answers: &str| {
+    let asked_of = |word: &str, answers: &str| {
         let folder = tempfile::tempdir().unwrap();
         std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
         let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
-            .args(["ask", "thread-insert", "-o", "-", "--shop", "shop.yaml"])
+            .args(["ask", word, "-o", "-", "--shop", "shop.yaml"])
             .current_dir(folder.path())
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
@@ -155,6 +155,12 @@ fn a_reading_that_would_settle_a_doubt_is_asked_for() {
         let _ = child.stdin.take().unwrap().write_all(answers.as_bytes());
         said(&child.wait_with_output().unwrap())
     };
+    let asked = |answers: &str| asked_of("thread-insert", answers);
+    // A float is known by how much it was found.
+    let shim = asked_of("shim", "pump\n\n\n0.08 to 0.15 mm\n0.43 ± 0.008 mm\n0 mm\n\n\n\n\n");
+    assert!(shim.contains("float-found: size: 0.43 ± 0.008 mm with-pack: 0 mm"), "{shim}");
+    let none = asked_of("shim", "pump\n\n\n0.08 to 0.15 mm\n\n\n\n\n\n\n");
+    assert!(none.contains("give `float-found` or `chain`"), "{none}");
     let before = "chest\ncast aluminium\n\nM8x1.25\n18.0 ± 0.3 mm\nblind\n8.0 ± 0.05 mm\n";
     let given = asked(&format!("{before}12 ± 0.2 mm\n\n\n\n\n"));
     assert!(given.contains("(present-depth) Skipped, the sheet stays doubtful: metal left"), "{given}");

@@ -188,9 +188,22 @@ impl Interview<'_> {
             // What could not be worked out for want of a key.
             let refused = plan.operations.first().and_then(|planned| planned.answer.refused.as_ref());
             let lacks = refused.map(ToString::to_string);
-            if let Some(key) = lacks.and_then(|says| self.named_in(&says)).filter(|key| !seen.contains(&key.key)) {
+            const WANTED: &str = "it cannot be worked out without it";
+            let named = lacks.as_ref().and_then(|says| self.named_in(says));
+            if let Some(key) = named.filter(|key| !seen.contains(&key.key)) {
                 seen.push(key.key.clone());
-                if !self.key(&Key { required: false, ..key }, Some("it cannot be worked out without it"))? {
+                if !self.key(&Key { required: false, ..key }, Some(WANTED))? {
+                    return Ok(());
+                }
+                continue;
+            }
+            // The same of a thing with keys under it.
+            let open = self.tree.iter().filter(|thing| !thing.under.is_empty() && !seen.contains(&thing.key));
+            let says = lacks.as_deref().unwrap_or_default();
+            let named = open.filter_map(|thing| Some((says.find(&format!("`{}`", thing.key))?, thing)));
+            if let Some(thing) = named.min_by_key(|(at, _)| *at).map(|(_, thing)| thing.clone()) {
+                seen.push(thing.key.clone());
+                if !self.thing(&thing, WANTED)? {
                     return Ok(());
                 }
                 continue;

@@ -27,7 +27,10 @@ impl Shim {
             (Some(links), Some(found)) => self.closed(bench, answer, (links, found)),
             _ => answer.does_not_apply(&["chain-closed"]),
         }
-        let lacking = Refusal::NotGiven { what: "what opens and closes the float", key: "chain" };
+        let lacking = Refusal::NotGiven {
+            what: "the float as it was found, or what opens and closes it,",
+            key: "float-found` or `chain",
+        };
         let float = by_links.or(found).ok_or(lacking)?;
         let (got, most) = (float.number(), constant::<Mm>("float-bare-most")?.number());
         if got.abs() > most {
