@@ -406,3 +406,16 @@ fn a_slip_in_a_key_of_the_readings_is_no_axis() {
         assert!(try_plan(&named, None).is_ok(), "{name}");
     }
 }
+
+/// Read warm all over, every diameter is larger by the same: the wear is what it was cold, for the unworn ring was as warm.
+#[test]
+fn a_cylinder_read_warm_is_as_worn_as_cold() {
+    let wear = |warmth: &str| {
+        value(
+            first(&in_shop(&with(EXAMPLE, "with: bore gauge, depths", &format!("with: bore gauge{warmth}, depths")))),
+            "wear",
+        )
+    };
+    let (cold, warm) = (wear(""), wear(", at: 40 degC, gauge-at: 20 degC"));
+    assert!((cold - warm).abs() < 1e-4, "{cold} {warm}");
+}

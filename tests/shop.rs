@@ -41,6 +41,7 @@ fn what_cannot_be_is_placed() {
         ("uncertainty: 4 um", "uncertainty: 0.04 um", "no gauge of a workshop reads finer"),
         ("depth-stop-doubt: 0.2 mm", "depth-stop-doubt: 0.002 mm", "no stop stands surer"),
         ("division: 0.02 mm", "division: 0.0002 mm", "no dial is divided finer"),
+        ("per-turn: 2 mm", "per-turn: 2.01 mm", "a dial has whole lines"),
         ("guard: 2", "guard: 9", "lies between"),
         ("power: 0.75 kW", "power: 0.75", "needs its unit"),
         ("material: CBN", "material: cheese", "not a tool material"),

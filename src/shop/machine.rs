@@ -336,6 +336,9 @@ impl Faceplate {
     }
 }
 
+/// So much of a line may be what typed figures were rounded by.
+const LINE: f64 = 0.02;
+
 impl Cutting {
     /// The dial of an axis.
     pub fn dial(&self, axis: Axis) -> Option<&Dial> {
@@ -407,6 +410,16 @@ impl Cutting {
             {
                 let says = "a turn of a dial has one division at least: leave `per-turn` out where it is not known";
                 all.push(Problem::new(turn.place, says));
+            } else if let Some(turn) = &dial.per_turn {
+                let lines = turn.value.number() / dial.division.value.number();
+                // Hundredths of a line are what the figures were rounded by.
+                if (lines - lines.round()).abs() > LINE {
+                    let says = format!(
+                        "a dial has whole lines, and this is {} of them a turn: type what one turn moves, its lines times the division",
+                        figure(lines)
+                    );
+                    all.push(Problem::new(turn.place, says));
+                }
             }
         }
         for (key, none) in [

@@ -7,7 +7,7 @@ use super::names::{
 use crate::handbook::constants::constant;
 use crate::handbook::joints::clearance;
 use crate::handbook::measuring::cylinder;
-use crate::job::{PartFacts, Warm};
+use crate::job::{PartFacts, Reading, Warm};
 use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Origin, Refusal, Side, Verdict, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
@@ -115,7 +115,7 @@ impl Bore {
             // One axis says nothing of round.
             return Err(Refusal::NotGiven { what: "the diameters of two axes", key: "readings.thrust" });
         }
-        let warm = asked.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: asked.gauge_at.clone() });
+        let warm = self.warmth();
         let mut grid = Grid::new();
         for (_, row) in &asked.axes {
             let reads = answer.read_row(bench, "readings", Gauge::Inside, row, asked.with.as_ref())?;
@@ -132,6 +132,12 @@ impl Bore {
         Ok(grid)
     }
 
+    /// How warm cylinder and gauge were as it was read.
+    fn warmth(&self) -> Option<Warm> {
+        let asked = &self.readings.value;
+        asked.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: asked.gauge_at.clone() })
+    }
+
     /// How far it is worn at its worst place.
     pub(super) fn wear_of(
         &self,
@@ -140,7 +146,14 @@ impl Bore {
         answer: &mut Answer,
     ) -> Result<Wear, Refusal> {
         let unworn = match &self.unworn {
-            Some(at) => answer.read(bench, "unworn", Gauge::Inside, at)?,
+            // Read in the same cylinder with the same gauge it was as warm as the rest, where nothing else is said of it.
+            Some(at) => {
+                let read = answer.read(bench, "unworn", Gauge::Inside, at)?;
+                match self.warmth().filter(|_| matches!(&at.value, Reading::Size { warmth: None, .. })) {
+                    Some(warm) => answer.at_20(bench, "unworn", &read, &warm)?,
+                    None => read,
+                }
+            }
             None => {
                 let nominal = Worked::exact(self.nominal.value, Origin::Typed(self.nominal.place));
                 let doubt = constant::<Mm>("unworn-doubt")?.number();
