@@ -584,6 +584,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         pulls: Vec::new(),
         lies: Vec::new(),
         cautions: vec!["Hard turning: glowing dry chips, no cotton.".into(); 1],
+        told: None,
     };
     let mut failing: Answer<String> = Answer::default();
     failing.checks.push(check(1));

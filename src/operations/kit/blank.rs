@@ -32,6 +32,10 @@ pub struct LeftAs {
     pub before: &'static str,
     /// Whether it is what the work of the set-up leaves: what is read before does not say that it was done.
     pub closes: bool,
+    /// Whether it must be known of work that is done, whatever else is.
+    pub is_wanted: bool,
+    /// Whether all its readings together are that size, and none of them alone.
+    pub is_of_all: bool,
 }
 
 impl Blank {
@@ -46,7 +50,16 @@ impl Blank {
     #[must_use]
     pub(crate) fn left_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
         let declared = name.declare();
-        Self { log: declared.left.map(|_| LeftAs { key: declared.key, before: Q::BEFORE, closes: true }), ..self }
+        Self {
+            log: declared.left.map(|_| LeftAs {
+                key: declared.key,
+                before: Q::BEFORE,
+                closes: true,
+                is_wanted: false,
+                is_of_all: false,
+            }),
+            ..self
+        }
     }
 
     /// The same line of a size that may be written down before the work is done, or that the work is done without.
@@ -54,6 +67,19 @@ impl Blank {
     pub(crate) fn also_left_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
         let line = self.left_as(name);
         Self { log: line.log.map(|left| LeftAs { closes: false, ..left }), ..line }
+    }
+
+    /// The same line of a size that its readings make together.
+    #[must_use]
+    pub(crate) fn of_all_readings(self) -> Self {
+        Self { log: self.log.map(|left| LeftAs { is_of_all: true, ..left }), ..self }
+    }
+
+    /// The same line of a size that the work leaves, and that alone does not say that it was done.
+    #[must_use]
+    pub(crate) fn wanted_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
+        let line = self.also_left_as(name);
+        Self { log: line.log.map(|left| LeftAs { is_wanted: true, ..left }), ..line }
     }
 }
 

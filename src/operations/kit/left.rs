@@ -85,6 +85,12 @@ pub fn grown(
     has_grown
 }
 
+/// How far two sizes that were measured beside each other are off the whole that they are of, without the sign.
+pub fn off_the_whole((one, other): (&Worked<Mm>, &Worked<Mm>), whole: &Worked<Mm>) -> Worked<Mm> {
+    let sign = if one.number() + other.number() < whole.number() { -1.0 } else { 1.0 };
+    Worked::sum(&[(sign, one), (sign, other), (-sign, whole)], 0.0, "both together less the whole", MEASURED)
+}
+
 /// What is aimed at: that of the plan, also where the log has what became of it.
 pub fn aimed(answer: &Answer, key: &str) -> Option<Fact> {
     let planned = answer.facts.iter().find(|fact| fact.0 == key).map(|fact| fact.1.clone());

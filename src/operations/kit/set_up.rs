@@ -70,6 +70,9 @@ pub struct SetUp<W = Words> {
     /// Cautions of just these steps.
     #[serde(skip)]
     pub cautions: Vec<W>,
+    /// The entry of the log by which it was worked, where that has no size of it.
+    #[serde(skip)]
+    pub told: Option<u32>,
 }
 
 impl<W> SetUp<W> {
@@ -121,6 +124,7 @@ impl<W> SetUp<W> {
             pulls: self.pulls.iter().map(|pull| pull.try_map_words(speaker)).collect::<Result<_, _>>()?,
             lies: self.lies.iter().map(|lies| lies.try_map_words(speaker)).collect::<Result<_, _>>()?,
             cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
+            told: self.told,
         })
     }
 
@@ -172,6 +176,7 @@ impl SetUp {
             pulls: Vec::new(),
             lies: Vec::new(),
             cautions: Vec::new(),
+            told: None,
         }
     }
 
@@ -228,12 +233,12 @@ impl SetUp {
     }
 }
 
-/// Which set-ups of an operation are done, by the figures that were written down: one is when a size that its work leaves is given,
-/// and so is what comes before one that is. `given` is what tells of a figure, by its key.
-pub fn done_by<W, E: Copy>(set_ups: &[SetUp<W>], given: impl Fn(&str) -> Option<E>) -> Vec<Option<E>> {
+/// Which set-ups of an operation are done, by the figures that were written down: one is when a size that its work leaves is given, or
+/// when somebody said that it was worked, and so is what comes before one that is. `given` is what tells of a figure, by its key.
+pub fn done_by<W>(set_ups: &[SetUp<W>], given: impl Fn(&str) -> Option<u32>) -> Vec<Option<u32>> {
     let told = |set_up: &SetUp<W>| {
         let mut closing = set_up.blanks.iter().filter_map(|blank| blank.log).filter(|left| left.closes);
-        closing.find_map(|left| given(left.key))
+        closing.find_map(|left| given(left.key)).or(set_up.told)
     };
     let mut done = Vec::with_capacity(set_ups.len());
     for set_up in set_ups.iter().rev() {

@@ -33,7 +33,8 @@ impl Centre {
     pub(super) fn towards(&self) -> Worked<Angle> {
         let (a, b) = (self.along.number(), self.across.number());
         let (e, angle) = (a.hypot(b), b.atan2(a));
-        let times = |along: f64| if e > 0.0 { (along / e).to_degrees() } else { 0.0 };
+        // Where it is off by no more than a computer rounds by it leans nowhere.
+        let times = |along: f64| if e > NOTHING { (along / e).to_degrees() } else { 0.0 };
         let terms = [(times(-angle.sin()), &self.along), (times(angle.cos()), &self.across)];
         // A hair before the first jaw is the first jaw.
         let degrees = (angle.to_degrees() * 10.0).round().rem_euclid(3_600.0) / 10.0;
@@ -42,6 +43,9 @@ impl Centre {
         Worked::sum(&terms, degrees - turned, "the angle of both parts, from the first jaw", CIRCLE).recast()
     }
 }
+
+/// So far off is not off at all, mm.
+const NOTHING: f64 = 1e-9;
 
 /// Shims under two of three jaws.
 pub(super) struct ByShims {
@@ -128,8 +132,7 @@ impl SetTrue {
         (angles, reads, place): (&[f64], &[Worked<Shift>], Place),
         fit: &Fit,
     ) -> Result<(), Refusal> {
-        let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
-        if let Some(as_read) = spread_of(&numbers, reads) {
+        if let Some(as_read) = spread_as_read(reads) {
             answer.record(&TIR_READ, as_read);
         }
         for ((places, count), name) in PLACES_FOR_LOBES.into_iter().zip([&LOBES_2, &LOBES_3]) {
@@ -195,7 +198,7 @@ impl SetTrue {
         let row = &second.jaw_readings;
         let reads = answer.read_row(bench, "second", Gauge::Indicator, row, self.with.as_ref())?;
         let reads: Vec<Worked<Shift>> = reads.into_iter().flatten().collect();
-        let (other, _) = centre(&super::keys::JAWS, &reads, turned)?;
+        let (other, fit) = centre(&super::keys::JAWS, &reads, turned)?;
         let less = |one: &Worked<Shift>, less: &Worked<Shift>| {
             Worked::sum(&[(1.0, one), (-1.0, less)], 0.0, "the second plane less the first", CIRCLE)
         };
@@ -204,10 +207,14 @@ impl SetTrue {
         answer.record(&LEAN_TOWARDS, lean.towards());
         answer.fact("apart", crate::operations::kit::mm(second.apart.value.number()));
         let left = bench.left(&SECOND_AFTER)?;
+        // What is no centre no jaw takes out.
+        let stays = spread_of(&fit.residuals, &reads).filter(|_| left.is_none());
         let foretold = nothing_left(&read_in_a_turn(&other.off()?)?);
         let after = answer.record(&SECOND_AFTER, left.unwrap_or(foretold));
-        let check = Check::judge(ID, &after, Keep::AtMost, &self.allowed(), bench.guard());
-        answer.check(check.about(SECOND_AFTER.key).at(row.place));
+        for read in stays.iter().chain([&after]) {
+            let check = Check::judge(ID, read, Keep::AtMost, &self.allowed(), bench.guard());
+            answer.check(check.about(SECOND_AFTER.key).at(row.place));
+        }
         Ok(())
     }
 
@@ -249,8 +256,7 @@ impl SetTrue {
         };
         answer.check(check.at(place));
         // What the tool sees in a turn is the centre and the form together: as greatest less least of the readings taken again.
-        let asks_for_centre = self.counts.as_ref().is_some_and(|at| at.value == Counts::Eccentricity);
-        if let Some(spread) = bench.left_beside(&TIR_READ)?.filter(|_| !asks_for_centre) {
+        if let Some(spread) = bench.left_beside(&TIR_READ)?.filter(|_| !self.asks_for_centre()) {
             let spread = answer.record(&TIR_READ, spread);
             let check = Check::judge("true-enough", &spread, Keep::AtMost, &allowed, bench.guard());
             answer.check(check.about(TIR_READ.key).at(place));
@@ -273,16 +279,23 @@ impl SetTrue {
         all.extend(form.map(|form| (FORM.key, form.figure())));
         let places = Worked::assumed(Ratio::new(reads.len() as f64), "places that were read after the move");
         all.push((PLACES_AFTER.key, places.figure()));
-        let numbers: Vec<f64> = reads.iter().map(Worked::number).collect();
-        all.extend(spread_of(&numbers, reads).map(|spread| (TIR_READ.key, spread.figure())));
+        all.extend(spread_as_read(reads).map(|spread| (TIR_READ.key, spread.figure())));
         Ok(all)
     }
 
-    /// What the centre makes an indicator read in a turn in the second plane, from readings with each of the four jaws facing it, taken
-    /// after the move.
+    /// What an indicator reads in a turn in the second plane, from readings with each of the four jaws facing it, taken after the
+    /// move: by the centre, or more where the readings themselves lie further apart. Where the centre alone is asked for, form counts as
+    /// it does in the first plane.
     pub(super) fn second_after(&self, reads: &[Worked<Shift>]) -> Result<Vec<OfRow>, Refusal> {
-        let (centre, _) = at_the_jaws(reads)?;
-        Ok(vec![(SECOND_AFTER.key, read_in_a_turn(&centre.off()?)?.figure())])
+        let (centre, fit) = at_the_jaws(reads)?;
+        let apart = if self.asks_for_centre() { spread_of(&fit.residuals, reads) } else { spread_as_read(reads) };
+        let turn = read_in_a_turn(&centre.off()?)?;
+        Ok(vec![(SECOND_AFTER.key, larger(turn, apart).figure())])
+    }
+
+    /// Whether it is the centre that must be so true, and not what is read.
+    fn asks_for_centre(&self) -> bool {
+        self.counts.as_ref().is_some_and(|at| at.value == Counts::Eccentricity)
     }
 
     /// The doubt of what is read against a quarter of what is allowed.
@@ -311,8 +324,21 @@ impl SetTrue {
     }
 }
 
+/// Greatest less least of readings.
+pub(super) fn spread_as_read(reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
+    spread_of(&reads.iter().map(Worked::number).collect::<Vec<_>>(), reads)
+}
+
+/// The larger of what is read in a turn by the centre and of how far readings lie apart.
+pub(super) fn larger(turn: Worked<Mm>, apart: Option<Worked<Mm>>) -> Worked<Mm> {
+    match apart {
+        Some(apart) if apart.number() > turn.number() => apart,
+        _ => turn,
+    }
+}
+
 /// Greatest less least of what belongs to readings, with the doubt of those two.
-fn spread_of(of: &[f64], reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
+pub(super) fn spread_of(of: &[f64], reads: &[Worked<Shift>]) -> Option<Worked<Mm>> {
     let most = of.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?.0;
     let least = of.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1))?.0;
     let (high, low) = (reads.get(most)?, reads.get(least)?);

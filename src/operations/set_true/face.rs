@@ -1,6 +1,6 @@
 //! The face: how far it leans, and what is foretold after it was tapped square.
 
-use super::circle::{at_the_jaws, centre, nothing_left};
+use super::circle::{at_the_jaws, centre, larger, nothing_left, spread_as_read, spread_of};
 use super::keys::{JAWS, SetTrue};
 use super::names::{FACE_AFTER, TILT, TILT_RIM, TILT_TOWARDS};
 use crate::handbook::form::truing::{at_diameter, read_in_a_turn};
@@ -23,7 +23,7 @@ impl SetTrue {
         let reads = answer.read_row(bench, "face-readings", Gauge::Indicator, row, self.with.as_ref())?;
         let reads: Vec<Worked<Shift>> = reads.into_iter().flatten().collect();
         let turned = self.plunger_in.as_ref().is_some_and(|at| at.value == super::keys::PlungerIn::Minus);
-        let (lean, _) = centre(&JAWS, &reads, if turned { -1.0 } else { 1.0 })?;
+        let (lean, fit) = centre(&JAWS, &reads, if turned { -1.0 } else { 1.0 })?;
         let tilt = answer.record(&TILT, read_in_a_turn(&lean.off()?)?);
         answer.record(&TILT_TOWARDS, lean.towards());
         let read_at = at.into();
@@ -35,11 +35,16 @@ impl SetTrue {
         };
         let left = bench.left(&FACE_AFTER)?;
         let planned = left.is_none();
+        // What is no lean no tap takes out.
+        let stays = spread_of(&fit.residuals, &reads).filter(|_| planned);
+        let stays = stays.map(|stays| at_diameter(&stays, &read_at, &outside)).transpose()?;
         let after = answer.record(&FACE_AFTER, left.unwrap_or_else(|| nothing_left(&rim)));
-        let check = Check::judge(ID, &after, Keep::AtMost, &square.into(), bench.guard()).about(FACE_AFTER.key);
-        // Nothing is wrong before the face was tapped: it is read again after it.
-        let check = if planned { check.not_worse_than(Verdict::Doubtful) } else { check };
-        answer.check(check.at(square.place));
+        for read in stays.iter().chain([&after]) {
+            let check = Check::judge(ID, read, Keep::AtMost, &square.into(), bench.guard()).about(FACE_AFTER.key);
+            // Nothing is wrong before the face was tapped: it is read again after it.
+            let check = if planned { check.not_worse_than(Verdict::Doubtful) } else { check };
+            answer.check(check.at(square.place));
+        }
         Ok(())
     }
 
@@ -49,7 +54,8 @@ impl SetTrue {
         let lacking = Refusal::NotGiven { what: "where the face was read", key: "face-diameter" };
         let read_at: Worked<Mm> = self.face_diameter.as_ref().ok_or(lacking)?.into();
         let outside = self.face_outside.as_ref().map_or_else(|| read_at.clone(), Worked::from);
-        let rim = at_diameter(&read_in_a_turn(&lean.off()?)?, &read_at, &outside)?;
+        let read = larger(read_in_a_turn(&lean.off()?)?, spread_as_read(reads));
+        let rim = at_diameter(&read, &read_at, &outside)?;
         Ok(vec![(FACE_AFTER.key, rim.figure())])
     }
 }

@@ -111,13 +111,18 @@ impl SetTrue {
         }
         let line = kit::blank("reads-in-a-turn", None, None);
         let target = answer.value(AFTER.key).map(|_| Target::UpTo(mm(self.most_read(bench, answer))));
-        let line = Blank { target, ..line }.left_as(&AFTER);
+        let line = Blank { target, ..line }.left_as(&AFTER).of_all_readings();
         set_up.blanks.push(kit::read_with(line, readings, bench, Gauge::Indicator));
         let most = |of: &Value, allowed: f64| kit::most_to_read(allowed, of.plus_minus * bench.guard() / 2.0);
         let mut line = |id, of: Option<&Value>, allowed: Option<f64>, name| {
             let Some((of, allowed)) = of.zip(allowed) else { return };
             let line = Blank { target: Some(Target::UpTo(mm(most(of, allowed)))), ..kit::blank(id, None, None) };
-            set_up.blanks.push(kit::read_with(line.also_left_as(name), JAWS.len(), bench, Gauge::Indicator));
+            set_up.blanks.push(kit::read_with(
+                line.wanted_as(name).of_all_readings(),
+                JAWS.len(),
+                bench,
+                Gauge::Indicator,
+            ));
         };
         let square = self.square_within.as_ref().map(|square| square.value.number());
         line("face-reads", answer.value(FACE_AFTER.key), square, &FACE_AFTER);

@@ -288,9 +288,12 @@ impl<'a> Column<'a> {
                     _ => format!("&nbsp;{}", escaped(unit)),
                 };
                 let log = match field {
-                    Field::Left(_, LeftAs { key, before: "", .. }) => format!(" data-log=\"{key}\""),
-                    Field::Left(_, LeftAs { key, before, .. }) => {
-                        format!(" data-log=\"{key}\" data-before=\"{}\"", escaped(before))
+                    Field::Left(_, LeftAs { key, before, is_of_all, .. }) => {
+                        let before = match before {
+                            "" => String::new(),
+                            some => format!(" data-before=\"{}\"", escaped(some)),
+                        };
+                        format!(" data-log=\"{key}\"{before}{}", if is_of_all { " data-all" } else { "" })
                     }
                     _ => String::new(),
                 };
