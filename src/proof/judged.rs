@@ -26,7 +26,7 @@ impl Keep {
     }
 
     /// The worst end of what is judged.
-    pub(super) const fn bad(self) -> Side {
+    pub(crate) const fn bad(self) -> Side {
         match self {
             Self::AtLeast => Side::Low,
             Self::AtMost => Side::High,

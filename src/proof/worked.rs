@@ -149,7 +149,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// The number that tells whether it fails: the middle of what is not known better, the worse end of what is there.
-    pub(super) fn as_there(&self, bad: Side) -> f64 {
+    pub(crate) fn as_there(&self, bad: Side) -> f64 {
         if self.spread { self.band_end(bad) } else { self.number() }
     }
 

@@ -12,7 +12,7 @@ use crate::operations::facing;
 use crate::operations::kit;
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Worked};
 use crate::quantity::Mm;
 use crate::shop::{Gauge, Machine};
 
@@ -96,7 +96,7 @@ impl PolishSeal {
                 if !kit::grown(bench, (0.5, &size, &left), of, answer) {
                     facing::deep_enough(bench, (&off, &groove), (DIAMETER_AFTER.key, self.groove.place), answer);
                 }
-                (left, if off.number() > metal.number() { off } else { metal })
+                (left, if off.as_there(Side::High) > metal.number() { off } else { metal })
             }
             None => (planned, metal),
         };
@@ -110,7 +110,9 @@ impl PolishSeal {
     /// So little that emery takes it, and the shaft still within h11 at both ends.
     fn size(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
         let most = constant("seal-polish-most")?;
-        let taken = track.metal.nominal("how deep cloth may go is a rule of thumb: what a gauge is off does not count");
+        let deepest =
+            track.metal.shifted(track.metal.as_there(Side::High) - track.metal.number(), "where most is gone");
+        let taken = deepest.nominal("how deep cloth may go is a rule of thumb: what a gauge is off does not count");
         let check = Check::judge("polish-only", &taken, Keep::AtMost, &most, bench.guard());
         answer.check(check.about(METAL_OFF.key).at(self.groove.place));
         let nominal = Worked::from(&self.track);

@@ -103,7 +103,7 @@ impl ReamBush {
         for (keep, limit, wanted) in [(Keep::AtLeast, low, least), (Keep::AtMost, high, most)] {
             let check = Check::judge("fit-runs", &left, keep, limit, bench.guard()).about(FINISH.key);
             // The limits of the bore have the doubt of the shaft in them: what lies inside as it was read is in doubt, and not wrong.
-            let as_read = keep.inside(clear.number(), wanted.number()) >= 0.0;
+            let as_read = keep.inside(clear.as_there(keep.bad()), wanted.number()) >= 0.0;
             let check = if as_read { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place);
             let is_tight = keep == Keep::AtLeast && check.verdict() == Some(Verdict::Fails);
             // What stands too small can be reamed on; what is too large is lost.
