@@ -4,10 +4,11 @@ use super::bar::BAR;
 use super::keys::{Bore, OF_PISTON};
 use super::names::{BORE_MAX, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PISTON};
 use super::piston::Candidate;
+use crate::handbook::constants::constant;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
 use crate::operations::{Answer, Bench, Picture, WornBore, kit};
 use crate::proof::{Check, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Quantity, figure};
+use crate::quantity::{Mm, Quantity, figure};
 use crate::shop::{Gauge, PistonStock};
 
 /// The reason for what fails by a check of its own.
@@ -69,6 +70,16 @@ fn too_large(bench: &Bench, (taken, all): (usize, &[Candidate]), answer: &mut An
         check.remedy(words.clone());
     });
     Ok(())
+}
+
+/// Where what was measured is no piston that it was taken for: further off its size, or off what its mark foretells, than one that was
+/// measured again would be. How sure either reading was called makes no piston another.
+fn is_no_such(answer: &Answer, taken: (usize, &Candidate), measured: &Worked<Mm>) -> Result<bool, Refusal> {
+    let (at, candidate) = taken;
+    let known = answer.alternatives.get(at).and_then(|row| row.answer.value(PISTON.key));
+    let Some(known) = known else { return Ok(false) };
+    let most: Worked<Mm> = constant(if candidate.measured() { "piston-off-its-size" } else { "piston-off-its-mark" })?;
+    Ok((known.number - measured.number()).abs() > most.number())
 }
 
 impl Bore {
@@ -159,6 +170,12 @@ impl Bore {
                         row.answer.check(check);
                     });
                 }
+            }
+            if let Some(measured) = bench.left(&PISTON)?
+                && is_no_such(answer, (taken, candidate), &measured)?
+            {
+                let check = answer.check(Check::of_kind(IN_HAND, Verdict::Doubtful).of_every_set_up());
+                check.remedy(Words::of("no-such-piston").with("marked", candidate.marked.clone()));
             }
         }
         answer.picture = Some(Picture::Wear(Box::new(WornBore {

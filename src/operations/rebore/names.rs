@@ -31,7 +31,7 @@ names! { pub(super),
     BORE_MAX: Mm = upper("bore_max", "greatest finished bore");
     CLEARANCE: Shift = new("clearance", "clearance of piston and bore at 20 °C").comes();
     WALL: Shift = new("wall_left", "thinnest wall left").comes();
-    RING_GAP: Shift = new("ring_gap", "gap of the ring in the finished bore").left(Gauge::Inside);
+    RING_GAP: Shift = new("ring_gap", "gap of the ring in the finished bore").left(Gauge::Inside).foreign();
     SWEPT: Volume = new("swept", "what the piston sweeps in the finished bore");
     COMPRESSION: Ratio = new("compression_after", "compression with the finished bore");
     RUNNING: Shift = new("clearance_running", "clearance at the temperatures that they run at");

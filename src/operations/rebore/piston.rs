@@ -189,7 +189,7 @@ impl Bore {
         let (least, most): (Worked<Shift>, Worked<Shift>) =
             (constant("honing-stock-least")?, constant("honing-stock-most")?);
         let end = |side| left.worst(side, bench.guard()).number();
-        let verdict = match left.number() {
+        let verdict = match left.as_there(Side::Low) {
             stock if stock < NOTHING => Verdict::Fails,
             _ if end(Side::Low) < least.number() || end(Side::High) > most.number() => Verdict::Doubtful,
             _ => Verdict::Proven,
@@ -285,8 +285,9 @@ impl Bore {
         for (keep, share) in [(Keep::AtLeast, "ring-gap-least"), (Keep::AtMost, "ring-gap-most")] {
             let limit = cylinder::of_bore(&constant(share)?, finish)?;
             let check = Check::judge(ID, &gap, keep, &limit, bench.guard()).about(RING_GAP.key);
-            // A gap that is short is filed, before the ring is fitted or after it was tried: no piston is ruled out by it.
-            row.check(if keep == Keep::AtLeast { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place));
+            // A gap that is short is filed, in the place of one that is wide another ring is fitted: no piston is ruled out by it, and no
+            // bore is spoilt.
+            row.check(check.not_worse_than(Verdict::Doubtful).at(place));
         }
         Ok(())
     }

@@ -125,6 +125,10 @@ impl SpotFace {
         if let (Some(planned), Some(_)) = (&planned, &under) {
             answer.fact(METAL_LEFT.key, mm(planned.number()));
         }
+        // Both were measured: together they are the wall, or one of them is wrong.
+        let both = seat.as_ref().zip(under.as_ref()).zip(wall.as_ref());
+        let off = both.map(|((seat, under), wall)| kit::off_the_whole((seat, under), wall));
+        let off = off.filter(|off| off.number() > off.plus_minus() * bench.guard() / 2.0);
         let Some(left) = under.or(planned) else {
             answer.not_checked(&["wall-left"], &["wall"]);
             return Ok(dial);
@@ -135,7 +139,11 @@ impl SpotFace {
             Some(at) => {
                 let least = Worked::exact(at.value.high, Origin::Typed(at.place));
                 let check = Check::judge("wall-left", &left, Keep::AtLeast, &least, bench.guard());
-                answer.check(check.about(METAL_LEFT.key).at(at.place));
+                let check = if off.is_some() { check.not_better_than(Verdict::Doubtful) } else { check };
+                let check = answer.check(check.about(METAL_LEFT.key).at(at.place));
+                if let Some(off) = off {
+                    check.remedy(Words::of("not-the-wall").with("off", mm(off.number())));
+                }
             }
         }
         Ok(dial)
