@@ -148,12 +148,8 @@ const DOUBTS: [f64; 3] = [0.001, 0.01, 0.05];
 pub const THE_LESS_THE_BETTER: [&str; 5] =
     ["flat_after", "tilt_after", "tir_after", "tir_after_second", "thread_walked"];
 
-/// Another shim is chosen for another length: the float that it leaves has two sides.
-const CHOSEN_ANEW: [&str; 2] = ["float-with-shim", "shim-in-drawer"];
-
-/// Where the figure is held against what others give, and both may be right: the less sure one of them is, the less it says against
-/// the other. More doubt is looked at where the figure is what was planned.
-const HELD_AGAINST: [&str; 2] = ["clearance", "float_left"];
+/// Another shim is chosen for another length: the float that it leaves has two sides; another piston is meant by another size.
+const CHOSEN_ANEW: [&str; 3] = ["float-with-shim", "shim-in-drawer", "piston-in-hand"];
 
 #[test]
 fn what_was_left_further_out_or_is_less_sure_never_betters_a_verdict() {
@@ -213,8 +209,7 @@ fn what_was_left_further_out_or_is_less_sure_never_betters_a_verdict() {
             }
             for (less, more) in rows.iter().zip(&rows[1..]) {
                 for ((less, more), size) in less.iter().zip(more).zip(&sizes) {
-                    let looked_at = *size == middle || !HELD_AGAINST.contains(&name.key);
-                    if looked_at && of(more) < of(less) {
+                    if of(more) < of(less) {
                         say("gets better by doubt", id, format!("{size}: {} to {}", of(less), of(more)));
                     }
                 }

@@ -7,7 +7,8 @@ use crate::handbook::Material;
 use crate::handbook::measuring::stack;
 use crate::job::{Address, PartFacts, Reading};
 use crate::proof::{
-    At, Check, Fact, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked, doubt_with_term, shares_of_terms,
+    At, Cause, Check, Fact, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked, doubt_with_term,
+    shares_of_terms,
 };
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::reading::Problem;
@@ -185,6 +186,17 @@ pub(super) fn waits_for_a_cut<'a>(bench: &Bench, mut others: impl Iterator<Item 
 
 /// Where a difference of two figures of one gap comes from.
 const APART_OF: Source = Source::fixed("one gap worked in two ways", Mark::Derived);
+
+/// A gap as it was written down, to be held against another figure of it: worth no less than what the shop reads such a gap with. A reading
+/// that is called coarser would agree with whatever is wrong.
+pub(super) fn as_sure_as_read(bench: &Bench, left: &Worked<Shift>) -> Result<Worked<Shift>, Refusal> {
+    let finest = super::readings::finest_doubt(bench, left.number().abs(), Gauge::Indicator)?;
+    if left.plus_minus() <= finest {
+        return Ok(left.clone());
+    }
+    let bare = left.nominal("held against another figure of it, with the least doubt that a reading here has");
+    Ok(bare.with_doubt(Cause::Named("what such a gap is read with"), finest))
+}
 
 /// How far two figures of one gap lie apart, without the sign: within the doubt of that they are one.
 pub(super) fn apart(one: &Worked<Shift>, other: &Worked<Shift>) -> Worked<Mm> {

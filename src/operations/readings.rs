@@ -160,14 +160,7 @@ impl Answer {
         if gauge == Gauge::FromCentre {
             return Ok(());
         }
-        let size = read.number().abs();
-        let all = bench.shop.map_or(&[][..], |shop| &shop.instruments);
-        let reads = all.iter().filter(|instrument| instrument.may_have_read(size, gauge));
-        let finest = reads.map(|instrument| instrument.uncertainty.value.number()).reduce(f64::min);
-        let least = match finest {
-            Some(finest) => finest * constant::<Ratio>("doubt-share-too-fine")?.number(),
-            None => constant::<Mm>("doubt-too-fine")?.number(),
-        };
+        let least = finest_doubt(bench, read.number().abs(), gauge)?;
         // 1e-9: a doubt of just the share is none too fine.
         if read.plus_minus() < least * (1.0 - 1e-9) {
             let check = Check::of_kind(DOUBT_PLAUSIBLE.id, Verdict::Doubtful).at(place);
@@ -307,6 +300,20 @@ impl Answer {
     ) -> Result<Option<Worked<Mm>>, Refusal> {
         at.map(|at| self.read_difference(bench, key, gauge, at)).transpose()
     }
+}
+
+/// The least doubt that a reading of such a size has here.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table lacks it.
+pub(super) fn finest_doubt(bench: &Bench, size: f64, gauge: Gauge) -> Result<f64, Refusal> {
+    let all = bench.shop.map_or(&[][..], |shop| &shop.instruments);
+    let reads = all.iter().filter(|instrument| instrument.may_have_read(size, gauge));
+    let finest = reads.map(|instrument| instrument.uncertainty.value.number()).reduce(f64::min);
+    Ok(match finest {
+        Some(finest) => finest * constant::<Ratio>("doubt-share-too-fine")?.number(),
+        None => constant::<Mm>("doubt-too-fine")?.number(),
+    })
 }
 
 /// A size as it was read after the work, at 20 °C, with what is doubtful of the reading. A nought was read too: it has the doubt of

@@ -44,7 +44,8 @@ impl FitUp {
         linked::cuts_known(bench, answer, self.of_others());
         let read = clearance::clearance(&bore, &shaft)?;
         let left = bench.left(&CLEARANCE)?;
-        let apart = left.as_ref().map(|left| linked::apart(&read, left));
+        let held = left.as_ref().map(|left| linked::as_sure_as_read(bench, left)).transpose()?;
+        let apart = held.map(|left| linked::apart(&read, &left));
         let clearance = answer.record(&CLEARANCE, left.unwrap_or(read));
         let limits = self.limits(answer, &shaft)?;
         let limits = (answer.record(&LEAST, limits.0), answer.record(&MOST, limits.1));

@@ -102,7 +102,7 @@ impl Shim {
         planned: &Worked<Shift>,
     ) -> Result<(), Refusal> {
         if let Some(left) = bench.left(&LEFT)? {
-            self.closed(bench, answer, (planned, &left));
+            self.closed(bench, answer, (planned, &linked::as_sure_as_read(bench, &left)?));
         }
         Ok(())
     }

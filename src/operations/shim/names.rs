@@ -24,5 +24,15 @@ names! { pub(super),
     APART: Mm = new("float_apart", "how far the float by its links and the float as found lie apart");
 }
 
+/// Each shim of a pack that was put in: the log has it of shims written down one by one.
+pub(super) const EACH: [Name<Mm>; 6] = [
+    Name::new("pack_shim_1", "first shim of the pack that was put in"),
+    Name::new("pack_shim_2", "second shim of the pack that was put in"),
+    Name::new("pack_shim_3", "third shim of the pack that was put in"),
+    Name::new("pack_shim_4", "fourth shim of the pack that was put in"),
+    Name::new("pack_shim_5", "fifth shim of the pack that was put in"),
+    Name::new("pack_shim_6", "sixth shim of the pack that was put in"),
+];
+
 /// The thickest shim of a pack that was put in: the log has it of shims written down one by one.
 pub(super) const THICKEST: Name<Mm> = Name::new("pack_thickest", "thickest shim of the pack that was put in");

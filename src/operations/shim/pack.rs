@@ -23,6 +23,18 @@ pub(super) struct Stock {
     count: u32,
 }
 
+impl Stock {
+    /// How far a shim as it was measured is off these, mm.
+    pub(super) fn off(&self, shim: &Worked<Mm>) -> f64 {
+        (self.thickness.number() - shim.number()).abs()
+    }
+
+    /// Whether there are more of them than so many.
+    pub(super) fn has_more_than(&self, taken: usize) -> bool {
+        self.count as usize > taken
+    }
+}
+
 /// The pack that was taken.
 pub(super) struct Taken {
     /// How thick it is.

@@ -10,7 +10,7 @@ use crate::job::State;
 use crate::operations::kit::{self, mm};
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench, Drawer, GaugeUsed, HoldPoint, Pack, PackLink, Picture, Pull, SetUp, Station};
-use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Shift};
 use crate::shop::Gauge;
 
@@ -92,6 +92,7 @@ impl Shim {
             None => self.not_seen_warm(answer),
         }
         self.judge_frost(bench, answer, (&left, on.frost));
+        another_does(answer);
         Ok(left)
     }
 
@@ -146,6 +147,19 @@ impl Shim {
         set_up.blanks.push(kit::read_with(pack_in, 1, bench, Gauge::Outside));
         answer.set_ups.push(set_up);
         Ok(())
+    }
+}
+
+/// Where the pack that is in leaves a wrong float and the drawer has one that does, nothing is spoilt: that one goes in.
+fn another_does(answer: &mut Answer) {
+    let instead = answer.choices.iter().find(|choice| choice.name == "pack").and_then(|choice| choice.instead.clone());
+    let does = answer.alternatives.iter().any(|row| row.answer.verdict() != Verdict::Fails);
+    let Some(instead) = instead.filter(|_| does) else { return };
+    let fails = |check: &&mut Check| check.verdict() == Some(Verdict::Fails);
+    for check in answer.checks.iter_mut().filter(fails).filter(|check| ["float", "running"].contains(&check.id)) {
+        let stays = check.clone().not_worse_than(Verdict::Doubtful).unfinished(LEFT.key);
+        *check = Check { remedy: None, remedies: Vec::new(), ..stays };
+        check.remedy(Words::of("another-pack").with("instead", instead.clone()));
     }
 }
 
