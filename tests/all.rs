@@ -63,6 +63,8 @@ mod laws;
 mod learn;
 mod left_points;
 mod log;
+mod log_decides;
+mod log_loop;
 mod log_slips;
 mod made_first;
 mod mill_face;

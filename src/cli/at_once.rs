@@ -17,6 +17,10 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
     for taken in new().filter_map(|entry| entry.withdraws.as_ref()) {
         let other = log.entries.iter().find(|entry| entry.n.value == taken.value);
         if let Some((of, other)) = other.and_then(|other| Some((other.of.as_ref()?, other))) {
+            if let Some(before) = &other.corrects {
+                says += &terminal::counts_again(&of.value.to_string(), before.value);
+                continue;
+            }
             let names: Vec<&str> = other.values.iter().map(|(name, _)| name.value.as_str()).collect();
             says += &terminal::none_counts(&job.display().to_string(), &of.value.to_string(), &names);
         }
@@ -30,10 +34,13 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
             for planned in &plan.operations {
                 let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));
                 let failing = newly_failing(&before, planned);
-                if let (Some(entry), false) = (own, failing.is_empty()) {
+                // What fails elsewhere by it is told too: the last of the lines that may be the cause.
+                let by = own.or_else(|| new().rfind(|entry| entry.of.is_some()));
+                if let (Some(entry), false) = (by, failing.is_empty()) {
+                    let of = entry.of.as_ref().map_or_else(|| planned.address.clone(), |of| of.value.clone());
                     let name = entry.values.first().map_or("NAME", |(name, _)| name.value.as_str());
                     let at = (job.display().to_string(), name, entry.n.value);
-                    says += &terminal::fails_by_it((plan, planned), &failing, at);
+                    says += &terminal::fails_by_it((plan, planned), &failing, (&of, at));
                 }
             }
         }

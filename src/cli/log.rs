@@ -8,7 +8,7 @@ use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
 use crate::operations::Request;
-use crate::plan::{Logged, addresses, logged};
+use crate::plan::{Logged, addresses, logged, worked_by_log};
 use crate::proof::{Fact, Place};
 use crate::quantity::{Date, Mm, Quantity, Written};
 use crate::reading::{Node, Problem, harmless, near};
@@ -135,6 +135,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     }
     let said = logged(&job, shop.as_ref(), &log, None).map_err(|all| inputs.problems.extend(all)).ok();
     inputs.problems.extend(read_by_the_wrong_one((&log, said.as_ref()), first, shop.as_ref()));
+    inputs.no_such_set_up((&job, shop.as_ref()), &log, (first, arguments.job.parent()));
     told_where_typed(&mut inputs, log.start, behind, &new);
     inputs.settle(said)?;
     kept.replace(&bytes).map_err(unwritten)?;
@@ -189,6 +190,32 @@ fn read_by_the_wrong_one((log, said): (&Log, Option<&Logged>), first: u32, shop:
         }
     }
     problems
+}
+
+impl Inputs {
+    /// Set-ups that new lines name and that no operation has: a slip that is told before it is written, for no line is taken out again.
+    fn no_such_set_up(
+        &mut self,
+        (job, shop): (&JobFile<Request>, Option<&Shop>),
+        log: &Log,
+        (first, beside): (u32, Option<&Path>),
+    ) {
+        let names_one = log.entries.iter().any(|entry| entry.n.value >= first && entry.set_up.is_some());
+        if !names_one || !self.problems.is_empty() {
+            return;
+        }
+        // A job that cannot be worked alone is told of by the plan.
+        let before = self.problems.len();
+        let plan = self.work(job, shop, beside);
+        self.problems.truncate(before);
+        let new = |problem: &Problem| {
+            let lines = log.entries.iter().filter(|entry| entry.n.value >= first).map(|entry| entry.place.line);
+            problem.place.is_some_and(|place| lines.into_iter().any(|line| line == place.line))
+        };
+        if let Some(Err(problems)) = plan.map(|plan| worked_by_log(&plan, log)) {
+            self.problems.extend(problems.into_iter().filter(new));
+        }
+    }
 }
 
 /// What can be written down of an operation: the names, and a line to copy.

@@ -2,7 +2,7 @@
 
 use super::Difference;
 use crate::proof::{At, Keep};
-use crate::quantity::{Misread, Mm, Quantity, Wanted};
+use crate::quantity::{Date, Misread, Mm, Quantity, Wanted};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::de::{self, value::MapAccessDeserializer};
 use serde::{Deserialize, Deserializer};
@@ -17,6 +17,8 @@ pub struct Inspected {
     pub feature: At<String>,
     /// What was found: a reading, several readings of which the worst counts, the value of an operation, or `not measured`.
     pub found: At<Found>,
+    /// The day on which it was measured; left out, before everything that the log tells of its part.
+    pub measured: Option<At<Date>>,
     /// How far it may be worn.
     pub service: At<Service>,
     /// What it is when new; left out, a wear limit that is told from new is not judged.

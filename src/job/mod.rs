@@ -17,7 +17,7 @@ pub use feature::{Feature, feature_key};
 pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use inspect::{Found, Inspected, Service};
 pub use ledger::{Entry, Ledger};
-pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, NearInLog, NewLine};
+pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, LostLine, NearInLog, NewLine};
 pub use reading::{Difference, Reading, Warm};
 pub use sizes::{WrittenSize, WrittenSizes};
 pub use state::{State, StateOf};

@@ -3,7 +3,7 @@
 
 use super::order::{self, Task};
 use super::together::stale::Cut;
-use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, PartFacts, Warm};
+use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, LostLine, PartFacts, Warm};
 use crate::operations::{Bench, CANNOT_READ, DOUBT_PLAUSIBLE, Left, OfRow, Registered, read_left, read_row_left};
 use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Row, Shift, Unit};
@@ -18,8 +18,23 @@ pub struct Logged {
     pub(super) ledger: Ledger,
     /// What is doubtful because of the log: of one operation, or of every one.
     pub(super) doubtful: Vec<(Option<Address>, Check)>,
-    /// What was done, by operation.
+    /// What was done, by operation; without keys where only what is not of the part was written down.
     pub(super) cuts: Vec<Cut>,
+    /// Set-ups of which it says when they were finished.
+    pub(super) told: Vec<Told>,
+}
+
+/// A set-up of which the log says when it was finished.
+#[derive(Clone, Debug)]
+pub(super) struct Told {
+    /// Its operation.
+    pub of: Address,
+    /// Which of its job's that is.
+    pub operation: usize,
+    /// The set-up, as it was named.
+    pub set_up: String,
+    /// The entry.
+    pub entry: u32,
 }
 
 impl From<Ledger> for Logged {
@@ -31,7 +46,7 @@ impl From<Ledger> for Logged {
 impl Logged {
     /// What it tells of an operation.
     pub(super) fn logged(&self, of: &Address) -> Option<&Cut> {
-        self.cuts.iter().find(|cut| cut.of == *of)
+        self.cuts.iter().find(|cut| cut.of == *of && cut.is_done())
     }
 
     /// Takes in what the log of a further job says, the `nth` of those given together: its lines stay its own.
@@ -39,6 +54,7 @@ impl Logged {
         self.ledger.add_left(other.ledger, nth.saturating_mul(LINES));
         self.doubtful.extend(other.doubtful);
         self.cuts.extend(other.cuts);
+        self.told.extend(other.told);
     }
 
     /// The same log with more that is doubtful of operations.
@@ -48,16 +64,25 @@ impl Logged {
         log
     }
 
-    /// Takes in that an entry tells of a value of an operation.
-    fn done(&mut self, of: &Address, key: &'static str, entry: &LogEntry) {
+    /// Takes in that an entry tells of a value of an operation. What is not of the part (the piston, a ring, a shim) is known of it, and
+    /// nothing was done to it by that.
+    fn done(&mut self, of: &Address, (key, left): (&'static str, &Left), entry: &LogEntry) {
         let (n, date) = (entry.n.value, entry.date.as_ref().map(|at| at.value));
+        let new = || Cut { of: of.clone(), keys: Vec::new(), entry: n, date, first: date };
         match self.cuts.iter_mut().find(|cut| cut.of == *of) {
+            _ if left.is_foreign => {
+                if !self.cuts.iter().any(|cut| cut.of == *of) {
+                    self.cuts.push(new());
+                }
+            }
+            Some(cut) if !cut.is_done() => *cut = Cut { keys: vec![key], ..new() },
             Some(cut) => {
                 cut.keys.push(key);
                 // Where one entry has no day nobody knows which was the last.
                 (cut.entry, cut.date) = (n, cut.date.zip(date).map(|(old, new)| old.max(new)));
+                cut.first = cut.first.zip(date).map(|(old, new)| old.min(new));
             }
-            None => self.cuts.push(Cut { of: of.clone(), keys: vec![key], entry: n, date }),
+            None => self.cuts.push(Cut { keys: vec![key], ..new() }),
         }
     }
 }
@@ -86,6 +111,7 @@ pub fn logged<R: Registered>(
     let tasks = order::tasks((0, job, shop), &facts);
     let by_address: HashMap<&Address, &Task> = tasks.iter().rev().map(|task| (&task.address, task)).collect();
     let mut logged = Logged { doubtful: faults(&log.faults), ..Logged::default() };
+    logged.doubtful.extend(log.lost.iter().flat_map(|lost| told_by_it(lost, log, &tasks)));
     let mut problems = log.problems.clone();
     let mut given: HashMap<(&Address, &str), u32> = HashMap::new();
     let ledger = Ledger::default();
@@ -100,6 +126,11 @@ pub fn logged<R: Registered>(
             ));
             continue;
         };
+        if let (Some(set_up), Some(_)) = (&entry.set_up, entry.to) {
+            let operation = tasks.iter().position(|task| task.address == of.value).unwrap_or_default();
+            let (of, set_up) = (of.value.clone(), set_up.value.clone());
+            logged.told.push(Told { of, operation, set_up, entry: entry.n.value });
+        }
         if let (Some(with), Some(shop)) = (&entry.with, shop)
             && shop.instrument(&with.value).is_none()
         {
@@ -127,8 +158,9 @@ pub fn logged<R: Registered>(
                     for (key, figure) in figures {
                         logged.ledger.leave(&task.address, key, figure.left_by(entry.n.value));
                     }
-                    logged.done(&task.address, key, entry);
-                    logged.doubtful.extend(doubtful.into_iter().map(|check| (Some(task.address.clone()), check)));
+                    logged.done(&task.address, (key, &left), entry);
+                    let of_it = |check: Check| (Some(task.address.clone()), check.about(key));
+                    logged.doubtful.extend(doubtful.into_iter().map(of_it));
                 }
                 Err(says) => problems.push(Problem::new(typed.place, says)),
             }
@@ -227,6 +259,22 @@ fn faults(faults: &[LogFault]) -> Vec<(Option<Address>, Check)> {
             Some((None, check.with("line", first.line.to_string()).with("quoted", quoted(&first.text))))
         })
         .collect()
+}
+
+/// What is doubtful because a line was cut off that told of an operation, and of that nothing was written down since; where nobody
+/// can read of which, it may be each of which that is so.
+fn told_by_it(lost: &LostLine, log: &Log, tasks: &[Task]) -> Vec<(Option<Address>, Check)> {
+    let since = |of: &Address| {
+        let mut later = log.standing(None).filter(|entry| entry.place.line > lost.line);
+        later.any(|entry| entry.of.as_ref().is_some_and(|told| told.value == *of))
+    };
+    let meant = tasks.iter().map(|task| &task.address).filter(|of| lost.of.as_ref().is_none_or(|lost| lost == *of));
+    let open = meant.filter(|of| !since(of)).map(|of| {
+        let check = Check::of_kind("log-lost", Verdict::Doubtful).of_every_set_up();
+        let check = check.with("line", lost.line.to_string()).with("quoted", quoted(&lost.text));
+        (Some(of.clone()), check)
+    });
+    open.collect()
 }
 
 /// Letters of a bad line that are quoted on a page.

@@ -19,8 +19,8 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
             let own = log.standing(None).filter(|other| other.of.as_ref().is_some_and(|other| other.value == of.value));
             let given: Vec<&str> =
                 own.flat_map(|other| other.values.iter().map(|(name, _)| name.value.as_str())).collect();
-            let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(()));
-            match set_ups(&planned.answer.set_ups, &closed, entry) {
+            let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(0));
+            match set_ups((operation, &planned.answer.set_ups), &closed, entry) {
                 Ok(own) => all.extend(own.into_iter().map(|set_up| WorkedSetUp {
                     at: (operation, set_up),
                     entry: entry.n.value,
@@ -38,12 +38,26 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
     if problems.is_empty() { Ok(all) } else { Err(problems) }
 }
 
+/// The set-up that is meant by its id, or by the number that stands on its sheet.
+pub(super) fn named_set_up<W>((operation, all): (usize, &[SetUp<W>]), named: &str) -> Option<usize> {
+    let by_number = || {
+        // Before the stroke stands which of several jobs it is.
+        let (of, nth) = named.rsplit('/').next()?.split_once('.')?;
+        let nth: usize = nth.parse().ok()?;
+        (of.parse() == Ok(operation + 1) && (1..=all.len()).contains(&nth)).then(|| nth - 1)
+    };
+    all.iter().position(|set_up| set_up.id == named).or_else(by_number)
+}
+
 /// The set-ups of an operation that an entry tells of: the one that it names, else those whose figures it has, and those before one
 /// that it closes.
-fn set_ups(all: &[SetUp<String>], closed: &[Option<()>], entry: &LogEntry) -> Result<Vec<usize>, Problem> {
+fn set_ups(
+    (operation, all): (usize, &[SetUp<String>]),
+    closed: &[Option<u32>],
+    entry: &LogEntry,
+) -> Result<Vec<usize>, Problem> {
     if let Some(named) = &entry.set_up {
-        let found = all.iter().position(|set_up| set_up.id == named.value);
-        return found.map(|at| vec![at]).ok_or_else(|| {
+        return named_set_up((operation, all), &named.value).map(|at| vec![at]).ok_or_else(|| {
             let known = near(&named.value, all.iter().map(|set_up| set_up.id));
             Problem::new(named.place, format!("the operation has no set-up `{}`; {known}", named.value))
         });

@@ -69,6 +69,7 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
         let still_stands = set_up.blanks.iter().find_map(|blank| whole.answer.unfinished(blank.log.as_ref()?.key));
         let says = match still_stands {
             Some(check) => words::unfinished(*entry, check.remedies.first().map_or("", |remedy| &remedy.words)),
+            None if set_up.told == Some(*entry) => words::told(*entry),
             None => words::done(*entry),
         };
         let id = if still_stands.is_some() { words::UNFINISHED_ID } else { words::DONE_ID };

@@ -111,6 +111,14 @@ pub(super) fn done(entry: u32) -> String {
 /// The stamp of a set-up that was worked, and the reason under it.
 pub(super) const DONE_STAMP: &str = "DONE";
 pub(super) const DONE_REASON: &str = "its size as it was left is in the log";
+/// The reason where what was worked is in doubt.
+pub(super) fn doubt_of_done(reason: &str) -> String {
+    format!("in doubt: {reason}")
+}
+/// The step of a set-up of which somebody said that it was worked, and wrote no size down.
+pub(super) fn told(entry: u32) -> String {
+    format!("DONE: the log says so (L{entry}), and has no size of it. Measure it. Nothing is set or cut by this sheet.")
+}
 /// The step of a set-up after which by the log metal still stands that was to go, and its words.
 pub(super) const UNFINISHED_ID: &str = "not-finished";
 pub(super) fn unfinished(entry: u32, what: &str) -> String {

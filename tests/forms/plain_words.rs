@@ -110,8 +110,10 @@ fn a_line_of_the_log_by_which_something_fails_says_so_at_once() {
     assert!(twice.contains("--corrects L1"), "{twice}");
     let right = log(&["pump end case/ream-bush", "finish_bore=16.020 ± 0.004 mm", "--corrects", "L1"]);
     assert!(right.starts_with("L2 ") && !right.contains("fails"), "{right}");
-    // What is taken back leaves nothing behind.
+    // What is taken back leaves what was there before it.
     let back = log(&["--withdraws", "L2"]);
+    assert!(back.contains("L1 counts again"), "{back}");
+    let back = log(&["--withdraws", "L1"]);
     assert!(back.contains("no finish_bore counts now") && back.contains("as planned again"), "{back}");
 }
 
@@ -128,7 +130,7 @@ fn what_is_done_and_in_doubt_is_told_apart() {
     let logged = run(copied.path(), &entry);
     assert!(logged.status.success(), "{}", said(&logged));
     let text = said(&run(copied.path(), &["plan", "day/cuts.yaml"]));
-    assert!(text.contains("DONE, doubtful") && text.contains("readings fine enough"), "{text}");
+    assert!(text.contains("DONE, doubtful") && text.contains("wear gone"), "{text}");
     assert!(text.contains("; 1 done;"), "{text}");
     let since = said(&run(copied.path(), &["plan", "day/cuts.yaml", "--since", "L0"]));
     assert!(!since.contains("does-not-apply") && !since.contains("not-checked"), "{since}");

@@ -11,4 +11,4 @@ mod sum;
 
 pub use entry::{Entry as LogEntry, KEYS as LOG_KEYS};
 pub use line::NewLine;
-pub use read::{Fault as LogFault, FaultKind as LogFaultKind, Log, Near as NearInLog};
+pub use read::{Fault as LogFault, FaultKind as LogFaultKind, Log, Lost as LostLine, Near as NearInLog};

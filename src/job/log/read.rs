@@ -2,6 +2,7 @@
 
 use super::entry::Entry;
 use super::sum::parted;
+use crate::job::Address;
 use crate::proof::Place;
 use crate::reading::{Node, Problem};
 use std::collections::{BTreeMap, BTreeSet};
@@ -45,6 +46,17 @@ pub struct Fault {
     pub text: String,
 }
 
+/// A line that was cut off and turned into a remark: what it told of is known no more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lost {
+    /// The operation that it told of, where that stands whole in it.
+    pub of: Option<Address>,
+    /// The line of the file, from one.
+    pub line: u32,
+    /// What is left of it.
+    pub text: String,
+}
+
 /// A log as it was read.
 #[derive(Clone, Debug, Default)]
 pub struct Log {
@@ -58,6 +70,8 @@ pub struct Log {
     pub start: Place,
     /// The greatest number in it.
     pub last: u32,
+    /// What lines told of that were cut off and turned into remarks, in their order.
+    pub lost: Vec<Lost>,
     /// The numbers of entries that count no more.
     gone: BTreeSet<u32>,
     /// The numbers of entries that were passed over, because nothing that is to be written touches them.
@@ -156,6 +170,7 @@ impl Log {
         }
         log.entries.retain(|entry| !doubled.contains(&entry.n.value));
         log.takes_back();
+        log.lost = lost(bytes, start);
         log.faults.sort_by_key(|fault| fault.line);
         log
     }
@@ -199,11 +214,12 @@ impl Log {
                 let says =
                     format!("entry {taken} takes {back} back, and that is not undone: write down anew what was left");
                 self.problems.push(Problem::new(other.place, says));
-            } else if !self.gone.insert(taken) {
+            } else if counts_no_more(self.entries.iter().filter(|before| before.n.value < n)).contains(&taken) {
                 let says = format!("entry {taken} was corrected or taken back before: name the entry that counts now");
                 self.problems.push(Problem::new(other.place, says));
             }
         }
+        self.gone = counts_no_more(self.entries.iter());
         let drops: Vec<Problem> = self.entries.iter().filter_map(|entry| self.drops(entry)).collect();
         self.problems.extend(drops);
     }
@@ -234,10 +250,7 @@ impl Log {
         let within = move |n: u32| upto.is_none_or(|upto| n <= upto);
         let gone_by: BTreeSet<u32> = match upto {
             None => self.gone.clone(),
-            Some(_) => {
-                let by = self.entries.iter().filter(|entry| within(entry.n.value));
-                by.filter_map(|entry| Some(entry.corrects.as_ref().or(entry.withdraws.as_ref())?.value)).collect()
-            }
+            Some(_) => counts_no_more(self.entries.iter().filter(|entry| within(entry.n.value))),
         };
         self.entries.iter().filter(move |entry| within(entry.n.value) && !gone_by.contains(&entry.n.value))
     }
@@ -252,8 +265,51 @@ impl Log {
         let end = bytes.trim_ascii_end();
         let from = end.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at + 1);
         let (before, torn) = bytes.split_at(from);
-        [before, b"# torn: ", torn.strip_suffix(b"\n").unwrap_or(torn), b"\n"].concat()
+        [before, REMARK, torn.strip_suffix(b"\n").unwrap_or(torn), b"\n"].concat()
     }
+}
+
+/// The numbers of entries that count no more because one of these, which come in their order, corrects them or takes them back. What
+/// is taken back never was: what it corrected counts again.
+fn counts_no_more<'a>(entries: impl Iterator<Item = &'a Entry>) -> BTreeSet<u32> {
+    let (mut gone, mut corrected) = (BTreeSet::new(), BTreeMap::new());
+    for entry in entries {
+        if let Some(other) = &entry.corrects {
+            gone.insert(other.value);
+            corrected.insert(entry.n.value, other.value);
+        }
+        if let Some(other) = &entry.withdraws {
+            gone.insert(other.value);
+            if let Some(back) = corrected.get(&other.value) {
+                gone.remove(back);
+            }
+        }
+    }
+    gone
+}
+
+/// What stands before a line that was cut off and turned into a remark.
+const REMARK: &[u8] = b"# torn: ";
+
+/// The lines that were turned into remarks.
+fn lost(bytes: &[u8], start: Place) -> Vec<Lost> {
+    let of = |text: &str| {
+        // The longest beginning that is whole tells of which work it was.
+        let ends = text.rmatch_indices(", ").map(|(at, _)| at).chain(text.ends_with('}').then(|| text.len() - 1));
+        let whole = ends.filter_map(|at| text.get(..at)).find_map(|whole| {
+            let node = node_of(format!("{whole}}}").as_bytes(), start)?;
+            let named = |key: &str| node.under(key).and_then(Node::typed);
+            Some((named("part")?, named("operation")?))
+        });
+        whole.map(|(part, operation)| Address::of(&part, &operation))
+    };
+    let lines = bytes.split(|byte| *byte == b'\n').zip(1..);
+    let torn = lines.filter_map(|(line, number)| Some((line.strip_prefix(REMARK)?, number)));
+    let read = torn.map(|(line, number)| {
+        let text = String::from_utf8_lossy(line).trim_end().to_owned();
+        Lost { of: of(&text), line: number, text }
+    });
+    read.collect()
 }
 
 /// How many characters a line has, for a mark under it.

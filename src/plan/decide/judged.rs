@@ -82,7 +82,7 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
                 readings = vec![At { value: Reading::Of(At { value: cut.of.value(value), place }), place }];
             }
             None => {
-                let left = cut.keys.last().map(|key| cut.of.value(key).to_string());
+                let left = may_be_meant(ground, cut, &readings);
                 return none(Why::DoneSince(cut.of.to_string(), cut.entry, left), Vec::new());
             }
         }
@@ -172,16 +172,31 @@ fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, reading
     };
     let key = feature_key(feature);
     let works_on_it = |planned: &Planned| {
-        let named = planned.of_day.wish.feature.as_ref().is_some_and(|at| at.value.key() == key);
-        let by_name = named || planned.address.operation == feature || remedies.contains(&planned.word.as_str());
-        by_name || readings.iter().any(|reading| was_read_so(planned, &reading.value))
+        let named = planned.of_day.wish.feature.as_ref();
+        // One that names another feature does nothing for this one by its word alone.
+        let by_word = || named.is_none() && remedies.contains(&planned.word.as_str());
+        let by_name = named.is_some_and(|at| at.value.key() == key) || planned.address.operation == feature;
+        by_name || by_word() || readings.iter().any(|reading| was_read_so(planned, &reading.value))
     };
-    let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name);
+    let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name && cut.is_done() && !is_newer(of, cut));
     let mut done = of_part.filter(|cut| {
         let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of);
         planned.is_some_and(works_on_it)
     });
     done.next_back()
+}
+
+/// Whether it was measured after a day on which the log tells of a cut.
+fn is_newer(of: &Inspected, cut: &Cut) -> bool {
+    of.measured.as_ref().map(|at| at.value).zip(cut.date).is_some_and(|(measured, cut)| measured > cut)
+}
+
+/// What of the log may be meant where it is read again: what the operation leaves of a size that is as large as the one that was found.
+fn may_be_meant(ground: &Ground, cut: &Cut, readings: &[At<Reading>]) -> Option<String> {
+    let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of)?;
+    let [At { value: Reading::Size { size, .. }, .. }] = readings else { return None };
+    let after = after(&planned.answer, Some(size.value.number()))?;
+    cut.keys.contains(&after.key).then(|| cut.of.value(after.key).to_string())
 }
 
 /// The value by which the log tells what was left of the very thing that was found here: the finding is that one now. The operation
@@ -330,11 +345,13 @@ fn not_finished(ground: &Ground, address: &Address) -> Option<Why> {
     is_open.then(|| Why::RestsOn(format!("{owner}, which is not finished")))
 }
 
-/// Where what measured it is not proven: a fit that nobody saw warm, a reading of which nobody said what it is worth.
+/// Where what measured it, or what left it by the log, is not proven: a fit that nobody saw warm, a reading of which nobody said what it
+/// is worth, a size that others contradict.
 fn measured_in_doubt(ground: &Ground, address: &Address) -> Option<Why> {
     let owner = address.owner();
     let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
-    let in_doubt = only_measures(by) && by.verdict == Verdict::Doubtful && !is_found(ground, address);
+    let was_left = ground.ledger.get(address).is_some_and(|entry| entry.as_left);
+    let in_doubt = (only_measures(by) || was_left) && by.verdict == Verdict::Doubtful && !is_found(ground, address);
     in_doubt.then(|| Why::RestsOn(format!("{owner}, which is doubtful")))
 }
 

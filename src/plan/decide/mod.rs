@@ -68,7 +68,7 @@ pub fn decide<R>(
     of_several(&mut rows, &work);
     let named: Vec<String> = inspected().flat_map(|(_, of)| of_addresses(of)).collect();
     for planned in &plan.operations {
-        let done = log.cuts.iter().rev().find(|cut| cut.of == planned.address);
+        let done = log.cuts.iter().rev().find(|cut| cut.of == planned.address && cut.is_done());
         match done {
             // It was put right, and is proven as it was left: nothing of it as it came is to be decided any more.
             Some(_) if planned.verdict == Verdict::Proven => {}
@@ -279,10 +279,10 @@ fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[St
     }
 }
 
-/// The same of an operation that was done since, by an entry of the log: it must be read again.
+/// The same of an operation that was done since, by an entry of the log, and is not proven as it was left.
 fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, entry): (&Planned, u32), named: &[String]) {
     for check in open_checks(planned, named) {
-        let since = Why::DoneSince(planned.address.to_string(), entry, None);
+        let since = Why::FoundBefore(planned.address.to_string(), entry);
         let row = Row { found: None, margin: None, verdict: None, why: vec![since], ..found_row(planned, check) };
         settled(rows, work, row, &[]);
     }

@@ -2,12 +2,13 @@
 //! are of nobody types, so they are held against the cuts of all: a size that was read as just what a cut of the job takes away is no
 //! more there when the gap is closed.
 
+use super::half;
 use super::made::{Made, made_by};
 use super::place::{goes_on_from, is_on_a_face};
 use super::readied::{MADE_COLD, MADE_READY};
 use crate::handbook::constants::row;
 use crate::job::Address;
-use crate::operations::{Answer, Closes, PartSize, ReadElsewhere, SetUp, Station, Value};
+use crate::operations::{Answer, Closes, DOUBT_PLAUSIBLE, PartSize, ReadElsewhere, SetUp, Station, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict, Words};
@@ -143,6 +144,15 @@ pub(in crate::plan) fn put_down(answer: &mut Answer, check: Check) {
                 set_up.checks.push(id);
             }
         }
+        id if id == DOUBT_PLAUSIBLE.id && check.about.is_some() => {
+            let key = check.about.unwrap_or_default();
+            let is_open = |own: &Check| own.id == id && own.stamps().is_some_and(|made| made != Verdict::Proven);
+            let is_alone = !answer.checks.iter().any(is_open);
+            answer.check(check);
+            if is_alone {
+                half::owned_where_it_is_read(answer, id, key);
+            }
+        }
         _ => {
             answer.check(check);
         }
@@ -155,7 +165,6 @@ pub(in crate::plan) fn doubtful(tasks: &[Task], seen: &[Seen], log: &Logged) -> 
         .iter()
         .filter(|own| !own.read.is_empty() || own.float_as_found)
         .filter_map(|own| Some((own, tasks.get(own.at)?)));
-    let readers = readers.filter(|(_, task)| log.logged(&task.address).is_none());
     readers
         .filter_map(|(own, task)| Some((Some(task.address.clone()), read_before(tasks, seen, log, (own, task))?)))
         .collect()
@@ -249,8 +258,12 @@ fn names(what: &str, part: &str) -> bool {
     !part.is_empty() && what.windows(part.len()).any(|some| some == part)
 }
 
-/// Whether an operation says that its sizes were read after the log tells of a cut.
+/// Whether an operation says that its sizes were read after the log tells of a cut. What was done is not read again: it stands unless
+/// the log has the cut for a later day.
 fn since(task: &Task, cut: &Task, log: &Logged) -> bool {
+    if let Some(done) = log.logged(&task.address) {
+        return !log.logged(&cut.address).is_some_and(|cut| cut.was_made_after(done));
+    }
     let read = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
     let cut = log.logged(&cut.address).and_then(|cut| cut.date);
     read.zip(cut).is_some_and(|(read, cut)| read > cut)

@@ -31,6 +31,7 @@
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
 //!   before that work cut it.
+//! - [`half`]: work of which the log has a size, and not the one that it is done for.
 //! - [`flat`]: a face that was made flat, and is moved behind that.
 //! - [`forms`]: how a surface lay or looked, read before another cut of it.
 //! - [`ways`]: metal that is counted in a gap the wrong way.
@@ -52,6 +53,7 @@ mod flat;
 mod forms;
 mod further;
 mod gripped;
+mod half;
 mod hollow;
 mod in_bush;
 mod joints;
@@ -105,5 +107,6 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     least::check(worked);
     outsides::check(worked);
     unfinished::check(worked, log);
+    half::check(worked, log);
     ways::check(worked);
 }

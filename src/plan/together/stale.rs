@@ -1,7 +1,7 @@
 //! Sizes that were read before a cut took them away: the log tells of the cut, the job still has the old size.
 
 use crate::job::Address;
-use crate::operations::{Declared, SetUpWish};
+use crate::operations::{Declared, OfPart, SetUpWish};
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict};
 use crate::quantity::Date;
@@ -16,26 +16,73 @@ pub(in crate::plan) struct Cut {
     pub keys: Vec<&'static str>,
     /// The last entry that tells of it.
     pub entry: u32,
-    /// The day of that entry.
+    /// The last day of its entries.
     pub date: Option<Date>,
+    /// The first day of its entries.
+    pub first: Option<Date>,
 }
 
 /// Each operation that is still to be done by a size which the log says was cut since, with the check that says so.
 pub(in crate::plan) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address>, Check)> {
+    let all: Vec<&Cut> = all.iter().filter(|cut| cut.is_done()).collect();
     let cuts: Vec<(&Cut, &Task)> = all
         .iter()
+        .copied()
         .filter_map(|cut| Some((cut, tasks.iter().find(|task| task.address == cut.of)?)))
         .filter(|(_, by)| takes_metal(by))
         .collect();
     let is_done = |task: &Task| all.iter().any(|cut| cut.of == task.address);
     let open = tasks.iter().filter(|task| !is_done(task));
+    let said = |id, task: &Task, cut: &Cut| {
+        let check = Check::of_kind(id, Verdict::Doubtful);
+        let check = check.with("by", cut.of.to_string()).with("entry", format!("L{}", cut.entry));
+        (Some(task.address.clone()), check)
+    };
     let found = open.filter_map(|task| {
         let (cut, _) = cuts.iter().find(|(cut, by)| takes_away(cut, by, task))?;
-        let check = Check::of_kind("log-stale", Verdict::Doubtful);
-        let check = check.with("by", cut.of.to_string()).with("entry", format!("L{}", cut.entry));
-        Some((Some(task.address.clone()), check))
+        Some(said("log-stale", task, cut))
     });
-    found.collect()
+    let across = tasks.iter().filter(|task| reads_across(task)).filter_map(|task| {
+        let own = all.iter().find(|cut| cut.of == task.address)?;
+        let (cut, _) = cuts.iter().find(|(cut, _)| cut.was_made_after(own) && stands_on(tasks, task, &cut.of))?;
+        Some(said("log-read-before", task, cut))
+    });
+    found.chain(across).collect()
+}
+
+impl Cut {
+    /// Whether anything was done to the part, by what was written down.
+    pub(in crate::plan) fn is_done(&self) -> bool {
+        !self.keys.is_empty()
+    }
+
+    /// Whether the log tells of it for a later day than the first on which that other was read.
+    pub(in crate::plan) fn was_made_after(&self, read: &Self) -> bool {
+        self.date.zip(read.first).is_some_and(|(cut, read)| cut > read)
+    }
+}
+
+/// Whether what the log holds of an operation is read over what others leave, and is no size that it makes itself: a float, a clearance.
+fn reads_across(task: &Task) -> bool {
+    let makes = |part: &Option<OfPart>| matches!(part, Some(OfPart::Leaves(_) | OfPart::Opens(_)));
+    !task.request.declared().iter().any(|own| own.left.is_some() && makes(&own.part))
+}
+
+/// Whether an operation goes on from what another leaves, itself or through those that it names.
+fn stands_on(tasks: &[Task], task: &Task, of: &Address) -> bool {
+    let (mut seen, mut open): (Vec<Address>, Vec<&Task>) = (Vec::new(), vec![task]);
+    while let Some(task) = open.pop() {
+        for owner in task.named.addresses.iter().map(|at| at.value.owner()) {
+            if owner == *of {
+                return true;
+            }
+            if !seen.contains(&owner) {
+                open.extend(tasks.iter().find(|task| task.address == owner));
+                seen.push(owner);
+            }
+        }
+    }
+    false
 }
 
 /// Whether an operation takes metal off: one whose log has nothing but what an indicator reads only sets up.

@@ -1,6 +1,7 @@
 //! What is handed on of work that is not finished: by the log metal still stands there, or a later set-up of the same work takes the size
 //! further, so that the size as it was left is none to go on from. And what is handed on as it was found, which that very work cuts.
 
+use super::half;
 use super::made::made_by;
 use crate::operations::{Answer, DOUBT_PLAUSIBLE, OfPart, PartSize, SetUp, Value};
 use crate::plan::log::Logged;
@@ -16,12 +17,20 @@ const STILL_SO: &str = "form-still-so";
 /// The check of a size whose reading, as the log has it, is doubtful.
 const AS_READ: &str = "read-as-it-was";
 
+/// The check of a size that nobody measured when the work was done.
+const NOT_MEASURED: &str = "size-measured-since";
+
 /// Holds each operation against those that it names, which come before it in the group.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     let open: Vec<Option<Check>> = worked.iter().map(|(_, task, _)| handed_on(task, worked, log)).collect();
     for ((.., answer), check) in worked.iter_mut().zip(open) {
         if let Some(check) = check {
-            answer.check_of_size(check, "");
+            match check.of_every_set_up {
+                true => {
+                    answer.check(check);
+                }
+                false => answer.check_of_size(check, ""),
+            }
         }
     }
 }
@@ -35,6 +44,10 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         if handed.origin.entry().is_some() && (log.is_doubted(&owner) || is_misread(answer, handed.key)) {
             let check = Check::of_kind(AS_READ, Verdict::Doubtful).with("size", handed.means);
             return Some(check.with("by", owner.to_string()).at(at.place));
+        }
+        if half::was_not_measured(answer, handed.key) {
+            let check = Check::of_kind(NOT_MEASURED, Verdict::Doubtful).of_every_set_up().with("size", handed.means);
+            return Some(check.with("by", owner.to_string()).with("key", handed.key).at(at.place));
         }
         if let Some(left) = cut_by_itself((by, answer), handed) {
             return Some(as_found(by, handed, left).at(at.place));

@@ -249,9 +249,9 @@ impl<'a> Sheet<'a> {
         words::stamp(self.verdict(), self.set_up.map(|set_up| set_up.station))
     }
 
-    /// The verdict of the frame about its stamp: what was worked is told apart by its word alone.
+    /// The verdict of the frame about its stamp: what was worked is told apart by its word, and what of that is in doubt by its frame.
     pub(super) fn framed(&self) -> Verdict {
-        if self.is_done() { Verdict::Proven } else { self.verdict() }
+        if self.is_done() { self.verdict().min(Verdict::Doubtful) } else { self.verdict() }
     }
 
     /// Its own verdict: a failure is that of the whole operation.
@@ -296,7 +296,11 @@ impl<'a> Sheet<'a> {
 
     /// The same, not `whole` without the words that every margin has.
     pub(super) fn reason_in(&self, whole: bool) -> String {
-        if self.is_done() { words::DONE_REASON.into() } else { self.reason_of_verdict(whole) }
+        match self.doubt_of_done() {
+            Some(_) => words::doubt_of_done(&self.reason_of_verdict(whole)),
+            None if self.is_done() => words::DONE_REASON.into(),
+            None => self.reason_of_verdict(whole),
+        }
     }
 
     /// What is in doubt of a set-up that was worked already.

@@ -2,6 +2,7 @@
 
 use super::lines::Lines;
 use super::words::log as said;
+use crate::job::Address;
 use crate::plan::{Change, Log, LogEntry, Plan, Planned};
 use crate::proof::Check;
 use std::collections::BTreeSet;
@@ -20,18 +21,25 @@ pub fn none_counts(job: &str, of: &str, names: &[&str]) -> String {
     out.finish()
 }
 
+/// After a correction was taken back.
+pub fn counts_again(of: &str, n: u32) -> String {
+    let mut out = Lines::default();
+    out.hanging("", &said::counts_again(of, n));
+    out.finish()
+}
+
 /// What fails of an operation by a line that was just written, or is not finished, and how the line is put right where it was a slip.
 pub fn fails_by_it(
     (plan, planned): (&Plan, &Planned),
     failing: &[&Check<String>],
-    (job, name, entry): (String, &str, u32),
+    (told, (job, name, entry)): (&Address, (String, &str, u32)),
 ) -> String {
     let mut out = Lines::default();
     let of = planned.address.to_string();
     let fails = failing.iter().any(|check| check.unfinished.is_none());
     out.hanging("", &if fails { said::fails_by(&of, entry) } else { said::unfinished_by(&of, entry) });
     failing.iter().for_each(|check| super::check(&mut out, plan, check, 2));
-    out.hanging("", &said::slip(&job, &of, name, entry));
+    out.hanging("", &said::slip(&job, &told.to_string(), name, entry));
     out.finish()
 }
 

@@ -182,12 +182,19 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::Planned(what) => format!("not proven: it is what {what} plans, and nobody has measured it yet"),
         Why::NotMeasured => "nobody measured it; what is not measured is not reused".into(),
         Why::DoneSince(operation, entry, left) => {
-            let again = format!("read before {operation} was done ({}): measure it again", super::log::entry(*entry));
+            let again = format!(
+                "read before {operation} was done ({}): measure it again, and say when by `measured`",
+                super::log::entry(*entry)
+            );
             match left {
                 Some(left) => format!("{again}, or take what the log has of it where that is it: `found: {{of: {left}}}`"),
                 None => again,
             }
         }
+        Why::FoundBefore(operation, entry) => format!(
+            "read before {operation} was done ({}), which is not proven as it was left: see there",
+            super::log::entry(*entry)
+        ),
         Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
         Why::NotWorked(says) => format!("not judged: {says}"),
         Why::OnTheLimit => {

@@ -35,9 +35,12 @@ pub(in crate::sheet) fn as_in_log(job: &str, of: &str, name: &str) -> String {
 
 /// After a line was taken back: what nothing is known of any more.
 pub(in crate::sheet) fn none_counts(job: &str, of: &str, name: &str) -> String {
-    format!(
-        "Of {of} no {name} counts now, not the one before it either: it is as planned again, until setover log {job} \"{of}\" {name}=\"SIZE\""
-    )
+    format!("Of {of} no {name} counts now: it is as planned again, until setover log {job} \"{of}\" {name}=\"SIZE\"")
+}
+
+/// After a correction was taken back: what it corrected counts.
+pub(in crate::sheet) fn counts_again(of: &str, n: u32) -> String {
+    format!("Of {of} {} counts again, in whose place it stood", entry(n))
 }
 
 /// Over what fails by a line that was just written.
