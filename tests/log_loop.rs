@@ -431,9 +431,46 @@ fn shims_written_one_by_one_are_those_and_no_others() {
     let second = SHIM[SHIM.find("  - part").expect("a part")..].replace("idler shaft", "layshaft");
     let bench = Bench::of(&format!("{SHIM}{second}"));
     let chosen =
-        |at: usize| bench.plan()["operations"][at]["choices"][0]["chosen"].as_str().expect("a pack").to_owned();
+        |at: usize| bench.plan()["operations"][at]["choices"]["pack"]["chosen"].as_str().expect("a pack").to_owned();
     let free = chosen(1);
     assert!(free.contains("0.100"), "{free}");
     bench.log(&["idler shaft/shim", "pack_thickness=0.270 0.100 0.100 0.100 0.100 mm", "with=micrometer"]);
     assert!(!chosen(1).contains("0.100"), "{}", chosen(1));
+}
+
+/// What a line says beside its figures is shown with it; and a log that was carried over another system is the same log.
+#[test]
+fn a_line_is_shown_whole_and_stays_itself_with_other_line_ends() {
+    let bench = Bench::of(TURN);
+    let said = bench.log(&[TURNED, "diameter_after=23.97 ± 0.004 mm", "at=60 degC", "gauge-at=20 degC"]);
+    assert!(said.contains("at 60 °C") && said.contains("the gauge at 20 °C"), "{said}");
+    let said = bench.log(&[TURNED, "note=finished", "set-up=1.1", "from=09:00", "to=10:30"]);
+    assert!(said.contains("set-up 1.1, from 09:00, to 10:30"), "{said}");
+    let refused = bench.run(&["log", "job.yaml", TURNED, "note=x", "sum=5"]);
+    assert_eq!(refused.status.code(), Some(2));
+    let file = bench.path().join("job.log.yaml");
+    let plan = bench.plan().to_string();
+    let text = std::fs::read_to_string(&file).expect("a log").replace('\n', "\r\n");
+    std::fs::write(&file, text).expect("written");
+    assert_eq!(bench.plan().to_string(), plan);
+    bench.log(&[TURNED, "note=more"]);
+    assert_eq!(bench.plan().to_string(), plan);
+}
+
+/// A figure that goes on from another job is explained with that job beside it.
+#[test]
+fn a_figure_of_two_jobs_is_explained_with_both() {
+    let bench = Bench::of(
+        &FIT.replace("shaft: {size: 24.962 mm, with: micrometer}", "shaft: {of: pump drive shaft/turn/diameter_after}"),
+    );
+    bench.write(
+        "turned.yaml",
+        &TURN.replace("23.95 .. 24.00", "24.95 .. 24.97").replace("24.60", "25.60").replace("24.6 mm", "25.6 mm"),
+    );
+    let asked = ["why", "job.yaml", "outrigger bush/fit-up/clearance"];
+    let alone = bench.run(&asked);
+    assert_ne!(alone.status.code(), Some(0));
+    assert!(String::from_utf8_lossy(&alone.stderr).contains("--beside"));
+    let both = bench.said(&[&asked[..], &["--beside", "turned.yaml"]].concat());
+    assert!(both.contains("pump drive shaft/turn/diameter_after"), "{both}");
 }

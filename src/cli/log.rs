@@ -297,6 +297,10 @@ impl LogArguments {
         let mut typed: Vec<_> = ["part", "operation"].map(|key| argument(inputs, key, &of.to_string())).into();
         for word in &self.words {
             match word.split_once('=') {
+                Some((key, _)) if OWN.contains(&key.trim()) => {
+                    let says = format!("`{}` is given by the log itself: leave it out", key.trim());
+                    inputs.problems.push(Problem::new(None, says));
+                }
                 Some((key, value)) => {
                     typed.push(argument(inputs, &key_of(key), word));
                     keys.push((key_of(key), value.trim().to_owned()));
@@ -346,6 +350,9 @@ impl LogArguments {
     }
 }
 
+/// Keys that the log gives itself.
+const OWN: [&str; 2] = ["n", "sum"];
+
 /// One entry of a file; its day and who measured go before those of the command line.
 fn new_line(item: &Node, frame: &NewLine, inputs: &mut Inputs) -> Option<NewLine> {
     let mut line = NewLine { of: None, keys: Vec::new(), typed: Vec::new(), ..frame.clone() };
@@ -365,7 +372,7 @@ fn new_line(item: &Node, frame: &NewLine, inputs: &mut Inputs) -> Option<NewLine
                 Ok(date) => line.date = Some(date),
                 Err(says) => inputs.problems.push(Problem::new(place, says)),
             },
-            "n" | "sum" => {
+            own if OWN.contains(&own) => {
                 inputs.problems.push(Problem::new(place, format!("`{key}` is given by the log itself: leave it out")));
             }
             _ => line.keys.push((key_of(key), value)),

@@ -20,6 +20,9 @@ pub(super) struct WhyArguments {
     /// several have it. Left out, all values are named.
     #[arg(value_name = "[PART/OPERATION/]VALUE")]
     value: Option<String>,
+    /// A job that is worked with it, whose operations it names; may be given several times.
+    #[arg(long, value_name = "JOB")]
+    beside: Vec<PathBuf>,
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: Format,
@@ -29,7 +32,8 @@ pub(super) struct WhyArguments {
 
 pub(super) fn run(arguments: &WhyArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.look.units);
-    let plans = inputs.jobs(std::slice::from_ref(&arguments.job), arguments.look.shop.as_deref());
+    let jobs: Vec<PathBuf> = std::iter::once(&arguments.job).chain(&arguments.beside).cloned().collect();
+    let plans = inputs.jobs(&jobs, arguments.look.shop.as_deref());
     let texts = inputs.texts.clone();
     let plans = inputs.settle(plans)?;
     let Some(plan) = plans.first() else { return Ok(ExitCode::SUCCESS) };

@@ -146,7 +146,7 @@ fn unknown_owner(need: &At<Address>, tasks: &[Task], places: &HashMap<&Address, 
     let known: Vec<String> = tasks.iter().map(|task| task.address.to_string()).collect();
     let names = near(&owner.to_string(), known.iter().map(String::as_str));
     let says = format!(
-        "no operation of this job has the address `{owner}`; {names}; one of another job is known where both jobs are given"
+        "no operation of this job has the address `{owner}`; {names}; one of another job is known where both jobs are given (`why`: --beside JOB)"
     );
     Some(Problem::new(need.place, says))
 }

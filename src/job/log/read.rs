@@ -327,7 +327,7 @@ fn rows(bytes: &[u8]) -> Vec<Row<'_>> {
             to_here.update(before);
             to_here.finalize() == said
         });
-        sum.update(text);
+        super::sum::fed(&mut sum, text);
         let bare = text.trim_ascii();
         if !bare.is_empty() && !bare.starts_with(b"#") {
             rows.push(Row { number, text, sum: held, whole: text.ends_with(b"\n") });

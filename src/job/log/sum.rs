@@ -16,10 +16,23 @@ pub(super) fn parted(line: &[u8]) -> Option<(&[u8], u32)> {
     Some((before, u32::from_str_radix(digits, 16).ok()?))
 }
 
+/// Feeds bytes to a sum, each end of a line as this program writes it: a log that was carried over another system is the same log.
+pub(super) fn fed(sum: &mut crc32fast::Hasher, bytes: &[u8]) {
+    for line in bytes.split_inclusive(|byte| *byte == b'\n') {
+        match line.strip_suffix(b"\r\n") {
+            Some(bare) => {
+                sum.update(bare);
+                sum.update(b"\n");
+            }
+            None => sum.update(line),
+        }
+    }
+}
+
 /// A line without its last brace, with the sum over what was written before it put behind it.
 pub(super) fn with_sum(old: &[u8], open: &str) -> String {
     let mut sum = crc32fast::Hasher::new();
-    sum.update(old);
+    fed(&mut sum, old);
     sum.update(open.as_bytes());
     format!("{open}, sum: {:08x}}}\n", sum.finalize())
 }

@@ -107,6 +107,11 @@ fn row(entry: &LogEntry) -> Vec<String> {
     let mut says: Vec<String> =
         entry.values.iter().map(|(name, typed)| format!("{} {}", name.value, typed.value)).collect();
     says.extend(entry.with.as_ref().map(|with| said::with(&with.value)));
+    says.extend(entry.at.as_ref().map(|at| said::at(at.value)));
+    says.extend(entry.gauge_at.as_ref().map(|at| said::gauge_at(at.value)));
+    says.extend(entry.set_up.as_ref().map(|set_up| said::set_up(&set_up.value)));
+    says.extend(entry.from.map(|from| format!("from {from}")));
+    says.extend(entry.to.map(|to| format!("to {to}")));
     says.extend(entry.corrects.as_ref().map(|at| said::corrects(at.value)));
     says.extend(entry.withdraws.as_ref().map(|at| said::withdraws(at.value)));
     says.extend(entry.note.clone());

@@ -2,6 +2,7 @@
 
 use crate::plan::{Change, ChangeKind};
 use crate::plan::{LogFault, LogFaultKind};
+use crate::quantity::{Celsius, Quantity};
 
 /// Of a log without entries.
 pub(in crate::sheet) const NOTHING: &str = "Nothing is in the log of this job.";
@@ -41,6 +42,21 @@ pub(in crate::sheet) fn none_counts(job: &str, of: &str, name: &str) -> String {
 /// After a correction was taken back: what it corrected counts.
 pub(in crate::sheet) fn counts_again(of: &str, n: u32) -> String {
     format!("Of {of} {} counts again, in whose place it stood", entry(n))
+}
+
+/// How warm the part was.
+pub(in crate::sheet) fn at(warm: Celsius) -> String {
+    format!("at {} °C", warm.number())
+}
+
+/// How warm the gauge was.
+pub(in crate::sheet) fn gauge_at(warm: Celsius) -> String {
+    format!("the gauge at {} °C", warm.number())
+}
+
+/// The set-up that it tells of.
+pub(in crate::sheet) fn set_up(name: &str) -> String {
+    format!("set-up {name}")
 }
 
 /// Over what fails by a line that was just written.
