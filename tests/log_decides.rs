@@ -89,3 +89,23 @@ fn what_was_measured_since_is_decided_by_that() {
     let (decision, why) = of(" measured: 2026-12-05,");
     assert!(!why.contains("was done"), "{decision}: {why}");
 }
+
+/// What is typed on a page for a screen belongs to the plan that printed it; and one reading of a turn is no turn.
+#[test]
+fn a_page_keeps_what_is_typed_for_its_own_plan() {
+    let bench = Bench::of(include_str!("../examples/set-true.yaml"));
+    let page = || {
+        bench.said(&["sheets", "job.yaml", "--format", "html", "-o", "page.html", "--force"]);
+        std::fs::read_to_string(bench.path().join("page.html")).expect("a page")
+    };
+    let key = |page: &str| {
+        page.split("data-key=\"").nth(1).and_then(|rest| rest.split('"').next()).expect("a key").to_owned()
+    };
+    let before = page();
+    assert_eq!(key(&before), key(&page()));
+    let blanks = before.split("data-log=\"tir_after\"").skip(1);
+    let blanks: Vec<&str> = blanks.map(|rest| rest.split('>').next().expect("a tag")).collect();
+    assert!(blanks.len() > 4 && blanks.iter().all(|blank| blank.contains(" data-all")), "{blanks:?}");
+    bench.log(&["pump shaft/set-true", "tir_after=0.002 0.001 -0.001 -0.003 -0.004 -0.002 0.001 0.002 mm"]);
+    assert_ne!(key(&before), key(&page()));
+}

@@ -14,6 +14,7 @@ const SHIM: &str = include_str!("../examples/shim.yaml");
 const FIT: &str = include_str!("../examples/fit-up.yaml");
 const SEAT: &str = include_str!("../examples/spot-face.yaml");
 const REAM: &str = include_str!("../examples/ream-bush.yaml");
+const INSERT: &str = include_str!("../examples/thread-insert.yaml");
 const LAP: &str = include_str!("../examples/lap.yaml");
 
 /// A job in a folder of its own.
@@ -140,6 +141,7 @@ fn work_that_is_written_down_by_half_is_not_proven() {
     for (job, of, half, whole) in [
         (TURN, TURNED, "length_cut=22.0 ± 0.02 mm", "diameter_after=23.97 ± 0.004 mm"),
         (POLISH, "pump shaft/polish-seal", "finish=Ra 0.5 um", "diameter_after=24.930 ± 0.004 mm"),
+        (INSERT, "timing chest/thread-insert", "set_down=0.5 ± 0.05 mm", "drilled_depth=14.0 ± 0.1 mm"),
     ] {
         let bench = Bench::of(job);
         bench.log(&[of, half]);

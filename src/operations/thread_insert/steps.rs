@@ -248,7 +248,7 @@ impl Case<'_> {
             let old = found(self.present_depth.as_ref());
             all.extend(old.map(|old| with(kit::blank("old-depth", Some(old), None), Gauge::Depth)));
             let left = kit::blank("depth-left", None, super::left::asked(answer, DRILLED_DEPTH.key));
-            all.push(with(left.also_left_as(&DRILLED_DEPTH), Gauge::Depth));
+            all.push(with(left.wanted_as(&DRILLED_DEPTH), Gauge::Depth));
         }
         all
     }

@@ -57,19 +57,21 @@ fn asks(set_up: &SetUp, key: &str) -> bool {
     set_up.blanks.iter().any(|blank| blank.log.is_some_and(|left| left.key == key))
 }
 
-/// The sizes of which the log has nothing though it has others of the same set-up: the first that it is done for, and what must be
-/// known beside it. Each with its set-up.
+/// The sizes of which the log has nothing though the set-up is done by it: the first that it is done for, and what must be known beside
+/// that. Each with its set-up.
 fn unmeasured(answer: &Answer) -> Vec<(usize, &'static str)> {
     let is_left = |key: &str| answer.value(key).is_some_and(|value| value.origin.entry().is_some());
-    let of_one = |(at, set_up): (usize, &SetUp)| {
+    let done = done_by(&answer.set_ups, |key| is_left(key).then_some(0));
+    let of_one = |((at, set_up), done): ((usize, &SetUp), Option<u32>)| {
         let lines: Vec<_> = set_up.blanks.iter().filter_map(|blank| blank.log).collect();
-        let is_done = set_up.told.is_some() || lines.iter().any(|line| line.closes && is_left(line.key));
-        let first = lines.iter().find(|line| line.closes).map(|line| line.key);
+        // Work that a later size closes is done for that one; what must be known of it all the same is wanted.
+        let is_own = set_up.told.is_some() || lines.iter().any(|line| line.closes && is_left(line.key));
+        let first = lines.iter().find(|line| line.closes && is_own).map(|line| line.key);
         let wanted = lines.iter().filter(|line| line.is_wanted || Some(line.key) == first).map(|line| line.key);
-        let open: Vec<_> = wanted.filter(|key| is_done && !is_left(key)).map(|key| (at, key)).collect();
+        let open: Vec<_> = wanted.filter(|key| done.is_some() && !is_left(key)).map(|key| (at, key)).collect();
         open
     };
-    answer.set_ups.iter().enumerate().flat_map(of_one).collect()
+    answer.set_ups.iter().enumerate().zip(done).flat_map(of_one).collect()
 }
 
 /// Whether a size is handed on as it was planned though the work that makes it is written down as done.

@@ -55,8 +55,9 @@ pub(super) fn document(title: &str, language: &str, sheets: &[Sheet]) -> String 
         "<!DOCTYPE html>\n<html lang=\"{language}\">\n<head>\n<meta charset=\"utf-8\">\n<title>{name}</title>\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">\n\
-         <style>\n{STYLE}@page {{ size: {}; margin: 0 }}\n</style>\n</head>\n<body data-key=\"{name}\">\n<div class=\"screen\">\n",
-        paper(sheets)
+         <style>\n{STYLE}@page {{ size: {}; margin: 0 }}\n</style>\n</head>\n<body data-key=\"{name} {:08x}\">\n<div class=\"screen\">\n",
+        paper(sheets),
+        state_of(sheets)
     );
     contents(&mut out, &name, sheets);
     out.push_str("<main>\n");
@@ -72,6 +73,16 @@ pub(super) fn document(title: &str, language: &str, sheets: &[Sheet]) -> String 
     }
     let _ = write!(out, "</div>\n<script>\n{SCRIPT}</script>\n</body>\n</html>\n");
     out
+}
+
+/// A sum over how each sheet stands: what was typed on a page belongs to the plan that printed it, and stands on none of another.
+fn state_of(sheets: &[Sheet]) -> u32 {
+    let mut sum = crc32fast::Hasher::new();
+    for text in sheets.iter().flat_map(|sheet| [&sheet.id, &sheet.address, &sheet.reason, &sheet.facts]) {
+        sum.update(text.as_bytes());
+        sum.update(b"\n");
+    }
+    sum.finalize()
 }
 
 /// The paper of the pages.
