@@ -212,3 +212,21 @@ parts:
     assert!(!scroll.contains("0.001 mm"), "{scroll}");
     assert!(words("in: four-jaw").contains("opposite ones"));
 }
+
+/// The angle between face and axis stands in the metal: where the two lean apart no tap makes both run true, whichever way each leans. 0.110
+/// over 40 is 0.220 over a face of 80, which reads 0.020: 0.200 stays.
+#[test]
+fn no_tap_makes_a_crooked_body_straight() {
+    let job = include_str!("../examples/set-true.yaml");
+    let square = |far: &str, face: &str| {
+        let more = format!(
+            "second: {{apart: 40 mm, jaw-readings: {far}}}, face-readings: {face}, face-diameter: 80 mm, square-within: 0.02 mm"
+        );
+        let more: String = more.replace(", face", "\n          face").replace(", square", "\n          square");
+        let job = with(job, "          true-within:", &format!("          {more}\n          true-within:"));
+        verdict(first(&in_shop(&job)), "square-enough")
+    };
+    assert_eq!(square("0 -0.10 -0.25 -0.15 mm", "0 0.012 0.020 0.008 mm"), Verdict::Fails);
+    // The far plane reads as the near one: the axis is true, and the face can be tapped to it.
+    assert_eq!(square("0 -0.019 -0.036 -0.018 mm", "0 0.006 0.010 0.004 mm"), Verdict::Proven);
+}

@@ -2,10 +2,10 @@
 
 use super::circle::{at_the_jaws, centre, larger, nothing_left, spread_as_read, spread_of};
 use super::keys::{JAWS, SetTrue};
-use super::names::{FACE_AFTER, TILT, TILT_RIM, TILT_TOWARDS};
+use super::names::{FACE_AFTER, LEAN, TILT, TILT_RIM, TILT_TOWARDS};
 use crate::handbook::form::truing::{at_diameter, read_in_a_turn};
 use crate::operations::{Answer, Bench, OfRow};
-use crate::proof::{Check, Keep, Refusal, Verdict, Worked};
+use crate::proof::{Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Shift};
 use crate::shop::Gauge;
 
@@ -44,6 +44,30 @@ impl SetTrue {
             // Nothing is wrong before the face was tapped: it is read again after it.
             let check = if planned { check.not_worse_than(Verdict::Doubtful) } else { check };
             answer.check(check.at(square.place));
+        }
+        Ok(())
+    }
+
+    /// Can face and axis both run true? Whatever was tapped, the angle between them stands in the metal: with the axis true the face reads at
+    /// the rim what the two lean apart, which is no less than what one leans more than the other.
+    pub(super) fn of_one_body(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "square-enough";
+        let (Some(second), Some(at), Some(square)) = (&self.second, &self.face_diameter, &self.square_within) else {
+            return Ok(());
+        };
+        let recorded = |key: &str, answer: &Answer| answer.value(key).and_then(|value| value.figure().worked::<Mm>());
+        let both = recorded(LEAN.key, answer).zip(recorded(TILT_RIM.key, answer));
+        let Some((lean, rim)) = both.filter(|_| bench.left(&FACE_AFTER).is_ok_and(|left| left.is_none())) else {
+            return Ok(());
+        };
+        let outside = self.face_outside.as_ref().map_or_else(|| at.into(), Worked::from);
+        let by_axis = at_diameter(&lean, &(&second.apart).into(), &outside)?;
+        let sign = if by_axis.number() < rim.number() { -1.0 } else { 1.0 };
+        let source = Source::fixed("one body has one angle between face and axis", Mark::Derived);
+        let stays = Worked::sum(&[(sign, &by_axis), (-sign, &rim)], 0.0, "what one of the two leans more", source);
+        let check = Check::judge(ID, &stays, Keep::AtMost, &square.into(), bench.guard()).about(TILT_RIM.key);
+        if !check.is_proven() {
+            answer.check(check.at(square.place)).remedy(Words::of("face-it-in-this-hold"));
         }
         Ok(())
     }

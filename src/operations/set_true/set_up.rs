@@ -30,6 +30,7 @@ impl SetTrue {
         answer.picture = Some(self.polar(answer, &centre, (&moves, shims.as_ref())));
         self.face(bench, answer)?;
         self.second_plane(bench, answer, &centre)?;
+        self.of_one_body(bench, answer)?;
         self.clears_the_bed(bench, answer)?;
         self.the_set_up(bench, answer, (&moves, shims.as_ref()))
     }
@@ -74,6 +75,9 @@ impl SetTrue {
         }
         if self.second.is_some() {
             set_up.step("tap-the-far-end");
+        }
+        if answer.value(TILT.key).is_some() || self.second.is_some() {
+            set_up.step("read-anew-once-tapped");
         }
         match () {
             () if !moves.is_empty() => {
