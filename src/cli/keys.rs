@@ -17,7 +17,7 @@ use std::process::ExitCode;
 
 #[derive(clap::Args)]
 pub(super) struct KeysArguments {
-    /// An operation, `job`, `part` or `shop`; left out, what there is.
+    /// An operation, `job`, `part` or `shop`, or what stands under one, as in `lathe`; left out, what there is.
     #[arg(value_name = "WHAT")]
     what: Option<String>,
     /// The units of the examples; left out, those of `shop.yaml` in this folder, else metric.
