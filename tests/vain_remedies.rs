@@ -130,10 +130,7 @@ fn a_step_is_told_in_divisions_of_its_dial() {
             .and_then(|rest| rest.split(" div back").next())
             .unwrap_or_else(|| panic!("{text}"));
         let divisions = told.rsplit(' ').next().unwrap();
-        assert!(
-            text.contains(&format!("spring: top slide")) && text.contains(&format!("({divisions} div)")),
-            "{told}: {text}"
-        );
+        assert!(text.contains("spring: top slide") && text.contains(&format!("({divisions} div)")), "{told}: {text}");
     }
 }
 
