@@ -4,7 +4,7 @@ use super::circle::ByShims;
 use super::jaws::Move;
 use super::keys::{JAWS, SetTrue};
 use super::least::is_moved;
-use super::names::{AFTER, ECCENTRICITY, FACE_AFTER, MOVE_FIRST, MOVE_SECOND, SECOND_AFTER, TILT, WITHIN};
+use super::names::{AFTER, ECCENTRICITY, FACE_AFTER, LEAN, MOVE_FIRST, MOVE_SECOND, SECOND_AFTER, TILT, WITHIN};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::Limits;
@@ -73,10 +73,12 @@ impl SetTrue {
         if answer.value(TILT.key).is_some() {
             set_up.step(of_hold("tap-the-face", "tap-the-face-on-the-plate"));
         }
-        if self.second.is_some() {
+        // An axis that runs off by no more than its readings are sure of is not tapped.
+        let leans = answer.value(LEAN.key).is_some_and(|lean| lean.number > lean.plus_minus);
+        if leans {
             set_up.step("tap-the-far-end");
         }
-        if answer.value(TILT.key).is_some() || self.second.is_some() {
+        if answer.value(TILT.key).is_some() || leans {
             set_up.step("read-anew-once-tapped");
         }
         match () {
