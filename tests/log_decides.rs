@@ -69,6 +69,9 @@ fn what_is_doubtful_in_the_plan_is_not_reused() {
     if sure.0 == "proven" {
         assert_eq!(sure.1.0, "reuse");
     }
+    // A trial pack that leaves it wrong is changed: nobody buys a shaft for that.
+    let trial = decided("float_left=0.36 ± 0.01 mm");
+    assert_eq!(trial.1.0, "put-right-doubtful", "{trial:?}");
 }
 
 /// What was measured again after the work is what is there now.

@@ -363,6 +363,7 @@ fn what_a_line_breaks_elsewhere_is_told_at_once() {
     bench.log(&["pump end case/ream-bush", "finish_bore=16.022 ± 0.004 mm"]);
     let said = bench.log(&[TURNED, "diameter_after=15.930 ± 0.003 mm", "--corrects", "L1"]);
     assert!(said.contains("By L3 pump end case/ream-bush fails"), "{said}");
+    assert!(bench.said(&["plan", "job.yaml"]).contains("fails (L3)"), "the line that broke it");
     assert!(said.contains("\"pump drive shaft/turn\" diameter_after"), "{said}");
 }
 

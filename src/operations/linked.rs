@@ -190,12 +190,17 @@ const APART_OF: Source = Source::fixed("one gap worked in two ways", Mark::Deriv
 /// A gap as it was written down, to be held against another figure of it: worth no less than what the shop reads such a gap with. A reading
 /// that is called coarser would agree with whatever is wrong.
 pub(super) fn as_sure_as_read(bench: &Bench, left: &Worked<Shift>) -> Result<Worked<Shift>, Refusal> {
-    let finest = super::readings::finest_doubt(bench, left.number().abs(), Gauge::Indicator)?;
-    if left.plus_minus() <= finest {
+    let counts = held_with(bench, left.number(), left.plus_minus())?;
+    if left.plus_minus() <= counts {
         return Ok(left.clone());
     }
     let bare = left.nominal("held against another figure of it, with the least doubt that a reading here has");
-    Ok(bare.with_doubt(Cause::Named("what such a gap is read with"), finest))
+    Ok(bare.with_doubt(Cause::Named("what such a gap is read with"), counts))
+}
+
+/// The doubt with which a reading of a gap is held against another figure of it.
+pub(super) fn held_with(bench: &Bench, gap: f64, doubt: f64) -> Result<f64, Refusal> {
+    Ok(doubt.min(super::readings::finest_doubt(bench, gap.abs(), Gauge::Indicator)?))
 }
 
 /// How far two figures of one gap lie apart, without the sign: within the doubt of that they are one.

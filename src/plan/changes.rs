@@ -91,6 +91,22 @@ impl<'a> Causes<'a> {
     }
 }
 
+impl<'a> Causes<'a> {
+    /// The cause of a verdict that was good still when its own line was written: a line of the same log behind that, up the needs of the
+    /// operation, where there is one.
+    fn last(&self, address: &'a Address, own: Option<Cause>) -> Option<Cause> {
+        let (entry, job) = own?;
+        let (mut seen, mut open) = (HashSet::from([address]), vec![address]);
+        let mut last = entry;
+        while let Some(at) = open.pop() {
+            let other = self.entries.get(at).filter(|other| other.1 == job && at != address);
+            last = other.map_or(last, |other| last.max(other.0));
+            open.extend(self.needs.get(at).into_iter().flatten().copied().filter(|at| seen.insert(*at)));
+        }
+        Some((last, job))
+    }
+}
+
 /// The operations of all jobs, in the order of the files.
 fn operations(plans: &[Plan]) -> impl Iterator<Item = &Planned> {
     plans.iter().flat_map(|plan| &plan.operations)
@@ -197,7 +213,8 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
             let worse = worse(was, planned).into_iter().filter(|(id, ..)| !stops || is_made(planned, id));
             all.extend(worse.map(|(id, old, new)| {
                 let ends = (planned.address.value(id).to_string(), old.to_owned(), new.text().to_owned());
-                causes.change(ChangeKind::Check, ends, causes.of_check(planned, id).or(cause))
+                let own = causes.of_check(planned, id).or(cause);
+                causes.change(ChangeKind::Check, ends, causes.last(&planned.address, own))
             }));
         }
         for check in &planned.answer.checks {

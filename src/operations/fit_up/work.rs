@@ -136,7 +136,8 @@ impl FitUp {
             GaugeUsed { name: Fact::named("both-gauges"), doubt: Some(cold.clearance.plus_minus()), read_before: true };
         // Further from what bore and shaft gave than both are worth, one of the readings is wrong.
         let read = clearance::clearance(&cold.bore, &cold.shaft)?;
-        let near = read.plus_minus().hypot(cold.clearance.plus_minus()) * bench.guard() / 2.0;
+        let gauged = linked::held_with(bench, cold.clearance.number(), cold.clearance.plus_minus())?;
+        let near = read.plus_minus().hypot(gauged) * bench.guard() / 2.0;
         let hold = HoldPoint::of(CLEARANCE.key, 1, gauge, bench.guard());
         let hold = hold.between(read.number() - near, read.number() + near).then("else-nothing-goes-together");
         set_up.hold_at(Words::of("write-it-down"), hold);

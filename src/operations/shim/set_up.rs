@@ -9,7 +9,7 @@ use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::State;
 use crate::operations::kit::{self, mm};
 use crate::operations::linked::{self, Linked};
-use crate::operations::{Answer, Bench, Drawer, GaugeUsed, HoldPoint, Pack, PackLink, Picture, Pull, SetUp, Station};
+use crate::operations::{Answer, Bench, Drawer, HoldPoint, Pack, PackLink, Picture, Pull, SetUp, Station};
 use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -111,11 +111,11 @@ impl Shim {
         set_up.step("dry-without-shims");
         let gauge = kit::gauge_used(bench, bare.float.number().abs(), Gauge::Indicator, false);
         // Further from what was planned than both are worth, a link is missing or a reading is wrong.
-        let near = |planned: &Worked<Shift>, gauge: &GaugeUsed| {
-            let near = planned.plus_minus().hypot(gauge.doubt.unwrap_or(0.0)) * bench.guard() / 2.0;
+        let near = |planned: &Worked<Shift>, doubt: f64| {
+            let near = planned.plus_minus().hypot(doubt) * bench.guard() / 2.0;
             (planned.number() - near, planned.number() + near)
         };
-        let (least, most) = near(&bare.float, &gauge);
+        let (least, most) = near(&bare.float, gauge.doubt.unwrap_or(0.0));
         let before = HoldPoint::of(BARE.key, READINGS, gauge, bench.guard()).then("outside-work-again");
         set_up.hold_at(Words::of("measure-both-ways"), before.between(least, most));
         set_up.step(if pack.number() > 0.0 { "lay-the-pack" } else { "lay-none" });
@@ -125,7 +125,7 @@ impl Shim {
         let is_float = left.number() >= 0.0;
         if is_float {
             let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
-            let (least, most) = near(left, &gauge);
+            let (least, most) = near(left, linked::held_with(bench, left.number(), gauge.doubt.unwrap_or(0.0))?);
             let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard()).then("outside-work-again");
             set_up.hold_at(Words::of("measure-again"), after.between(least, most));
         }

@@ -109,7 +109,9 @@ impl<'a> Work<'a> {
             let outside = leaves_outside(planned, row.found.as_ref(), &row.limits);
             let less = mends_less(planned, row.found.as_ref(), &row.limits);
             why.extend(less.map(|(worn, unit)| Why::TakesOffLess(planned.word.clone(), worn, unit)));
-            let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict);
+            // What is not finished goes on: nothing is lost by what it left so far.
+            let most = if planned.answer.is_unfinished() { Verdict::Doubtful } else { Verdict::Fails };
+            let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict.min(most));
             let other = planned_by_another(planned, row.found.as_ref());
             why.extend(other.map(|(reading, unit)| Why::PlannedBy(planned.word.clone(), reading, unit)));
             let mends = if less.is_some() || other.is_some() { mends.max(Verdict::Doubtful) } else { mends };

@@ -13,7 +13,7 @@ const ID: &str = "size-written-down";
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     for (_, task, answer) in worked.iter_mut() {
         told(task, answer, log);
-        for (at, key) in unmeasured(answer) {
+        for (at, key) in unmeasured(task, answer) {
             let Some(means) = answer.value(key).map(|value| value.means) else { continue };
             let check = Check::of_kind(ID, Verdict::Doubtful).with("size", means).with("key", key);
             if let Some(set_up) = answer.set_ups.get_mut(at) {
@@ -59,7 +59,9 @@ fn asks(set_up: &SetUp, key: &str) -> bool {
 
 /// The sizes of which the log has nothing though the set-up is done by it: the first that it is done for, and what must be known beside
 /// that. Each with its set-up.
-fn unmeasured(answer: &Answer) -> Vec<(usize, &'static str)> {
+fn unmeasured(task: &Task, answer: &Answer) -> Vec<(usize, &'static str)> {
+    let declared = task.request.declared();
+    let gauge = |key: &str| declared.iter().find(|own| own.key == key).and_then(|own| own.left).map(|left| left.gauge);
     let is_left = |key: &str| answer.value(key).is_some_and(|value| value.origin.entry().is_some());
     let done = done_by(&answer.set_ups, |key| is_left(key).then_some(0));
     let of_one = |((at, set_up), done): ((usize, &SetUp), Option<u32>)| {
@@ -67,6 +69,10 @@ fn unmeasured(answer: &Answer) -> Vec<(usize, &'static str)> {
         // Work that a later size closes is done for that one; what must be known of it all the same is wanted.
         let is_own = set_up.told.is_some() || lines.iter().any(|line| line.closes && is_left(line.key));
         let first = lines.iter().find(|line| line.closes && is_own).map(|line| line.key);
+        // One that is read of the same thing, further on, stands in its place.
+        let further =
+            |key: &str| lines.iter().any(|line| line.closes && is_left(line.key) && gauge(line.key) == gauge(key));
+        let first = first.filter(|key| !further(key));
         let wanted = lines.iter().filter(|line| line.is_wanted || Some(line.key) == first).map(|line| line.key);
         let open: Vec<_> = wanted.filter(|key| done.is_some() && !is_left(key)).map(|key| (at, key)).collect();
         open
@@ -78,5 +84,10 @@ fn unmeasured(answer: &Answer) -> Vec<(usize, &'static str)> {
 pub(in crate::plan) fn was_not_measured(answer: &Answer, key: &str) -> bool {
     let is_left = |key: &str| answer.value(key).is_some_and(|value| value.origin.entry().is_some());
     let done = done_by(&answer.set_ups, |key| is_left(key).then_some(0));
-    !is_left(key) && answer.set_ups.iter().zip(done).any(|(set_up, done)| done.is_some() && asks(set_up, key))
+    // A piston or a shim is as it lies in its drawer, whatever was cut for it.
+    let is_made = |set_up: &SetUp| {
+        let mut lines = set_up.blanks.iter().filter_map(|blank| blank.log);
+        lines.any(|line| line.key == key && (line.closes || line.is_wanted))
+    };
+    !is_left(key) && answer.set_ups.iter().zip(done).any(|(set_up, done)| done.is_some() && is_made(set_up))
 }

@@ -106,7 +106,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     tubes::check(worked);
     least::check(worked);
     outsides::check(worked);
-    unfinished::check(worked, log);
     half::check(worked, log);
+    unfinished::check(worked, log);
     ways::check(worked);
 }
