@@ -99,7 +99,7 @@ fn what_was_found_is_shown_where_its_limit_is_missing() {
 fn a_float_is_judged_as_it_was_left_where_it_was_shimmed_by_that_reading() {
     let job = |found: &str| {
         format!(
-            "job: j\nshop: shop.yaml\nparts:\n  - part: pump\n    inspect:\n      - {{feature: float, found: {found}, service: 0.05 to 0.2 mm, remedies: [shim]}}\n    operations:\n      - shim: {{float: 0.08 to 0.15 mm, float-found: {{size: 0.43 ± 0.008 mm, with-pack: 0 mm}}}}\n"
+            "job: j\nshop: shop.yaml\nparts:\n  - part: pump\n    inspect:\n      - {{feature: float, found: {found}, service: 0.05 to 0.2 mm, remedies: [shim]}}\n    operations:\n      - shim: {{float: 0.08 to 0.15 mm, float-found: {{size: 0.62 ± 0.008 mm, with-pack: 0 mm}}}}\n"
         )
     };
     let decided = |found: &str, left: &str| -> Value {
@@ -110,15 +110,21 @@ fn a_float_is_judged_as_it_was_left_where_it_was_shimmed_by_that_reading() {
             let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
             command.current_dir(folder.path()).args(words).output().unwrap()
         };
-        let log = run(&["log", "job.yaml", "pump/shim", &format!("float_left={left} ± 0.008 mm")]);
+        let log = run(&[
+            "log",
+            "job.yaml",
+            "pump/shim",
+            "pack_thickness=0.50 ± 0.004 mm",
+            &format!("float_left={left} ± 0.008 mm"),
+        ]);
         assert!(log.status.success(), "{}", String::from_utf8_lossy(&log.stderr));
         let decided: Value = serde_json::from_slice(&run(&["decide", "job.yaml", "--format", "json"]).stdout).unwrap();
         decided["rows"].as_array().unwrap().iter().find(|row| row["feature"] == "float").unwrap().clone()
     };
-    let good = decided("0.43 ± 0.008 mm", "0.12 mm");
+    let good = decided("0.62 ± 0.008 mm", "0.12 mm");
     assert_eq!((&good["decision"], &good["as_left"], &good["found"]), (&"reuse".into(), &true.into(), &0.12.into()));
-    let loose = decided("0.43 ± 0.008 mm", "0.30 mm");
+    let loose = decided("0.62 ± 0.008 mm", "0.30 mm");
     assert_ne!(loose["decision"], "reuse", "{loose}");
-    let other = decided("0.44 ± 0.008 mm", "0.12 mm");
+    let other = decided("0.63 ± 0.008 mm", "0.12 mm");
     assert_eq!((&other["decision"], &other["as_left"]), (&"measure".into(), &false.into()), "{other}");
 }

@@ -176,7 +176,9 @@ fn what_its_own_sheet_cannot_mend_fails_far_out() {
                 assert!(now >= last, "{of} {beyond}: {plan}");
                 assert_eq!(
                     now,
-                    [0, 1, 2][usize::from(beyond > 0.0) + usize::from(beyond > 1.0)],
+                    // Of an insert the depth of its hole is not in the log: done by half, it is doubtful at the best.
+                    [0, 1, 2][usize::from(beyond > 0.0) + usize::from(beyond > 1.0)]
+                        .max(usize::from(key == "set_down")),
                     "{of} {beyond}: {plan}"
                 );
                 assert_eq!(log.contains("fails:"), beyond > 1.0, "{of} {beyond}: {log}");

@@ -119,10 +119,14 @@ fn a_dial_of_another_unit_says_how_it_counts() {
 /// A step is taken off by whole divisions of its slide, whatever they are, as the contact is: as many as its last cut stands at.
 #[test]
 fn a_step_is_told_in_divisions_of_its_dial() {
-    for division in ["0.02 mm", "1 thou", "0.05 mm"] {
+    for (division, turn) in
+        [("0.02 mm", ["2 mm", "4 mm"]), ("1 thou", ["0.1 in", "0.2 in"]), ("0.05 mm", ["2 mm", "4 mm"])]
+    {
         let text = plan(
             include_str!("../examples/skim.yaml"),
-            &SHOP.replace("division: 0.02 mm", &format!("division: {division}")),
+            &SHOP
+                .replace("division: 0.02 mm, per-turn: 2 mm", &format!("division: {division}, per-turn: {}", turn[0]))
+                .replace("division: 0.02 mm, per-turn: 4 mm", &format!("division: {division}, per-turn: {}", turn[1])),
         );
         let told = text
             .split("Step: ")
@@ -159,9 +163,10 @@ fn a_reading_that_would_settle_a_doubt_is_asked_for() {
     let none = asked_of("shim", "pump\n\n\n0.08 to 0.15 mm\n\n\n\n\n\n\n");
     assert!(none.contains("give `float-found` or `chain`"), "{none}");
     let before = "chest\ncast aluminium\n\nM8x1.25\n18.0 ± 0.3 mm\nblind\n8.0 ± 0.05 mm\n";
-    let given = asked(&format!("{before}12 ± 0.2 mm\n\n\n\n\n"));
+    // What holds it is asked between, and skipped.
+    let given = asked(&format!("{before}\n12 ± 0.2 mm\n\n\n\n\n"));
     assert!(given.contains("(present-depth) Skipped, the sheet stays doubtful: metal left"), "{given}");
     assert!(given.contains("present-hole: 8.0 ± 0.05 mm present-depth: 12 ± 0.2 mm"), "{given}");
-    let skipped = asked(&format!("{before}\n\n\n\n\n"));
+    let skipped = asked(&format!("{before}\n\n\n\n\n\n"));
     assert!(skipped.contains("present-hole: 8.0 ± 0.05 mm") && !skipped.contains("present-depth: "), "{skipped}");
 }

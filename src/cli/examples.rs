@@ -61,7 +61,7 @@ pub(super) const WHY: &str = "Examples:
   setover why demo/tidewater.yaml \"timing chest/cover screw/wall_needed\"
   setover why examples/face.yaml removed --beside demo/tidewater.yaml
   setover why examples/face.yaml removed --units both
-  setover why examples/face.yaml cutting_force --shop demo/shop.yaml --format json";
+  setover why examples/face.yaml cutting_force --shop examples/shop.yaml --format json";
 
 /// `setover book`
 pub(super) const BOOK: &str = "Examples:

@@ -337,7 +337,7 @@ impl Faceplate {
 }
 
 /// So much of a line may be what typed figures were rounded by.
-const LINE: f64 = 0.02;
+const LINE: f64 = 0.015;
 
 impl Cutting {
     /// The dial of an axis.

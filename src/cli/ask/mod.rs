@@ -233,7 +233,8 @@ impl Interview<'_> {
         }
         // A hold that nobody names is doubtful wherever something turns or presses.
         let held = self.asked.iter().find(|one| one.key == "hold.in").cloned();
-        if let Some(held) = held.filter(|held| !self.is_answered(&held.key) && !seen.contains(&held.key)) {
+        let was_asked = |key: &str| seen.iter().any(|one| one == key || key.starts_with(&format!("{one}.")));
+        if let Some(held) = held.filter(|held| !self.is_answered(&held.key) && !was_asked(&held.key)) {
             self.key(&held, None)?;
         }
         self.anything_else()
