@@ -234,7 +234,7 @@ impl Operation for Turn {
         let size = asked.work(bench, &dial, &clean, answer)?;
         let sizes = [size.present.clone(), inside.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()))
-            .as_thick_as(largest.clone());
+            .with_thickest(largest.clone());
         self.wall_left(bench, (&size, &inside), clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };

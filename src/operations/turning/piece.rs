@@ -120,7 +120,7 @@ impl<'a> Piece<'a> {
     }
 
     /// The same part, which is thicker than where it is cut.
-    pub(crate) fn as_thick_as(self, thickest: Worked<Mm>) -> Self {
+    pub(crate) fn with_thickest(self, thickest: Worked<Mm>) -> Self {
         Self { thickest, ..self }
     }
 
