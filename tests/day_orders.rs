@@ -171,6 +171,34 @@ fn a_casting_is_gripped_before_its_joint_is_lapped() {
     }
 }
 
+/// What `plan` judges by the order of the file the day keeps where the file has it right, however much sooner it would end otherwise: a hole is
+/// not drilled in a face that is to be milled.
+#[test]
+fn a_face_that_is_listed_first_is_cut_first() {
+    let late = |work: &str| match work.strip_suffix('}') {
+        Some(open) if !work.contains("set-up:") => format!("{open}, set-up: {{feature: top, not-before: \"10:00\"}}}}"),
+        _ => work.to_owned(),
+    };
+    let (mill, face, drill) = (late(MILL), late(FACE), DRILL.replace("FEATURE", "stud"));
+    listed("cast aluminium", &[&mill, &drill]).stands_before((&mill, 1), (&drill, 1));
+    for cut in [TURN, BORE] {
+        listed("mild steel", &[&face, cut]).stands_before((&face, 1), (cut, 1));
+    }
+}
+
+/// What comes hot out of the oven is not scraped, washed, nor an old bush pushed out of it, until it is cool.
+#[test]
+fn what_is_hot_is_let_alone() {
+    let beside = |work: &str| work.replace("feature: bush bore", "feature: beside");
+    let (edges, out) = (beside(EDGES), beside(OUT));
+    for work in [edges.as_str(), WASH, out.as_str()] {
+        let day = listed("cast aluminium", &[WARM, PRESS, work]);
+        let line = |of: (&str, u32)| &day.day.lines[day.at(of).unwrap_or_else(|| panic!("{}", day.told()))];
+        let (own, warm, press) = (line((work, 1)), line((WARM, 1)), line((PRESS, 2)));
+        assert!(own.end <= warm.start || own.start >= press.end + 60, "{}", day.told());
+    }
+}
+
 /// What a card needs of a part is what some other set-up of the day leaves it, whatever bore that was: it is not taken as done.
 #[test]
 fn what_a_card_needs_is_waited_for() {

@@ -541,3 +541,17 @@ fn a_thick_boss_is_not_cool_in_an_hour() {
     // (74 - 24.01)/2 = 25.0; 25 × 60/(2 × 85) = 8.82; × 16 = 141, × 24 = 212.
     assert_eq!((rests("cast aluminium", "74 mm", "60 mm"), rests("GG25", "74 mm", "60 mm")), (145.0, 215.0));
 }
+
+/// A bush that is far larger than its housing is a slip of the pen, as one that is far smaller: no press drives it home.
+#[test]
+fn a_bush_that_is_far_too_large_is_asked_about() {
+    let said =
+        |bore: &str| match try_plan(&with(JOB, "bore: 24.010 ± 0.004 mm", &format!("bore: {bore} ± 0.004 mm")), None)
+        {
+            Ok(_) => String::new(),
+            Err(problems) => problems.iter().map(|problem| problem.says.clone()).collect::<Vec<_>>().join(" "),
+        };
+    assert!(said("23.4").contains("larger than its housing"), "{}", said("23.4"));
+    assert!(said("25.1").contains("smaller than its housing"), "{}", said("25.1"));
+    assert_eq!(said("24.0"), "");
+}
