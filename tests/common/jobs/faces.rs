@@ -25,7 +25,8 @@ impl Maker {
             asked.text("grid", format!("{{x: {x} mm, y: {y} mm, reads: [{rows}]}}"));
         } else {
             let heights = self.heights(8, out);
-            let radius = wide / 2.0;
+            // The circle of the readings lies on the face, whichever way that is the wider.
+            let radius = wide.min(long) / 2.0;
             let at = "0 45 90 135 180 225 270 315 deg";
             asked.text("points", format!("{{radius: {radius:.1} mm, at: {at}, reads: {heights}}}"));
         }
