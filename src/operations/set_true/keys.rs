@@ -4,7 +4,7 @@ use super::names;
 use crate::handbook::form::circle::spaced;
 use crate::job::{Difference, PartFacts};
 use crate::operations::kit::above_zero;
-use crate::operations::{Answer, Bench, Declared, HeldIn, Hold, OfRow, Operation, SetUpWish};
+use crate::operations::{Answer, Bench, Declared, Grips, HeldIn, Hold, OfRow, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Row, Shift};
 use crate::reading::Problem;
@@ -231,6 +231,12 @@ impl Operation for SetTrue {
         if self.hold.value.held_in.value.jaws().is_none() && self.hold.value.held_in.value != HeldIn::Faceplate {
             let says = "a part is trued in a four-jaw, a three-jaw or on a faceplate";
             all.push(Problem::new(self.hold.value.held_in.place, says));
+        }
+        if let (Some(jaws), Some(grips)) = (&self.jaws, &self.hold.value.grips)
+            && (jaws.value == Touches::Inside) != (grips.value == Grips::Inside)
+        {
+            let says = "`jaws` and `grips` of the hold say it otherwise: from which side the jaws grip is one answer";
+            all.push(Problem::new(jaws.place, says));
         }
         if let (Some(at), Some(outside)) = (&self.face_diameter, &self.face_outside)
             && outside.value.number() < at.value.number()
