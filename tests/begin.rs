@@ -183,7 +183,7 @@ parts:
   - part: pin
     material: EN8
     operations:
-      - turn: {present: 24.50 ± 0.03 mm, outside: 23.80 .. 23.90 mm, length: 30 ± 0.3 mm, over-all: 90 ± 0.5 mm, corner: 0.8 mm, hold: {in: jaws, diameter: 24.5 mm, grip: 50 mm, overhang: 38 mm, true-within: 0.05 mm, nipped: hard, tested: 60 ± 2 N·m}}
+      - turn: {present: 24.50 ± 0.03 mm, outside: 23.80 .. 23.90 mm, length: 30 ± 0.3 mm, over-all: 90 ± 0.5 mm, inside: 0 mm, corner: 0.8 mm, hold: {in: jaws, diameter: 24.5 mm, grip: 50 mm, overhang: 38 mm, true-within: 0.05 mm, nipped: hard, tested: 60 ± 2 N·m}}
   - part: flange
     material: GG20
     operations:

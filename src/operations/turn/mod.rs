@@ -41,7 +41,7 @@ pub struct Turn {
     shoulder: Option<At<Mm>>,
     /// Greatest round that may stay in the corner of the shoulder (wanted).
     corner: Option<At<Wanted<Mm>>>,
-    /// Bore of the part; left out, it is solid.
+    /// Bore of the part, 0 mm where it is solid; left out, it is taken as solid, and what the jaws do to a ring is not checked.
     inside: Option<At<Mm>>,
     /// Roughness wanted.
     finish: Option<At<Wanted<Roughness>>>,

@@ -7,7 +7,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::ring_and_plate as law;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
-use crate::proof::{Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
+use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Remedy, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Newton, Quantity, Rounds, Stress};
 
 /// The ring that is gripped.
@@ -31,6 +31,10 @@ enum Gripped {
 
 fn gripped(held: &Held) -> Result<Gripped, Refusal> {
     let Some(diameter) = held.gripped() else { return Ok(Gripped::Unknown("hold.diameter")) };
+    let nobody_says = matches!(held.inside.origin().as_ref(), Origin::Assumed(_));
+    if nobody_says && held.hold.inside.is_none() && !held.hold.grips_inside() {
+        return Ok(Gripped::Unknown("inside"));
+    }
     let (outer, inner) = match held.hold.grips_inside() {
         true => (held.outside.clone(), diameter),
         false => (diameter, bore_there(held)),
