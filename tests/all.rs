@@ -83,6 +83,7 @@ mod practice;
 mod press_in;
 mod press_joint;
 mod press_out;
+mod press_stands;
 mod printed_limits;
 mod properties;
 mod published;

@@ -7,17 +7,11 @@ mod work;
 use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage, press_joint};
 use crate::handbook::Material;
 use crate::job::PartFacts;
-use crate::names;
 use crate::operations::kit::above_zero;
 use crate::operations::press_joint::{Asked, Bush};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::Shift;
 use crate::reading::Problem;
 pub(super) use keys::PressIn;
-
-names! { ,
-    LEFT_AT_THE_PRESS: Shift = new("left_at_the_press", "interference left at the press, the housing warm or the bush cold; negative is room");
-}
 
 impl PressIn {
     /// Its joint, about the bush as it was measured.
@@ -45,7 +39,7 @@ impl Operation for PressIn {
             press_joint::names::support::VALUES,
             press_joint::names::as_warm::VALUES,
             press_joint::names::as_cold::VALUES,
-            VALUES,
+            press_joint::names::at_press::VALUES,
         ]
     }
 

@@ -1,11 +1,12 @@
 //! The joint, the room that warmth and cold make for the bush, and the set-ups.
 
-use super::{LEFT_AT_THE_PRESS, PressIn};
+use super::PressIn;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
+use crate::operations::press_joint::names::at_press::LEFT_AT_THE_PRESS;
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
 use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
 use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE};

@@ -84,6 +84,16 @@ pub(in crate::operations) mod room {
     }
 }
 
+/// What is left of the joint as it stands at the press.
+pub(in crate::operations) mod at_press {
+    use crate::names;
+    use crate::quantity::Shift;
+
+    names! { pub(in crate::operations),
+        LEFT_AT_THE_PRESS: Shift = new("left_at_the_press", "interference left at the press, the housing warm or the bush cold; negative is room");
+    }
+}
+
 /// What pushes a bush, in or out.
 pub(in crate::operations) mod push {
     use crate::names;

@@ -18,7 +18,7 @@ pub(in crate::operations) struct Support {
     pub inside: At<Mm>,
     /// Its height: the room beneath the part; left out, the room for what comes through is not checked.
     pub height: Option<At<Mm>>,
-    /// What of the part stands on it.
+    /// What of the part stands on it; left out, not checked: under the boss.
     pub under: Option<At<Under>>,
 }
 

@@ -14,7 +14,7 @@ use crate::names;
 use crate::operations::kit::above_zero;
 use crate::operations::press_joint::names::{oven_set, push as pushed, support};
 use crate::proof::{At, CheckRule, Refusal};
-use crate::quantity::{Mm, Newton, Quantity, Shift, Stress, figure};
+use crate::quantity::{Celsius, Mm, Newton, Quantity, Shift, Stress, figure};
 use crate::reading::Problem;
 use keys::HeldBy;
 pub(super) use keys::PressOut;
@@ -31,6 +31,7 @@ names! { ,
     FORCE_STUCK: Newton = lower("push_force_stuck", "force to push it out where it has rusted or gummed in");
     MANDREL_CARRIES: Newton = upper("mandrel_carries", "force at which the mandrel bows out or is crushed");
     HOUSING_LEAST: Mm = lower("housing_bore_least", "least bore that the housing may have once it is out");
+    WARMED_TO: Celsius = new("warmed_to", "how warm housing and bush are said to be as it is pushed out");
     MANDREL: Mm = new("mandrel_diameter", "diameter of the mandrel, where it pushes");
     TRAVEL: Mm = new("travel", "how far it is pushed until it is free");
 }

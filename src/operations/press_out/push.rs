@@ -1,7 +1,7 @@
 //! The push: how hard, and whether press, bush and housing stand it; what warmth does to the joint.
 
 use super::keys::PressOut;
-use super::{FORCE, FORCE_STUCK, HOOP, PRESSURE};
+use super::{FORCE, FORCE_STUCK, HOOP, PRESSURE, WARMED_TO};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::handbook::joints::{heating, press};
@@ -74,7 +74,7 @@ impl PressOut {
             ]);
             return Ok(());
         };
-        let warm = at.into();
+        let warm = answer.record(&WARMED_TO, at.into());
         let d = old.d.nominal("a change of size: the doubt of the diameter is small beside it");
         let (bush, housing) = (metals.bush.expansion()?, metals.housing.expansion()?);
         let adds = heating::tightened_by(&d, &bush, &warm, &housing, &warm)?;

@@ -1,5 +1,6 @@
 //! How the bush goes in: the room that it needs to drop in, the oven and its stops, the freezer.
 
+use super::at_press::{DROPS_IN, Readied};
 use super::keys::{Assemble, ReamBush};
 use super::names::{
     ASSEMBLY_CLEARANCE, BUSH_TEMPERATURE, CHILL_GAIN, HOUSING_HOTTEST, HOUSING_TEMPERATURE, OVEN_SETTING,
@@ -8,7 +9,7 @@ use crate::handbook::{constants::constant, joints::heating};
 use crate::operations::kit::degrees;
 use crate::operations::press_joint::{
     Fitted, Joint, Metals, Sizes, freezer, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches,
-    temper_bears_it,
+    temper_bears_it, under_the_boss,
 };
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Remedy, Verdict, Words, Worked};
@@ -37,24 +38,47 @@ impl ReamBush {
             answer.does_not_apply(&["cold-enough"]);
         }
         if !how.warms() && !how.chills() {
+            answer.does_not_apply(&[DROPS_IN]);
             return Ok(());
         }
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
         let share = constant::<Ratio>("assembly-clearance-share")?;
         let room = heating::assembly_clearance(&share, &d, &constant("assembly-clearance-least")?)?;
         let room = answer.record(&ASSEMBLY_CLEARANCE, room);
+        let mut readied = Readied::default();
         let gain = match how.chills() {
             true => {
                 let freezer = freezer(bench, self.set_up.as_ref(), answer)?;
                 let gain = heating::chilled_by(&metals.bush.expansion()?, &d, &freezer)?;
+                readied.bush = Some(freezer);
                 answer.record(&CHILL_GAIN, gain)
             }
             false => Worked::assumed(Mm::new(0.0), "the bush is not chilled"),
         };
         match how {
-            Assemble::ChillBush => self.bush_alone(bench, metals, (joint, &d), (&room, &gain), answer),
-            _ => self.housing_warm(bench, metals, (joint, &d), (&room, &gain), answer),
+            Assemble::ChillBush => self.bush_alone(bench, metals, (joint, &d), (&room, &gain), answer)?,
+            _ => readied.housing = self.housing_warm(bench, metals, (joint, &d), (&room, &gain), answer)?,
         }
+        if how.warms() && readied.housing.is_none() {
+            // What the oven must not be set to brings no housing to the press.
+            answer.does_not_apply(&[DROPS_IN]);
+            return Ok(());
+        }
+        self.still_drops_in(bench, metals, (joint, &d), &readied, answer)
+    }
+
+    /// Is it under the boss itself that the part stands? Where the housing opens far enough the press does no more than hold it.
+    pub(super) fn stands_under_the_boss(
+        &self,
+        bench: &Bench,
+        sizes: &Sizes,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        if self.assembles().warms() {
+            answer.does_not_apply(&["under-the-boss"]);
+            return Ok(());
+        }
+        under_the_boss(bench, self.support.as_ref(), &sizes.housing_outside, answer)
     }
 
     /// The bush chilled alone: what the freezer takes off it, against what it must lose.
@@ -82,7 +106,8 @@ impl ReamBush {
         Ok(())
     }
 
-    /// The housing in the oven: what it needs, what the oven is set to, how hot it may become, against its stops.
+    /// The housing in the oven: what it needs, what the oven is set to, how hot it may become, against its stops. Gives what it leaves the
+    /// oven with at the least, where it may be set to that.
     fn housing_warm(
         &self,
         bench: &Bench,
@@ -90,7 +115,7 @@ impl ReamBush {
         (joint, d): (&Joint, &Worked<Mm>),
         (room, gain): (&Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    ) -> Result<Option<Worked<Celsius>>, Refusal> {
         let alpha = metals.housing.expansion()?;
         let needed = heating::housing_temperature(&joint.most, room, gain, &alpha, d)?;
         let needed = answer.record(&HOUSING_TEMPERATURE, needed);
@@ -133,7 +158,7 @@ impl ReamBush {
         if metals.warms_magnesium() {
             answer.caution("magnesium-heat");
         }
-        Ok(())
+        Ok(may_be_set.then_some(needed))
     }
 
     /// What sits in the housing, or near it: as `near` says, else as `fitted` does, whose seals and bearings go with the oven's stop.

@@ -54,32 +54,14 @@ pub struct ReamBush {
     pub(super) stands: Option<At<Stands>>,
     /// Temperatures when it runs.
     pub(super) running: Option<Running>,
-    /// What the part stands on at the press; asked of a bush that comes out beyond its housing; left out, nobody knows whether it finds
-    /// the way clear.
-    pub(super) support: Option<Beneath>,
+    /// What the part stands on at the press; asked of a bush that goes into a cold housing, and of one that comes out beyond it.
+    pub(super) support: Option<Support>,
     /// Set-up wishes; left out, none.
     pub(super) set_up: Option<SetUpWish>,
     /// Outside and bore that the bush is made to, where another plan chose them.
     #[serde(skip)]
     #[schemars(skip)]
     pub(super) made_to: Option<MadeTo>,
-}
-
-/// What the part stands on at the press, where the bush comes out beyond its housing.
-#[derive(Clone, Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, rename_all = "kebab-case")]
-pub(super) struct Beneath {
-    /// Its bore, or the gap of two blocks.
-    pub inside: At<Mm>,
-    /// Its height: the room beneath the part; left out, the room for what comes through is not checked.
-    pub height: Option<At<Mm>>,
-}
-
-impl Beneath {
-    /// As the joint asks for it.
-    pub(super) fn support(&self) -> Support {
-        Support { inside: self.inside.clone(), height: self.height.clone(), under: None }
-    }
 }
 
 /// What proves the finished bore in the place of an instrument.

@@ -6,6 +6,7 @@
 
 mod any_hole;
 mod assembly;
+mod at_press;
 mod bore;
 mod checks;
 mod fit;
@@ -37,6 +38,7 @@ impl Operation for ReamBush {
             press_joint::names::fitted::VALUES,
             press_joint::names::closed_in::VALUES,
             press_joint::names::room::VALUES,
+            press_joint::names::at_press::VALUES,
             press_joint::names::oven::VALUES,
             press_joint::names::oven_set::VALUES,
             press_joint::names::freezer::VALUES,
@@ -122,9 +124,9 @@ impl Operation for ReamBush {
         self.like_any_hole(bench, &oil, [&sizes.d, &joint.pressed], answer)?;
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
-        let support = self.support.as_ref().map(keys::Beneath::support);
-        asked.comes_out_clear(bench, support.as_ref(), answer)?;
-        asked.pile_goes_in(bench, support.as_ref(), answer)?;
+        self.stands_under_the_boss(bench, &sizes, answer)?;
+        asked.comes_out_clear(bench, self.support.as_ref(), answer)?;
+        asked.pile_goes_in(bench, self.support.as_ref(), answer)?;
         match (forbidden, &finished.middle) {
             (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint.close_in, answer)?,
             (None, Some(middle)) => {

@@ -2,7 +2,7 @@
 
 use super::bore::Finished;
 use super::keys::ReamBush;
-use super::names::{CLEARANCE_COLD, CLEARANCE_EVEN, CLEARANCE_WARM};
+use super::names::{CLEARANCE_COLD, CLEARANCE_EVEN, CLEARANCE_MAX, CLEARANCE_WARM};
 use crate::handbook::Material;
 use crate::handbook::joints::heating;
 use crate::operations::kit::{coldest, degrees};
@@ -10,6 +10,11 @@ use crate::operations::press_joint::{Climate, Joint, Metals, Running, Sizes};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+
+/// The checks of the clearance as it runs: does the shaft bind, is it looser than was asked for?
+const BINDS: &str = "clearance-when-warm";
+const TOO_LOOSE: &str = "loose-when-warm";
+const WARM: [&str; 2] = [BINDS, TOO_LOOSE];
 
 /// The running clearance with housing, bush and shaft each as warm as given: what they grow, and what the bore comes back or closes in
 /// as the joint lets go or presses more.
@@ -41,13 +46,13 @@ impl ReamBush {
         self.asked().grip_when_cold(bench, joint, climate, answer)?;
         self.in_frost(bench, metals, (sizes, joint, finished), answer)?;
         let Some(running) = &self.running else {
-            answer.does_not_apply(&["clearance-when-warm"]);
+            answer.does_not_apply(&WARM);
             return Ok(());
         };
         let of_shaft = self.asked().running_shaft(running);
         answer.fact("running_shaft", degrees(of_shaft.number()));
         if finished.middle.is_none() {
-            answer.not_checked(&["clearance-when-warm"], &["shaft"]);
+            answer.not_checked(&WARM, &["shaft"]);
             return Ok(());
         }
         let warm: Worked<Celsius> = (&running.housing).into();
@@ -60,13 +65,24 @@ impl ReamBush {
             let clear = at(&case.bush, &of_shaft)?;
             let clear = if which == 0 { answer.record(&CLEARANCE_WARM, clear) } else { clear };
             let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
-            let check = Check::judge("clearance-when-warm", &clear, Keep::AtLeast, &free, bench.guard());
+            let check = Check::judge(BINDS, &clear, Keep::AtLeast, &free, bench.guard());
             let check = answer.check(check.about(CLEARANCE_WARM.key).at(running.housing.place));
             if check.remedies.is_empty() {
                 check.remedy(Words::of("more-clearance"));
             }
+            self.not_too_loose(bench, &clear, running, answer);
         }
         Ok(())
+    }
+
+    /// The bore that is aimed at against the greatest clearance, the one that was asked for: what runs looser than that, warm, is doubtful.
+    fn not_too_loose(&self, bench: &Bench, clear: &Worked<Shift>, running: &Running, answer: &mut Answer) {
+        let Some(most) = answer.value(CLEARANCE_MAX.key).map(|most| most.number) else { return };
+        let limit = Worked::assumed(Shift::new(most), "the greatest clearance, as asked for");
+        let aimed = clear.nominal("the bore that is aimed at: its limits stand with the reamer");
+        let check = Check::judge(TOO_LOOSE, &aimed, Keep::AtMost, &limit, bench.guard());
+        let check = check.about(CLEARANCE_WARM.key).at(running.housing.place).not_worse_than(Verdict::Doubtful);
+        answer.check(check).remedy(Words::of("not-so-warm"));
     }
 
     /// The clearance in the coldest that the joint stands in: a bush that shrinks more than its shaft, and more still in what carries it,

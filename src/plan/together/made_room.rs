@@ -12,6 +12,11 @@ use crate::quantity::Decimals;
 const ASKED: &str = "housing_as_warm";
 /// How warm a part is when it stands at the press, at the least.
 const THERE: &str = "temperature_at_press";
+/// How warm a bush and its housing are said to be as it is pushed out, and how warm a part leaves the oven at the least.
+const PUSHED: &str = "warmed_to";
+const LEAVES: &str = "temperature_wanted";
+/// The check of what is pushed out warm.
+const AS_SAID: &str = "warm-as-said";
 /// How warm it gets there at the most.
 const HOTTEST: &str = "housing_hottest";
 /// The check of the room that is made.
@@ -29,7 +34,7 @@ type Worked<'a, 'b> = (usize, &'a Task<'b>, Answer);
 pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
     let found: Vec<Vec<Check>> = worked
         .iter()
-        .map(|own| [room(own, worked), by_then(own, worked), over(own, worked, log)].into_iter().flatten().collect())
+        .map(|own| [room(own, worked), as_said(own, worked), by_then(own, worked), over(own, worked, log)].into_iter().flatten().collect())
         .collect();
     for ((.., answer), checks) in worked.iter_mut().zip(found) {
         checks.into_iter().for_each(|check| at_the_press(answer, check));
@@ -76,6 +81,15 @@ fn room(own: &Worked, all: &[Worked]) -> Option<Check> {
     (there.number < asked.number).then(|| cold(by.address.to_string(), (asked, there), verdict).at(own.1.place))
 }
 
+/// What is said of a bush that is pushed out colder than was said: it was to be looser.
+fn as_said(own: &Worked, all: &[Worked]) -> Option<Check> {
+    let asked = own.2.value(PUSHED)?;
+    let (_, by, answer) = warming(own, all)?;
+    let leaves = answer.value(LEAVES)?;
+    let check = || Check::of_kind(AS_SAID, Verdict::Doubtful).with("by", by.address.to_string()).at(own.1.place);
+    (leaves.number < asked.number).then(|| check().with("there", degrees(leaves)).with("asked", degrees(asked)))
+}
+
 /// What is said of a joint that must wait until another has been made out of the same oven.
 fn by_then(own: &Worked, all: &[Worked]) -> Option<Check> {
     own.2.value(ASKED)?;
@@ -103,7 +117,11 @@ fn warms(answer: &Answer) -> bool {
 }
 
 fn cold(by: String, (asked, there): (&Value, &Value), verdict: Verdict) -> Check {
-    let degrees = |value: &Value| Fact::figure(value.number, value.unit).to(Decimals::Exactly(0));
     let check = Check::of_kind(ROOM, verdict).with("by", by);
     check.with("there", degrees(there)).with("asked", degrees(asked))
+}
+
+/// A temperature in whole degrees.
+fn degrees(value: &Value) -> Fact {
+    Fact::figure(value.number, value.unit).to(Decimals::Exactly(0))
 }

@@ -78,6 +78,8 @@ impl Maker {
         let warms = housing == "cast aluminium" && assemble != "chill-bush";
         asked.text("assemble", if wild || warms { assemble } else { "press" });
         if !wild {
+            asked.put("support.inside", Entry::Mm(bore * (1.0 + boss) / 2.0));
+            asked.text("support.under", "boss");
             asked.text("near", "[nothing]");
             asked.text("temper", "as-cast");
         }
