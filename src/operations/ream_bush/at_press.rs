@@ -29,7 +29,8 @@ impl ReamBush {
         readied: &Readied,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let (of_housing, of_bush) = (constant::<Ratio>("carried-loss-housing")?, constant::<Ratio>("carried-loss-bush")?);
+        let (of_housing, of_bush) =
+            (constant::<Ratio>("carried-loss-housing")?, constant::<Ratio>("carried-loss-bush")?);
         let most = |loss: &Worked<Ratio>| loss.worst(Side::High, bench.guard());
         let cold = Worked::assumed(Celsius::new(heating::REFERENCE), "sizes hold at 20 °C");
         let alpha = (metals.bush.expansion()?, metals.housing.expansion()?);

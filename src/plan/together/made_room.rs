@@ -34,7 +34,12 @@ type Worked<'a, 'b> = (usize, &'a Task<'b>, Answer);
 pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
     let found: Vec<Vec<Check>> = worked
         .iter()
-        .map(|own| [room(own, worked), as_said(own, worked), by_then(own, worked), over(own, worked, log)].into_iter().flatten().collect())
+        .map(|own| {
+            [room(own, worked), as_said(own, worked), by_then(own, worked), over(own, worked, log)]
+                .into_iter()
+                .flatten()
+                .collect()
+        })
         .collect();
     for ((.., answer), checks) in worked.iter_mut().zip(found) {
         checks.into_iter().for_each(|check| at_the_press(answer, check));
