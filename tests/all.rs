@@ -13,6 +13,7 @@ mod as_left;
 mod asked;
 mod at_the_machine;
 mod begin;
+mod beside_others;
 mod between;
 mod book;
 mod bore_hole;

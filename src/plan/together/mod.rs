@@ -36,6 +36,8 @@
 //! - [`forms`]: how a surface lay or looked, read before another cut of it.
 //! - [`ways`]: metal that is counted in a gap the wrong way.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
+//! - [`refused`]: a size that work takes from which could not be worked.
+//! - [`burred`]: a hole that is drilled into a bore behind the work that finished it.
 //!
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.
@@ -46,6 +48,7 @@
 //! operation that is added takes part without a line here.
 
 mod aired;
+mod burred;
 pub(super) mod by_place;
 mod contents;
 pub(super) mod drawers;
@@ -68,6 +71,7 @@ pub(super) mod parts;
 mod pieces;
 mod place;
 pub(super) mod readied;
+mod refused;
 mod rules;
 pub(super) mod scope;
 mod sound;
@@ -109,4 +113,6 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     half::check(worked, log);
     unfinished::check(worked, log);
     ways::check(worked);
+    refused::check(worked);
+    burred::check(worked);
 }

@@ -33,7 +33,7 @@ pub(in crate::plan) fn one_feature(own: &Task, by: &Task) -> Option<bool> {
 }
 
 /// Whether such a size is one that such work makes.
-const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
+pub(super) const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
     use PartSize::{
         Around, Bar, Bushed, ClearanceVolume, Depth, Edge, Faces, Gone, Inside, Map, Outside, Reached, Seat, SetDown,
         Squish, Wall,
