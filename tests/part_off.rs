@@ -227,3 +227,13 @@ fn the_blade_goes_on_till_the_low_side_is_through() {
     assert!((depth("true-within: 0.1 mm") - 5.1).abs() < 1e-9, "{}", depth("true-within: 0.1 mm"));
     assert!((depth("true-within: 1.0 mm") - 6.0).abs() < 1e-9);
 }
+
+/// A slice that bends away from its blade jams it.
+#[test]
+fn a_thin_slice_is_not_parted_off_whole() {
+    let of = |length: &str| {
+        verdict(first(&own(&with(JOB, "length: 8.2 .. 8.6 mm", &format!("length: {length}")))), "piece-stands")
+    };
+    assert_eq!((of("8.2 .. 8.6 mm"), of("1.2 .. 1.6 mm")), (Verdict::Proven, Verdict::Proven));
+    assert_eq!((of("0.7 .. 1.0 mm"), of("0.2 .. 0.4 mm")), (Verdict::Doubtful, Verdict::Fails));
+}

@@ -19,7 +19,7 @@ pub(super) use names::*;
 pub(super) use set_up::{Extra, set_up};
 pub(super) use size::{Asked, CleansUp, Size};
 pub(super) use spring::{Springs, spring_left};
-pub(super) use wall::wall_stands;
+pub(super) use wall::{stands, wall_stands};
 
 /// The checks that both make beside those of the metal, the tool and the hold.
 macro_rules! diameter_checks {

@@ -77,6 +77,7 @@ impl Operation for PartOff {
             &[
                 CheckRule::must("blade-reach", &["blade.reach"]),
                 CheckRule::must("blade-slender", &[]),
+                CheckRule::must("piece-stands", &[]),
                 CheckRule::must("near-the-jaws", &["hold.overhang"]),
                 CheckRule::must("caught", &["caught"]),
                 CheckRule::must("never-between-centres", &["hold"]),

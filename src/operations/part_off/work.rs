@@ -7,7 +7,7 @@ use super::sketch;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::handbook::{StateKind, set_up_minutes};
-use crate::operations::diameter::CrossDial;
+use crate::operations::diameter::{self, CrossDial};
 use crate::operations::kit::{LeftWithin, mm};
 use crate::operations::turning::{self, CuttingData, Metal, Piece, Reach, Way};
 use crate::operations::{Answer, Bench, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit, safety};
@@ -40,6 +40,8 @@ impl PartOff {
         let source = Source::fixed("geometry", Mark::Derived);
         let left = Worked::sum(&[(1.0, &over_all), (-1.0, &stands)], 0.0, "the bar less piece and slot", source);
         answer.record(&BAR_LEFT, left.at_least(0.0, "not under nothing"));
+        let thin = diameter::stands("piece-stands", bench, &length, &outside)?.about(LENGTH.key).at(self.length.place);
+        answer.check(thin).remedy(Words::of("part-it-long"));
         blade::near_the_jaws(bench, &piece, &stands, answer)?;
         self.centres(answer);
         self.is_caught(bench, &piece, &length, answer)?;
