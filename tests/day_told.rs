@@ -217,3 +217,25 @@ fn what_is_in_the_oven_already_is_told_of() {
     assert!(!told(&[]).contains("is in it still"));
     assert!(!told(&["--done", "5.1,5.2@10:30,5.3@11:20", "--from", "11:30"]).contains("is in it still"));
 }
+
+/// What the job lists before other work, and cannot stand there, is told: dowels that go in before their face is lapped stand proud of the
+/// plate.
+#[test]
+fn what_is_not_done_as_listed_is_told() {
+    let insert = "      - thread-insert: {thread: M8x1.25, wall: 32.0 ± 0.3 mm, hole: blind, present-hole: 8.0 mm, present-depth: 12 ± 0.1 mm, edge: 18 ± 0.2 mm, bolt: {class: \"4.6\", reach: 8 mm}, tang: out, set-up: {feature: s}}\n";
+    let lap = "      - lap: {grid: {x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}, with: lever indicator, flat-within: 0.03 mm, face: {long: 190 mm, wide: 110 mm}, joint: cover, out-first: [{what: dowels, count: 2}]}\n";
+    let dowels = "      - hand: {does: \"Fit the dowels again\", minutes: 10 min}\n";
+    let wash = "      - wash: {cleaner: paraffin, dirt: oil, cavities: 3, plugs-out: true}\n";
+    let mill = "      - mill-face: {width: 36 mm, length: 110 mm, thickness: 18.00 ± 0.05 mm, removed: 0.8 mm, cutter: 50 mm, stick-out: 60 mm, way: conventional, uneven: 0.50 ± 0.05 mm, tram: {reads: 0.02 ± 0.01 mm, over: 200 mm}, flat-within: 0.05 mm, square-within: 0.10 mm, least-thickness: 17 mm, bears: on-solid, hold: {in: clamps, clamped: on-a-ledge, tested: 120 N·m, true-within: 0.03 mm}, set-up: {feature: f}}\n";
+    let told = |operations: &[&str]| {
+        let head = "job: Dowels\nparts:\n  - part: casting\n    material: cast aluminium\n    operations:\n";
+        text(&planned(&format!("{head}{}", operations.concat()), &asked()))
+    };
+    let says = "does not come before 3.1 as it should (work-before-hand)";
+    assert!(
+        told(&[insert, lap, dowels, wash, mill]).contains(says),
+        "the milled face is cut before the insert, that before the lap"
+    );
+    assert!(!told(&[insert, lap, dowels]).contains("as it should"));
+    assert!(!told(&[mill, insert, lap, dowels, wash]).contains("as it should"));
+}

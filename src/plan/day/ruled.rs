@@ -119,9 +119,11 @@ pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
                 pair.is_some_and(binds) && !is_fetched(items, links, **before)
             };
             let listed: Vec<usize> = befores.iter().filter(bound).copied().collect();
-            for before in
-                listed.into_iter().filter(|before| !is_before(items, links, *after, *before)).collect::<Vec<_>>()
-            {
+            let (lost, kept): (Vec<usize>, Vec<usize>) =
+                listed.into_iter().partition(|before| is_before(items, links, *after, *before));
+            let link = |before| Link { before, after: *after, rest: 0, because: Because::Rule(rule) };
+            links.not_kept.extend(lost.into_iter().filter(|before| before < after).map(link));
+            for before in kept {
                 links.must(before, *after, 0, Because::Rule(rule));
             }
         }
