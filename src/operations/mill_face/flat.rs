@@ -157,13 +157,11 @@ impl MillFace {
         };
         let shank = match &cutter.shank {
             Some(typed) => typed.clone(),
-            None => drill_column::drill_body(&cutter.across, &constant("mill-shank-share")?)?
-                .at_most(constant::<Mm>("mill-shank-most")?.number(), "what carries it in the spindle"),
-        };
-        // The head of a fly cutter is wide, what carries it is not.
-        let shank = match cutter.teeth.number() <= 1.0 {
-            true => shank.at_most(constant::<Mm>("fly-cutter-shank")?.number(), "what carries one tooth"),
-            false => shank,
+            None => {
+                let share = drill_column::drill_body(&cutter.across, &constant("mill-shank-share")?)?;
+                let most = constant::<Mm>("mill-shank-most")?.number();
+                answer.assume("shank", share.at_most(most, "what carries it in the spindle"))
+            }
         };
         let bar = deflection::second_moment_round(&shank)?;
         // A cutter of carbide has inserts on a shank of steel, or a shank no stiffer than steel is taken to be.
