@@ -157,6 +157,9 @@ fn a_long_bar_that_comes_out_behind_the_spindle_is_not_proven() {
     let long = behind("over-all: 700 mm");
     assert_eq!(verdict(&long, "whips-behind"), Verdict::Doubtful);
     assert_ne!(long.verdict, Verdict::Proven);
+    // By hand: so long that it whirls under the speed of the cut, it flails.
+    assert_eq!(verdict(&behind("over-all: 3000 mm"), "whips-behind"), Verdict::Fails);
+    assert_eq!(behind("over-all: 3000 mm").verdict, Verdict::Fails);
 }
 
 /// A tube is not gripped on its own bore.

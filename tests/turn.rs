@@ -198,7 +198,7 @@ fn blows_are_counted_and_a_shop_that_is_not_there_judges_nothing() {
 /// A bore leaves nothing under it to grip from outside; of a hub its own bore is asked.
 #[test]
 fn no_tube_is_gripped_on_its_own_bore() {
-    let bored = with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          inside: 20 mm");
+    let bored = with(JOB, "inside: 0 mm", "inside: 20 mm");
     let at = |hold: &str| try_plan(&with(&bored, "diameter: 24.6 mm", hold), None);
     let all = at("diameter: 20 mm").expect_err("no wall");
     assert!(all.iter().any(|p| p.says.contains("gripped at or under the bore (20 mm)")), "{all:?}");
@@ -211,7 +211,7 @@ fn no_tube_is_gripped_on_its_own_bore() {
 #[test]
 fn no_mandrel_stands_in_a_solid_part() {
     let at = |bore: &str, diameter: &str| {
-        let job = with(JOB, "finish: Ra 3.2 um", &format!("finish: Ra 3.2 um{bore}"));
+        let job = with(JOB, "inside: 0 mm", &format!("inside: {bore} mm"));
         let line = job.lines().find(|line| line.trim().starts_with("hold:")).unwrap().to_owned();
         let job = with(
             &job,
@@ -220,8 +220,8 @@ fn no_mandrel_stands_in_a_solid_part() {
         );
         try_plan(&job, None).err().map(|all| format!("{all:?}"))
     };
-    assert!(at("", "").is_some_and(|says| says.contains("stands in a bore")));
-    let bored = "\n          inside: 12 mm";
+    assert!(at("0", "").is_some_and(|says| says.contains("stands in a bore")));
+    let bored = "12";
     assert!(at(bored, "diameter: 20 mm, ").is_some_and(|says| says.contains("as large as the bore")));
     assert_eq!((at(bored, "diameter: 12 mm, "), at(bored, "")), (None, None));
 }
@@ -231,7 +231,7 @@ fn no_mandrel_stands_in_a_solid_part() {
 #[test]
 fn a_tube_is_not_turned_to_a_shell() {
     let at = |bore: &str, hold: &str| {
-        let job = with(JOB, "finish: Ra 3.2 um", &format!("finish: Ra 3.2 um\n          inside: {bore}"));
+        let job = with(JOB, "inside: 0 mm", &format!("inside: {bore}"));
         own(&held(&with(&job, "23.95 .. 24.00", "20.0 .. 20.05"), "in: jaws", hold))
     };
     for hold in ["in: jaws, inside: 0 mm", "in: collet, tested: 30 N·m"] {
@@ -243,11 +243,7 @@ fn a_tube_is_not_turned_to_a_shell() {
     assert_eq!(verdict(first(&at("18.5 mm", "in: jaws")), "wall-stands"), Verdict::Doubtful);
     assert_eq!(verdict(first(&at("17.9 mm", "in: jaws")), "wall-stands"), Verdict::Proven);
     assert_eq!(state(first(&own(JOB)), "wall-stands"), Outcome::DoesNotApply);
-    let unsaid = own(&with(
-        &with(JOB, "finish: Ra 3.2 um", "finish: Ra 3.2 um\n          inside: 10 mm"),
-        ", true-within: 0.05 mm",
-        "",
-    ));
+    let unsaid = own(&with(&with(JOB, "inside: 0 mm", "inside: 10 mm"), ", true-within: 0.05 mm", ""));
     assert_eq!(state(first(&unsaid), "wall-stands"), Outcome::NotChecked);
 }
 

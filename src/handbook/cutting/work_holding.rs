@@ -1,7 +1,7 @@
 //! Holding the work: what a chuck may turn at, balance, overhang, swing.
 
 use crate::formula;
-use crate::quantity::{Kilogram, Mm, Newton, Ratio, RevPerMin};
+use crate::quantity::{Kilogram, Mm, Newton, Ratio, RevPerMin, Stress};
 
 formula! {
     /// Force outwards of a mass that turns off the axis.
@@ -51,6 +51,14 @@ formula! {
     source Own "part, jaws and chuck, and some air"
 }
 formula! {
+    /// Length of a round bar, held at one end and free at the other, whose first bending frequency is a speed of turning: longer, it bows out
+    /// and flails.
+    whirl_length(n: RevPerMin = "the speed" in 0.5..=60_000.0, E: Stress = "the modulus of elasticity" in 100.0..=700_000.0,
+        s: Ratio = "the density over that of water" in 0.1..=25.0, d: Mm = "the diameter" in 0.1..=5_000.0)
+        -> L: Mm { sqrt(3.516 * d / 4.0 * 1000.0 * sqrt(1000.0 * E / s) / (PI * n / 30.0)) }
+    source Derived "omega = 3.516 (d/4) sqrt(E/rho) / L^2, turned round: the first bending mode of a bar clamped at one end"
+}
+formula! {
     /// Share of a limit that is kept for one cause.
     share_of(k: Ratio = "the share" in 0.0..=1.0, limit: Mm = "the limit" in 0.0..=5_000.0)
         -> part: Mm { k * limit }
@@ -72,6 +80,14 @@ mod tests {
     fn force_of_an_unbalance() {
         let f = centrifugal_force(&exact(0.01), &exact(100.0), &exact(3000.0)).unwrap();
         assert_eq!((f.number() * 100.0).floor(), 9869.0);
+    }
+
+    /// A steel bar of 24.6 mm, 2930 mm long, whirls at 124 rev/min: omega = 3.516 * 6.15e-3 * 5130 / 2.93^2 = 12.92 rad/s.
+    #[test]
+    fn a_long_bar_whirls_slowly() {
+        let of = |n: f64| whirl_length(&exact(n), &exact(206_600.0), &exact(7.85), &exact(24.6)).unwrap().number();
+        assert!((of(123.4) / 2930.0 - 1.0).abs() < 0.002, "{}", of(123.4));
+        assert!((of(4.0 * 123.4) * 2.0 / of(123.4) - 1.0).abs() < 1e-9, "with the square of the length");
     }
 
     #[test]

@@ -48,7 +48,7 @@ macro_rules! diameter_checks {
             $crate::proof::CheckRule::must("jaw-pressure", &["hold.grip"]),
             $crate::proof::CheckRule::must("jaw-reach", &["hold.diameter"]),
             $crate::proof::CheckRule::must("overhang", &["hold.overhang", "hold.diameter"]),
-            $crate::proof::CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
+            $crate::proof::CheckRule::must("whips-behind", &["hold.grip", "hold.overhang"]),
             $crate::proof::CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
             $crate::proof::CheckRule::must("goes-through", &["hold.grip", "hold.overhang", "hold.diameter"]),
             $crate::proof::CheckRule::must("ring-stress", &["hold.diameter"]),

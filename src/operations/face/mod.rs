@@ -15,7 +15,7 @@ use crate::shop::Gauge;
 /// Every check of a face.
 const CHECKS: &[CheckRule] = facing::facing_checks!(
     CheckRule::must("least-length", &["least-length"]),
-    CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
+    CheckRule::must("whips-behind", &["hold.grip", "hold.overhang"]),
     CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
     CheckRule::must("goes-through", &["hold.grip", "hold.overhang", "hold.diameter"]),
 );

@@ -93,7 +93,7 @@ impl Operation for PartOff {
                 CheckRule::must("jaw-reach", &["hold.diameter"]),
                 CheckRule::must("tool-clear", &["hold.overhang"]),
                 CheckRule::must("overhang", &["hold.overhang", "hold.diameter"]),
-                CheckRule::may("whips-behind", &["hold.grip", "hold.overhang"]),
+                CheckRule::must("whips-behind", &["hold.grip", "hold.overhang"]),
                 CheckRule::must("seats-on-step", &["hold.grip", "hold.overhang"]),
                 CheckRule::must("goes-through", &["hold.grip", "hold.overhang", "hold.diameter"]),
                 CheckRule::must("ring-stress", &["hold.diameter"]),

@@ -2,14 +2,14 @@
 
 use super::bore::Finished;
 use super::keys::ReamBush;
-use super::names::{CLEARANCE_COLD, CLEARANCE_EVEN, CLEARANCE_MAX, CLEARANCE_WARM};
+use super::names::{BORE_MAX, BORE_MIN, CLEARANCE_COLD, CLEARANCE_EVEN, CLEARANCE_WARM};
 use crate::handbook::Material;
 use crate::handbook::joints::heating;
 use crate::operations::kit::{coldest, degrees};
 use crate::operations::press_joint::{Climate, Joint, Metals, Running, Sizes};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, Name};
 use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+use crate::quantity::{Celsius, Expansion, Mm, Quantity, Shift};
 
 /// The checks of the clearance as it runs: does the shaft bind, is it looser than was asked for?
 const BINDS: &str = "clearance-when-warm";
@@ -70,19 +70,20 @@ impl ReamBush {
             if check.remedies.is_empty() {
                 check.remedy(Words::of("more-clearance"));
             }
-            self.not_too_loose(bench, &clear, running, answer);
+            self.not_too_loose(bench, clear.number() - finished.clearance.number(), running, answer);
         }
         Ok(())
     }
 
-    /// The bore that is aimed at against the greatest clearance, the one that was asked for: what runs looser than that, warm, is doubtful.
-    fn not_too_loose(&self, bench: &Bench, clear: &Worked<Shift>, running: &Running, answer: &mut Answer) {
-        let Some(most) = answer.value(CLEARANCE_MAX.key).map(|most| most.number) else { return };
-        let limit = Worked::assumed(Shift::new(most), "the greatest clearance, as asked for");
-        let aimed = clear.nominal("the bore that is aimed at: its limits stand with the reamer");
-        let check = Check::judge(TOO_LOOSE, &aimed, Keep::AtMost, &limit, bench.guard());
-        let check = check.about(CLEARANCE_WARM.key).at(running.housing.place).not_worse_than(Verdict::Doubtful);
-        answer.check(check).remedy(Words::of("not-so-warm"));
+    /// What warmth adds to the clearance of a bore in the middle of its limits, against half of those: more of it runs looser than was asked
+    /// for, which is doubtful.
+    fn not_too_loose(&self, bench: &Bench, adds: f64, running: &Running, answer: &mut Answer) {
+        let end = |name: &Name<Mm>| answer.value(name.key).map(|end| end.number);
+        let Some((least, most)) = end(&BORE_MIN).zip(end(&BORE_MAX)) else { return };
+        let half = Worked::assumed(Shift::new((most - least) / 2.0), "half of the limits of the bore");
+        let adds = Worked::assumed(Shift::new(adds), "what warmth adds to the clearance");
+        let check = Check::judge(TOO_LOOSE, &adds, Keep::AtMost, &half, bench.guard()).at(running.housing.place);
+        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("not-so-warm"));
     }
 
     /// The clearance in the coldest that the joint stands in: a bush that shrinks more than its shaft, and more still in what carries it,

@@ -5,7 +5,7 @@ use super::super::{GRIP_LENGTH_ASKED, JAW_PRESSURE, Piece, TOOL_CLEAR};
 use super::jaw_force::JawForce;
 use super::{Held, SEATS, THROUGH, WHIPS_BEHIND};
 use crate::handbook::Material;
-use crate::handbook::constants::{constant, row};
+use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
 use crate::operations::Answer;
@@ -52,9 +52,31 @@ pub(super) fn whips_behind(held: &Held, answer: &mut Answer) -> Result<(), Refus
         "the part less what stands out and the grip",
         source,
     );
-    let check = Check::judge(WHIPS_BEHIND, &behind, Keep::AtMost, &constant("behind-jaws-most")?, held.guard);
-    answer.check(check.not_worse_than(Verdict::Doubtful));
+    let hidden = constant::<Mm>("behind-jaws-most")?;
+    answer.check(match whirls_from(held)? {
+        Some(free) => {
+            let source = Source::fixed("geometry", Mark::Derived);
+            let longest =
+                Worked::sum(&[(1.0, &hidden), (1.0, &free)], 0.0, "what is hidden, and what does not whirl", source);
+            Check::judge_two(WHIPS_BEHIND, (&behind, &hidden), Keep::AtMost, (&behind, &longest), held.guard)
+        }
+        None => {
+            Check::judge(WHIPS_BEHIND, &behind, Keep::AtMost, &hidden, held.guard).not_worse_than(Verdict::Doubtful)
+        }
+    });
     Ok(())
+}
+
+/// The free length from which a bar as thick as it is gripped whirls at the speed of the cut; none where diameter or metal are not known.
+fn whirls_from(held: &Held) -> Result<Option<Worked<Mm>>, Refusal> {
+    let (Some(diameter), Some((density, source))) = (held.gripped(), held.material.density()) else { return Ok(None) };
+    let Ok(modulus) = held.material.modulus() else { return Ok(None) };
+    let fast = holding::plate_speed_high(held.cut.step, &worst("plate-speed-high-side", true)?)?;
+    let share = row("whirl-share")?.value;
+    let whirling = fast.scaled(1.0 / share, "a share of the speed at which it whirls");
+    let density = Worked::row(Ratio::new(density), "density over that of water", source);
+    let diameter = diameter.nominal("its doubt does not matter in the length that whirls");
+    holding::whirl_length(&whirling, &modulus.nominal("the middle"), &density, &diameter).map(Some)
 }
 
 /// What seats on a step of the jaws ends there: where it is longer than grip and overhang, it either seats on nothing or stands out
