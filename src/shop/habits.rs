@@ -50,6 +50,9 @@ impl Habits {
         if let Some(at) = self.oven_doubt.as_ref().filter(|at| at.value.number() <= 0.0) {
             all.push(Problem::new(at.place, "no oven is without doubt: `oven-doubt` is above zero"));
         }
+        if let Some(at) = &self.oven_doubt {
+            oven_slip(at, all);
+        }
         if let Some(at) = self.depth_stop_doubt.as_ref()
             && self.depth_stop().is_some_and(|doubt| doubt <= 0.0)
         {
@@ -78,6 +81,14 @@ pub(super) fn stop_slip(at: &At<Measured<Mm>>, all: &mut Vec<Problem>) {
     let doubt = at.plus_minus.unwrap_or(at.value.value.number());
     if let Some(least) = under_the_least(doubt, "depth-stop-least") {
         let says = format!("no stop stands surer than {} mm: look at the unit", figure(least));
+        all.push(Problem::new(at.place, says));
+    }
+}
+
+/// An oven that is surer than any is: a slip.
+pub(super) fn oven_slip(at: &At<Warmth>, all: &mut Vec<Problem>) {
+    if let Some(least) = under_the_least(at.value.number(), "oven-doubt-least") {
+        let says = format!("no oven is surer than {} degC either way: look at the figure", figure(least));
         all.push(Problem::new(at.place, says));
     }
 }

@@ -1,7 +1,7 @@
 //! Machines: the spindle and feed steps on the plate, power, dials, chuck; press and oven.
 
 use super::axis::Axis;
-use super::habits::stop_slip;
+use super::habits::{oven_slip, stop_slip};
 use super::instrument::under_the_least;
 use crate::handbook::constants::row;
 use crate::handbook::cutting::jaw_force::force_by_diameter;
@@ -280,6 +280,11 @@ impl Machine {
             && let Some(doubt) = oven.doubt.as_ref().filter(|doubt| doubt.value.number() <= 0.0)
         {
             all.push(Problem::new(doubt.place, "no oven is without doubt: its `doubt` is above zero"));
+        }
+        if let Self::Oven(oven) = self
+            && let Some(doubt) = &oven.doubt
+        {
+            oven_slip(doubt, all);
         }
     }
 }

@@ -84,6 +84,9 @@ pub(in crate::operations) fn support_clears(
     Ok(())
 }
 
+/// What is asked of a bush that may come out beyond its housing: how far it does hangs on the length of both.
+const BEYOND: [&str; 2] = ["support-clears", "room-beneath"];
+
 impl Asked<'_> {
     /// How far the bush comes out beyond the far end of its housing once it is home, mm; a housing of which nobody says how long it
     /// is has the length of the bush.
@@ -102,6 +105,10 @@ impl Asked<'_> {
         (outside, bore): (&Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
+        if self.housing.length.is_none() && support.is_some() {
+            answer.not_checked(&BEYOND, &["housing.length"]);
+            return Ok(());
+        }
         let beyond = self.beyond();
         support_clears(bench, support, if beyond > 0.0 { outside } else { bore }.clone(), answer)?;
         if support.is_none() {
@@ -118,6 +125,10 @@ impl Asked<'_> {
         support: Option<&Support>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
+        if self.housing.length.is_none() {
+            answer.not_checked(&BEYOND, &["housing.length"]);
+            return Ok(());
+        }
         let beyond = self.beyond();
         match answer.value(BUSH_OUTSIDE.key).filter(|_| beyond > 0.0) {
             Some(outside) => {

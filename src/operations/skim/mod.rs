@@ -147,6 +147,11 @@ impl Skim {
         let wear = wear.map(|wear| answer.record(&facing::WEAR, wear));
         let dish = answer.read_difference_if(bench, "dish", Gauge::Depth, self.dish.as_ref())?;
         let dish = dish.map(|dish| answer.record(&DISH, dish));
+        for (typed, words) in [(wear.is_some(), "no-wear"), (dish.is_some(), "no-dish")] {
+            if !typed {
+                answer.assume_words(Words::of(words));
+            }
+        }
         let below = facing::clean_up(bench, &self.asked(), answer)?;
         let metal_for =
             |worn: &Worked<Mm>| stock::metal_to_remove(&facing::middle(worn), &facing::doubt_of(bench, worn), &below);
