@@ -8,6 +8,7 @@ use setover::proof::{Outcome, Verdict};
 
 const REAM: &str = include_str!("../examples/ream-bush.yaml");
 const OUT: &str = include_str!("../examples/press-out.yaml");
+const PRESSED: &str = include_str!("../examples/press-in.yaml");
 const TRUED: &str = include_str!("../examples/set-true.yaml");
 const TURN: &str = include_str!("../examples/turn.yaml");
 
@@ -136,4 +137,28 @@ fn a_bush_that_runs_looser_than_was_asked_for_is_doubtful() {
     assert_eq!(verdict(first(&loose), "clearance-when-warm"), Verdict::Proven);
     assert_eq!(verdict(first(&of("20.035", "25 degC, shaft: 25 degC")), "loose-when-warm"), Verdict::Proven);
     assert_eq!(state(first(&in_shop(REAM)), "loose-when-warm"), Outcome::DoesNotApply);
+}
+
+/// How far a bush comes out of a housing that nobody measured, nobody knows.
+#[test]
+fn a_housing_of_unknown_length_clears_nothing() {
+    for (job, length) in [(REAM, "outside: 40 mm, length: 20 mm, "), (PRESSED, "outside: 46 mm, length: 20 mm, ")] {
+        let plan = in_shop(&with(job, length, length.split("length").next().unwrap()));
+        for id in ["support-clears", "room-beneath"] {
+            assert_eq!(state(first(&plan), id), Outcome::NotChecked, "{id}");
+        }
+        assert_ne!(first(&plan).verdict, Verdict::Proven);
+    }
+}
+
+/// No oven is as sure as a gauge: a tenth of a degree is a slip of the point.
+#[test]
+fn no_oven_is_surer_than_a_degree() {
+    let of = |doubt: &str| {
+        let text = with(SHOP, "habits: {", &format!("habits: {{oven-doubt: {doubt}, "));
+        let shop: setover::shop::Shop =
+            setover::reading::Node::yaml(&text, setover::proof::Place::start(1)).unwrap().read().unwrap();
+        shop.problems().iter().any(|problem| problem.says.contains("no oven is surer"))
+    };
+    assert_eq!(["0.1 degC", "0.9 degC", "1 degC", "10 degC"].map(of), [true, true, false, false]);
 }

@@ -443,3 +443,17 @@ fn a_pair_that_loses_unlike_is_not_proven() {
         assert!(check.remedies.iter().any(|words| words.contains("both lose the same")), "{:?}", check.remedies);
     }
 }
+
+/// A face of which nobody says that it is worn, or hollow, is taken as neither, and the sheet says so.
+#[test]
+fn what_is_taken_as_none_is_said() {
+    let said = |from: &str, words: &str| {
+        let plan = in_shop(&with(include_str!("../examples/skim.yaml"), from, ""));
+        first(&plan).answer.assumed.iter().any(|line| line.contains(words))
+    };
+    assert!(
+        said("          wear: 0.15 ± 0.03 mm\n", "wear not given")
+            && said("          dish: 0.08 ± 0.03 mm\n", "dish not given")
+    );
+    assert!(!said("", "wear not given") && !said("", "dish not given"));
+}
