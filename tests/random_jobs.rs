@@ -77,6 +77,9 @@ fn a_random_valid_job_makes_sheets_that_hold() {
         finite(&plan);
         let (paper, print) = (plan.paper, plan.print);
         let named = |what: String| format!("job {number}, {paper:?}, {print:?}: {what}");
+        if std::env::var("SETOVER_ONLY").is_ok() {
+            println!("job {number}, {paper:?}, {print:?}:\n{job}");
+        }
         found.lock().unwrap().extend(wrong(plan, number % TWICE_ONE_IN == 0).into_iter().map(named));
     });
     let mut found = found.into_inner().unwrap();

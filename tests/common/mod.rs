@@ -121,6 +121,12 @@ pub fn jobs_asked(usual: u64) -> u64 {
     std::env::var("SETOVER_JOBS").ok().and_then(|text| text.parse().ok()).unwrap_or(usual)
 }
 
+/// Whether a numbered job is asked for: all are, or those of `SETOVER_ONLY`, which has numbers with commas between them.
+pub fn is_asked(number: u64) -> bool {
+    let only = std::env::var("SETOVER_ONLY").ok();
+    only.is_none_or(|only| only.split(',').any(|one| one.trim().parse() == Ok(number)))
+}
+
 /// Does something for each of so many numbered jobs, shared out over the machine; which job it was is said where one breaks.
 pub fn over_jobs(all: u64, each: impl Fn(u64) + Sync) {
     let next = std::sync::atomic::AtomicU64::new(0);
@@ -132,6 +138,9 @@ pub fn over_jobs(all: u64, each: impl Fn(u64) + Sync) {
                     let number = next.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
                     if number >= all {
                         break;
+                    }
+                    if !is_asked(number) {
+                        continue;
                     }
                     let broke = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| each(number)));
                     assert!(broke.is_ok(), "job {number} of seed {}", jobs::seed());

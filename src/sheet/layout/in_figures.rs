@@ -9,8 +9,9 @@ use crate::quantity::{Print, Unit};
 use crate::sheet::page::Rect;
 use crate::sheet::{figures, words};
 
-/// Most figures that fail and are named in a sketch.
-const MOST_NAMED: usize = 2;
+/// How many of what fails, the worst first, stand in a sketch; and as many of what is a size of the part, or a temperature or
+/// force that was worked out for it.
+const WORST: usize = 2;
 /// What a size and the figure that was judged may differ by, as a share, and still be one.
 const DUST: f64 = 1e-6;
 
@@ -27,10 +28,14 @@ pub(super) fn with_what_fails(sheet: &Sheet, sketch: &mut Sketch) {
         let value = check.about.and_then(|key| sheet.planned.answer.value(key));
         value.is_some_and(|value| sketch.values().any(|key| key == value.key) && worst(sheet, value).is_some())
     };
-    let of_a_size = sheet.failing().into_iter().filter(|check| check.judged.is_some());
+    let has_figure = || sheet.failing().into_iter().filter(|check| check.judged.is_some());
+    let is_of_a_value = |check: &&Check<String>| {
+        check.about.is_some_and(|key| sheet.planned.answer.value(key).is_some_and(|value| value.number.is_finite()))
+    };
     let mut named: Vec<&'static str> = Vec::new();
-    for check in of_a_size.filter(|check| !is_drawn(check)) {
-        if named.len() < MOST_NAMED && !named.contains(&check.id) {
+    let of_all = has_figure().filter(|check| !is_drawn(check)).take(WORST);
+    for check in of_all.chain(has_figure().filter(is_of_a_value).take(WORST).filter(|check| !is_drawn(check))) {
+        if !named.contains(&check.id) {
             named.push(check.id);
         }
     }

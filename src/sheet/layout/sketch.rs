@@ -220,8 +220,12 @@ fn told(sheet: &Sheet, sketch: &Sketch, drawing: &Drawing) -> String {
 
 /// The sizes left out, in words.
 fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
-    // What may not be cut has no size to be cut to; what fails of it stands in its findings.
-    if left_out.is_empty() || sheet.planned.verdict == Verdict::Fails {
+    // What may not be cut has no size to be cut to; of what fails of it the figure stands here.
+    if sheet.planned.verdict == Verdict::Fails {
+        let figures = left_out.iter().filter_map(|key| in_figures::of_check(sheet, key));
+        return figures.map(|figure| figure.replace('\n', " ")).collect::<Vec<_>>().join("; ");
+    }
+    if left_out.is_empty() {
         return String::new();
     }
     let print = first_unit(sheet.plan.print);
@@ -273,7 +277,7 @@ fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
     sketch
 }
 
-/// Takes the least important size out of a sketch; gives back its name.
+/// Takes the least important size out of a sketch, and after those a figure that fails; gives back its name.
 fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     let is_judged = |item: &Item| match item {
         Item::Dimension { shows, .. } => {
@@ -283,9 +287,13 @@ fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     };
     let sized = |item: &Item| matches!(item, Item::Dimension { .. });
     let plain = sketch.items.iter().rposition(|item| sized(item) && !is_judged(item));
-    let at = plain.or_else(|| sketch.items.iter().rposition(sized))?;
+    let named = |item: &Item| {
+        matches!(item, Item::Reads { shows, .. } if sheet.failing().iter().any(|check| check.id == shows.value))
+    };
+    let at = plain.or_else(|| sketch.items.iter().rposition(sized));
+    let at = at.or_else(|| sketch.items.iter().rposition(named))?;
     match sketch.items.remove(at) {
-        Item::Dimension { shows, .. } => Some(shows.value),
+        Item::Dimension { shows, .. } | Item::Reads { shows, .. } => Some(shows.value),
         _ => None,
     }
 }
