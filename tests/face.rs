@@ -457,7 +457,7 @@ fn one_cut_takes_a_trial_cut_and_says_why() {
         in_other_shop(JOB, "name: cbn-02, material: CBN, nose: 0.2 mm", "name: cbn-02, material: CBN, nose: 0.4 mm");
     let trial = first(&one).answer.set_ups[0].steps.iter().find(|step| step.id == "trial-cut").expect("a trial cut");
     // 0.30 − max(2 × 0.02, 0.01) = 0.26; a quarter of the 10 mm wide face.
-    assert!(trial.words.starts_with("Only one cut: take a trial cut first"), "{}", trial.words);
+    assert!(trial.words.starts_with("One cut only: a trial cut first"), "{}", trial.words);
     assert!(trial.words.contains("0.260 mm deep") && trial.words.contains("outermost 2.5 mm"), "{}", trial.words);
     let shallow = with(
         &with(SOFT, "wear: 0.40 ± 0.02 mm", "wear: 0.01 ± 0.01 mm"),

@@ -50,8 +50,9 @@ fn faults(plan: &Plan, pages: &[Page]) -> Vec<String> {
             cautions_whole(planned, number, &own, &mut say);
             goes_on_for_enough(&own, &mut say);
             bar_holds_no_step(&own, &mut say);
+            measures_alone(planned, number, &own, &mut say);
             stands_apart(first, &mut say);
-            mends_its_worst(planned, number, &own, &mut say);
+            mends_its_worst(planned, number, first, &mut say);
         }
     }
     found
@@ -83,22 +84,27 @@ fn names_its_worst(planned: &Planned, number: usize, first: &Page, say: &mut imp
 fn cautions_whole(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(String)) {
     let set_up = planned.answer.set_ups.get(number - 1);
     let all = set_up.into_iter().flat_map(|set_up| &set_up.cautions).chain(&planned.answer.cautions);
-    let places: Vec<String> = own
-        .iter()
-        .flat_map(|page| ["foot", "cuts", "measure", "ways out", "Cautions"].map(|area| said(page, area)))
-        .collect();
+    // In the foot, and where that has no room overleaf under their own heading: never among steps, sizes or findings.
+    let places: Vec<String> = own.iter().flat_map(|page| ["foot", "Cautions"].map(|area| said(page, area))).collect();
+    let others: Vec<String> =
+        own.iter().flat_map(|page| ["cuts", "measure", "ways out", "verdict"].map(|area| said(page, area))).collect();
     for caution in all {
         if !places.iter().any(|place| place.contains(&flat(caution))) {
             say(format!("parted or not there: {caution}"));
         }
+        if others.iter().any(|place| place.contains(&flat(caution))) {
+            say(format!("out of its place: {caution}"));
+        }
     }
 }
 
-/// A doubtful sheet says on its front what would mend the worst of it, where the zones leave it the room.
-fn mends_its_worst(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(String)) {
+/// A doubtful sheet says on its front what would mend the worst of it, where its zone leaves it the room.
+fn mends_its_worst(planned: &Planned, number: usize, first: &Page, say: &mut impl FnMut(String)) {
     const LINE: f64 = 4.4;
     const LETTERS: usize = 85;
-    let Some(first) = own.first().filter(|_| planned.verdict != Verdict::Fails) else { return };
+    if planned.verdict == Verdict::Fails {
+        return;
+    }
     let ends = |area: &str| {
         let of = |mark: &&setover::sheet::page::Mark| first.area_of(mark.area).is_some_and(|one| one.name == area);
         let zone = first.areas.iter().find(|one| one.name == area).map(|one| one.bounds.bottom);
@@ -106,12 +112,7 @@ fn mends_its_worst(planned: &Planned, number: usize, own: &[&Page], say: &mut im
             bottom - first.marks.iter().filter(of).map(|mark| mark.bounds.bottom).fold(0.0, f64::max)
         })
     };
-    // What goes on overleaf leaves nothing free.
-    let under = [("cuts", "Cuts"), ("measure", "Measure")].map(|(area, overleaf)| {
-        let goes_on = own.iter().skip(1).any(|page| !texts(page, overleaf).is_empty());
-        if goes_on { 0.0 } else { ends(area) }
-    });
-    let free = ends("verdict") + f64::max(under[0], under[1]);
+    let free = ends("verdict");
     let verdict = said(first, "verdict");
     let owner = |check: &Check<String>| planned.answer.owner_of(check.id).unwrap_or(0) + 1;
     let own = planned.answer.checks.iter().filter(|check| owner(check) == number);
@@ -144,6 +145,12 @@ fn stands_apart(first: &Page, say: &mut impl FnMut(String)) {
     if whole != STANDING || own.iter().any(|text| format!("{:?}", text.font) != "Bold") {
         let foot: Vec<&str> = foot.iter().map(|text| text.text.as_str()).collect();
         say(format!("the standing line does not stand apart: {foot:?}"));
+    }
+    // Cautions, the standing line, and last of all what the marks and units are.
+    let last = own.iter().map(|text| text.at.y).fold(0.0, f64::max);
+    let legend: Vec<&&Text> = foot.iter().filter(|text| text.text.contains("lengths in ")).collect();
+    if legend.len() != 1 || legend.iter().any(|text| text.at.y < last || text.text.contains('•')) {
+        say(format!("what the marks and units are does not stand last: {}", said(first, "foot")));
     }
     for text in own {
         if let Some(beside) = foot.iter().find(|other| other.text != text.text && (other.at.y - text.at.y).abs() < 1.0)
@@ -182,6 +189,20 @@ fn goes_on_for_enough(own: &[&Page], say: &mut impl FnMut(String)) {
         say(format!("overleaf stands no more than {all:?}"));
     }
 }
+
+/// The words of no step stand in the zone of what is measured.
+fn measures_alone(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMut(String)) {
+    let steps = planned.answer.set_ups.get(number - 1).into_iter().flat_map(|set_up| &set_up.steps);
+    let zones: Vec<String> = own.iter().map(|page| said(page, "measure")).collect();
+    for step in steps.map(|step| flat(&step.words)).filter(|words| words.len() > SHORTEST) {
+        if zones.iter().any(|zone| zone.contains(&step)) {
+            say(format!("a step where sizes are written down: {step}"));
+        }
+    }
+}
+
+/// Fewer letters may be those of a size.
+const SHORTEST: usize = 12;
 
 /// In the bar over what is measured stand its heading, the day and the initials, and no step.
 fn bar_holds_no_step(own: &[&Page], say: &mut impl FnMut(String)) {

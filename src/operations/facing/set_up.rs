@@ -62,7 +62,7 @@ pub(in crate::operations) fn set_up(
     if ground.asked.relief.is_some_and(super::Relief::recut) {
         set_up.step("recut-relief");
     }
-    set_up.step("deburr").step("wash-and-measure");
+    set_up.step("wash-and-measure");
     if shimmed(answer) {
         set_up.step("fit-shim");
     }

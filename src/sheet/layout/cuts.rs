@@ -7,7 +7,6 @@ use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
 use super::lists::{NUMBER, bar_and, chunks};
-use super::measure;
 use crate::operations::{Cut, PassKind, SetUp, Station, Step};
 use crate::proof::{Dialled, Fact};
 use crate::quantity::Print;
@@ -80,59 +79,24 @@ struct Before {
     turns: bool,
 }
 
-/// The steps in their zone, and the last of them where it stands in the bar of what is measured.
-pub(super) struct Steps<'a> {
-    pub section: Section,
-    /// Its number and its words.
-    pub with_measures: Option<(usize, &'a str)>,
-}
-
-/// The section of the steps; where it would be higher than its zone, short steps share a row; where it still would, the last,
-/// a short one by hand, stands over what is measured.
-pub(super) fn section<'a>(sheet: &Sheet, set_up: &'a SetUp<String>, width: f64, high: f64) -> Result<Steps<'a>, Fault> {
-    let all = steps(set_up).count();
+/// The section of the steps; where it would be higher than its zone, short steps share a row.
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
     let fits = |section: &Section| {
         let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
         section.rows.iter().map(|row| row.height).sum::<f64>() + bar <= high
     };
-    for turns in [true, false] {
-        let whole = filled_with(sheet, set_up, (width, PAD, turns), all)?;
-        if fits(&whole) {
-            return Ok(Steps { section: whole, with_measures: None });
-        }
-    }
-    let last = steps(set_up).last().filter(|step| step.cut.is_none() && !is_hold(step));
-    let last = match last {
-        Some(last) if measure::has_room_in_bar(width, &last.words)? => Some(last),
-        _ => None,
-    };
-    let mut tightest = filled(sheet, set_up, (width, PAD), all)?;
-    for pad in TIGHT {
-        tightest = filled(sheet, set_up, (width, pad), all)?;
+    let mut tightest = filled(sheet, set_up, (width, PAD, true))?;
+    for (pad, turns) in std::iter::once((PAD, false)).chain(TIGHT.map(|pad| (pad, false))) {
         if fits(&tightest) {
             break;
         }
-        let Some(last) = last else { continue };
-        let others = filled(sheet, set_up, (width, pad), all - 1)?;
-        if fits(&others) {
-            return Ok(Steps { section: others, with_measures: Some((all, last.words.as_str())) });
-        }
+        tightest = filled(sheet, set_up, (width, pad, turns))?;
     }
-    Ok(Steps { section: tightest, with_measures: None })
+    Ok(tightest)
 }
 
-/// The first `count` steps in rows.
-fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad): (f64, f64), count: usize) -> Result<Section, Fault> {
-    filled_with(sheet, set_up, (width, pad, false), count)
-}
-
-/// The same, with turns of the hand in cells of their own.
-fn filled_with(
-    sheet: &Sheet,
-    set_up: &SetUp<String>,
-    (width, pad, turns): (f64, f64, bool),
-    count: usize,
-) -> Result<Section, Fault> {
+/// The steps in rows, with turns of the hand in cells of their own where that is asked.
+fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad, turns): (f64, f64, bool)) -> Result<Section, Fault> {
     let print = sheet.plan.print;
     let shared = pad < PAD;
     let mut rows = Vec::new();
@@ -141,7 +105,7 @@ fn filled_with(
     let mut before = Before { several, pad, turns, ..Before::default() };
     // Up to where the last row is taken by short steps, where those share rows.
     let mut taken = None;
-    for (step, number) in steps(set_up).take(count).zip(1..) {
+    for (step, number) in steps(set_up).zip(1..) {
         if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
             let value = |key: &str| sheet.planned.answer.value(key).map(|value| value.number);
             let with = with.iter().find_map(|key| value(key));

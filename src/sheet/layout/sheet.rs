@@ -10,7 +10,7 @@ use super::{
 use crate::proof::{Check, Outcome, Verdict, Weight};
 use crate::quantity::Print;
 use crate::sheet::figures;
-use crate::sheet::page::{AreaId, Ink, Kind, Mark, Page, Rect};
+use crate::sheet::page::{Ink, Kind, Mark, Page, Rect};
 
 impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
@@ -53,8 +53,6 @@ impl<'a> Sheet<'a> {
         let zones = Zones::of(self.paper);
         let mut page = Page::new(self.paper);
         let mut over: Vec<Section> = Vec::new();
-        // What the steps, or what is measured, leave free.
-        let mut spare = None;
         let drawn = self.sketch_zone(&mut page, picture::zone(self), &mut over)?;
         let letters = |part: &'static str| move |fault| self.letters(part, fault);
         let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
@@ -80,22 +78,21 @@ impl<'a> Sheet<'a> {
             let bar = here.bar.as_ref().map(|bar| (bar.1.clone(), bar.1.clone()));
             // What was worked out without a set-up may stand whole in the place of a sketch.
             if self.set_up.is_some() || !here.rows.is_empty() {
-                let left = fill(&mut page, "ways out", zones.ways_out(), here, &mut over);
-                spare = left.map_err(letters(words::WAYS_OUT))?;
+                fill(&mut page, "ways out", zones.ways_out(), here, &mut over).map_err(letters(words::WAYS_OUT))?;
             }
             over.extend((!later.is_empty()).then_some(Section { name: words::WAYS_OUT, bar, rows: later }));
         } else if let Some(set_up) = self.set_up {
             let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
             let high = zones.cuts.height() - before.iter().map(|row| row.height).sum::<f64>();
             let steps = cuts::section(self, set_up, wide, high).map_err(letters(words::CUTS))?;
-            let mut made = steps.section;
+            let mut made = steps;
             made.rows.splice(0..0, before.clone());
             let rows = made.rows.len();
             picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
             if made.rows.len() == rows && picture::stands_under_steps(self) {
                 // Set as closely as steps may be, they may leave it the room.
                 let close = cuts::section(self, set_up, wide, 0.0).map_err(letters(words::CUTS))?;
-                let mut closely = close.section;
+                let mut closely = close;
                 closely.rows.splice(0..0, before);
                 let rows = closely.rows.len();
                 picture::onto(self, &mut closely, zones.cuts).map_err(letters(words::CUTS))?;
@@ -111,17 +108,12 @@ impl<'a> Sheet<'a> {
                 made.rows.splice(0..0, first);
                 with_verdict.clear();
             }
-            let left = fill(&mut page, "cuts", zones.cuts, made, &mut over);
-            spare = left.map_err(letters(words::CUTS))?;
-            let measures = measure::section(self, set_up, (wide, zones.measure.height()), steps.with_measures);
-            let made = measures.map_err(letters(words::MEASURE))?;
-            let under = fill(&mut page, "measure", zones.measure, made, &mut over).map_err(letters(words::MEASURE))?;
-            let high = |spare: &Option<(AreaId, Rect)>| spare.as_ref().map_or(0.0, |(_, room)| room.height());
-            if high(&under) > high(&spare) {
-                spare = under;
-            }
+            fill(&mut page, "cuts", zones.cuts, made, &mut over).map_err(letters(words::CUTS))?;
+            let made = measure::section(self, set_up, (wide, zones.measure.height()));
+            let made = made.map_err(letters(words::MEASURE))?;
+            fill(&mut page, "measure", zones.measure, made, &mut over).map_err(letters(words::MEASURE))?;
         }
-        let shared = self.verdict_zone(&mut page, zones.verdict, (findings, &with_verdict), (spare, &mut over));
+        let shared = self.verdict_zone(&mut page, zones.verdict, (findings, &with_verdict), &mut over);
         shared.map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
@@ -176,7 +168,7 @@ impl<'a> Sheet<'a> {
         page: &mut Page,
         zone: Rect,
         (findings, more): (Vec<verdict::Finding>, &[String]),
-        (spare, over): (Option<(AreaId, Rect)>, &mut Vec<Section>),
+        over: &mut Vec<Section>,
     ) -> Result<(), fonts::Fault> {
         let width = zone.width();
         let said = self.notes.iter().filter(|_| self.sketched).chain(more);
@@ -187,12 +179,8 @@ impl<'a> Sheet<'a> {
             findings,
             memory: rests_on_memory(page),
             goes_on: !over.is_empty(),
-            spare: spare.map_or(0.0, |(_, room)| room.height()),
         };
         let shared = under::shared(self, (width, zone.height()), wanted)?;
-        if let Some((area, room)) = spare {
-            stack(page, area, room.left, room.top, shared.above);
-        }
         let border = zone.bottom - shared.foot.iter().map(|row| row.height).sum::<f64>();
         let area = page.area("verdict", Rect::new(zone.left, zone.top, zone.right, border - under::ABOVE_FOOT));
         stack(page, area, zone.left, zone.top, shared.verdict);
@@ -373,36 +361,35 @@ fn parted(mut rows: Vec<Block>, height: f64) -> (Vec<Block>, Vec<Block>) {
     (rows, later)
 }
 
-/// Fills a zone with a section from its top, what has no room goes on; gives back what is left free.
+/// Fills a zone with a section from its top, what has no room goes on.
 fn fill(
     page: &mut Page,
     name: &str,
     zone: Rect,
     section: Section,
     over: &mut Vec<Section>,
-) -> Result<Option<(AreaId, Rect)>, fonts::Fault> {
+) -> Result<(), fonts::Fault> {
     let area = page.area(name, zone);
-    let Some((bar, again)) = section.bar.filter(|_| !section.rows.is_empty()) else { return Ok(None) };
+    let Some((bar, again)) = section.bar.filter(|_| !section.rows.is_empty()) else { return Ok(()) };
     let room = zone.height() - bar.height;
     let top = zone.top + bar.height;
     bar.onto(page, area, (zone.left, zone.top), Kind::H2);
     if fitting(&section.rows, room, false) == section.rows.len() {
-        let end = stack(page, area, zone.left, top, section.rows);
-        return Ok(Some((area, Rect::new(zone.left, end, zone.right, zone.bottom))));
+        stack(page, area, zone.left, top, section.rows);
+        return Ok(());
     }
     let (now, later) = overleaf::parted(section.rows, room)?;
     stack(page, area, zone.left, top, now);
     over.push(Section { name: section.name, bar: Some((again.clone(), again)), rows: later });
-    Ok(None)
+    Ok(())
 }
 
-/// Puts rows under each other; gives back where they end.
-fn stack(page: &mut Page, area: super::AreaId, left: f64, top: f64, rows: Vec<Block>) -> f64 {
+/// Puts rows under each other.
+fn stack(page: &mut Page, area: super::AreaId, left: f64, top: f64, rows: Vec<Block>) {
     let mut y = top;
     for row in rows {
         let high = row.height;
         row.onto(page, area, (left, y), Kind::P);
         y += high;
     }
-    y
 }

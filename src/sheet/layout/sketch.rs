@@ -287,9 +287,7 @@ fn remove_least(sheet: &Sheet, sketch: &mut Sketch) -> Option<&'static str> {
     };
     let sized = |item: &Item| matches!(item, Item::Dimension { .. });
     let plain = sketch.items.iter().rposition(|item| sized(item) && !is_judged(item));
-    let named = |item: &Item| {
-        matches!(item, Item::Reads { shows, .. } if sheet.failing().iter().any(|check| check.id == shows.value))
-    };
+    let named = |item: &Item| matches!(item, Item::Reads { shows, .. } if sheet.failing().iter().any(|check| check.id == shows.value));
     let at = plain.or_else(|| sketch.items.iter().rposition(sized));
     let at = at.or_else(|| sketch.items.iter().rposition(named))?;
     match sketch.items.remove(at) {

@@ -1,5 +1,6 @@
-//! The zone of the verdict shared out: what is not proven from its top down, the foot from its bottom up. The worst of what is
-//! not proven stands there always; a caution that has no room goes on whole.
+//! The zone of the verdict shared out: what is not proven from its top down, the foot from its bottom up. Cautions, the standing
+//! line, and what marks and units are stand in the foot alone, in that order. Findings yield to them, but for what the worst of
+//! what is not proven is; only a caution that leaves that no room goes on overleaf, whole.
 
 use super::block::{BODY, Block};
 use super::flow::Section;
@@ -15,15 +16,11 @@ pub(super) const ABOVE_FOOT: f64 = 0.4;
 pub(super) const FEWEST: usize = 3;
 /// Least height of a line of words, mm.
 pub(super) const LINE: f64 = 4.0;
-/// How closely the foot may be set.
-const MOST_CLOSELY: u8 = 1;
 /// What heights may be short of what they were made for, mm.
 const DUST: f64 = 1e-9;
 
 /// What stands in the zone, and what goes on.
 pub(super) struct Shared {
-    /// Cautions that have no room in the foot, and have it under the steps or under what is measured.
-    pub above: Vec<Block>,
     /// From the top of the zone down.
     pub verdict: Vec<Block>,
     /// From its bottom up.
@@ -39,9 +36,7 @@ fn high(rows: &[Block]) -> f64 {
 /// The foot with so many of the cautions, and what goes on.
 struct Foot {
     rows: Vec<Block>,
-    /// The others as they stand under the steps or under what is measured: apart, and by their name.
-    above: Vec<Block>,
-    /// The same overleaf.
+    /// The others, overleaf.
     later: Vec<Block>,
 }
 
@@ -55,13 +50,11 @@ pub(super) struct Wanted {
     pub memory: bool,
     /// Whether the sheet goes on overleaf anyhow.
     pub goes_on: bool,
-    /// Height that is left free above, mm.
-    pub spare: f64,
 }
 
 /// Shares a zone so wide and high.
 pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted) -> Result<Shared, Fault> {
-    let Wanted { lines, findings, memory, goes_on, spare } = wanted;
+    let Wanted { lines, findings, memory, goes_on } = wanted;
     let rest = verdict::rest(sheet, width)?;
     let marked = |finding: &Finding| finding.rows.iter().any(Block::marks_memory);
     let memory = memory || lines.iter().chain(&findings).chain([&rest]).any(marked);
@@ -78,21 +71,16 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let line = if named.is_empty() { counted } else { counted.max(verdict::more(&named, sheet, (width, 0.0))?.height) };
     let said: f64 = lines.iter().map(Finding::height).sum();
     // As much as there is room for: every remedy, the best of each, those of the worst alone, and at least what the worst is.
-    // Cautions stand under the steps or under what is measured rather than that a remedy has no room.
     let some = |of: fn(&Finding) -> f64| findings.iter().filter(|finding| finding.stamps).map(of).sum::<f64>();
     let of_worst = |of: fn(&Finding) -> f64| findings.get(at_worst).map_or(0.0, of);
     let wants =
         [some(Finding::height), some(Finding::with_best), of_worst(Finding::height), of_worst(Finding::with_best)];
     // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
     let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
-    let asked =
-        Asked { wants: wants.map(|wanted| room - wanted - line), least: room - worst - line, said, spare, goes_on };
+    let asked = Asked { wants: wants.map(|wanted| room - wanted - line), least: room - worst - line, said, goes_on };
     let (foot, keeps) = asked.foot(sheet, (memory, width), &cautions, may_go_on)?;
     let mut over = Vec::new();
-    let mut above = Vec::new();
-    if high(&foot.above) <= spare + DUST {
-        above = foot.above;
-    } else {
+    if !foot.later.is_empty() {
         let bar = lists::bars(width, words::CAUTIONS, &[])?.1;
         over.push(Section { name: words::CAUTIONS, bar: Some((bar.clone(), bar)), rows: foot.later });
     }
@@ -137,7 +125,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let mut heading = Block::new(0.0);
     heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
     rows.insert(0, heading);
-    Ok(Shared { above, verdict: rows, foot: foot.rows, over })
+    Ok(Shared { verdict: rows, foot: foot.rows, over })
 }
 
 /// What the foot may take.
@@ -148,15 +136,13 @@ struct Asked {
     least: f64,
     /// Height of the words that are no check's, mm.
     said: f64,
-    /// Height that is left free above, mm.
-    spare: f64,
     /// Whether the sheet goes on overleaf anyhow.
     goes_on: bool,
 }
 
 impl Asked {
-    /// The foot, and whether the words that are no check's stay with it: all of it, else with some cautions above, else with those
-    /// words overleaf where they may go on, else with some cautions overleaf.
+    /// The foot, and whether the words that are no check's stay with it: all of it, else with those words overleaf where they may
+    /// go on, else with some cautions overleaf.
     fn foot(
         &self,
         sheet: &Sheet,
@@ -164,59 +150,34 @@ impl Asked {
         cautions: &[String],
         may_go_on: bool,
     ) -> Result<(Foot, bool), Fault> {
-        let of = |closely, held| foot(sheet, (memory, closely, width), cautions, held);
-        let all = cautions.len();
-        let whole = of(0, all)?;
-        if high(&whole.rows) <= self.wants.iter().fold(self.least, |least, free| least.min(*free)) - self.said + DUST {
+        let of = |held| foot(sheet, (memory, width), cautions, held);
+        let stands = |foot: &Foot, free: f64| high(&foot.rows) <= free + DUST;
+        let free_of = |keeps: bool, free: f64| free - if keeps { self.said } else { 0.0 };
+        let whole = of(cautions.len())?;
+        let most = self.wants.iter().fold(self.least, |most, free| most.max(*free));
+        if stands(&whole, free_of(true, most)) {
             return Ok((whole, true));
         }
+        if may_go_on && stands(&whole, self.least) {
+            return Ok((whole, false));
+        }
         // From all of them down to none.
-        let mut feet = vec![whole, of(MOST_CLOSELY, all)?];
-        for held in (0..all).rev() {
-            feet.push(of(MOST_CLOSELY, held)?);
-        }
-        let free_of = |keeps: bool, free: f64| free - if keeps { self.said } else { 0.0 };
-        let stands = |foot: &Foot, free: f64| high(&foot.rows) <= free + DUST;
-        let is_above = |foot: &Foot| high(&foot.above) <= self.spare + DUST;
         let is_enough = |foot: &Foot| foot.later.len() >= FEWEST || self.goes_on;
-        let mut at = self.wants.into_iter().find_map(|free| {
-            let free = free_of(true, free);
-            Some((feet.iter().position(|foot| is_above(foot) && stands(foot, free))?, true))
-        });
-        for keeps in [true, false].into_iter().take(1 + usize::from(may_go_on)) {
-            let free = free_of(keeps, self.least);
-            let found = feet.iter().position(|foot| foot.above.is_empty() && stands(foot, free));
-            at = at.or(found.map(|at| (at, keeps)));
-        }
         for keeps in [true, false] {
-            let free = free_of(keeps, self.least);
-            let above = feet.iter().position(|foot| is_above(foot) && stands(foot, free));
-            let last = feet.len() - 1;
-            let overleaf =
-                feet.iter().enumerate().position(|(nth, foot)| stands(foot, free) && (is_enough(foot) || nth == last));
-            at = at.or(above.or(overleaf).map(|at| (at, keeps)));
+            for held in (0..cautions.len()).rev() {
+                let some = of(held)?;
+                if stands(&some, free_of(keeps, self.least)) && (is_enough(&some) || held == 0) {
+                    return Ok((some, keeps));
+                }
+            }
         }
-        let (at, keeps) = at.unwrap_or((feet.len() - 1, false));
-        Ok((feet.swap_remove(at), keeps))
+        Ok((of(0)?, false))
     }
 }
 
-/// The foot with the first of the cautions; set closely, where room is short.
-fn foot(
-    sheet: &Sheet,
-    (memory, closely, width): (bool, u8, f64),
-    cautions: &[String],
-    held: usize,
-) -> Result<Foot, Fault> {
+/// The foot with the first of the cautions.
+fn foot(sheet: &Sheet, (memory, width): (bool, f64), cautions: &[String], held: usize) -> Result<Foot, Fault> {
     let (here, later) = cautions.split_at(held.min(cautions.len()));
-    let mut named = later.to_vec();
-    if let Some(first) = named.first_mut() {
-        *first = words::named(words::CAUTIONS, first);
-    }
-    let [above, later] = if later.is_empty() {
-        [Vec::new(), Vec::new()]
-    } else {
-        [verdict::apart(verdict::run_in(&named, width)?, width), verdict::run_in(later, width)?]
-    };
-    Ok(Foot { rows: verdict::foot(sheet, here, (memory, closely), width)?, above, later })
+    let later = if later.is_empty() { Vec::new() } else { verdict::run_in(later, width)? };
+    Ok(Foot { rows: verdict::foot(sheet, here, memory, width)?, later })
 }

@@ -286,23 +286,13 @@ pub(super) fn apart(rows: Vec<Block>, width: f64) -> Vec<Block> {
     std::iter::once(rule).chain(rows).collect()
 }
 
-/// The foot from its top: a line, cautions run in, the standing line, and what was assumed, marks and units: set closely, the
-/// last of those stands behind the last caution. What comes before all that is printed here always stands on its own.
-pub(super) fn foot(
-    sheet: &Sheet,
-    cautions: &[String],
-    (memory, closely): (bool, u8),
-    width: f64,
-) -> Result<Vec<Block>, Fault> {
+/// The foot from its top: a line, cautions run in, the standing line, and last what was assumed, marks and units.
+pub(super) fn foot(sheet: &Sheet, cautions: &[String], memory: bool, width: f64) -> Result<Vec<Block>, Fault> {
     let assumed = sheet.planned.answer.assumed.len();
     let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
-    let standing = words::STANDING.to_owned();
-    let (behind, alone) = match closely {
-        0 => (vec![], vec![(&standing, STRONG), (&last, BODY)]),
-        _ => (vec![last.clone()], vec![(&standing, STRONG)]),
-    };
-    let mut rows = apart(run_in(&[cautions, &behind].concat(), width)?, width);
-    for (text, style) in alone {
+    let cautions = if cautions.is_empty() { Vec::new() } else { run_in(cautions, width)? };
+    let mut rows = apart(cautions, width);
+    for (text, style) in [(words::STANDING, STRONG), (last.as_str(), BODY)] {
         let mut some = Vec::new();
         for line in style.wrap(text, width)? {
             some.extend(chunks(std::slice::from_ref(&line), 0.0, TIGHT, style)?);

@@ -8,9 +8,9 @@ use self::blanks::{FIRST_BLANK, GUTTER, NARROW_BLANK, blanks, in_a_row, in_lines
 use self::further::{FURTHER, cell, further};
 use self::size::{Size, set, width_of};
 use super::Sheet;
-use super::block::{BODY, Block, FIGURE, HAIR, HEAD, STRONG, as_one, plain};
+use super::block::{BODY, Block, FIGURE, HAIR, STRONG, as_one, plain};
 use super::flow::Section;
-use super::lists::{NUMBER, bar_and};
+use super::lists::bar_and;
 use super::zones::TARGET_BASE;
 use crate::operations::SetUp;
 use crate::sheet::fonts::Fault;
@@ -23,11 +23,6 @@ const BAR: f64 = 4.6;
 const BASE: f64 = 3.6;
 /// From the day to the end of the bar, mm.
 const FROM_DAY: f64 = 82.0;
-/// Between a step and the bar behind it, and between its heading and the day, mm.
-const BESIDE_STEP: f64 = 3.0;
-const BESIDE_HEADING: f64 = 4.0;
-/// Where the number of a step stands, as that of the others, mm.
-const AT_NUMBER: f64 = 0.6;
 /// Height of the first row, mm.
 const FIRST: f64 = 14.0;
 /// Above the first blank, mm.
@@ -39,14 +34,7 @@ const DUST: f64 = 1e-6;
 
 /// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
 /// than the zone, the first shares its row; where they still would, it has as many blanks as there is room for.
-///
-/// `step`: number and words of the step that stands in the bar, where one does.
-pub(super) fn section(
-    sheet: &Sheet,
-    set_up: &SetUp<String>,
-    (width, high): (f64, f64),
-    step: Option<(usize, &str)>,
-) -> Result<Section, Fault> {
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, (width, high): (f64, f64)) -> Result<Section, Fault> {
     let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(sheet, set_up, blank)).collect();
     let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
     let mut rows = set_out(about, &sizes, width, high)?;
@@ -55,31 +43,9 @@ pub(super) fn section(
         rows = vec![to_note(width); NOTES];
     }
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
-    let mut bar = match step {
-        Some((number, text)) => behind_step(width, number, text)?,
-        None if set_up.blanks.is_empty() => bar_and(width, words::TO_NOTE, "")?,
-        None => bar_and(width, words::MEASURE, "")?,
-    };
+    let mut bar = bar_and(width, if set_up.blanks.is_empty() { words::TO_NOTE } else { words::MEASURE }, "")?;
     day_and_initials(&mut bar, width)?;
     Ok(Section { name: words::MEASURE, bar: Some((bar, bar_and(width, &again, "")?)), rows })
-}
-
-/// Whether a step has room before the bar.
-pub(super) fn has_room_in_bar(width: f64, text: &str) -> Result<bool, Fault> {
-    let heading = HEAD.width(words::MEASURE)? + BESIDE_HEADING;
-    Ok(NUMBER + BODY.width(&plain(text))? + BESIDE_STEP + heading <= width - FROM_DAY)
-}
-
-/// The bar behind the last step, which stands before it as under the others, on white.
-fn behind_step(width: f64, number: usize, text: &str) -> Result<Block, Fault> {
-    let mut bar = Block::new(BAR);
-    bar.open(Kind::P);
-    bar.text(Point::new(AT_NUMBER, BASE), Anchor::Left, STRONG, &number.to_string())?;
-    let end = bar.text(Point::new(NUMBER, BASE), Anchor::Left, BODY, text)?.right;
-    bar.close();
-    let from = end + BESIDE_STEP;
-    bar.set(bar_and(width - from, words::MEASURE, "")?, from, 0.0);
-    Ok(bar)
 }
 
 fn day_and_initials(bar: &mut Block, width: f64) -> Result<(), Fault> {
