@@ -140,7 +140,9 @@ fn mends_its_worst(planned: &Planned, number: usize, first: &Page, say: &mut imp
 fn stands_apart(first: &Page, say: &mut impl FnMut(String)) {
     const STANDING: &str = "Local codes, the machine's manual and competent practice come first.";
     let foot = texts(first, "foot");
-    let own: Vec<&&Text> = foot.iter().filter(|text| STANDING.contains(text.text.trim())).collect();
+    // The last line of a caution may be a word that stands in it too.
+    let is_of_it = |text: &&&Text| STANDING.contains(text.text.trim()) && text.text.trim().len() > "first.".len();
+    let own: Vec<&&Text> = foot.iter().filter(is_of_it).collect();
     let whole = own.iter().map(|text| text.text.trim()).collect::<Vec<_>>().join(" ");
     if whole != STANDING || own.iter().any(|text| format!("{:?}", text.font) != "Bold") {
         let foot: Vec<&str> = foot.iter().map(|text| text.text.as_str()).collect();

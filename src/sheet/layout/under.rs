@@ -64,20 +64,16 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let stamping = |finding: &Finding| finding.stamps && !finding.alone.is_empty();
     let at_worst = findings.iter().position(stamping).or_else(|| findings.iter().position(|finding| finding.stamps));
     let at_worst = at_worst.unwrap_or(findings.len());
-    let worst = findings.get(at_worst).map_or(0.0, |worst| worst.height().min(worst.least()));
+    let least = |worst: &Finding| worst.height().min(worst.with_figures()).min(worst.least());
+    let worst = findings.get(at_worst).map_or(0.0, least);
     // Where all have their room the rest stands in that line, else what had none: whichever of them is higher.
     let counted = verdict::more(&[], sheet, (width, 0.0))?.height.min(rest.height());
     let named: Vec<String> = findings.iter().map(|finding| finding.name.clone()).collect();
     let line = if named.is_empty() { counted } else { counted.max(verdict::more(&named, sheet, (width, 0.0))?.height) };
     let said: f64 = lines.iter().map(Finding::height).sum();
-    // As much as there is room for: every remedy, the best of each, those of the worst alone, and at least what the worst is.
-    let some = |of: fn(&Finding) -> f64| findings.iter().filter(|finding| finding.stamps).map(of).sum::<f64>();
-    let of_worst = |of: fn(&Finding) -> f64| findings.get(at_worst).map_or(0.0, of);
-    let wants =
-        [some(Finding::height), some(Finding::with_best), of_worst(Finding::height), of_worst(Finding::with_best)];
     // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
     let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
-    let asked = Asked { wants: wants.map(|wanted| room - wanted - line), least: room - worst - line, said, goes_on };
+    let asked = Asked { least: room - worst - line, said, goes_on };
     let (foot, keeps) = asked.foot(sheet, (memory, width), &cautions, may_go_on)?;
     let mut over = Vec::new();
     if !foot.later.is_empty() {
@@ -109,9 +105,12 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
         } else if !finding.best.is_empty() && finding.with_best() + kept <= free + DUST {
             free -= finding.with_best();
             rows.extend(finding.best);
-        } else if !finding.alone.is_empty() && finding.least() + kept <= free + DUST {
-            free -= finding.least();
+        } else if !finding.alone.is_empty() && finding.with_figures() + kept <= free + DUST {
+            free -= finding.with_figures();
             rows.extend(finding.alone);
+        } else if at == at_worst && !finding.bare.is_empty() && finding.least() <= free + DUST {
+            free -= finding.least();
+            rows.extend(finding.bare);
         } else {
             named.push(finding.name);
         }
@@ -130,8 +129,6 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
 
 /// What the foot may take.
 struct Asked {
-    /// Heights for it with what the verdict wants, the most first, mm.
-    wants: [f64; 4],
     /// Its height with the least that the verdict needs, mm.
     least: f64,
     /// Height of the words that are no check's, mm.
@@ -154,8 +151,7 @@ impl Asked {
         let stands = |foot: &Foot, free: f64| high(&foot.rows) <= free + DUST;
         let free_of = |keeps: bool, free: f64| free - if keeps { self.said } else { 0.0 };
         let whole = of(cautions.len())?;
-        let most = self.wants.iter().fold(self.least, |most, free| most.max(*free));
-        if stands(&whole, free_of(true, most)) {
+        if stands(&whole, free_of(true, self.least)) {
             return Ok((whole, true));
         }
         if may_go_on && stands(&whole, self.least) {

@@ -31,6 +31,8 @@ pub(super) struct Finding {
     pub best: Vec<Block>,
     /// The same without its remedies, for where it has no room for one; empty of what is no check's.
     pub alone: Vec<Block>,
+    /// What it asks, without a figure: how far it is outside stands under the stamp; empty of what is no check's.
+    pub bare: Vec<Block>,
     /// Whether the stamp is doubtful for it.
     pub stamps: bool,
 }
@@ -41,8 +43,13 @@ impl Finding {
         self.rows.iter().map(|row| row.height).sum()
     }
 
-    /// The least that says what it is, mm: without its remedies, where those can be left out.
+    /// The least that says what it is, mm: without its remedies and its figures, where those can be left out.
     pub(super) fn least(&self) -> f64 {
+        if self.bare.is_empty() { self.height() } else { self.bare.iter().map(|row| row.height).sum() }
+    }
+
+    /// What it is with its figures, mm: without its remedies, where those can be left out.
+    pub(super) fn with_figures(&self) -> f64 {
         if self.alone.is_empty() { self.height() } else { self.alone.iter().map(|row| row.height).sum() }
     }
 
@@ -52,7 +59,7 @@ impl Finding {
     }
 
     pub(super) const fn of(name: String, rows: Vec<Block>) -> Self {
-        Self { name, rows, best: Vec::new(), alone: Vec::new(), stamps: false }
+        Self { name, rows, best: Vec::new(), alone: Vec::new(), bare: Vec::new(), stamps: false }
     }
 }
 
@@ -93,6 +100,14 @@ pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64)
     let mut made = said_of(check, (sheet.plan.print, figures), &at, width)?;
     labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made)
+}
+
+/// What a check asks, and that more stands on another page.
+fn without_figures(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
+    let at = words::remedies_at(&sheet.working_id());
+    let mut made = said_of(check, (sheet.plan.print, Figures::None), &at, width)?;
+    labelled(&mut made.rows, words::verdict_of(check))?;
+    Ok(made.rows)
 }
 
 /// The same with the best of its remedies alone, and where the others stand; nothing where none is known.
@@ -176,9 +191,10 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     open.sort_by(|one, other| worse_first(one, other));
     for check in open {
         let alone = without_remedies(check, sheet, width)?.rows;
+        let bare = without_figures(check, sheet, width)?;
         let stamps = check.stamps() == Some(Verdict::Doubtful);
         let best = with_the_best(check, sheet, width)?;
-        all.push(Finding { alone, best, stamps, ..finding(check, print, width)? });
+        all.push(Finding { alone, best, bare, stamps, ..finding(check, print, width)? });
     }
     let mut unmade_first = Vec::new();
     if sheet.number == 1 {
