@@ -59,6 +59,7 @@ mod house;
 mod html;
 mod insert_relations;
 mod jobs;
+mod kept_places;
 mod lap;
 mod laws;
 mod learn;

@@ -1,6 +1,6 @@
 //! The half above the axis of a round part: what is drawn where the whole would be small.
 
-use super::{Item, Point, Side, Sketch, Vector};
+use super::{Balloon, Item, Point, Side, Sketch, Vector};
 
 /// Nearer than this to the axis is on it, mm.
 const ON_AXIS: f64 = 1e-9;
@@ -27,6 +27,18 @@ impl Sketch {
 }
 
 impl Sketch {
+    /// The whole with the tool, its feed and what is set by it above the level axis of a round part, where the half above the axis
+    /// has them too: on whatever paper, the tool stands on one side.
+    #[must_use]
+    pub fn tool_above(&self) -> Self {
+        let mut whole = self.clone();
+        if self.round.is_none() {
+            return whole;
+        }
+        whole.items = self.items.iter().map(|item| tool_over(&self.once(item))).collect();
+        whole
+    }
+
     /// An item; what stands below the axis and is there but once, with the break at its end, over it.
     fn once(&self, item: &Item) -> Item {
         let below = |outline: &[Point]| outline.iter().all(|p| p.y >= -ON_AXIS);
@@ -85,11 +97,7 @@ fn upper(item: &Item) -> Option<Item> {
             _ => (from.y <= ON_AXIS && to.y <= ON_AXIS).then_some(())?,
         },
         Item::Feed { from, to } => (*from, *to) = (over(*from), over(*to)),
-        Item::Tool { nose, feed, .. } => {
-            if nose.y > 0.0 {
-                (*nose, *feed) = (over(*nose), Vector::new(feed.x, -feed.y));
-            }
-        }
+        Item::Tool { .. } => item = tool_over(&item),
         Item::Label { at, towards, .. }
         | Item::Reads { at, towards, .. }
         | Item::Roughness { at, towards, .. }
@@ -106,6 +114,25 @@ fn upper(item: &Item) -> Option<Item> {
         Item::Turning { .. } => {}
     }
     Some(item)
+}
+
+/// What belongs to the tool, above the axis.
+fn tool_over(item: &Item) -> Item {
+    let mut item = item.clone();
+    match &mut item {
+        // Its body lies off the metal on that side too.
+        Item::Tool { nose, feed, free, .. } if nose.y > 0.0 => {
+            let turned = |way: &Vector| Vector::new(way.x, -way.y);
+            (*nose, *feed, *free) = (over(*nose), turned(feed), turned(free));
+        }
+        Item::Feed { from, to } if from.y.max(to.y) > 0.0 => (*from, *to) = (over(*from), over(*to)),
+        Item::Balloon { balloon: Balloon::Tool | Balloon::Zero, at, towards } if at.y > 0.0 => {
+            *at = over(*at);
+            *towards = if *towards == Side::Below { Side::Above } else { *towards };
+        }
+        _ => {}
+    }
+    item
 }
 
 fn over(p: Point) -> Point {
@@ -135,7 +162,7 @@ fn cut(points: &[Point], closed: bool) -> Vec<Point> {
 
 #[cfg(test)]
 mod tests {
-    use crate::drawing::{Item, Point, Shows, Side, Sketch, rectangle};
+    use crate::drawing::{Item, Point, Shows, Side, Sketch, Vector, rectangle};
 
     #[test]
     fn a_disc_is_halved_with_its_diameter_and_its_marks() {
@@ -191,6 +218,25 @@ mod tests {
         assert!(blade.iter().all(|p| (-36.0..=-22.0).contains(&p.y)), "{blade:?}");
         let broken = |item: &Item| matches!(item, Item::Break { from, to } if from.y == -36.0 && to.y == -36.0);
         assert!(half.items.iter().any(broken), "{half}");
+    }
+
+    /// A tool that turns, or bores, from below does so from above in the half, and in the whole: its body never lies in the metal.
+    #[test]
+    fn a_tool_stands_on_its_own_side_of_the_metal_above_the_axis_too() {
+        for (nose, free) in [(20.0, 1.0), (10.0, -1.0)] {
+            let mut bar = Sketch { round: Some(40.0), ..Sketch::default() };
+            bar.section(rectangle(-30.0, -20.0, 0.0, -10.0), 0).section(rectangle(-30.0, 10.0, 0.0, 20.0), 0);
+            let tool = |nose: f64, free: f64| Item::Tool {
+                nose: Point::new(2.0, nose),
+                feed: Vector::new(-1.0, 0.0),
+                free: Vector::new(0.0, free),
+                edge: 95.0,
+            };
+            bar.push(tool(nose, free));
+            for drawn in [bar.above_axis().unwrap(), bar.tool_above()] {
+                assert!(drawn.items.contains(&tool(-nose, -free)), "{drawn}");
+            }
+        }
     }
 
     /// A place drawn larger lies on what is drawn.

@@ -3,8 +3,8 @@
 //! The scale is the largest of ISO 5455 at which the extents fit: the part, and on each side the rows of its dimensions. At
 //! that scale the sketch is laid out within its room, with symbols, details and labels; only where something finds no place
 //! is the next scale taken. It holds both ways and nothing is stretched: a cut too thin to be seen is drawn once more in a
-//! circle, at a larger scale that stands under it. A round part that would be small is drawn above its axis only, where it
-//! is larger so (ISO 128).
+//! circle, at a larger scale that stands under it. A round part that would be small is drawn above its axis only (ISO 128), as
+//! large as that has room.
 
 mod bars;
 mod blocked;
@@ -184,39 +184,35 @@ impl Draft {
         Ok(self.laid.as_ref().and_then(|(_, laid)| laid.as_ref()))
     }
 
-    /// What a room holds at a scale larger than another, where one is given. From the largest scale on; above its axis as
-    /// soon as it would be small at all those that are left.
+    /// What a room holds at a scale larger than another, where one is given, from the largest on. A round part that would be small
+    /// stands above its axis only, at the largest scale at which that has room; whole only where that has none.
     fn over(&self, room: (f64, f64), other: Option<Scale>) -> Result<Option<Laid>, Fault> {
-        let mut larger = SCALES.as_slice();
-        let mut halves = SCALES.as_slice();
-        while let Some((scale, smaller)) = larger.split_first() {
-            let over = other.is_none_or(|other| scale.factor() > other.factor());
+        let is_over = |scale: &Scale| other.is_none_or(|other| scale.factor() > other.factor());
+        let small = |scale: &Scale| self.half.as_ref().is_some_and(|(diameter, _)| diameter * scale.factor() < SMALL);
+        let mut tried = 0;
+        for (at, scale) in SCALES.iter().enumerate() {
             // What is drawn whole at no scale over the other may still say whether it is small.
-            let small =
-                |scale: &Scale| self.half.as_ref().is_some_and(|(diameter, _)| diameter * scale.factor() < SMALL);
-            if !over && (small(scale) || self.half.is_none()) {
+            if small(scale) {
+                let halves = SCALES.iter().take(at + 1).skip(tried).filter(|scale| is_over(scale));
+                if let Some(laid) = self.half_at(halves, room)? {
+                    return Ok(Some(laid));
+                }
+                tried = at + 1;
+            }
+            if !is_over(scale) {
                 break;
             }
             if let Some(laid) = self.whole.at(*scale, room)? {
-                return Ok(over.then_some(laid));
+                return Ok(Some(laid));
             }
-            if smaller.first().is_none_or(small) {
-                let tried = halves.len() - smaller.len();
-                let (now, later) = halves.split_at_checked(tried).unwrap_or((halves, &[]));
-                if let Some(laid) = self.half_at(now, room, other)? {
-                    return Ok(Some(laid));
-                }
-                halves = later;
-            }
-            larger = smaller;
         }
-        self.half_at(halves, room, other)
+        Ok(None)
     }
 
-    /// What is above its axis at the first of some scales that a room holds, larger than another.
-    fn half_at(&self, scales: &[Scale], room: (f64, f64), other: Option<Scale>) -> Result<Option<Laid>, Fault> {
+    /// What is above its axis at the first of some scales that a room holds.
+    fn half_at<'a>(&self, scales: impl Iterator<Item = &'a Scale>, room: (f64, f64)) -> Result<Option<Laid>, Fault> {
         let Some((_, half)) = &self.half else { return Ok(None) };
-        for scale in scales.iter().take_while(|scale| other.is_none_or(|other| scale.factor() > other.factor())) {
+        for scale in scales {
             if let Some(laid) = half.at(*scale, room)? {
                 return Ok(Some(laid));
             }

@@ -17,6 +17,7 @@ mod flow;
 mod in_figures;
 mod ladder;
 mod lists;
+mod mapped;
 mod measure;
 mod overleaf;
 mod overview;

@@ -5,7 +5,7 @@ use super::block::{Block, in_line};
 use super::flow::Section;
 use super::lists::bars;
 use super::zones::Zones;
-use super::{Sheet, draughting, pictures, sketch, svg};
+use super::{Sheet, draughting, mapped, pictures, sketch, svg};
 use crate::operations::{FitGroup, Picture};
 use crate::sheet::fonts;
 use crate::sheet::page::{AreaId, Kind, Page, Point, Rect};
@@ -33,19 +33,24 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
             whole(sheet, room)?
         }
         Some(Picture::Wear(_)) if sheet.number == 1 => whole(sheet, room)?,
+        Some(Picture::Spots(_)) if !sheet.may_not_be_cut() => mapped::blanks(sheet, room)?,
         _ => None,
     };
     section.rows.extend(drawn);
     Ok(())
 }
 
-/// Whether a picture of sizes that fit belongs under the steps of a sheet.
+/// Whether a picture of sizes that fit, or blanks as the places of a face lie, belong under the steps of a sheet.
 pub(super) fn stands_under_steps(sheet: &Sheet) -> bool {
-    let Some(Picture::Fit(fit)) = &sheet.planned.answer.picture else { return false };
     let here = sheet.set_up.map_or("", |set_up| set_up.id);
-    !sheet.may_not_be_cut()
-        && in_place_of_sketch(sheet).is_empty()
-        && fit.groups.iter().any(|group| group.set_up == here)
+    let belongs = match &sheet.planned.answer.picture {
+        Some(Picture::Fit(fit)) => {
+            in_place_of_sketch(sheet).is_empty() && fit.groups.iter().any(|group| group.set_up == here)
+        }
+        Some(Picture::Spots(face)) => face.set_ups.contains(&here),
+        _ => false,
+    };
+    belongs && !sheet.may_not_be_cut()
 }
 
 /// Whether a sheet shows what other lengths would do: the first of an operation that must not be cut, and one whose depth is

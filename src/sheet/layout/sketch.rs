@@ -75,6 +75,8 @@ fn larger_in_one_unit(sheet: &Sheet, alone: &Sheet, sketch: &Sketch, zone: Rect)
 
 /// A sketch smaller than this is hard to read: five of the part are one on the paper.
 const SMALL: f64 = 0.2;
+/// And so is a round part less high, mm of paper.
+const SMALL_ROUND: f64 = 40.0;
 /// So many times as large is worth a sign that stands elsewhere on the sheet too.
 const WORTH: f64 = 2.0;
 
@@ -92,7 +94,7 @@ fn largest(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<(Sketch,
             best = Some((lighter, draft));
             least = scale * WORTH;
         }
-        if scale > SMALL {
+        if scale > SMALL && !sketch.round.is_some_and(|diameter| diameter * scale < SMALL_ROUND) {
             break;
         }
     }
@@ -106,7 +108,9 @@ fn lighter(sheet: &Sheet, sketch: &Sketch) -> Vec<Sketch> {
     let targets = set_up.blanks.iter().filter_map(|blank| blank.target.as_ref()).skip(1);
     let aims: Vec<(f64, Unit)> = targets
         .filter_map(|target| match target {
-            Target::Aim(Fact::Figure { number, unit, .. }) => Some((*number, *unit)),
+            Target::Aim(Fact::Figure { number, unit, .. }) | Target::UpTo(Fact::Figure { number, unit, .. }) => {
+                Some((*number, *unit))
+            }
             _ => None,
         })
         .collect();
@@ -247,7 +251,7 @@ fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
 
 /// The sketch with its words as they may stand on a page.
 fn settable(sheet: &Sheet, sketch: &Sketch) -> Sketch {
-    let mut sketch = sketch.clone();
+    let mut sketch = sketch.tool_above();
     sketch.projection = Some(match sheet.plan.view {
         View::FirstAngle => Projection::First,
         View::ThirdAngle => Projection::Third,

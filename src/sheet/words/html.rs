@@ -10,6 +10,14 @@ pub(in crate::sheet) const SAVE: &str = "Save";
 pub(in crate::sheet) const COPIED: &str = "Copied.";
 /// When the browser did not let them be given.
 pub(in crate::sheet) const COPY_BY_HAND: &str = "The browser does not allow it: the text is marked, copy it by hand.";
+/// Over the blanks of a face that is read at many places.
+pub(in crate::sheet) const READ_AT_PLACES: &str = "Readings, each where its place lies on the face:";
+
+/// A reading of a face at one of its places.
+pub(in crate::sheet) fn place_named(place: usize) -> String {
+    format!("reading at place {place}")
+}
+
 /// A reading taken at a step.
 pub(in crate::sheet) fn reading_of(step: usize) -> String {
     format!("reading of step {step}")

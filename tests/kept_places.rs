@@ -1,0 +1,118 @@
+//! The same thing in the same place on either paper, in any units: the side on which a tool stands, how large a round part is drawn,
+//! the blanks of a face that is read at many places.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common;
+use common::laws::{of_sheet, texts};
+use setover::operations::Picture;
+use setover::plan::Plan;
+use setover::quantity::Print;
+use setover::sheet::layout;
+use setover::sheet::page::{Dash, Fill, Ink, Mark, Page};
+use setover::shop::{Paper, Shop};
+
+/// Stroke of a tool's cutting edge, mm.
+const EDGE: f64 = 0.7;
+/// A round part less high on the paper is drawn above its axis only, mm.
+const SMALL: f64 = 40.0;
+
+const PRINTED: [(Paper, Print); 5] = [
+    (Paper::A4, Print::Metric),
+    (Paper::A4, Print::Both),
+    (Paper::Letter, Print::Metric),
+    (Paper::Letter, Print::Imperial),
+    (Paper::Letter, Print::Both),
+];
+
+fn pages(plan: &Plan) -> Vec<Page> {
+    layout::pages(std::slice::from_ref(plan)).expect("pages")
+}
+
+fn in_area<'a>(page: &'a Page, name: &str) -> Vec<&'a Mark> {
+    page.marks.iter().filter(|mark| page.area_of(mark.area).is_some_and(|area| area.name == name)).collect()
+}
+
+/// Each committed job that is no test's, as it is printed.
+fn each(looked_at: impl Fn(&str, &Plan, &[Page]) + Sync) {
+    let jobs: Vec<_> = common::committed_jobs().into_iter().filter(|(path, _)| !path.starts_with("tests/f")).collect();
+    common::over_jobs((jobs.len() * PRINTED.len()) as u64, |at| {
+        let (path, job) = &jobs[at as usize / PRINTED.len()];
+        let (paper, units) = PRINTED[at as usize % PRINTED.len()];
+        let shop = if path.starts_with("demo") { include_str!("../demo/shop.yaml") } else { common::SHOP };
+        let Ok(plan) = common::try_plan(job, Some(&Shop { paper, units, ..common::shop(shop) })) else { return };
+        looked_at(&format!("{path} {paper:?} {units:?}"), &plan, &pages(&plan));
+    });
+}
+
+/// On the lathe the tool stands above the axis, and a part that would be small is drawn above it only.
+#[test]
+fn the_tool_stands_above_the_axis_on_either_paper() {
+    let seen = std::sync::atomic::AtomicUsize::new(0);
+    each(|path, plan, pages| {
+        for (planned, operation) in plan.operations.iter().zip(1..) {
+            for (set_up, number) in planned.answer.set_ups.iter().zip(1..) {
+                let id = format!("{operation}.{number}");
+                let Some(diameter) = set_up.sketch.round else { continue };
+                let own = of_sheet(pages, &id);
+                let Some(first) = own.first() else { continue };
+                let marks = in_area(first, "sketch");
+                let axis = marks.iter().filter_map(|mark| match &mark.ink {
+                    Ink::Line { points, dash: Dash::Chain, .. } if (points[0].y - points[1].y).abs() < 0.01 => {
+                        Some(((points[0].x - points[1].x).abs(), points[0].y))
+                    }
+                    _ => None,
+                });
+                let Some((_, axis)) = axis.max_by(|one, other| one.0.total_cmp(&other.0)) else { continue };
+                let edges = marks.iter().filter(
+                    |mark| matches!(&mark.ink, Ink::Line { width, dash: Dash::Whole, .. } if (width - EDGE).abs() < 1e-6),
+                );
+                for edge in edges {
+                    assert!(edge.bounds.top < axis, "{path} {id}: a tool at {:?}, axis {axis}", edge.bounds);
+                    seen.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
+                }
+                let scale = texts(first, "sketch").iter().find_map(|text| text.text.strip_prefix("Scale "));
+                let Some((paper, part)) = scale.and_then(|scale| scale.split_once(':')) else { continue };
+                let scale = paper.parse::<f64>().unwrap() / part.parse::<f64>().unwrap();
+                let sections = marks.iter().filter_map(|mark| match &mark.ink {
+                    Ink::Polygon { stroke: Some(_), .. } if mark.bounds.height() > 1.0 => Some(mark.bounds.bottom),
+                    _ => None,
+                });
+                let lowest = sections.fold(0.0, f64::max);
+                let is_whole = lowest > axis + 0.4 * diameter * scale;
+                assert!(!is_whole || diameter * scale >= SMALL - 1e-6, "{path} {id}: whole, {:.0}", diameter * scale);
+            }
+        }
+    });
+    assert!(seen.into_inner() > 100);
+}
+
+/// A face that is read at many places has a blank for each reading where those are taken, as the places lie: none lies on another.
+#[test]
+fn a_face_read_at_many_places_has_a_blank_for_each() {
+    let seen = std::sync::atomic::AtomicUsize::new(0);
+    each(|path, plan, pages| {
+        for (planned, operation) in plan.operations.iter().zip(1..) {
+            let Some(Picture::Spots(face)) = &planned.answer.picture else { continue };
+            if !path.starts_with("examples") {
+                continue;
+            }
+            let id = format!("{operation}.1");
+            let own = of_sheet(pages, &id);
+            let cuts = in_area(own[0], "cuts");
+            let blanks: Vec<_> = cuts
+                .iter()
+                .filter(|mark| matches!(mark.ink, Ink::Polygon { fill: Fill::None, stroke: Some(_), .. }))
+                .map(|mark| mark.bounds)
+                .collect();
+            assert_eq!(blanks.len(), face.places.len(), "{path} {id}");
+            for (place, blank) in face.places.iter().zip(&blanks) {
+                for (other, beside) in face.places.iter().zip(&blanks) {
+                    assert!(place.x <= other.x + 1e-6 || blank.left > beside.left, "{path} {id}: {blank:?} {beside:?}");
+                    assert!(place.y <= other.y + 1e-6 || blank.top < beside.top, "{path} {id}: {blank:?} {beside:?}");
+                }
+            }
+            seen.fetch_add(blanks.len(), std::sync::atomic::Ordering::Relaxed);
+        }
+    });
+    assert!(seen.into_inner() > 50);
+}
