@@ -792,6 +792,41 @@ fn the_page_of_the_demo_is_one_page_on_either_paper() {
     }
 }
 
+/// Of two days an hour is as wide on both, and a machine that stands all day has no row; what stands below fills both columns.
+#[test]
+fn the_pages_of_two_days_are_drawn_to_one_scale_and_filled() {
+    let short = SHOP.replace("to: \"17:00\"", "to: \"13:00\"");
+    let day = planned(DEMO, &short, &Asked { days: 2, ..asked() });
+    assert!(day.lines.last().is_some_and(|line| line.start > 24 * 60), "two days");
+    let pages = layout::day_pages(&day).unwrap_or_else(|fault| panic!("{fault}"));
+    let texts = |area: &str| -> Vec<(f64, f64, String)> {
+        let of = |page: &setover::sheet::page::Page| {
+            let own = page.marks.iter().filter_map(|mark| match &mark.ink {
+                setover::sheet::page::Ink::Text(text)
+                    if page.area_of(mark.area).is_some_and(|one| one.name == area) =>
+                {
+                    Some((text.at.x, mark.bounds.centre().x, text.text.clone()))
+                }
+                _ => None,
+            });
+            own.collect::<Vec<_>>()
+        };
+        pages.iter().flat_map(of).collect()
+    };
+    let bars = texts("bars");
+    // From nine to ten on each day: the hours before and behind may be pushed aside.
+    let of_hour = |hour: &str| bars.iter().filter(|text| text.2 == hour).map(|text| text.1).collect::<Vec<f64>>();
+    let (nine, ten) = (of_hour("09:00"), of_hour("10:00"));
+    assert_eq!((nine.len(), ten.len()), (2, 2), "{bars:?}");
+    assert!(((ten[0] - nine[0]) - (ten[1] - nine[1])).abs() < 0.01, "{nine:?} {ten:?}");
+    let rows = bars.iter().filter(|text| text.2 == "kitchen oven").count();
+    assert_eq!(rows, 1, "the oven is warm on one of the days");
+    let columns: Vec<f64> = texts("lists").iter().map(|text| text.0).collect();
+    let middle = pages[0].paper.size().0 / 2.0;
+    let right = columns.iter().filter(|x| **x > middle).count();
+    assert!(3 * right > columns.len() && 3 * right < 2 * columns.len(), "{right} of {} at the right", columns.len());
+}
+
 #[test]
 fn the_page_for_a_browser_says_the_same_and_fetches_nothing() {
     let job = DEMO.replace("part: exhaust rocker", "part: \"exhaust <rocker> & shaft\"");

@@ -40,10 +40,21 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let last = day.lines.iter().map(|line| line.end).max().unwrap_or_default();
     let works = |number: &u32| day.lines.iter().any(|line| line.start / DAY == *number);
     let days: Vec<u32> = (0..=last / DAY).filter(works).collect();
+    // An hour is as wide on each of them.
+    let longest = days.iter().filter_map(|number| shown(day, *number)).map(|(from, to)| to - from).max();
     for number in &days {
-        one_day(sheet, day, *number, days.len() > 1)?;
+        one_day(sheet, day, *number, longest.filter(|_| days.len() > 1))?;
     }
     Ok(())
+}
+
+/// From when to when a day is shown: what is over before closing has the room of the whole picture.
+fn shown(day: &Day, number: u32) -> Option<(Minute, Minute)> {
+    let (open, close) = day.hours.first().zip(day.hours.last()).map(|(first, last)| (first.0, last.1))?;
+    let midnight = number * DAY;
+    let done = ends(day).filter(|end| end.saturating_sub(1) / DAY == number).max().unwrap_or_default();
+    let close = close.min(done.saturating_sub(midnight)).max(open + 60);
+    Some((midnight + open / 30 * 30, midnight + close.div_ceil(30) * 30))
 }
 
 /// From when to when a picture shows, and where on the paper.
@@ -81,16 +92,23 @@ enum Is {
     ByItself,
 }
 
-fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(), Fault> {
-    let Some((open, close)) = day.hours.first().zip(day.hours.last()).map(|(first, last)| (first.0, last.1)) else {
-        return Ok(());
-    };
+/// One day; where it is one of several, `longest` is how long the longest of them is shown, and a machine that stands all day has
+/// no row.
+fn one_day(sheet: &mut Sheet, day: &Day, number: u32, longest: Option<Minute>) -> Result<(), Fault> {
+    let Some((from, to)) = shown(day, number) else { return Ok(()) };
+    let is_seen = |piece: &Piece| piece.stretch.0 < to && piece.stretch.1 > from;
+    let rows: Vec<(&str, Vec<Piece>)> = std::iter::once((said::HANDS, hands(day)))
+        .chain(day.machines.iter().map(|machine| (machine.name.as_str(), of_machine(day, &machine.name))))
+        .enumerate()
+        .filter(|(at, (_, pieces))| *at == 0 || longest.is_none() || pieces.iter().any(is_seen))
+        .map(|(_, row)| row)
+        .collect();
     let names: Vec<String> = day.machines.iter().map(|machine| plain(&machine.name)).collect();
     let names: Vec<(Style, &str)> = names.iter().map(|name| (BODY, name.as_str())).collect();
     // A stroke between job and set-up is taller than a figure.
     let wished = if day.jobs.len() > 1 { TALL_ROW } else { ROW };
     let (_, high) = super::row_of(&names, wished)?;
-    let height = HOURS + high * (day.machines.len() + 1) as f64 + super::GAP;
+    let height = HOURS + high * rows.len() as f64 + super::GAP;
     if sheet.y + height > sheet.floor() {
         sheet.turn();
     }
@@ -99,20 +117,13 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, of_many: bool) -> Result<(
     let Some(page) = sheet.pages.last_mut() else { return Ok(()) };
     let area = page.area("bars", Rect::new(EDGE, top, EDGE + width, top + height));
     let widest = names.iter().map(|(style, name)| style.width(name)).collect::<Result<Vec<f64>, Fault>>()?;
-    let title = if of_many { said::which_day(day, number) } else { String::new() };
+    let title = if longest.is_some() { said::which_day(day, number) } else { String::new() };
     // The first hour reaches back over the names: the day before it keeps clear.
     let widest = widest.into_iter().chain([BODY.width(&title)? + LEAST_NAMES / 2.0]);
     let names = widest.fold(LEAST_NAMES, f64::max).min(NAMES - BEHIND) + BEHIND;
-    // What is over before closing has the room of the whole picture.
-    let midnight = number * DAY;
-    let done = ends(day).filter(|end| end.saturating_sub(1) / DAY == number).max().unwrap_or_default();
-    let close = close.min(done.saturating_sub(midnight)).max(open + 60);
-    let (from, to) = (midnight + open / 30 * 30, midnight + close.div_ceil(30) * 30);
-    let scale = Scale { from, to, left: EDGE + names, width: width - names };
+    let share = longest.map_or(1.0, |longest| f64::from(to - from) / f64::from(longest.max(1)));
+    let scale = Scale { from, to, left: EDGE + names, width: (width - names) * share };
     let figure = page.open(Kind::Figure);
-    let rows: Vec<(&str, Vec<Piece>)> = std::iter::once((said::HANDS, hands(day)))
-        .chain(day.machines.iter().map(|machine| (machine.name.as_str(), of_machine(day, &machine.name))))
-        .collect();
     let bottom = top + HOURS + high * rows.len() as f64;
     grounds(page, area, day, &scale, (number, top + HOURS, bottom));
     hours(page, area, &scale, (top, bottom), &title)?;

@@ -56,6 +56,7 @@ fn list(rows: &mut Vec<Row>, (heading, lines): (&str, Vec<String>), width: f64) 
 }
 
 /// A piece of a column.
+#[derive(Clone)]
 struct Row {
     block: Block,
     kind: Kind,
@@ -117,7 +118,40 @@ fn words(own: &Pulled, room: f64) -> Result<String, Fault> {
     Ok(format!("{}{shortest}", fitted(BODY, &item, room - BODY.width(&shortest)?)?))
 }
 
-/// Fills the left column, then the right, then further pages.
+/// Where two columns from `top` end that hold all rows and are as even as may be; the foot of the page where they do not hold them.
+fn even(rows: &[Row], top: f64, foot: f64) -> f64 {
+    let mut floor = foot;
+    let all: f64 = rows.iter().map(|row| row.block.height).sum();
+    let mut tried = top + all / 2.0;
+    while tried < foot {
+        if columns(rows, top, tried) <= 2 {
+            floor = tried;
+            break;
+        }
+        tried += 1.0;
+    }
+    floor
+}
+
+/// How many columns from `top` to `floor` hold the rows.
+fn columns(rows: &[Row], top: f64, floor: f64) -> usize {
+    let (mut count, mut y) = (1, top);
+    for (at, row) in rows.iter().enumerate() {
+        let next = rows.get(at + 1);
+        let with = if row.block.keep { next.map_or(0.0, |next| next.block.height) } else { 0.0 };
+        if y + row.block.height + with > floor && y > top {
+            count += 1;
+            y = top;
+        }
+        y += row.block.height;
+        if next.is_some_and(|next| next.block.keep) {
+            y += GAP;
+        }
+    }
+    count
+}
+
+/// Fills the left column, then the right, then further pages; where two columns hold what is left they are even.
 fn flow(sheet: &mut Sheet, rows: Vec<Row>, width: f64) {
     if rows.is_empty() {
         return;
@@ -128,14 +162,20 @@ fn flow(sheet: &mut Sheet, rows: Vec<Row>, width: f64) {
     let mut column = 0;
     let mut top = sheet.y;
     let mut y = top;
+    let mut floor = even(&rows, top, sheet.floor());
     let mut rows = rows.into_iter().peekable();
     while let Some(row) = rows.next() {
         let with = if row.block.keep { rows.peek().map_or(0.0, |next| next.block.height) } else { 0.0 };
-        if y + row.block.height + with > sheet.floor() && y > top {
+        if y + row.block.height + with > floor && y > top {
             column += 1;
             if column > 1 {
                 sheet.turn();
                 (column, top) = (0, sheet.y);
+                let left: Vec<Row> = std::iter::once(row.clone()).chain(rows.by_ref()).collect();
+                floor = even(&left, top, sheet.floor());
+                rows = left.into_iter().peekable();
+                y = top;
+                continue;
             }
             y = top;
         }

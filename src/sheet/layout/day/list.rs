@@ -11,11 +11,11 @@ use crate::sheet::words::day::rows::{self, Is, Row};
 
 /// Height of a row, mm: where there is the room no rule touches the letters under it.
 pub(super) const AIRY: f64 = 4.4;
-pub(super) const CLOSE: f64 = 3.8;
+pub(super) const CLOSER: [f64; 2] = [4.1, 3.8];
 /// Height of a row that says that there is none, mm.
 const NONE: f64 = 4.6;
-/// Height of a row of a change-over, mm.
-const CHANGE: f64 = 3.5;
+/// So much lower is a row of a change-over, mm.
+const CHANGE: f64 = 0.3;
 /// Where the columns begin, mm from the left.
 const TIME: f64 = 5.0;
 const ID: f64 = 18.0;
@@ -43,7 +43,7 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     for of in &all {
         blocks.push(match of.is {
             Is::SetUp(line) => row(day, of, line, (width, sheet.row))?,
-            _ => beside(of, width)?,
+            _ => beside(of, (width, sheet.row - CHANGE))?,
         });
     }
     for (at, (mut block, of)) in blocks.iter().cloned().zip(&all).enumerate() {
@@ -62,13 +62,13 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
 }
 
 /// A change-over, or the beginning of a day.
-fn beside(of: &Row, width: f64) -> Result<Block, Fault> {
+fn beside(of: &Row, (width, high): (f64, f64)) -> Result<Block, Fault> {
     let (style, words) = match of.is {
         Is::Day => (STRONG, of.words.clone()),
         _ => (BODY, format!("{} {}", said::time_of_day(of.from), of.words)),
     };
     let words = fitted(style, &words, width - TIME)?;
-    let (base, height) = row_of(&[(style, &words)], CHANGE)?;
+    let (base, height) = row_of(&[(style, &words)], high)?;
     let mut block = Block::new(height);
     block.open(Kind::Cell);
     block.text(Point::new(TIME, base), Anchor::Left, style, &words)?;
@@ -100,7 +100,7 @@ fn row(day: &Day, of: &Row, line: &Line, (width, high): (f64, f64)) -> Result<Bl
     let below = rows::over_night(day, line).into_iter().chain(by_itself).chain(rows::rare_marks(day, line));
     let below = below.collect::<Vec<_>>().join(" · ");
     let below = fitted(BODY, &below, width - WHAT)?;
-    let (under, second) = if below.is_empty() { (0.0, 0.0) } else { row_of(&[(BODY, &below)], CHANGE)? };
+    let (under, second) = if below.is_empty() { (0.0, 0.0) } else { row_of(&[(BODY, &below)], high - CHANGE)? };
     let height = first + second;
     let mut block = Block::new(height);
     tick_box(&mut block, 0.0, first);

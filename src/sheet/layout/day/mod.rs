@@ -75,9 +75,9 @@ pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: ID.into(), part: said::TIMETABLE, fault };
     let mut sheet = put_all(day, true, list::AIRY).map_err(letters)?;
     // A page is worth more than air between the rows, and than the minutes of the machines, which are seen in the bars.
-    for with_minutes in [true, false] {
+    for (with_minutes, row) in [true, false].into_iter().flat_map(|with| list::CLOSER.map(|row| (with, row))) {
         if sheet.pages.len() > 1 {
-            let closer = put_all(day, with_minutes, list::CLOSE).map_err(letters)?;
+            let closer = put_all(day, with_minutes, row).map_err(letters)?;
             if closer.pages.len() < sheet.pages.len() {
                 sheet = closer;
             }
