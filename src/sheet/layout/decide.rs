@@ -4,9 +4,9 @@ use super::block::{BODY, Block, HAIR, SECOND, STRONG, Style, as_one, in_line};
 use super::flow::{EDGE, Flow, Section, TooHigh, inner};
 use super::lists::{bars, chunks, list};
 use super::strip::on_one_line;
-use super::{Fault, packed_pages};
+use super::{Fault, cells, packed_pages};
 use crate::plan::decide::Decided;
-use crate::sheet::page::{Anchor, Kind, Page, Point, Rect, Scope};
+use crate::sheet::page::{Anchor, Field, Kind, Page, Point, Rect, Scope};
 use crate::sheet::pdf::{self, Chapter, Leaf, Meta};
 use crate::sheet::words::day;
 use crate::sheet::words::decide::{self as said, Said};
@@ -20,6 +20,8 @@ const ID: &str = "decide";
 const HANGS: f64 = 4.0;
 /// Where the decision begins, in widths of the page.
 const DECISION: f64 = 0.5;
+/// Width and height of the blank of what nobody measured, mm.
+const BLANK: (f64, f64) = (26.0, 8.0);
 /// Between two columns, mm.
 const GUTTER: f64 = 2.0;
 /// Air over and under a row, mm.
@@ -144,6 +146,17 @@ fn row(of: &Said, width: f64) -> Result<Vec<Block>, fonts::Fault> {
             bottom = bottom.max(cell(Kind::Cell, HANGS + from * room, (to - from) * room - GUTTER, top, BODY, &text)?);
         }
     }
+    if of.found == said::NONE {
+        // What nobody measured is written down where it would stand.
+        let caption = format!("{}:", said::FOUND.to_lowercase());
+        let left = HANGS + BODY.width(&caption)? + 1.5;
+        first.open(Kind::Cell);
+        first.text(Point::new(HANGS, top + BLANK.1 / 2.0 + BODY.capital / 2.0), Anchor::Left, BODY, &caption)?;
+        first.close();
+        let room = Rect::new(left, top, left + BLANK.0, top + BLANK.1);
+        cells::blank_for(&mut first, Kind::Cell, room.grown(-cells::THIN / 2.0), Some((&of.feature, Field::Words)));
+        bottom = bottom.max(room.bottom);
+    }
     first.height = bottom + 0.3;
     first.keep = true;
     let beside = [(said::SHEET, &of.sheet), (said::ORDER, &of.order)];
@@ -165,4 +178,35 @@ fn row(of: &Said, width: f64) -> Result<Vec<Block>, fonts::Fault> {
     let mut all: Vec<Block> = std::iter::once(first).chain(below).collect();
     as_one(&mut all, Kind::Row);
     Ok(all)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheet::page::{Ink, Paper};
+
+    /// What nobody measured has a blank to be written in; what was measured has none.
+    #[test]
+    fn what_is_to_be_measured_has_a_blank() {
+        for (found, blanks) in [(said::NONE, 1), ("24.98 mm", 0)] {
+            let text = |text: &str| text.to_owned();
+            let of = Said {
+                feature: text("pump impeller, hub bore"),
+                found: text(found),
+                limit: text("at most 18.03 mm"),
+                margin: text(said::NONE),
+                decision: text("MEASURE: not reused"),
+                why: text("nobody measured it"),
+                sheet: text(said::NONE),
+                order: text(said::NONE),
+            };
+            let mut page = Page::new(Paper::A4);
+            let area = page.area("decide", Rect::new(0.0, 0.0, 210.0, 297.0));
+            for row in row(&of, 186.0).unwrap() {
+                row.onto(&mut page, area, (12.0, 40.0), Kind::P);
+            }
+            let boxes = page.marks.iter().filter(|mark| matches!(mark.ink, Ink::Polygon { .. })).count();
+            assert_eq!(boxes, blanks, "{found}");
+        }
+    }
 }
