@@ -131,7 +131,7 @@ fn a_step_is_told_in_divisions_of_its_dial() {
         let told = text
             .split("Step: ")
             .nth(1)
-            .and_then(|rest| rest.split(" div deeper").next())
+            .and_then(|rest| rest.split(" div past").next())
             .unwrap_or_else(|| panic!("{text}"));
         let divisions = told.rsplit(' ').next().unwrap();
         assert!(text.contains("spring: top slide") && text.contains(&format!("({divisions} div)")), "{told}: {text}");
