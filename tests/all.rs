@@ -128,6 +128,7 @@ mod typed_otherwise;
 mod unfinished;
 mod vain_remedies;
 mod warm;
+mod what_hurts;
 mod why;
 mod width;
 mod words;

@@ -1,12 +1,12 @@
 //! What holds for every set-up that cuts, whatever the operation: cautions of the machine, and the cutting fluid of the metal.
 
-use super::{Answer, Drawer, Pull, SetUp, Station, Step};
+use super::{Answer, Drawer, Pull, SetUp, Station, Step, kit};
 use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::coolants;
 use crate::handbook::materials::groups::Kind;
 use crate::proof::{Fact, Refusal, Words, Worked};
-use crate::quantity::Kilogram;
+use crate::quantity::{Kilogram, Mm};
 
 /// A metal that a set-up cuts, and the fluid asked for it: the operation of the table of coolants.
 pub(super) type Wetted = (Material, &'static str);
@@ -91,6 +91,14 @@ fn fluid(set_up: &mut SetUp, (metal, operation): &Wetted) -> Words {
 fn wet(coolant: &str) -> Option<&str> {
     let all = coolant.split([',', ';']).flat_map(|some| some.split(" or ")).map(str::trim);
     { all }.find(|one| ["oil", "soluble", "paraffin"].iter().any(|wet| one.contains(wet)))
+}
+
+/// The same of a round part of these sizes, whose weight nobody took.
+///
+/// # Errors
+/// As [`lifting`].
+pub(super) fn lifting_of(set_up: &mut SetUp, material: &Material, sizes: [&Worked<Mm>; 3]) -> Result<(), Refusal> {
+    kit::mass_from_sizes(material, sizes)?.map_or(Ok(()), |mass| lifting(set_up, &mass))
 }
 
 /// A part too heavy to be held by one hand on a bed or lifted alone, at the worst end of its mass.

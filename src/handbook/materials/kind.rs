@@ -50,4 +50,9 @@ impl Kind {
             Self::Lining => "lining",
         }
     }
+
+    /// Whether it welds to its own kind where the two rub, whatever room they have: common practice.
+    pub(crate) const fn galls(self) -> bool {
+        matches!(self, Self::Stainless | Self::Titanium | Self::Aluminium | Self::Magnesium)
+    }
 }

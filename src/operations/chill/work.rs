@@ -10,7 +10,7 @@ use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
-use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target, Wait};
+use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target, Wait, safety};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Unit};
 use crate::shop::{Freezer, Machine};
@@ -174,6 +174,11 @@ impl Chill {
         }
         if !boils {
             set_up.blanks = vec![Blank { target: cold, ..kit::blank("cold-read", None, None) }];
+        }
+        if let Some(metal) = self.material.as_ref().or(bench.part.material.as_ref()) {
+            let bore = self.bore.as_ref().map_or_else(|| Worked::assumed(Mm::new(0.0), "solid"), Worked::from);
+            let sizes: [Worked<Mm>; 3] = [(&self.outside).into(), bore, (&self.length).into()];
+            safety::lifting_of(&mut set_up, &metal.value, sizes.each_ref())?;
         }
         set_up.sketch = sketch::in_the_cold(self, answer);
         set_up.takes(set_up_minutes::start("cold, loading one part")?);

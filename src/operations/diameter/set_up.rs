@@ -125,7 +125,7 @@ impl Run<'_> {
             self.cut("rough", early, set_up);
         }
         self.measure(divisions, set_up);
-        self.cut("finish", last, set_up);
+        self.cut(if self.cutting.cuts.spring > 0 { "finish" } else { "finish-once" }, last, set_up);
         if test_hardness && early.is_empty() {
             turning::test_hardness(piece.hardness, set_up);
         }

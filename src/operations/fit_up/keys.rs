@@ -127,6 +127,7 @@ impl Operation for FitUp {
                 CheckRule::must("fit-runs", &[]),
                 CheckRule::must("doubts-known", &[]),
                 CheckRule::must("all-cuts-known", &[]),
+                CheckRule::must("pair-runs", &["bore-material", "shaft-material"]),
                 CheckRule::must("running", &["running", "shaft-material"]),
                 CheckRule::must("frost", &["bore-material", "shaft-material"]),
                 CheckRule::may("can-be-measured", &[]),

@@ -25,9 +25,22 @@ impl FitUp {
         let cold = self.cold(bench, answer)?;
         self.fit_runs(bench, answer, &cold)?;
         self.judge_cold(bench, answer, &cold)?;
+        self.pair_runs(bench, answer);
         self.judge_running(bench, answer, &cold)?;
         self.judge_frost(bench, answer, &cold)?;
         self.the_set_up(bench, answer, &cold)
+    }
+
+    /// Two metals of one kind that gall run in no clearance.
+    fn pair_runs(&self, bench: &Bench, answer: &mut Answer) {
+        const ID: &str = "pair-runs";
+        let Some((bore, shaft)) = self.bore_metal(bench.part).zip(self.shaft_metal(bench.part)) else {
+            return answer.not_checked(&[ID], &["bore-material", "shaft-material"]);
+        };
+        let galls = bore.value.kind() == shaft.value.kind() && bore.value.kind().galls();
+        let verdict = if galls { Verdict::Doubtful } else { Verdict::Proven };
+        let check = Check::of_kind(ID, verdict).with("bore", bore.value.typed()).with("shaft", shaft.value.typed());
+        answer.check(check.at(self.bore.place)).remedy(Words::of("another-metal"));
     }
 
     /// Bore and shaft as read, and the clearance: of the log, where it has it.

@@ -14,6 +14,7 @@ mod hold;
 mod left;
 mod lines;
 mod machine;
+mod mass;
 #[macro_use]
 mod names;
 mod set_up;
@@ -44,6 +45,7 @@ pub use held::{held_in, rig, stood, trued, trued_as, turns_in};
 pub use left::{LeftWithin, aimed, gone, grown, off_the_whole};
 pub use lines::{blank, depth, found, no_rougher, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
+pub use mass::mass_from_sizes;
 pub use shim::shim_thickness;
 pub use states::{of_part, of_this};
 pub use tried::{Tried, grip_length, try_the_grip};

@@ -63,9 +63,12 @@ impl Operation for PressIn {
                 CheckRule::must("room-beneath", &["support", "support.height"]),
                 CheckRule::must("press-opens", &["daylight of the press"]),
                 CheckRule::must("may-be-bored", &[]),
+                CheckRule::must("pair-goes-in", &[]),
+                CheckRule::must("air-comes-out", &["housing.through"]),
                 CheckRule::must("grip-when-warm", &["running.housing"]),
                 CheckRule::must("grip-when-cold", &["running.coldest"]),
                 CheckRule::must("stress-when-warm", &["running.housing"]),
+                CheckRule::must("stress-when-cold", &["running.coldest"]),
             ]
         }
     }
@@ -93,9 +96,12 @@ impl Operation for PressIn {
                         "room-beneath",
                         "press-opens",
                         "may-be-bored",
+                        "pair-goes-in",
+                        "air-comes-out",
                         "grip-when-warm",
                         "grip-when-cold",
                         "stress-when-warm",
+                        "stress-when-cold",
                     ],
                 ),
                 Stage::of(&["cool-and-measure"], &["closes-in"]),

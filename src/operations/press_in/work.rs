@@ -4,6 +4,7 @@ use super::PressIn;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
+use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
 use crate::operations::press_joint::names::at_press::LEFT_AT_THE_PRESS;
@@ -32,13 +33,15 @@ impl PressIn {
         let bush = self.bush.bush();
         let asked = self.asked(&bush);
         let metals = asked.metals(bench)?;
-        metals.cautions().for_each(|id| answer.caution(id));
+        metals.cautions().chain(metals.rots()).for_each(|id| answer.caution(id));
         let warmth = Fact::figure(heating::REFERENCE, Unit::DegC).to(Decimals::Exactly(0));
         answer.fact("reference_temperature", warmth);
         asked.says_how_it_stands(answer);
+        asked.air_comes_out(answer);
         let sizes = asked.sizes(bench, answer)?;
         let bored_after = self.bored_after.as_ref().is_some_and(|at| at.value);
         self.may_be_bored(bored_after, answer);
+        self.pair_goes_in(&metals, answer);
         let climate = asked.climate(&metals, &sizes, bored_after, answer)?;
         let of_bush = bench.part_of(&self.bush.material.value, self.bush.material.place);
         let at_bush = bench.with_part(&of_bush);
@@ -72,6 +75,19 @@ impl PressIn {
         let spoils = matches!(spoils, Some(NotReamed::Sintered | NotReamed::PtfeLined));
         let verdict = if spoils { Verdict::Fails } else { Verdict::Proven };
         answer.check(Check::of_kind(ID, verdict).at(self.bush.material.place));
+    }
+
+    /// Two metals of one kind that gall tear each other and stick half way.
+    fn pair_goes_in(&self, metals: &Metals, answer: &mut Answer) {
+        const ID: &str = "pair-goes-in";
+        if self.opened_by.is_some() || self.chilled_by.is_some() {
+            return answer.does_not_apply(&[ID]);
+        }
+        let galls = metals.bush.kind() == metals.housing.kind() && metals.bush.kind().galls();
+        let verdict = if galls { Verdict::Doubtful } else { Verdict::Proven };
+        let check =
+            Check::of_kind(ID, verdict).with("bush", metals.bush.typed()).with("housing", metals.housing.typed());
+        answer.check(check.at(self.bush.material.place)).remedy(Words::of("drop-it-in"));
     }
 
     /// What the bush is cold from.
@@ -112,7 +128,11 @@ impl PressIn {
     fn measure_and_dress(&self, asked: &Asked, bench: &Bench, answer: &Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("measure-and-dress", Station::Bench);
         set_up.hold.push(Words::of("on-the-bench").into());
-        set_up.step("both-at-20").step("measure-housing").step("measure-the-bush");
+        let porous = self.bush.material.value.kind() == Kind::Sintered;
+        set_up
+            .step(if porous { "both-at-20-porous" } else { "both-at-20" })
+            .step("measure-housing")
+            .step("measure-the-bush");
         says_what_is_proven(&mut set_up, answer);
         set_up.step("deburr-and-chamfer").step("mark-which-end");
         if !asked.cold {

@@ -46,6 +46,8 @@ pub(in crate::operations) struct Climate {
     pub unsaid: Option<Unsaid>,
     /// Cold, where the bush shrinks more than its housing.
     pub frost: Option<Frost>,
+    /// Cold, where the housing shrinks on to its bush and somebody said how cold.
+    pub squeezed: Option<Frost>,
 }
 
 /// One way in which the joint may be warm.
@@ -122,6 +124,15 @@ fn frost(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<
     Ok(Some(Frost { at, adds, said: typed.is_some() }))
 }
 
+/// Cold, where somebody said how cold, and the housing shrinks on to its bush.
+fn squeezed(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<Option<Frost>, Refusal> {
+    let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
+    let (Some(at), Some(_)) = (coldest(typed)?, typed) else { return Ok(None) };
+    let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
+    let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
+    Ok((adds.number() > 0.0).then_some(Frost { at, adds, said: true }))
+}
+
 /// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
 fn trusted(metals: &[(&Material, f64)]) -> Result<Verdict, Refusal> {
     for (metal, at) in metals {
@@ -147,7 +158,8 @@ impl Asked<'_> {
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
             let most = answer.record(&JUDGED_TO, most);
             let unsaid = unsaid(metals, sizes, most, cut_after)?;
-            return Ok(Climate { cold, warm: Vec::new(), unsaid, frost: frost(metals, sizes, None)? });
+            let frost = frost(metals, sizes, None)?;
+            return Ok(Climate { cold, warm: Vec::new(), unsaid, frost, squeezed: None });
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();
@@ -171,7 +183,8 @@ impl Asked<'_> {
             warm.push(Warm { service, bush, adds, trusted });
         }
         let frost = frost(metals, sizes, running.coldest.as_ref())?;
-        Ok(Climate { cold: Service { hottest, ..cold }, warm, unsaid: None, frost })
+        let squeezed = squeezed(metals, sizes, running.coldest.as_ref())?;
+        Ok(Climate { cold: Service { hottest, ..cold }, warm, unsaid: None, frost, squeezed })
     }
 
     /// The temperature of the shaft: as typed, else that of the housing.

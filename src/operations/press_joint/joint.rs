@@ -68,6 +68,7 @@ impl Asked<'_> {
         let least = answer.record(&PRESSURE_MIN, joint.for_grip(&tight.least)?);
         self.stresses(bench, metals, (&joint, made), climate.cold, (&most, Some(&cure)), answer)?;
         self.stress_when_warm(bench, metals, (&joint, made), climate, answer)?;
+        self.stress_when_cold(bench, metals, (&joint, made), climate, answer)?;
         let close_in = answer.record(&CLOSE_IN, joint.close_in(&tight.settled)?);
         let close_in_most =
             answer.record(&CLOSE_IN_MOST, joint.close_in(&tight.most)?.worst(Side::High, bench.guard()));

@@ -21,6 +21,8 @@ pub(in crate::operations) struct Housing {
     pub material: Option<At<Material>>,
     /// Length of its bore; left out, that of the bush.
     pub length: Option<At<Mm>>,
+    /// Whether its bore goes right through; left out, it does.
+    pub through: Option<At<bool>>,
     /// Roughness of its bore.
     pub finish: Option<At<Roughness>>,
     /// What is left in it while it is heated (where `press-in` has it: said at its `warm`); left out, what `near` says of it.

@@ -34,6 +34,13 @@ impl Metals {
         self.part.iter().chain([&self.housing, &self.bush]).flat_map(Material::safety)
     }
 
+    /// What magnesium asks for beside another metal: damp eats it out there.
+    pub(in crate::operations) fn rots(&self) -> Option<&'static str> {
+        let kinds = [self.housing.kind(), self.bush.kind()];
+        let is_apart = |kind: &Kind| !matches!(kind, Kind::Magnesium | Kind::Plastic | Kind::Lining);
+        (kinds.contains(&Kind::Magnesium) && kinds.iter().any(is_apart)).then_some("magnesium-joint")
+    }
+
     /// How hot the oven may make what lies in it without the bush.
     pub(in crate::operations) fn stop(&self, seals: bool) -> Result<StopTemperature, Refusal> {
         let stop = stop_temperature(&self.housing, seals)?;

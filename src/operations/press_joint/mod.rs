@@ -9,6 +9,7 @@ mod cold;
 mod cooled;
 mod daylight;
 mod fit;
+mod frosted;
 mod grips;
 mod joint;
 mod keys;

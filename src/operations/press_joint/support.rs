@@ -88,6 +88,17 @@ pub(in crate::operations) fn support_clears(
 const BEYOND: [&str; 2] = ["support-clears", "room-beneath"];
 
 impl Asked<'_> {
+    /// Whether air and oil come out at the far end: in a bore that is shut they stand under the bush.
+    pub(in crate::operations) fn air_comes_out(&self, answer: &mut Answer) {
+        const ID: &str = "air-comes-out";
+        let Some(through) = &self.housing.through else {
+            answer.assume_words(Words::of("goes-right-through"));
+            return answer.does_not_apply(&[ID]);
+        };
+        let verdict = if through.value { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(through.place)).remedy(Words::of("a-way-out"));
+    }
+
     /// How far the bush comes out beyond the far end of its housing once it is home, mm; a housing of which nobody says how long it
     /// is has the length of the bush.
     fn beyond(&self) -> f64 {

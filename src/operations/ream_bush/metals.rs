@@ -49,7 +49,7 @@ impl ReamBush {
             if count == 1 { Words::of("the-bush") } else { Words::of("each-bush").with("count", count.to_string()) },
         );
         answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
-        metals.cautions().for_each(|id| answer.caution(id));
+        metals.cautions().chain(metals.rots()).for_each(|id| answer.caution(id));
         if self.assemble.is_none() {
             answer.assume_words(Words::of("assemble"));
         }
@@ -57,5 +57,6 @@ impl ReamBush {
             answer.assume_words(Words::of("by-hand"));
         }
         self.asked().says_how_it_stands(answer);
+        self.asked().air_comes_out(answer);
     }
 }

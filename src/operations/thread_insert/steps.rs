@@ -5,6 +5,7 @@ use super::keys::{HoleKind, Tang, ThreadInsert, ZeroKind};
 use super::names::{DRILLED_DEPTH, MINOR_MIN, REACH_MOST, SET_DOWN, STOP_TRAVEL, TAP_OUT, TAP_TURNS, WALL};
 use super::sketch;
 use crate::handbook::cutting::speeds;
+use crate::handbook::materials::groups::Kind;
 use crate::handbook::set_up_minutes;
 use crate::handbook::{StateKind, ToolMaterial};
 use crate::operations::hole_making;
@@ -53,6 +54,9 @@ impl ThreadInsert {
 impl Case<'_> {
     pub(super) fn set_ups(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         self.material.safety().for_each(|id| answer.caution(id));
+        if self.material.kind() == Kind::Magnesium {
+            answer.caution("magnesium-joint");
+        }
         let machine = self.asked.machine(bench);
         hole_making::named_machine(machine, self.asked.set_up.as_ref(), answer);
         let cutting = self.cutting(bench, machine, answer)?;

@@ -18,13 +18,14 @@ mod swing;
 mod tool;
 
 pub(super) use super::kit::hard::cuts_as;
+pub(super) use super::kit::mass_from_sizes;
 pub(super) use case::{CaseKeys, case_below, case_left};
 pub(super) use cuts::{Amount, Cuts, least_bite, trial_width};
 pub(super) use edge::Edge;
 pub(super) use grip::{Reach, stands_out};
 pub(super) use lines::{hold_lines, loading, test_hardness};
 pub(super) use names::*;
-pub(super) use piece::{Asked, Metal, Piece, Way, lathe_for, mass_from_sizes};
+pub(super) use piece::{Asked, Metal, Piece, Way, lathe_for};
 pub(super) use problems::{
     Bored, LENGTHS_AGREE, hold_problems, lathe_problems, mandrel_stands, nothing_to_grip, too_long,
 };

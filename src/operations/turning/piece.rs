@@ -2,13 +2,13 @@
 
 use super::swing;
 use crate::handbook::Material;
-use crate::handbook::cutting::grip as law;
 use crate::handbook::materials::groups::Kind;
 use crate::job::Reading;
 use crate::operations::kit::hard::{at_least, cuts_as, over};
+use crate::operations::kit::mass_from_sizes;
 use crate::operations::{Answer, Bench, Hold, SetUpWish, Station, kit};
 use crate::proof::{At, Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Ratio, Roughness, Scale, Wanted, figure};
+use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Roughness, Scale, Wanted};
 use crate::shop::{Cutting, Machine};
 
 /// The keys that any cut on a lathe may have.
@@ -252,15 +252,4 @@ pub(in crate::operations) fn lathe_for<'a>(
     }
     swing::judge(largest, asked.hold, lathe, bench.guard(), answer)?;
     Ok(Some(lathe))
-}
-
-/// From the sizes named and the density; none where the book has no density.
-pub(in crate::operations) fn mass_from_sizes(
-    material: &Material,
-    [outside, inside, length]: [&Worked<Mm>; 3],
-) -> Result<Option<Worked<Kilogram>>, Refusal> {
-    let Some((density, source)) = material.density() else { return Ok(None) };
-    let says = format!("{}: density {} g/cm3", material.row().name, figure(density));
-    let density = Worked::row(Ratio::new(density), says, source);
-    law::mass_of_ring(&density, outside, inside, length).map(Some)
 }

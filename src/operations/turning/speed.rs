@@ -2,7 +2,7 @@
 
 use super::edge::Edge;
 use super::{BLOWS, Piece, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED, Way};
-use crate::handbook::constants::{constant, worst};
+use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::cutting_force::both_factors;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::materials::groups::Kind;
@@ -10,6 +10,7 @@ use crate::handbook::{
     ToolMaterial,
     cutting::{jaw_force, stock, times, work_holding as holding},
 };
+use crate::operations::kit::mass_from_sizes;
 use crate::operations::spindle::{a_little_over, speed_habit, step_up_to};
 use crate::operations::{Answer, Bench, HeldIn};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
@@ -335,8 +336,10 @@ fn plate_most(lathe: &Cutting) -> Result<Option<(Worked<RevPerMin>, bool)>, Refu
 /// The force of what is out of balance, at the high side of the plate.
 fn balance(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &mut Answer) -> Result<(), Refusal> {
     let Some((mass, off)) = off_centre(piece)? else {
-        // What is bolted to a plate is balanced, or nobody knows: not even at the lowest step.
-        match piece.asked.hold.filter(|_| on_a_plate(piece) && piece.asked.off_centre.is_none()) {
+        // What is bolted to a plate, and what weighs more than the round part that it is cut as, is balanced, or nobody knows: not even
+        // at the lowest step.
+        let unsure = piece.asked.off_centre.is_none() && (on_a_plate(piece) || weighs_more_than_round(piece)?);
+        match piece.asked.hold.filter(|_| unsure) {
             Some(hold) => {
                 let check = Check::of_kind("balance", Verdict::Doubtful).at(hold.held_in.place);
                 answer.check(check).remedy(Words::of("balance-it"));
@@ -350,6 +353,14 @@ fn balance(bench: &Bench, piece: &Piece, step: &Worked<RevPerMin>, answer: &mut 
     let allowed = holding::balance_allowed(&constant("balance-share")?, &mass, &chuck_mass(piece))?;
     answer.judge(bench, "balance", &force, Keep::AtMost, &allowed);
     Ok(())
+}
+
+/// Whether it was weighed, and weighs so much more than a round part of its sizes that something stands out to a side.
+fn weighs_more_than_round(piece: &Piece) -> Result<bool, Refusal> {
+    let Some(typed) = piece.asked.mass else { return Ok(false) };
+    let round = mass_from_sizes(&piece.material, [&piece.thickest, &piece.inside, &piece.length])?;
+    let share = row("mass-over-round")?.value;
+    Ok(round.is_some_and(|round| typed.value.number() > share * round.number()))
 }
 
 /// Advice: a step that gives enough of the wish (high-speed steel takes any less), and carbide in steel that does not build up

@@ -15,7 +15,7 @@ use crate::operations::press_joint::{
     Chilled, against_stop, can_be_so_cold, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches,
     temper_bears_it,
 };
-use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait};
+use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, safety};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift, Unit};
 use crate::shop::{Machine, Oven};
@@ -174,6 +174,10 @@ impl Warm {
             set_up.step("do-not-heat");
         }
         set_up.warns(&["hot-part", "oven-neighbours", "way-clear"]);
+        if let Some(metal) = &bench.part.material {
+            let sizes: [Worked<Mm>; 3] = [(&self.outside).into(), (&self.bore).into(), (&self.length).into()];
+            safety::lifting_of(&mut set_up, &metal.value, sizes.each_ref())?;
+        }
         set_up.sketch = sketch::in_the_oven(self, answer);
         set_up.takes(set_up_minutes::start("oven, loading one part")?);
         set_up.tail = Some(Wait::of("oven heat-up")?.in_machine().watched());

@@ -37,6 +37,7 @@
 //! - [`ways`]: metal that is counted in a gap the wrong way.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //! - [`refused`]: a size that work takes from which could not be worked.
+//! - [`sunk`]: inserts of the job in a face that is lapped without counting them.
 //! - [`burred`]: a hole that is drilled into a bore behind the work that finished it.
 //!
 //! Over all groups:
@@ -76,6 +77,7 @@ mod rules;
 pub(super) mod scope;
 mod sound;
 pub(super) mod stale;
+mod sunk;
 mod taken;
 mod trued;
 mod tubes;
@@ -115,4 +117,5 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     ways::check(worked);
     refused::check(worked);
     burred::check(worked);
+    sunk::check(worked);
 }

@@ -2,7 +2,6 @@
 
 use super::super::TORQUE_TO_STAND;
 use super::super::Way;
-use super::super::piece::mass_from_sizes;
 use super::super::{
     GRIP_BY_MOMENT, GRIP_BY_MOMENT_WORST, GRIP_BY_TORQUE, GRIP_BY_TORQUE_WORST, GRIP_NEEDED, GRIP_NEEDED_WORST,
 };
@@ -10,6 +9,7 @@ use super::jaw_force::{self, Holding, JawForce};
 use super::{Held, at_end, looked_at};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::grip as law;
+use crate::operations::kit::mass_from_sizes;
 use crate::operations::kit::stood;
 use crate::operations::{Answer, HeldIn, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};

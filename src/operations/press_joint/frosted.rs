@@ -1,0 +1,48 @@
+//! Bush and housing in the coldest that was named, where the housing shrinks on to its bush: is either overstrained there?
+
+use super::asked::Asked;
+use super::climate::Climate;
+use super::made::{Made, cure};
+use super::metals::Metals;
+use crate::handbook::joints::heating;
+use crate::handbook::joints::joint::PressJoint;
+use crate::operations::kit::degrees;
+use crate::operations::{Answer, Bench};
+use crate::proof::Refusal;
+
+/// The check of what frost adds to the stress.
+const ID: &str = "stress-when-cold";
+
+impl Asked<'_> {
+    /// Judges the interference with what frost adds to it by the strengths that both have cold.
+    pub(super) fn stress_when_cold(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (joint, made): (&PressJoint, &Made),
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let Some(frost) = &climate.squeezed else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        let delta = heating::interference_warm(&made.tight.measured, &frost.adds)?;
+        for (stressed, which, metal, key) in [
+            (joint.of_bush(&delta, climate.cold, bench.guard())?, "bush", &metals.bush, "bush.material"),
+            (joint.of_housing(&delta, climate.cold, bench.guard())?, "housing", &metals.housing, "housing.material"),
+        ] {
+            let Some(stressed) = stressed else {
+                answer.not_checked(&[ID], &[key]);
+                return Ok(());
+            };
+            let check = stressed.check(ID, bench.guard()).with("which", which).with("of", metal.typed());
+            let check = check.with("cold", degrees(frost.at.number())).at(self.housing.outside.place);
+            let check = answer.check(check);
+            if check.remedies.is_empty() {
+                check.remedy(cure(made));
+            }
+        }
+        Ok(())
+    }
+}
