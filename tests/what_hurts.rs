@@ -148,3 +148,75 @@ fn inserts_of_the_job_are_counted_in_its_lap() {
     assert!(of(&(body(insert) + &body(&uncounted))));
     assert!(!of(&(body(insert) + &body(lap))) && !of(&body(&uncounted)));
 }
+
+/// By hand: a wall of 4 mm, 60 high, pushed at one end: 60 * 4^3 / 12 = 320 mm4 give way by nearly a millimetre under 414 N.
+#[test]
+fn a_hollow_case_sways_by_its_walls() {
+    let mill = include_str!("../examples/mill-face.yaml");
+    let of = |more: &str| {
+        let job = with(mill, "thickness: 18.00", "thickness: 60.00");
+        let job = with(&job, "least-thickness: 17 mm", "least-thickness: 59 mm");
+        own(&with(&job, "          bears:", &format!("{more}          bears:")))
+    };
+    let (solid, thin, thick) = (of(""), of("          walls: 4 mm\n"), of("          walls: 500 mm\n"));
+    let sways = |plan: &Plan| value(first(plan), "work_sways");
+    assert!(sways(&thin) > 100.0 * sways(&solid));
+    assert_eq!(sways(&thick), sways(&solid), "no wall is thicker than the face");
+    assert_eq!(verdict(first(&thin), "work-sways"), Verdict::Fails);
+    assert!(first(&solid).answer.assumed.iter().any(|line| line.contains("walls not given")));
+}
+
+/// A joint that closes a cylinder asks for the room over its piston.
+#[test]
+fn a_head_is_not_lapped_without_a_word_of_squish() {
+    let lap = include_str!("../examples/lap.yaml");
+    let bare = with(&with(lap, "          squish: 0.95 ± 0.05 mm\n", ""), "          least-squish: 0.80 mm\n", "");
+    let plan = in_shop(&bare);
+    assert_eq!(state(&plan.operations[1], "squish"), Outcome::NotChecked);
+    assert_ne!(plan.operations[1].verdict, Verdict::Proven);
+    assert_eq!(state(&plan.operations[0], "squish"), Outcome::DoesNotApply, "a cover");
+}
+
+/// Pushed far above a short seat a bush tilts; a thin wall is cold again before it is at the press.
+#[test]
+fn what_is_long_tilts_and_what_is_thin_cools() {
+    let of = |length: &str, stands: &str| {
+        let job = with(
+            PRESSED,
+            "bore: 18.000 ± 0.004 mm, length: 20 mm",
+            &format!("bore: 18.000 ± 0.004 mm, length: {length}"),
+        );
+        verdict(first(&in_shop(&with(&job, "stands: flush", &format!("stands: {stands}")))), "goes-in-straight")
+    };
+    assert_eq!(
+        (of("20 mm", "flush"), of("39 mm", "19 mm"), of("120 mm", "100 mm")),
+        (Verdict::Proven, Verdict::Proven, Verdict::Doubtful)
+    );
+    let warm = |outside: &str| {
+        verdict(first(&in_shop(&with(WARM, "outside: 46 mm", &format!("outside: {outside}")))), "opens-enough")
+    };
+    assert_eq!((warm("30 mm"), warm("29 mm")), (Verdict::Proven, Verdict::Doubtful));
+}
+
+/// Out of a bath that burns nothing goes into a warm cupboard, and no such bath stands open in a shop where an oven is at heat.
+#[test]
+fn what_burns_is_kept_from_heat() {
+    let wash = include_str!("../examples/wash.yaml");
+    let burns = in_shop(wash);
+    assert!(steps(&burns).contains(&"drain-what-burns") && !steps(&burns).contains(&"dry"));
+    let water = in_shop(&with(wash, "cleaner: paraffin", "cleaner: water and detergent"));
+    assert!(steps(&water).contains(&"dry") && !steps(&water).contains(&"drain-what-burns"));
+    let day = |cleaner: &str| {
+        let other = format!(
+            "  - part: bracket\n    material: GG25\n    operations:\n      - wash: {{cleaner: {cleaner}, dirt: oil}}\n"
+        );
+        let plan = in_shop(&format!("{}\n{other}", WARM.trim_end()));
+        let asked = setover::plan::day::Asked { days: 1, ..Default::default() };
+        let day = setover::plan::day::day(&[plan], &asked).unwrap_or_else(|all| panic!("{all:#?}"));
+        let at = |id: &str| day.lines.iter().find(|line| line.id == id).unwrap().clone();
+        let (load, bath) = (at("1.1"), at("2.1"));
+        bath.end <= load.start || bath.start >= load.by_itself_until.unwrap()
+    };
+    assert!(day("brake cleaner") && day("paraffin"));
+    assert!(!day("water and detergent"), "water is washed in while the oven works");
+}

@@ -162,11 +162,12 @@ impl Operation for Wash {
             answer.fact("hollows", hollows.to_string());
             set_up.step("flush-each");
         }
-        set_up.step("rinse").step("dry");
         let harm = self.cleaner.value.harm()?;
-        if matches!(harm, Harm::Fire) {
-            set_up.step("air-the-fuel-off");
-        }
+        // Out of a bath that burns nothing goes near a warm cupboard.
+        match harm {
+            Harm::Fire => set_up.step("rinse").step("drain-what-burns").step("air-the-fuel-off"),
+            _ => set_up.step("rinse").step("dry"),
+        };
         // Iron and steel rust while they dry; on the others oil only holds dust.
         let rusts = |metal: &Material| {
             matches!(metal.kind(), Kind::Steel | Kind::HardSteel | Kind::GreyIron | Kind::DuctileIron)

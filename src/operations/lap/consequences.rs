@@ -95,6 +95,7 @@ impl Lap {
             }
             (Some(_), None) => answer.not_checked(&[ID], &["least-squish"]),
             (None, Some(_)) => answer.not_checked(&[ID], &["squish"]),
+            (None, None) if self.closes_a_cylinder() => answer.not_checked(&[ID], &["squish", "least-squish"]),
             (None, None) => answer.does_not_apply(&[ID]),
         }
         Ok(())

@@ -7,7 +7,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::{deflection, drill_column, milling as law, work_holding};
 use crate::operations::{Answer, Bench, HeldIn, Hold};
-use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Worked};
+use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm4, Newton, Quantity, Ratio, Wanted};
 use crate::shop::Gauge;
 
@@ -121,7 +121,16 @@ impl MillFace {
             return Ok(());
         };
         let (length, width) = (self.length.value.number(), self.width.value.number());
-        let (thin, long) = (length.min(width), length.max(width));
+        // What is hollow stands up by its walls: the thinnest of them is what the cutter pushes over.
+        let solid = length.min(width);
+        let thin = match &self.walls {
+            Some(wall) => wall.value.number().min(solid),
+            None => {
+                answer.assume_words(Words::of("solid-under-its-face"));
+                solid
+            }
+        };
+        let long = length.max(width);
         // Pushed at one end no more of it bears than it stands high.
         let bears = long.min(high.max(thin));
         let says = vec![format!("a strip {bears:.1} mm long and {thin:.1} mm thick: b t³/12")];

@@ -77,6 +77,8 @@ pub struct MillFace {
     pub(super) least_case: Option<At<Wanted<Mm>>>,
     /// Metal taken off here in earlier overhauls (measured); left out, none is assumed where a case is judged.
     pub(super) removed_before: Option<At<Difference>>,
+    /// The thinnest wall that stands up under the face, of a part that is hollow; left out, it is taken as solid.
+    pub(super) walls: Option<At<Mm>>,
     /// Over what its clamps, or the jaws of its vice, bear.
     pub(super) bears: Option<At<Bears>>,
     /// How it is held.
@@ -136,6 +138,7 @@ impl Operation for MillFace {
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
+        above_zero("`walls`", self.walls.as_ref(), &mut all);
         above_zero("`width`", &self.width, &mut all);
         above_zero("`length`", &self.length, &mut all);
         above_zero("`thickness`", &self.thickness, &mut all);

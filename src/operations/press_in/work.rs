@@ -38,6 +38,7 @@ impl PressIn {
         answer.fact("reference_temperature", warmth);
         asked.says_how_it_stands(answer);
         asked.air_comes_out(answer);
+        asked.goes_in_straight(bench, answer);
         let sizes = asked.sizes(bench, answer)?;
         let bored_after = self.bored_after.as_ref().is_some_and(|at| at.value);
         self.may_be_bored(bored_after, answer);

@@ -48,8 +48,8 @@ pub(in crate::operations) mod fitted {
         BORE_LOW: Mm = new("bore_after_low", "smallest that the bore may be once pressed").comes();
         BORE_HIGH: Mm = new("bore_after_high", "largest that the bore may be once pressed").comes();
         BOSS_GROWTH: Mm = new("boss_growth", "what the outside of the housing grows by");
-        HOLDING_FORCE: Newton = upper("holding_force", "least force that pushes it out");
-        SLIP_TORQUE: NewtonMetre = upper("slip_torque", "least torque that turns it in its housing");
+        HOLDING_FORCE: Newton = upper("holding_force", "least force that pushes it out, at 20 degC");
+        SLIP_TORQUE: NewtonMetre = upper("slip_torque", "least torque that turns it in its housing, at 20 degC");
         INTERFERENCE_WARM: Shift = new("interference_warm", "interference when warm");
         INTERFERENCE_COLD: Shift = new("interference_cold", "interference in the coldest that it stands in");
         HOOP_HOUSING_WARM: Stress = new("hoop_housing_warm", "hoop stress of the housing at the joint, warm and tightest");

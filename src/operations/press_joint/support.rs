@@ -99,6 +99,19 @@ impl Asked<'_> {
         answer.check(Check::of_kind(ID, verdict).at(through.place)).remedy(Words::of("a-way-out"));
     }
 
+    /// Whether more of the bush is guided than stands out: pushed far above a short seat it tilts and springs out.
+    pub(in crate::operations) fn goes_in_straight(&self, bench: &Bench, answer: &mut Answer) {
+        const ID: &str = "goes-in-straight";
+        let out = Worked::exact(Mm::new(self.length_outside().max(0.0)), Origin::Typed(self.bush.length.place));
+        let housing = self.housing.length.as_ref().map_or(self.bush.length.value, |at| at.value);
+        let seat = Worked::assumed(
+            Mm::new((self.bush.length.value.number() - out.number()).min(housing.number())),
+            "what sits in the housing",
+        );
+        let check = Check::judge(ID, &out, Keep::AtMost, &seat, bench.guard()).at(self.bush.length.place);
+        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("guide-it"));
+    }
+
     /// How far the bush comes out beyond the far end of its housing once it is home, mm; a housing of which nobody says how long it
     /// is has the length of the bush.
     fn beyond(&self) -> f64 {

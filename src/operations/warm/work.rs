@@ -132,7 +132,13 @@ impl Warm {
         // What it was warmed to was worked from this very limit: the last bit of it is no verdict.
         let limit = limit.shifted(ROUNDING, "the last bit");
         let check = Check::judge(ID, &left, Keep::AtMost, &limit, bench.guard()).about(LEFT.key).at(at.place);
-        answer.check(check).remedy(Words::of("chill-too"));
+        let wall = (self.outside.value.number() - self.bore.value.number()) / 2.0;
+        let thin = wall < constant::<Mm>("carried-wall-least")?.number();
+        let check = if thin { check.not_better_than(Verdict::Doubtful) } else { check };
+        let check = answer.check(check).remedy(Words::of("chill-too"));
+        if thin {
+            check.remedy(Words::of("cools-on-the-way"));
+        }
         Ok(())
     }
 

@@ -6,7 +6,7 @@ use super::link::{Link, Links};
 use super::rounded;
 use super::search::Minute;
 use crate::handbook::StateKind;
-use crate::handbook::order_rules::OrderRule;
+use crate::handbook::order_rules::{OrderRule, Scope};
 use crate::plan::ShopOfDay;
 
 /// What the reading of a day's links is done on.
@@ -20,20 +20,22 @@ pub(super) struct Known<'a> {
     pub shop: Option<&'a ShopOfDay>,
 }
 
-/// Whether a set-up stands before another that makes its part warm, or takes it away, or after it with some rest: how long that is,
+/// Whether a set-up stands before another that makes its part, or the shop, warm, or takes it away, or after it with some rest: how long that is,
 /// and by which rule. Not what fetches it.
 pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, Option<&'static OrderRule>)> {
     let (one, own) = known.items.get(load).zip(known.items.get(other))?;
     let fetches = |link: &Link| (link.before, link.after) == (load, other) && link.fetches(known.items);
-    if load == other || !own.same_part(one) || known.links.musts.iter().any(fetches) {
+    if load == other || known.links.musts.iter().any(fetches) {
         return None;
     }
+    let is_one_part = own.same_part(one);
     if is_its_mate(known, (load, one), (other, own)) {
         return None;
     }
     let (before, after) = (one.work(), own.work());
     let binds = |rule: &&&'static OrderRule| rule.before.is_in(&before) && rule.after.is_in(&after);
-    let rules = known.links.apart.iter().filter(binds).copied();
+    let reaches = |rule: &&&'static OrderRule| is_one_part || rule.scope == Scope::Shop;
+    let rules = known.links.apart.iter().filter(reaches).filter(binds).copied();
     match rules.max_by_key(|rule| rounded(rule.rest_min)) {
         // What is cut or measured cold says itself how long its metal cools.
         Some(rule) if one.leaves(StateKind::Warm) => {
@@ -41,7 +43,7 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
             Some((rounded(rule.rest_min).max(own_rest), Some(rule)))
         }
         Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
-        None => is_away(known, one).then_some((0, None)),
+        None => (is_one_part && is_away(known, one)).then_some((0, None)),
     }
 }
 
