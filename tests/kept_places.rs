@@ -116,3 +116,29 @@ fn a_face_read_at_many_places_has_a_blank_for_each() {
     });
     assert!(seen.into_inner() > 50);
 }
+
+/// Where a bore is read to know what is left to ream, the bars of the fit stand under the steps, on either paper. Figures in both
+/// units take their room on the lower paper.
+#[test]
+fn the_bars_of_a_fit_stand_where_the_stock_is_read_off_them() {
+    let seen = std::sync::atomic::AtomicUsize::new(0);
+    each(|path, plan, pages| {
+        for (planned, operation) in plan.operations.iter().zip(1..) {
+            let Some(Picture::Fit(fit)) = &planned.answer.picture else { continue };
+            let is_full = path.ends_with("Letter Both");
+            if path.starts_with("tests") || is_full || planned.verdict == setover::proof::Verdict::Fails {
+                continue;
+            }
+            for group in fit.groups.iter().filter(|group| group.left_to.is_some()) {
+                let at =
+                    planned.answer.set_ups.iter().position(|set_up| set_up.id == group.set_up).expect("its set-up");
+                let id = format!("{operation}.{}", at + 1);
+                let own = of_sheet(pages, &id);
+                let all: Vec<&str> = texts(own[0], "cuts").iter().map(|text| text.text.as_str()).collect();
+                assert!(all.contains(&group.ruler.as_str()), "{path} {id}: {all:?}");
+                seen.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
+            }
+        }
+    });
+    assert!(seen.into_inner() > 10);
+}

@@ -14,9 +14,10 @@ const SCALES: [f64; 15] =
     [2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001, 0.0005, 0.0002, 0.0001, 0.00005];
 /// Micrometres in a millimetre.
 const MICROMETRES: f64 = 1000.0;
-/// Height of a bar, and from row to row, mm.
+/// Height of a bar, mm.
 const BAR: f64 = 3.2;
-const ROW: f64 = 5.2;
+/// From row to row, mm: closer where there would be no room.
+const ROWS: [f64; 2] = [5.2, 4.6];
 /// Room for the names, mm at most.
 const NAMES: f64 = 40.0;
 /// Height of the capitals, mm.
@@ -65,10 +66,9 @@ struct Reach {
 /// [`Fault`], and then nothing is drawn.
 pub fn bars(page: &mut Page, area: AreaId, room: Rect, bars: &Bars) -> Result<BarsDrawn, Fault> {
     let no_room = Fault::NoRoom { width: room.width(), height: room.height() };
-    let high = height(bars);
-    if bars.groups.is_empty() || high > room.height() {
-        return Err(no_room);
-    }
+    let row = ROWS.into_iter().find(|row| height(bars, *row) <= room.height());
+    let Some(row) = row.filter(|_| !bars.groups.is_empty()) else { return Err(no_room) };
+    let high = height(bars, row);
     let names = names(bars)?;
     let wide = room.width() - names;
     for scale in SCALES {
@@ -79,7 +79,7 @@ pub fn bars(page: &mut Page, area: AreaId, room: Rect, bars: &Bars) -> Result<Ba
         let mut top = room.top;
         for (group, reach) in bars.groups.iter().zip(&reaches) {
             let from = room.left + names - reach.left;
-            let drawn = Group { group, scale, names: room.left, from };
+            let drawn = Group { group, scale, high: row, names: room.left, from };
             top = drawn.draw(page, area, top)? + BETWEEN;
         }
         let bounds = Rect::new(room.left, room.top, room.right, room.top + high);
@@ -96,8 +96,8 @@ fn ruler_height(ruler: &Ruler) -> f64 {
     LINE_AT + if ruler.under.is_some() { UNDER } else { BELOW }
 }
 
-fn height(bars: &Bars) -> f64 {
-    let one = |group: &BarGroup| rows(group) as f64 * ROW + ruler_height(&group.ruler);
+fn height(bars: &Bars, row: f64) -> f64 {
+    let one = |group: &BarGroup| rows(group) as f64 * row + ruler_height(&group.ruler);
     bars.groups.iter().map(one).sum::<f64>() + bars.groups.len().saturating_sub(1) as f64 * BETWEEN
 }
 
@@ -163,6 +163,8 @@ fn beside(group: &BarGroup) -> Option<f64> {
 struct Group<'a> {
     group: &'a BarGroup,
     scale: f64,
+    /// From row to row, mm.
+    high: f64,
     /// Where its names begin.
     names: f64,
     /// Where its least stands.
@@ -178,7 +180,8 @@ impl Group<'_> {
     fn draw(&self, page: &mut Page, area: AreaId, top: f64) -> Result<f64, Fault> {
         let mut y = top;
         for bar in &self.group.bars {
-            let room = Rect::new(self.x(bar.low), y + (ROW - BAR) / 2.0, self.x(bar.high), y + (ROW + BAR) / 2.0);
+            let room =
+                Rect::new(self.x(bar.low), y + (self.high - BAR) / 2.0, self.x(bar.high), y + (self.high + BAR) / 2.0);
             page.rectangle(area, room, Fill::Grey(GREY), Some(OUTLINE));
             let [low, high] = &bar.ends;
             match beside(self.group) {
@@ -188,10 +191,10 @@ impl Group<'_> {
                 }
                 None => self.row(page, area, y, (&bar.name, (room.left, low), (room.right, high)))?,
             }
-            y += ROW;
+            y += self.high;
         }
         for limit in &self.group.limits {
-            let [from, to] = [limit.holds.0, limit.holds.1].map(|row| top + row as f64 * ROW);
+            let [from, to] = [limit.holds.0, limit.holds.1].map(|row| top + row as f64 * self.high);
             let upright = vec![Point::new(self.x(limit.at), from), Point::new(self.x(limit.at), to)];
             page.line(area, upright, OUTLINE, Dash::Short);
         }
@@ -209,7 +212,7 @@ impl Group<'_> {
         y: f64,
         (name, (left, low), (right, high)): (&str, (f64, &str), (f64, &str)),
     ) -> Result<(), Fault> {
-        let base = y + (ROW + CAPITAL) / 2.0;
+        let base = y + (self.high + CAPITAL) / 2.0;
         let mut say = |x: f64, anchor, text: &str| {
             let text = Text::new(Font::Sans, Role::Body, CAPITAL, text);
             page.text(area, Point::new(x, base), anchor, text).map(|_| ())
@@ -227,7 +230,7 @@ impl Group<'_> {
         let ends = [(inner.high, outer.low), (inner.low, outer.high)].map(|(a, b)| (self.x(a), self.x(b)));
         let [(from, to), (first, last)] = ends;
         if gap.is_room && from < to {
-            let room = rectangle(from, y + 0.4, to, y + ROW / 2.0 + 0.2);
+            let room = rectangle(from, y + 0.4, to, y + self.high / 2.0 + 0.2);
             for (a, b) in hatching::section(&room, 0, &[], &[]) {
                 page.line(area, vec![a, b], THIN, Dash::Whole);
             }
@@ -236,13 +239,18 @@ impl Group<'_> {
             arrow(page, area, (from, to), y + 1.5);
         }
         arrow(page, area, (first, last), y + 3.9);
-        for (x, down) in [(from, ROW / 2.0 + 0.2), (to, ROW / 2.0 + 0.2), (first, ROW - 0.4), (last, ROW - 0.4)] {
+        for (x, down) in [
+            (from, self.high / 2.0 + 0.2),
+            (to, self.high / 2.0 + 0.2),
+            (first, self.high - 0.4),
+            (last, self.high - 0.4),
+        ] {
             page.line(area, vec![Point::new(x, y - 0.6), Point::new(x, y + down)], THIN, Dash::Whole);
         }
         let (left, right) = about_gap([from, to], [first, last]);
         let [least, greatest] = &gap.says;
         self.row(page, area, y, (&gap.name, (left, least), (right, greatest)))?;
-        Ok(Some(y + ROW))
+        Ok(Some(y + self.high))
     }
 
     /// Which lines of a ruler have room for their figures: each, every second, and so on.
