@@ -220,3 +220,16 @@ fn what_burns_is_kept_from_heat() {
     assert!(day("brake cleaner") && day("paraffin"));
     assert!(!day("water and detergent"), "water is washed in while the oven works");
 }
+
+/// What comes off the joint of a case comes off the bores that it splits.
+#[test]
+fn a_case_is_not_lapped_without_a_word_of_its_bores() {
+    let lap = include_str!("../examples/lap.yaml");
+    let of = |joint: &str| state(&in_shop(&with(lap, "joint: cover", joint)).operations[0], "bores-stay-round");
+    assert_eq!(of("joint: cover"), Outcome::DoesNotApply);
+    assert_eq!(of("joint: case"), Outcome::NotChecked);
+    let across = |what: &str| of(&format!("joint: case\n          bores-across: {what}"));
+    assert_eq!(across("none"), Outcome::Made(Verdict::Proven));
+    assert_eq!(across("bored-after"), Outcome::Made(Verdict::Proven));
+    assert_eq!(across("stay"), Outcome::Made(Verdict::Fails));
+}

@@ -1,6 +1,6 @@
 //! What goes with the metal of a joint: compression, squish, the set-down of inserts.
 
-use super::keys::{Joint, Lap};
+use super::keys::{Across, Joint, Lap};
 use super::names::{
     AREA, BORE, CLEARANCE, CLEARANCE_AFTER, CLEARANCE_LOST, COMPRESSION_AFTER, COMPRESSION_BEFORE, SET_DOWN,
     SET_DOWN_AFTER, SET_DOWN_LEAST, SQUISH, SQUISH_AFTER,
@@ -22,7 +22,23 @@ impl Lap {
         });
         self.compression(bench, answer, metal)?;
         self.squish(bench, answer, metal)?;
+        self.bores_across_stay_round(answer);
         self.set_downs(bench, answer, metal)
+    }
+
+    /// What comes off the joint of a case comes off every bore that it splits: they close across it and are out of round.
+    fn bores_across_stay_round(&self, answer: &mut Answer) {
+        const ID: &str = "bores-stay-round";
+        let is_case = matches!(self.joint.as_ref().map(|at| at.value), Some(Joint::Case));
+        let Some(across) = &self.bores_across else {
+            match is_case {
+                true => answer.not_checked(&[ID], &["bores-across"]),
+                false => answer.does_not_apply(&[ID]),
+            }
+            return;
+        };
+        let verdict = if across.value == Across::Stay { Verdict::Fails } else { Verdict::Proven };
+        answer.check(Check::of_kind(ID, verdict).at(across.place)).remedy(Words::of("bore-them-in-line"));
     }
 
     /// Whether a cylinder is closed at this joint.

@@ -38,6 +38,18 @@ pub(super) enum Joint {
     Cover,
 }
 
+/// What becomes of bores that the joint of a case splits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum Across {
+    /// None runs across the joint.
+    None,
+    /// They are bored again in line once the case is closed.
+    BoredAfter,
+    /// They stay as they are: what comes off the face comes off them.
+    Stay,
+}
+
 /// Something that stands in the face and comes out first.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
@@ -92,6 +104,8 @@ pub struct Lap {
     pub(super) removed_before: Option<At<Difference>>,
     /// What is joined there; left out, no cylinder is taken to be closed there.
     pub(super) joint: Option<At<Joint>>,
+    /// Bores that the joint of a case splits.
+    pub(super) bores_across: Option<At<Across>>,
     /// The bore of the cylinder.
     pub(super) bore: Option<At<Mm>>,
     /// Swept volume of the cylinder.
@@ -138,6 +152,7 @@ impl Operation for Lap {
                 CheckRule::must("squish", &["squish", "least-squish"]),
                 CheckRule::may("compression", &["swept", "clearance-volume", "bore", "most-compression"]),
                 CheckRule::must("set-down", &["inserts"]),
+                CheckRule::must("bores-stay-round", &["bores-across"]),
             ]
         }
     }
@@ -148,7 +163,16 @@ impl Operation for Lap {
                 Stage::of(&["map-it"], &["flat", "enough-points", "out-first", "can-be-measured"]),
                 Stage::of(
                     &["lap-it"],
-                    &["metal-takes-it", "too-deep", "case", "flat-after", "squish", "compression", "set-down"],
+                    &[
+                        "metal-takes-it",
+                        "too-deep",
+                        "case",
+                        "flat-after",
+                        "squish",
+                        "compression",
+                        "set-down",
+                        "bores-stay-round",
+                    ],
                 ),
             ]
         }
