@@ -88,6 +88,8 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
         });
         if still_stands.is_none() {
             set_up.blanks.clear();
+            // Where nothing is done nobody is warned of it.
+            set_up.cautions.clear();
             (set_up.minutes, set_up.rest, set_up.tail) = (Some(0.0), None, None);
         }
     }
