@@ -3,6 +3,7 @@
 use super::asked::Asked;
 use super::at_the_press::{bore_gauge, sure_to_tell};
 use super::climate::{Climate, Unsaid};
+use super::frosted::both;
 use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
 use super::names::closed_in::BORE_PRESSED;
@@ -214,17 +215,13 @@ impl Asked<'_> {
         for warm in &climate.warm {
             let adds = warm.adds.at_least(0.0, "not less tight than cold");
             let delta = heating::interference_warm(&made.tight.measured, &adds)?;
-            for (stressed, key) in [
-                (joint.of_bush(&delta, warm.service, bench.guard())?, "bush.material"),
-                (joint.of_housing(&delta, warm.service, bench.guard())?, "housing.material"),
-            ] {
+            for (stressed, which, of, key) in both(joint, metals, (&delta, warm.service), bench.guard())? {
                 let Some(stressed) = stressed else {
                     lacking(key)(answer);
                     return Ok(());
                 };
-                let which = if key == "bush.material" { "bush" } else { "housing" };
-                let of = if key == "bush.material" { metals.bush.typed() } else { metals.housing.typed() };
-                let check = stressed.check("stress-when-warm", bench.guard()).with("which", which).with("of", of);
+                let check = stressed.check("stress-when-warm", bench.guard()).with("which", which);
+                let check = check.with("of", of.typed());
                 let check = check.not_better_than(warm.trusted);
                 let check = answer.check(check.with("bush_at", degrees(warm.bush.number())).at(running.housing.place));
                 if check.remedies.is_empty() {
@@ -250,10 +247,7 @@ impl Asked<'_> {
     ) -> Result<(), Refusal> {
         const ID: &str = "stress-when-warm";
         let delta = heating::interference_warm(&made.tight.measured, &unsaid.adds)?;
-        for (stressed, which, of, key) in [
-            (joint.of_bush(&delta, unsaid.service, bench.guard())?, "bush", &metals.bush, "bush.material"),
-            (joint.of_housing(&delta, unsaid.service, bench.guard())?, "housing", &metals.housing, "housing.material"),
-        ] {
+        for (stressed, which, of, key) in both(joint, metals, (&delta, unsaid.service), bench.guard())? {
             let Some(stressed) = stressed else {
                 answer.not_checked(&[ID], &[key]);
                 return Ok(());
