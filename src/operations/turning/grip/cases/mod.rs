@@ -109,7 +109,7 @@ impl Case {
             cut_at: mm(self.sizes[0]),
             outside: mm(self.sizes[0]),
             thickest: mm(self.sizes[0]),
-            inside: mm(self.sizes[1]),
+            inside: Worked::exact(Mm::new(self.sizes[1]), crate::proof::Origin::Typed(Place::start(0))),
             length: mm(self.sizes[2]),
             left: mm(self.left.0).with_doubt(crate::proof::Cause::Named("length"), self.left.1),
             removed: mm(self.removed),
