@@ -40,6 +40,43 @@ fn no_sheet_goes_over_a_cut_again_that_must_not_rub() {
     }
 }
 
+/// Chips of magnesium are out of the machine before anything wet or glowing is cut on it; of another metal nobody sweeps.
+#[test]
+fn no_magnesium_stays_in_the_tray() {
+    let last = |metal: &str| {
+        let plan = own(&with(TURN, "material: mild steel", &format!("material: {metal}")));
+        let set_up = &first(&plan).answer.set_ups[0];
+        (set_up.steps.last().unwrap().id, set_up.minutes.unwrap())
+    };
+    let (steel, magnesium) = (last("mild steel"), last("AZ91"));
+    assert_ne!(steel.0, "sweep-what-burns");
+    assert_eq!(magnesium.0, "sweep-what-burns");
+}
+
+/// What is heavy is not lifted by one, whatever is done to it, and it is turned by what it weighs.
+#[test]
+fn a_heavy_part_is_not_lifted_by_one() {
+    const HEAVY: &str = "board or cradle";
+    let jobs = [PRESSED, WARM, TURN, include_str!("../examples/mill-face.yaml"), include_str!("../examples/lap.yaml")];
+    for job in jobs {
+        let part = job.lines().find(|line| line.starts_with("  - part: ")).unwrap();
+        let weighing = |mass: &str| own(&with(job, part, &format!("{part}\n    mass: {mass}")));
+        assert!(warned(&weighing("22 kg"), HEAVY), "{part}");
+        assert!(!warned(&weighing("2 kg"), HEAVY), "{part}");
+    }
+    let balance =
+        |mass: &str| state(first(&own(&with(TURN, "shaft\n", &format!("shaft\n    mass: {mass}\n")))), "balance");
+    assert_eq!((balance("0.27 kg"), balance("6 kg")), (Outcome::DoesNotApply, Outcome::Made(Verdict::Doubtful)));
+}
+
+/// A round that keeps a shaft from cracking is asked as a range: a nose that is too sharp for it is as wrong as one too round.
+#[test]
+fn a_corner_may_be_too_sharp() {
+    let of = |corner: &str| verdict(first(&own(&with(TURN, "corner: 0.4 mm", &format!("corner: {corner}")))), "corner");
+    assert_eq!(["0.4 mm", "0.3 .. 0.5 mm", "0.4 ± 0.1 mm"].map(of), [Verdict::Proven; 3]);
+    assert_eq!(["0.1 mm", "1 .. 1.5 mm", "0.25 .. 0.35 mm"].map(of), [Verdict::Fails; 3]);
+}
+
 /// 50 mm of the bar and 70 long weigh 0.26 kg: what weighs six is no bar, and nobody knows where the rest of it is.
 #[test]
 fn what_weighs_more_than_its_sizes_is_in_doubt() {
@@ -104,6 +141,30 @@ fn two_of_a_kind_gall() {
     };
     assert_eq!(pressed("6082-T6"), Outcome::Made(Verdict::Doubtful));
     assert_eq!(pressed("phosphor bronze"), Outcome::Made(Verdict::Proven));
+}
+
+/// The same where the bush is reamed as well: it is pressed in by the same press, and a shaft runs in it.
+#[test]
+fn what_is_reamed_goes_in_and_runs_by_the_same_rules() {
+    let of = |metals: &str, shaft: &str, assemble: &str| {
+        let job = with(REAM, "length: 20 mm, material: cast aluminium", &format!("length: 20 mm, material: {metals}"));
+        let job = if metals == "Titanium" { with(&job, "phosphor bronze", metals) } else { job };
+        let runs =
+            format!("{assemble}\n          running: {{housing: 20 degC, shaft: 20 degC, shaft-material: {shaft}}}");
+        let plan = in_shop(&with(&job, "assemble: warm-and-chill", &format!("assemble: {runs}")));
+        ["pair-goes-in", "pair-runs"].map(|check| state(first(&plan), check))
+    };
+    let [proven, doubtful] = [Verdict::Proven, Verdict::Doubtful].map(Outcome::Made);
+    assert_eq!(of("cast aluminium", "mild steel", "press"), [proven, proven]);
+    assert_eq!(of("Titanium", "mild steel", "press"), [doubtful, proven]);
+    assert_eq!(of("Titanium", "Titanium", "warm-and-chill"), [Outcome::DoesNotApply, doubtful]);
+    let stands = |length: &str| {
+        let job =
+            with(REAM, "bore: 15.950 ± 0.004 mm, length: 20 mm", &format!("bore: 15.950 ± 0.004 mm, length: {length}"));
+        let job = with(&with(&job, "at: 10 mm", "at: 30 mm"), "at: 10.2", "at: 30.2");
+        state(first(&in_shop(&with(&job, "gauge: plugs", "stands: 19 mm\n          gauge: plugs"))), "goes-in-straight")
+    };
+    assert_eq!((stands("39 mm"), stands("36 mm")), (proven, doubtful));
 }
 
 /// Magnesium beside bronze is eaten out; porous bronze is never washed.

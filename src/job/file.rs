@@ -4,7 +4,7 @@ use super::{Address, Inspected, Reading, WrittenSizes};
 use crate::handbook::Material;
 use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
-use crate::quantity::{Date, Hardness, Mm};
+use crate::quantity::{Date, Hardness, Kilogram, Mm};
 use crate::reading::{Node, Problem};
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -177,6 +177,9 @@ pub struct Part<R> {
     pub assembly: Option<At<String>>,
     /// Places that it takes in an oven or freezer; left out, one.
     pub places: Option<At<u32>>,
+    /// What it weighs: the sheets warn before it is lifted, and an operation that weighs nothing itself goes by it; left out, the sizes
+    /// that an operation knows say it, where they do.
+    pub mass: Option<At<Kilogram>>,
     /// Its greatest length: whether it goes into the oven; left out, what hangs on it is doubtful.
     pub longest: Option<At<Mm>>,
     /// What was found on it, against what it may be: `setover decide` says what must be done with it; left out, nothing is decided.
@@ -209,6 +212,8 @@ pub struct PartFacts {
     pub case_depth_total: Option<At<Reading>>,
     /// Hard all through.
     pub through_hardened: Option<At<bool>>,
+    /// Its mass.
+    pub mass: Option<At<Kilogram>>,
     /// Its greatest length.
     pub longest: Option<At<Mm>>,
 }
@@ -230,6 +235,7 @@ impl<R> Part<R> {
             hardness: self.hardness.clone(),
             case_depth: self.case_depth.clone(),
             case_depth_total: self.case_depth_total.clone(),
+            mass: self.mass.clone(),
             longest: self.longest.clone(),
             through_hardened: self.through_hardened.clone(),
         }

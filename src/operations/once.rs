@@ -15,12 +15,13 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     let unjudged = hardness::judge(bench, &mut answer).err();
     answer.refused = answer.refused.or(unjudged);
     let metals = metals_of(asked, bench);
-    safety::on_every_set_up(&mut answer, |set_up| {
+    let warned = safety::on_every_set_up(&mut answer, bench.part.mass.as_ref(), |set_up| {
         let fluids = asked.operation().fluids(set_up).iter();
         let cuts_as = |metal: &Material| asked.operation().cuts_as(bench.part, metal).unwrap_or_else(|_| metal.clone());
         let wetted = fluids.filter_map(|(at, fluid)| Some((cuts_as(&metals.get(*at)?.value), *fluid)));
         safety::with_what_lies_beside(wetted.collect(), bench.part.material.as_ref().map(|at| &at.value))
     });
+    answer.refused = answer.refused.or(warned.err());
     hold_limits::gauges_to_get(bench, &mut answer);
     if answer.checks.iter().any(|check| check.id == "never-cut" && check.verdict() == Some(Verdict::Fails)) {
         // Nothing is got for work that is not done.

@@ -1,7 +1,7 @@
 //! The registry: what a job may ask, each operation by its word. Which they are stands in one list alone; another list, made
 //! elsewhere by the same macro, is worked and printed in the same way.
 
-use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish, kit::above_zero};
 use crate::job::{Address, PartFacts};
 use crate::proof::{CheckRule, Refusal};
 use crate::reading::Problem;
@@ -37,7 +37,9 @@ pub trait Registered: Send + Sync {
 
     /// What cannot be a real part, each at its place.
     fn problems(&self, part: &PartFacts) -> Vec<Problem> {
-        self.operation().problems(part)
+        let mut all = self.operation().problems(part);
+        above_zero("`mass` of the part", part.mass.as_ref(), &mut all);
+        all
     }
 
     /// The operation that it is one of a pair with.

@@ -5,7 +5,8 @@ use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::coolants;
 use crate::handbook::materials::groups::Kind;
-use crate::proof::{Fact, Refusal, Words, Worked};
+use crate::handbook::set_up_minutes;
+use crate::proof::{At, Fact, Refusal, Words, Worked};
 use crate::quantity::{Kilogram, Mm};
 
 /// A metal that a set-up cuts, and the fluid asked for it: the operation of the table of coolants.
@@ -38,9 +39,20 @@ pub(super) fn with_what_lies_beside(mut wetted: Vec<Wetted>, part: Option<&Mater
     }
 }
 
-/// Puts the cautions of its station on every set-up that cuts or warms, and names the cutting fluid.
-pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<Wetted>) {
+/// Puts the cautions of its station on every set-up that cuts or warms, and on every one of a part whose weight is known, and names the cutting fluid; where magnesium was cut the machine
+/// is left clean of it.
+///
+/// # Errors
+/// [`Refusal::NoRow`] where the table of minutes lacks a row.
+pub(super) fn on_every_set_up(
+    answer: &mut Answer,
+    mass: Option<&At<Kilogram>>,
+    wetted: impl Fn(&str) -> Vec<Wetted>,
+) -> Result<(), Refusal> {
     for set_up in &mut answer.set_ups {
+        if let Some(mass) = mass {
+            lifting(set_up, &mass.into())?;
+        }
         if set_up.station == Station::Oven {
             set_up.warns(&["weld-solvent"]);
         }
@@ -59,14 +71,20 @@ pub(super) fn on_every_set_up(answer: &mut Answer, wetted: impl Fn(&str) -> Vec<
         }
         let all = wetted(set_up.id);
         let fluids: Vec<Words> = all.iter().map(|wetted| fluid(set_up, wetted)).collect();
-        if all.iter().any(|(metal, _)| metal.kind() == Kind::Magnesium) {
+        let burns = all.iter().any(|(metal, _)| metal.kind() == Kind::Magnesium);
+        if burns {
             set_up.cautions.retain(|words| words.id != "dry-dust");
             set_up.warns(&["magnesium-fines"]);
         }
         let first_cut = set_up.steps.iter().position(|step| step.cut.is_some()).unwrap_or(0);
         let steps = fluids.into_iter().map(Step::by_hand);
         set_up.steps.splice(first_cut..first_cut, steps);
+        if burns {
+            // What is cut next on this machine may be wet, or throw chips that glow.
+            set_up.step("sweep-what-burns").takes(set_up_minutes::start("chips that burn, swept up")?);
+        }
     }
+    Ok(())
 }
 
 /// The line that names the fluid: the row of the operation, else that of any; what the book does not know is said.

@@ -181,6 +181,11 @@ impl Material {
         self.row.kind
     }
 
+    /// Whether the two weld where they rub: metals of one kind that gall.
+    pub(crate) fn galls_with(&self, other: &Self) -> bool {
+        self.kind() == other.kind() && self.kind().galls()
+    }
+
     /// Whether it is a steel of which only a case is hard.
     pub fn has_case(&self) -> bool {
         self.row.material == CASE_HARDENED

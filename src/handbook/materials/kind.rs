@@ -52,7 +52,7 @@ impl Kind {
     }
 
     /// Whether it welds to its own kind where the two rub, whatever room they have: common practice.
-    pub(crate) const fn galls(self) -> bool {
+    pub(super) const fn galls(self) -> bool {
         matches!(self, Self::Stainless | Self::Titanium | Self::Aluminium | Self::Magnesium)
     }
 }

@@ -51,7 +51,7 @@ pub struct BoreHole {
     pub(super) behind: Option<At<Beyond>>,
     /// Depth of a hole that does not go through (measured).
     pub(super) present_depth: Option<At<Reading>>,
-    /// Greatest round that may stay in the corner at its bottom (wanted).
+    /// Greatest round that may stay in the corner at its bottom (wanted); a range has a least as well.
     pub(super) corner: Option<At<Wanted<Mm>>>,
     /// Roughness wanted.
     pub(super) finish: Option<At<Wanted<Roughness>>>,

@@ -15,7 +15,7 @@ use crate::shop::{Axis, Cutting};
 pub(in crate::operations) struct Corner<'a> {
     /// Whether it ends at a shoulder or a bottom.
     pub ends: bool,
-    /// Greatest round that may be left in its corner.
+    /// Greatest round that may be left in its corner; of a range its lower end is the least.
     pub corner: Option<&'a At<Wanted<Mm>>>,
 }
 
@@ -42,8 +42,19 @@ pub(in crate::operations) fn corner(
         return Ok(());
     };
     let most = Worked::exact(at.value.high, Origin::Typed(at.place));
-    let check = Check::judge("corner", &cutting.edge.nose, Keep::AtMost, &most, bench.guard()).at(at.place);
-    let check = answer.check(check);
+    let of = |keep, limit| Check::judge("corner", &cutting.edge.nose, keep, limit, bench.guard()).at(at.place);
+    let ranges = at.value.low.number() < at.value.high.number();
+    // A sharp corner starts a crack where a round was asked for.
+    if ranges && cutting.edge.nose.number() < most.number() {
+        let least = Worked::exact(at.value.low, Origin::Typed(at.place));
+        let check = answer.check(of(Keep::AtLeast, &least));
+        if !check.is_proven() {
+            let nose = Fact::mm(least.number()).to(Decimals::Exactly(2)).rounded(Rounds::Up);
+            check.remedy(Words::of("nose-round-enough").with("nose", nose));
+        }
+        return Ok(());
+    }
+    let check = answer.check(of(Keep::AtMost, &most));
     if !check.is_proven() {
         let nose = Fact::mm(most.number()).to(Decimals::Exactly(2)).rounded(Rounds::Down);
         check.remedy(Words::of("nose-for-the-corner").with("nose", nose));

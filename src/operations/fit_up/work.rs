@@ -37,7 +37,7 @@ impl FitUp {
         let Some((bore, shaft)) = self.bore_metal(bench.part).zip(self.shaft_metal(bench.part)) else {
             return answer.not_checked(&[ID], &["bore-material", "shaft-material"]);
         };
-        let galls = bore.value.kind() == shaft.value.kind() && bore.value.kind().galls();
+        let galls = bore.value.galls_with(&shaft.value);
         let verdict = if galls { Verdict::Doubtful } else { Verdict::Proven };
         let check = Check::of_kind(ID, verdict).with("bore", bore.value.typed()).with("shaft", shaft.value.typed());
         answer.check(check.at(self.bore.place)).remedy(Words::of("another-metal"));

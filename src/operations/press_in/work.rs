@@ -42,7 +42,7 @@ impl PressIn {
         let sizes = asked.sizes(bench, answer)?;
         let bored_after = self.bored_after.as_ref().is_some_and(|at| at.value);
         self.may_be_bored(bored_after, answer);
-        self.pair_goes_in(&metals, answer);
+        asked.pair_goes_in(&metals, answer);
         let climate = asked.climate(&metals, &sizes, bored_after, answer)?;
         let of_bush = bench.part_of(&self.bush.material.value, self.bush.material.place);
         let at_bush = bench.with_part(&of_bush);
@@ -76,19 +76,6 @@ impl PressIn {
         let spoils = matches!(spoils, Some(NotReamed::Sintered | NotReamed::PtfeLined));
         let verdict = if spoils { Verdict::Fails } else { Verdict::Proven };
         answer.check(Check::of_kind(ID, verdict).at(self.bush.material.place));
-    }
-
-    /// Two metals of one kind that gall tear each other and stick half way.
-    fn pair_goes_in(&self, metals: &Metals, answer: &mut Answer) {
-        const ID: &str = "pair-goes-in";
-        if self.opened_by.is_some() || self.chilled_by.is_some() {
-            return answer.does_not_apply(&[ID]);
-        }
-        let galls = metals.bush.kind() == metals.housing.kind() && metals.bush.kind().galls();
-        let verdict = if galls { Verdict::Doubtful } else { Verdict::Proven };
-        let check =
-            Check::of_kind(ID, verdict).with("bush", metals.bush.typed()).with("housing", metals.housing.typed());
-        answer.check(check.at(self.bush.material.place)).remedy(Words::of("drop-it-in"));
     }
 
     /// What the bush is cold from.

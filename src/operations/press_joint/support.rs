@@ -1,6 +1,7 @@
 //! What the part stands on at the press: under the boss itself, on no thin flange.
 
 use super::asked::Asked;
+use super::metals::Metals;
 use super::names::fitted::BUSH_OUTSIDE;
 use super::names::support::{MUST_PASS, SUPPORT};
 use crate::handbook::constants::constant;
@@ -110,6 +111,19 @@ impl Asked<'_> {
         );
         let check = Check::judge(ID, &out, Keep::AtMost, &seat, bench.guard()).at(self.bush.length.place);
         answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("guide-it"));
+    }
+
+    /// Two metals of one kind that gall tear each other and stick half way, where the press alone pushes.
+    pub(in crate::operations) fn pair_goes_in(&self, metals: &Metals, answer: &mut Answer) {
+        const ID: &str = "pair-goes-in";
+        if !self.cold {
+            return answer.does_not_apply(&[ID]);
+        }
+        let galls = metals.bush.galls_with(&metals.housing);
+        let verdict = if galls { Verdict::Doubtful } else { Verdict::Proven };
+        let check =
+            Check::of_kind(ID, verdict).with("bush", metals.bush.typed()).with("housing", metals.housing.typed());
+        answer.check(check.at(self.bush.material.place)).remedy(Words::of("drop-it-in"));
     }
 
     /// How far the bush comes out beyond the far end of its housing once it is home, mm; a housing of which nobody says how long it

@@ -58,5 +58,6 @@ impl ReamBush {
         }
         self.asked().says_how_it_stands(answer);
         self.asked().air_comes_out(answer);
+        self.asked().pair_goes_in(metals, answer);
     }
 }

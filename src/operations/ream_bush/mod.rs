@@ -126,6 +126,7 @@ impl Operation for ReamBush {
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
         self.stands_under_the_boss(bench, &sizes, answer)?;
         asked.comes_out_clear(bench, self.support.as_ref(), answer)?;
+        asked.goes_in_straight(bench, answer);
         asked.pile_goes_in(bench, self.support.as_ref(), answer)?;
         match (forbidden, &finished.middle) {
             (Some(kind), _) => self.must_not_be_reamed(kind, &finished, &joint.close_in, answer)?,

@@ -45,6 +45,7 @@ impl ReamBush {
         self.asked().grip_when_warm(bench, joint, climate, answer)?;
         self.asked().grip_when_cold(bench, joint, climate, answer)?;
         self.in_frost(bench, metals, (sizes, joint, finished), answer)?;
+        self.pair_runs(metals, answer)?;
         let Some(running) = &self.running else {
             answer.does_not_apply(&WARM);
             return Ok(());
@@ -72,6 +73,15 @@ impl ReamBush {
             }
             self.not_too_loose(bench, clear.number() - finished.clearance.number(), running, answer);
         }
+        Ok(())
+    }
+
+    /// A shaft and a bush of one kind that gall run in no clearance.
+    fn pair_runs(&self, metals: &Metals, answer: &mut Answer) -> Result<(), Refusal> {
+        let shaft = self.shaft_metal(self.running.as_ref(), answer)?;
+        let verdict = if metals.bush.galls_with(&shaft) { Verdict::Doubtful } else { Verdict::Proven };
+        let check = Check::of_kind("pair-runs", verdict).with("bore", metals.bush.typed()).with("shaft", shaft.typed());
+        answer.check(check.at(self.bush.material.place)).remedy(Words::of("another-metal"));
         Ok(())
     }
 

@@ -39,7 +39,7 @@ pub struct Turn {
     over_all: At<Reading>,
     /// Diameter of the shoulder that the cut ends at; left out, the metal as found stands there; 0 mm where the tool runs out free.
     shoulder: Option<At<Mm>>,
-    /// Greatest round that may stay in the corner of the shoulder (wanted).
+    /// Greatest round that may stay in the corner of the shoulder (wanted); a range has a least as well.
     corner: Option<At<Wanted<Mm>>>,
     /// Bore of the part, 0 mm where it is solid; left out, it is taken as solid, and what the jaws do to a ring is not checked.
     inside: Option<At<Mm>>,

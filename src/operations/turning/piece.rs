@@ -100,6 +100,7 @@ impl<'a> Piece<'a> {
         let Metal { material, cuts_as, hardness, too_hard_for_hss } = metal;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
         let (cut_at, thickest) = (outside.clone(), outside.clone());
+        let asked = Asked { mass: asked.mass.or(bench.part.mass.as_ref()), ..asked };
         Self {
             asked,
             material,

@@ -90,7 +90,7 @@ const OF_THE_TOOL: [(&str, &str); 10] = [
     ("most-depth", "tool-cuts-too-deep"),
     ("spindle-too-fast", "tool-too-fast"),
     ("finish", "tool-leaves-it-rough"),
-    ("corner", "tool-too-round"),
+    ("corner", "tool-not-for-the-corner"),
     ("shoulder-square", "tool-leaves-a-cone"),
     ("bar-in-hole", "bar-fills-the-hole"),
     ("bar-reach", "bar-too-short"),

@@ -2,6 +2,7 @@
 
 use crate::job::{PartFacts, Reading};
 use crate::proof::{At, Place};
+use crate::quantity::Quantity;
 use crate::reading::Problem;
 use std::collections::HashMap;
 
@@ -36,6 +37,7 @@ fn take_over(facts: &mut PartFacts, from: &PartFacts) {
         fill(&mut facts.case_depth_total, &from.case_depth_total);
     }
     fill(&mut facts.through_hardened, &from.through_hardened);
+    fill(&mut facts.mass, &from.mass);
 }
 
 /// Every key of which two jobs say different things.
@@ -62,5 +64,7 @@ fn contradictions(known: &PartFacts, facts: &PartFacts) -> Vec<Problem> {
     unlike("case-depth-total", place(&facts.case_depth_total), (total(known), total(facts)));
     let through = |facts: &PartFacts| facts.through_hardened.as_ref().map(|at| at.value.to_string());
     unlike("through-hardened", place(&facts.through_hardened), (through(known), through(facts)));
+    let mass = |facts: &PartFacts| facts.mass.as_ref().map(|at| format!("{} kg", at.value.number()));
+    unlike("mass", place(&facts.mass), (mass(known), mass(facts)));
     all
 }
