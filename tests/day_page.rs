@@ -110,6 +110,23 @@ fn logged(job: &str, log: &str) -> (tempfile::TempDir, String) {
     (folder, path)
 }
 
+/// Two sizes that two instruments read are two entries: one of them that is not there yet leaves the work to be done.
+#[test]
+fn work_is_done_when_each_of_its_sizes_is_there() {
+    const TURN: &str = "part: pump drive shaft, operation: turn";
+    let ids = |diameter: &str, length: &str| {
+        let (diameter, length) = (format!("diameter_after: {diameter}"), format!("length_cut: {length}"));
+        let log = format!(
+            "- {{n: 1, {TURN}, {diameter}, with: micrometer}}\n- {{n: 2, {TURN}, {length}, with: depth gauge}}\n"
+        );
+        let (_folder, job) = logged("turn", &log);
+        told(&[&job]).0
+    };
+    assert!(ids("23.98 mm", "22.0 mm").is_empty());
+    assert_eq!(ids("23.98 mm", "21.0 mm"), ["1.1"]);
+    assert_eq!(ids("24.20 mm", "22.0 mm"), ["1.1"]);
+}
+
 /// What the log says was measured is done, with all that stands before it; the rest is the day.
 #[test]
 fn what_was_logged_is_out_of_the_day() {

@@ -46,6 +46,36 @@ fn a_wait_is_filled_with_what_is_at_hand() {
     assert_eq!(ids(&typed), ["1.1", "2.1", "3.1", "4.1", "5.1"]);
 }
 
+/// A bore that was just cut is warm: its fit is measured when it is cool.
+#[test]
+fn a_fit_is_measured_when_what_was_cut_is_cool() {
+    const JOB: &str = "
+job: Fit
+parts:
+  - part: wheel boss
+    material: GG25
+    operations:
+      - bore-hole:
+          present: 23.2 ± 0.05 mm
+          bore: 24.03 .. 24.05 mm
+          depth: 30 mm
+          through: true
+          behind: 6.0 ± 0.5 mm
+          outside: 48.0 ± 0.1 mm
+          over-all: 30 ± 0.1 mm
+          finish: Ra 3.2 um
+          hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}
+      - fit-up: {bore: BORE, shaft: 23.980 ± 0.004 mm, shaft-material: mild steel, clearance: 0.030 .. 0.100 mm}
+";
+    let waits = |bore: &str| {
+        let day = planned(&JOB.replace("BORE", bore));
+        line(&day, "2.1").start.checked_sub(line(&day, "1.1").end)
+    };
+    assert!(waits("{of: wheel boss/bore-hole/diameter_after}").is_some_and(|wait| wait >= 90));
+    let typed = waits("24.04 ± 0.004 mm");
+    assert!(typed.is_none_or(|wait| wait < 90), "{typed:?}");
+}
+
 const OVEN: &str = ", waits: {minutes: 45 min, watched: true, holds: true}, leaves: [warm]";
 
 /// What is fetched at an hour goes into the oven in time for it, not in the morning.

@@ -339,3 +339,22 @@ fn two_jobs_have_one_cover() {
     let output = run(&folder, &["sheets", "cuts.yaml", "float.yaml", "--cover", "-o", "both.pdf"]);
     assert!(matches!(output.status.code(), Some(0 | 1)), "{}", String::from_utf8_lossy(&output.stderr));
 }
+
+/// A float that was right as it came is not right behind the cut that opens it: found so it is no part that goes back as it is.
+#[test]
+fn a_float_read_before_the_cut_that_opens_it_is_not_used_again() {
+    let (_demo, folder) = demo();
+    let found = std::fs::read_to_string(folder.join("found.yaml")).unwrap();
+    let decision = |float: &str| {
+        std::fs::write(folder.join("found.yaml"), with(&found, "found: 0.62 ± 0.02 mm", &format!("found: {float}")))
+            .unwrap();
+        let decided = json(&folder, &["decide", "found.yaml", "cuts.yaml", "float.yaml"]);
+        let rows = decided["rows"].as_array().unwrap();
+        rows.iter().find(|row| row["feature"] == "end float").unwrap()["decision"].clone()
+    };
+    assert_ne!(decision("0.20 ± 0.02 mm"), "reuse");
+    let cuts = std::fs::read_to_string(folder.join("float.yaml")).unwrap();
+    let typed = with(&cuts, "closes: {of: layshaft thrust collar/face/length_after}", "closes: 21.87 ± 0.01 mm");
+    std::fs::write(folder.join("float.yaml"), typed).unwrap();
+    assert_eq!(decision("0.20 ± 0.02 mm"), "reuse", "nothing that is cut moves it");
+}

@@ -20,6 +20,12 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
             let given: Vec<&str> =
                 own.flat_map(|other| other.values.iter().map(|(name, _)| name.value.as_str())).collect();
             let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(0));
+            // One figure that is not there yet leaves its work to be done, whichever entry has it.
+            let still_cut = |set_up: usize| {
+                let blanks = planned.answer.set_ups.get(set_up).into_iter().flat_map(|set_up| &set_up.blanks);
+                let mut keys = blanks.filter_map(|blank| blank.log).map(|left| left.key);
+                keys.any(|key| planned.answer.unfinished(key).is_some())
+            };
             match set_ups((operation, &planned.answer.set_ups), &closed, entry) {
                 Ok(own) => all.extend(own.into_iter().map(|set_up| WorkedSetUp {
                     at: (operation, set_up),
@@ -28,6 +34,7 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
                     from: entry.from,
                     to: entry.to,
                     is_done: (entry.to.is_some() || closed.get(set_up).is_some_and(Option::is_some))
+                        && !still_cut(set_up)
                         && !entry.values.iter().any(|(name, _)| planned.answer.unfinished(&name.value).is_some()),
                     gives: entry.values.iter().map(|(name, _)| name.value.clone()).collect(),
                 })),

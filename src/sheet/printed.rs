@@ -66,9 +66,13 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
     planned.in_one_unit = None;
     for (set_up, entry) in planned.answer.set_ups.iter_mut().zip(entries) {
         let Some(entry) = entry else { continue };
-        let still_stands = set_up.blanks.iter().find_map(|blank| whole.answer.unfinished(blank.log.as_ref()?.key));
+        let still_stands = set_up.blanks.iter().find_map(|blank| {
+            let key = blank.log.as_ref()?.key;
+            let told = whole.answer.value(key).and_then(|value| value.origin.entry());
+            Some((told.unwrap_or(*entry), whole.answer.unfinished(key)?))
+        });
         let says = match still_stands {
-            Some(check) => words::unfinished(*entry, check.remedies.first().map_or("", |remedy| &remedy.words)),
+            Some((told, check)) => words::unfinished(told, check.remedies.first().map_or("", |remedy| &remedy.words)),
             None if set_up.told == Some(*entry) => words::told(*entry),
             None => words::done(*entry),
         };

@@ -126,7 +126,10 @@ fn reads(items: &[Item], links: &mut Links) {
                 let press = || items.iter().position(|other| other.same_operation(item) && other.presses());
                 let is_load = items.get(before).is_some_and(Item::passes_off);
                 let after = if is_load { press().unwrap_or(after) } else { after };
-                links.must(before, after, 0, Because::Reads(address.clone()));
+                // A part that was just cut is warm: what is read cool waits for it.
+                let is_cut = items.get(before).is_some_and(|other| other.set_up.cuts().next().is_some());
+                let rest = item.set_up.rest.filter(|_| is_cut).map_or(0, |rest| rounded(rest.minutes));
+                links.must(before, after, rest, Because::Reads(address.clone()));
             }
         }
     }

@@ -144,6 +144,8 @@ pub enum Why {
     NotMeasured,
     /// It was read before this operation was done: which, the entry of the log that tells of it, and the address of what that has.
     DoneSince(String, u32, Option<String>),
+    /// It was read before this operation, which moves it.
+    MovedBy(String),
     /// This operation found it before it was done, and is not proven as it was left: which, and the entry of the log.
     FoundBefore(String, u32),
     /// The check was not made for want of these keys.

@@ -102,7 +102,10 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
     let verdict = worst.check.verdict();
     let asks = more.map(Why::MoreThanNew).or_else(|| is_far_off(worst.size, of, &limits).then_some(Why::FarOff));
-    if let Some(why) = asks.or_else(|| against_wear(of, &limits)).filter(|_| verdict == Some(Verdict::Proven)) {
+    let came = !worst.size.as_left && Found::readings(&of.found).iter().any(|at| at.value.address().is_none());
+    let moved = || came.then(|| moved_by(ground, part, of))?;
+    let asks = asks.or_else(|| against_wear(of, &limits)).or_else(moved);
+    if let Some(why) = asks.filter(|_| verdict == Some(Verdict::Proven)) {
         let margin = worst.check.judged.map(|judged| judged.margin);
         let (verdict, why) = (Some(Verdict::Doubtful), vec![why]);
         return Judged { found: Some(worst.size), limits, margin, verdict, why, assumed: answer.assumed };
@@ -166,10 +169,7 @@ fn greater(one: Option<f64>, other: f64) -> Option<f64> {
 /// goes by the very same reading.
 fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, readings: &[At<Reading>]) -> Option<&'a Cut> {
     let feature = of.feature.value.as_str();
-    let remedies: Vec<&str> = match of.remedies.as_slice() {
-        [] => remedies::usual(feature),
-        some => some.iter().map(|at| at.value.as_str()).collect(),
-    };
+    let remedies = remedies_of(of);
     let key = feature_key(feature);
     let works_on_it = |planned: &Planned| {
         let named = planned.of_day.wish.feature.as_ref();
@@ -184,6 +184,32 @@ fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, reading
         planned.is_some_and(works_on_it)
     });
     done.next_back()
+}
+
+/// What moves a size that was read on the parts as they came: the operation that puts it right goes by what a cut leaves (a float by the
+/// collar that is faced), and it was not read after that cut.
+fn moved_by(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> {
+    let (remedies, key) = (remedies_of(of), feature_key(&of.feature.value));
+    let is_for_it = |planned: &Planned| {
+        let named = planned.of_day.wish.feature.as_ref().is_none_or(|at| at.value.key() == key);
+        planned.address.part == part.name && named && remedies.contains(&planned.word.as_str())
+    };
+    let puts_right = ground.plan.operations.iter().zip(ground.named).filter(|(planned, _)| is_for_it(planned));
+    puts_right.flat_map(|(_, named)| &named.addresses).find_map(|address| {
+        let owner = address.value.owner();
+        let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
+        let read_since = ground.cuts.iter().any(|cut| cut.of == owner && is_newer(of, cut));
+        let cuts = !only_measures(by) && !is_found(ground, &address.value);
+        (cuts && !read_since).then(|| Why::MovedBy(owner.to_string()))
+    })
+}
+
+/// The words of what puts it right, as typed, else as is usual.
+pub(super) fn remedies_of(of: &Inspected) -> Vec<&str> {
+    match of.remedies.as_slice() {
+        [] => remedies::usual(&of.feature.value),
+        some => some.iter().map(|at| at.value.as_str()).collect(),
+    }
 }
 
 /// Whether it was measured after a day on which the log tells of a cut.

@@ -218,6 +218,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             let state = if *verdict == Verdict::Fails { "fails" } else { "is doubtful" };
             format!("{word} {state}: {asks}{remedy}")
         }
+        Why::MovedBy(by) => format!("{by} moves it, and it was read before that"),
         Why::LeavesIt(word, end, unit) => {
             format!("{word} leaves it outside: {} at its worst", apart(*end, *unit, print))
         }
