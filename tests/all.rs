@@ -99,6 +99,7 @@ mod registry;
 mod relations;
 mod rows;
 mod said;
+mod said_too_little;
 mod second_opinion;
 #[path = "common/seeds.rs"]
 mod seeds;

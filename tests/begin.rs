@@ -413,7 +413,7 @@ fn lists_are_asked_item_by_item() {
     let text = said(&talk(
         folder.path(),
         &["ask", "thread-insert"],
-        "lid\ncast aluminium\n\nM8\n18.0 ± 0.3 mm\nblind\n\n\nedge: 9\nedge: 9.0 ± 0.2 mm\negde: 1 mm\n\n",
+        "lid\ncast aluminium\n\nM8\n18.0 ± 0.3 mm\nblind\n\n\n\nedge: 9\nedge: 9.0 ± 0.2 mm\negde: 1 mm\n\n",
     ));
     let job = std::fs::read_to_string(folder.path().join("thread-insert.yaml")).unwrap();
     assert!(job.contains("edge: 9.0 ± 0.2 mm"), "{text}{job}");

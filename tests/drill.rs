@@ -211,18 +211,6 @@ fn the_stop_is_zeroed_beside_the_centred_cone_not_in_it() {
     }
 }
 
-/// Where nobody says how far the edge is, the sheet says that it is taken for far enough.
-#[test]
-fn an_edge_that_nobody_named_is_said_to_be_taken_for_far() {
-    let says = |job: &str| {
-        let plan = in_shop(job);
-        first(&plan).answer.assumed.iter().any(|line| line.contains("towards the nearest edge"))
-    };
-    let line = JOB.lines().find(|line| line.trim().starts_with("edge:")).unwrap();
-    assert!(!says(JOB));
-    assert!(says(&with(JOB, &format!("{line}\n"), "")));
-}
-
 /// A hole that is marked out by hand stands where it was marked, give or take: its edge has that doubt.
 #[test]
 fn an_edge_has_the_doubt_of_marking_out() {

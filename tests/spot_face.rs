@@ -59,9 +59,8 @@ fn metal_stays_and_the_raw_face_goes() {
     assert_eq!(verdict(first(&uneven("2.2 ± 0.1")), "cleans-up"), Verdict::Fails);
     let unread = in_shop(&with(JOB, "          uneven: 1.0 ± 0.1 mm\n", ""));
     assert_eq!(first(&unread).verdict, Verdict::Doubtful);
-    let head = |head: &str| {
-        in_shop(&with(JOB, "uneven:", &format!("head: {head}\n          edge: 8.0 ± 0.2 mm\n          uneven:")))
-    };
+    let head =
+        |head: &str| in_shop(&with(JOB, "edge: 20 ± 0.3 mm", &format!("head: {head}\n          edge: 8.0 ± 0.2 mm")));
     assert_eq!(verdict(first(&head("16 mm")), "seat-wide-enough"), Verdict::Proven);
     assert_eq!(verdict(first(&head("17.5 mm")), "seat-wide-enough"), Verdict::Fails);
     assert_eq!(verdict(first(&head("16 mm")), "seat-on-metal"), Verdict::Doubtful, "8 from the edge, half of 18");

@@ -24,7 +24,7 @@ fn the_example_holds_and_its_figures_are_those_of_the_book() {
     assert!((value(first(&plan), "tap_depth") - 21.0).abs() < 1e-9 && (end - 25.0).abs() < 1e-9, "{end}");
     assert!((end + left - 27.0).abs() < 1e-9, "{end} {left}");
     let said = first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
-    assert!(said.clone().any(|step| step.words.contains("its end is then 25.00 mm deep")), "the point is its end");
+    assert!(said.clone().any(|step| step.words.contains("25.00 mm from its end")), "the point is its end");
     // A core of 3.6 mm at 1600 MPa: pi × 1600 × 46.656 / 16 000.
     agrees("14.66", value(first(&plan), "tap_breaks_at"));
 }

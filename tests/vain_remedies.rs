@@ -163,8 +163,8 @@ fn a_reading_that_would_settle_a_doubt_is_asked_for() {
     let none = asked_of("shim", "pump\n\n\n0.08 to 0.15 mm\n\n\n\n\n\n\n");
     assert!(none.contains("give `float-found` or `chain`"), "{none}");
     let before = "chest\ncast aluminium\n\nM8x1.25\n18.0 ± 0.3 mm\nblind\n8.0 ± 0.05 mm\n";
-    // What holds it is asked between, and skipped.
-    let given = asked(&format!("{before}\n12 ± 0.2 mm\n\n\n\n\n"));
+    // What holds it and its edge are asked between, and skipped.
+    let given = asked(&format!("{before}\n\n12 ± 0.2 mm\n\n\n\n\n"));
     assert!(given.contains("(present-depth) Skipped, the sheet stays doubtful: metal left"), "{given}");
     assert!(given.contains("present-hole: 8.0 ± 0.05 mm present-depth: 12 ± 0.2 mm"), "{given}");
     let skipped = asked(&format!("{before}\n\n\n\n\n\n"));

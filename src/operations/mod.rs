@@ -181,6 +181,11 @@ pub trait Operation: Send + Sync {
         None
     }
 
+    /// Whether a hole that it drills was there before, and it says so.
+    fn opens_a_hole(&self) -> bool {
+        false
+    }
+
     /// How the part is held, whatever turns.
     fn gripped(&self) -> Option<&Hold> {
         self.hold()

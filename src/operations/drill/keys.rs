@@ -21,6 +21,8 @@ use serde::Deserialize;
 pub struct Drill {
     /// Diameter of the drill.
     pub(super) diameter: At<Mm>,
+    /// Hole that is there and that it opens, by the drill that made it; left out, it drills from the solid.
+    pub(super) opens: Option<At<Mm>>,
     /// Metal from the face to the far side, at the hole (measured).
     pub(super) wall: At<Reading>,
     /// Depth at the full diameter; left out, only where it goes through.
@@ -71,7 +73,7 @@ impl Operation for Drill {
                 CheckRule::may("drill-in-drawer", &[]),
                 CheckRule::may("drill-too-fast", &[]),
                 CheckRule::may("torque", &["power of the machine"]),
-                CheckRule::may("edge-wall", &["edge"]),
+                CheckRule::must("edge-wall", &["edge"]),
             ]
         }
     }
@@ -84,6 +86,10 @@ impl Operation for Drill {
         self.set_up.as_ref()
     }
 
+    fn opens_a_hole(&self) -> bool {
+        self.opens.is_some()
+    }
+
     fn cuts_as(&self, part: &PartFacts, metal: &Material) -> Result<Material, Refusal> {
         hard::cuts_as(metal, part.hardness.as_ref().map(|at| at.value))
     }
@@ -91,6 +97,10 @@ impl Operation for Drill {
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         above_zero("`diameter`", &self.diameter, &mut all);
+        above_zero("`opens`", self.opens.as_ref(), &mut all);
+        if let Some(at) = self.opens.as_ref().filter(|at| at.value.number() >= self.diameter.value.number()) {
+            all.push(Problem::of_sizes(at.place, "a hole that it opens (`opens`) is smaller than the drill"));
+        }
         above_zero("`wall`", &self.wall, &mut all);
         above_zero("`depth`", self.depth.as_ref(), &mut all);
         above_zero("`edge`", self.edge.as_ref(), &mut all);

@@ -57,7 +57,6 @@ impl Drill {
                 hole_making::edge_wall(bench, &EDGE_WALL, (&edge, at.place), &case.diameter, answer)
             }
             _ => {
-                answer.assume_words(Words::of("edge-not-given"));
                 answer.not_checked(&["edge-wall"], &["edge"]);
                 Ok(())
             }
@@ -152,7 +151,16 @@ impl Drill {
         let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(!through);
         set_up.hold_at(Words::of("measure-wall"), hold.then("outside-work-again"));
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
-        set_up.step("mark").step("centre").step("zero-face");
+        match &self.opens {
+            Some(at) => {
+                let under = Words::of("old-hole-under-the-spindle").with("opens", kit::mm_as_typed(at.value.number()));
+                set_up.step_with(under).step("zero-over-the-hole");
+                set_up.warns(&["opening-snatches"]);
+            }
+            None => {
+                set_up.step("mark").step("centre").step("zero-face");
+            }
+        }
         let depth = self.depth.as_ref().map_or(case.wall.number(), |depth| depth.value.number());
         let words = if through { "drill-through" } else { "drill" };
         drilled_by_the_stop(bench, &mut set_up, words, (case, run, depth), answer)?;

@@ -55,13 +55,15 @@ pub struct PolishSeal {
     pub(super) finish: Option<At<Wanted<Roughness>>>,
     /// How fast the shaft runs.
     pub(super) speed: Option<At<RevPerMin>>,
+    /// Greatest diameter that turns with the track: webs, flanges, wheels; left out, nothing on the shaft is larger.
+    pub(super) swings: Option<At<Mm>>,
     /// What comes to the seal from outside; left out, dirt.
     pub(super) dirt: Option<At<Dirt>>,
     /// Width of the lip where it runs.
     pub(super) lip_width: Option<At<Mm>>,
     /// Width of track beside the groove that no lip ran on.
     pub(super) free_track: Option<At<Mm>>,
-    /// Bore of what is pushed over the track with interference.
+    /// Bore of what is pushed over the track with interference; left out, nothing is.
     pub(super) passes_over: Option<At<Mm>>,
     /// Wall of a sleeve that is to be had; left out, no sleeve is taken into account.
     pub(super) sleeve_wall: Option<At<Mm>>,
@@ -108,6 +110,7 @@ impl Operation for PolishSeal {
         above_zero("`size`", &self.size, &mut all);
         above_zero("`groove`", &self.groove, &mut all);
         above_zero("`groove-width`", self.groove_width.as_ref(), &mut all);
+        above_zero("`swings`", self.swings.as_ref(), &mut all);
         above_zero("`speed`", self.speed.as_ref(), &mut all);
         above_zero("`lip-width`", self.lip_width.as_ref(), &mut all);
         above_zero("`passes-over`", self.passes_over.as_ref(), &mut all);

@@ -12,7 +12,7 @@ use crate::operations::facing;
 use crate::operations::kit;
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Worked};
+use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::Mm;
 use crate::shop::{Gauge, Machine};
 
@@ -64,11 +64,18 @@ impl PolishSeal {
         self.the_set_up(bench, answer, &track)
     }
 
-    /// Whether the track clears the bed, whatever holds the shaft.
+    /// Whether the widest of the shaft clears the bed, whatever holds it.
     fn clears_the_bed(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
         const ID: &str = "swing";
+        let widest = match &self.swings {
+            Some(at) => at.into(),
+            None => {
+                answer.assume_words(Words::of("nothing-wider"));
+                track.largest.clone()
+            }
+        };
         match kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe) {
-            Some(lathe) => turning::part_clears_the_bed(&track.largest, lathe, bench.guard(), answer)?,
+            Some(lathe) => turning::part_clears_the_bed(&widest, lathe, bench.guard(), answer)?,
             None if bench.shop.is_none() => answer.no_shop(&[ID]),
             None => answer.not_checked(&[ID], &["lathe"]),
         }

@@ -24,7 +24,7 @@ impl Shim {
         let links = self.links(bench, answer)?;
         let by_links = if links.is_empty() { None } else { Some(linked::gap(&links)?) };
         match (&by_links, &found) {
-            (Some(links), Some(found)) => self.closed(bench, answer, (links, found)),
+            (Some(links), Some(found)) => self.closed(bench, answer, (links, found))?,
             _ => answer.does_not_apply(&["chain-closed"]),
         }
         let lacking = Refusal::NotGiven {
@@ -77,13 +77,20 @@ impl Shim {
     }
 
     /// Whether the float by its links is the float that was found: else a link is missing or a reading is wrong. Readings that are
-    /// together further out than half of what is allowed would hide a link that matters: those show nothing (own).
-    fn closed(&self, bench: &Bench, answer: &mut Answer, (links, found): (&Worked<Shift>, &Worked<Shift>)) {
+    /// together further out than half of what is allowed would hide a link that matters: those show nothing (own). A float that was read
+    /// worse than the shop can is held as if it were read well: a coarser reading hides no link.
+    fn closed(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        (links, found): (&Worked<Shift>, &Worked<Shift>),
+    ) -> Result<(), Refusal> {
         let place = self.float_found.as_ref().map_or(self.float.place, |found| found.size.place);
         let apart = answer.record(&APART, linked::apart(links, found));
-        let doubt = apart.plus_minus() * bench.guard() / 2.0;
+        let well_read = found.plus_minus().min(constant::<Mm>("float-read-well")?.number()).hypot(links.plus_minus());
+        let doubt = apart.plus_minus().min(well_read) * bench.guard() / 2.0;
         let half = (self.float.value.high.number() - self.float.value.low.number()) / 2.0;
-        let (apart, most) = match doubt <= half {
+        let (apart, most) = match apart.plus_minus() * bench.guard() / 2.0 <= half {
             true => {
                 let middle = apart.nominal("against the doubt of both, which stands in the limit");
                 (middle, Worked::assumed(Mm::new(doubt), "the doubt of both together"))
@@ -92,6 +99,7 @@ impl Shim {
         };
         let check = Check::judge("chain-closed", &apart, Keep::AtMost, &most, bench.guard());
         answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+        Ok(())
     }
 
     /// The same where the log has the float that the pack left.
@@ -102,7 +110,7 @@ impl Shim {
         planned: &Worked<Shift>,
     ) -> Result<(), Refusal> {
         if let Some(left) = bench.left(&LEFT)? {
-            self.closed(bench, answer, (planned, &linked::as_sure_as_read(bench, &left)?));
+            self.closed(bench, answer, (planned, &linked::as_sure_as_read(bench, &left)?))?;
         }
         Ok(())
     }

@@ -72,7 +72,7 @@ impl Operation for SpotFace {
                 CheckRule::may("cutter-in-drawer", &[]),
                 CheckRule::may("drill-too-fast", &[]),
                 CheckRule::may("torque", &["power of the machine"]),
-                CheckRule::may("seat-on-metal", &["edge"]),
+                CheckRule::must("seat-on-metal", &["edge"]),
                 CheckRule::may("seat-wide-enough", &["head"]),
             ]
         }

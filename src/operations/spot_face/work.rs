@@ -165,7 +165,6 @@ impl SpotFace {
         let edge = answer.read_if(bench, "edge", Gauge::FromCentre, self.edge.as_ref())?;
         let edge = edge.map(|edge| answer.record(&EDGE, edge));
         let (Some(edge), Some(at)) = (edge, &self.edge) else {
-            answer.assume_words(Words::of("edge-not-given"));
             answer.not_checked(&["seat-on-metal"], &["edge"]);
             return Ok(());
         };

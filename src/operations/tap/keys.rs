@@ -60,6 +60,7 @@ impl Operation for Tap {
                 CheckRule::must("room-under-the-tap", &["hole-depth"]),
                 CheckRule::must("tap-reaches", &["reach of the tap"]),
                 CheckRule::must("tap-stands-it", &[]),
+                CheckRule::must("threads-enough", &[]),
                 CheckRule::must("tap-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
                 CheckRule::must("what-is-behind", &["beyond"]),

@@ -6,7 +6,8 @@ use super::names::{
     MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TAP_END, TORQUE, TORQUE_SHORT, TURNS,
 };
 use super::sketch;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
+use crate::handbook::materials::groups::Kind;
 use crate::handbook::threads::{hand_taps, insert, insert_zero, tapping as book};
 use crate::handbook::{Lead, Material, StateKind, ToolMaterial, set_up_minutes};
 use crate::job::State;
@@ -36,6 +37,7 @@ impl Tap {
         let end = answer.record(&TAP_END, self.end(bench, &deep, lead)?);
         self.comes_out(bench, (&end, &depth), answer)?;
         self.beside(bench, answer)?;
+        self.threads_enough(bench, (&material, &depth), answer)?;
         self.room(bench, (&deep, &end, &pitch), answer)?;
         self.as_left(bench, &depth, answer)?;
         self.reaches(bench, (&deep, &end), lead, answer);
@@ -61,6 +63,21 @@ impl Tap {
         let out = answer.record(&END_BEHIND, insert::behind_wall(end, depth)?);
         let beyond = (self.beyond.as_ref(), self.depth.place);
         hole_making::behind(bench, ID, (&out, &LEFT_BEHIND), beyond, answer)
+    }
+
+    /// Thread enough for a screw that is drawn up: what is shorter strips. Nobody said how strong the screw is: doubtful at most.
+    fn threads_enough(
+        &self,
+        bench: &Bench,
+        (metal, depth): (&Material, &Worked<Mm>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        let soft = matches!(metal.kind(), Kind::Aluminium | Kind::Magnesium | Kind::Plastic | Kind::Sintered);
+        let share = if soft { "threads-enough-soft" } else { "threads-enough" };
+        let least = self.thread.value.major().scaled(row(share)?.value, "a screw that is drawn up, in diameters");
+        let check = Check::judge("threads-enough", depth, Keep::AtLeast, &least, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(self.depth.place));
+        Ok(())
     }
 
     /// Metal beside the thread: what is too thin bulges, or splits as the screw is tightened.

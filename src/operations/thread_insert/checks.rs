@@ -21,7 +21,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("grip", &["hold.tested"]),
     CheckRule::must("grip-looked-at", &["hold.tested"]),
     CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
-    CheckRule::may("edge-wall", &["edge"]),
+    CheckRule::must("edge-wall", &["edge"]),
     CheckRule::may("outlasts", &["bolt.class"]),
     CheckRule::may("drill-too-fast", &[]),
     CheckRule::advice("tap-too-fast", &[]),

@@ -41,6 +41,8 @@ pub(in crate::plan) struct Seen {
     closes: Option<Closes>,
     /// Whether it may move the float of its assembly: it says so, or it takes metal off a face and does not say that it stands elsewhere.
     moves_float: bool,
+    /// Whether it says itself that it moves a float.
+    says_float: bool,
     /// Whether it goes by the float as it was found, and by no chain that would tell of a cut.
     float_as_found: bool,
     read: Vec<ReadElsewhere>,
@@ -58,7 +60,8 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         let is_off_a_face = laps || cuts.iter().any(|cut: &Cut| cut.size == PartSize::Faces);
         let closes = closes(task).or(answer.closes);
         let stands_elsewhere = answer.out_of_float || closes == Some(Closes::RoomOverPiston);
-        let moves_float = answer.value(MOVED).is_some() || (is_off_a_face && !stands_elsewhere);
+        let says_float = answer.value(MOVED).is_some();
+        let moves_float = says_float || (is_off_a_face && !stands_elsewhere);
         let float_as_found = answer.elsewhere.is_empty() && answer.value(FLOAT_FOUND).is_some();
         Seen {
             at: *at,
@@ -67,6 +70,7 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
             laps,
             closes,
             moves_float,
+            says_float,
             float_as_found,
             read: answer.elsewhere.iter().map(slim).collect(),
         }
@@ -173,10 +177,10 @@ pub(in crate::plan) fn doubtful(tasks: &[Task], seen: &[Seen], log: &Logged) -> 
 /// The check of the first size of an operation that was read before a cut; none where each stands.
 fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen, &Task)) -> Option<Check> {
     if own.float_as_found {
-        return float_moved(tasks, seen, log, (own, task));
+        return float_moved(tasks, seen, log, (own, task), |by| by.moves_float);
     }
     let parts: Vec<&str> = tasks.iter().map(|task| task.part.name.as_str()).collect();
-    own.read.iter().find_map(|read| {
+    let read = own.read.iter().find_map(|read| {
         let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
         let by = seen.iter().filter(|by| by.at != own.at).find_map(|by| {
             let of = tasks.get(by.at)?;
@@ -193,15 +197,30 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
         });
         let lapped = || lapped(tasks, seen, log, (own, task), (read, named.map(|part| part.as_ref())));
         by.map(|by| says(read, by)).or_else(lapped)
-    })
+    });
+    let has_links = own.read.iter().any(|read| read.size.is_none());
+    let said = || has_links.then(|| float_moved(tasks, seen, log, (own, task), |by| by.says_float))?;
+    read.or_else(said)
 }
 
-/// What is said of a float that was read before a cut of its assembly moves it.
-fn float_moved(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen, &Task)) -> Option<Check> {
-    let mut moved = seen.iter().filter(|by| by.moves_float && by.at != own.at).filter_map(|by| tasks.get(by.at));
+/// What is said of a float that was read before a cut of its assembly moves it. Links that were typed tell of no cut that says itself that
+/// it moves a float, but for those that go on from it.
+fn float_moved(
+    tasks: &[Task],
+    seen: &[Seen],
+    log: &Logged,
+    (own, task): (&Seen, &Task),
+    moves: impl Fn(&Seen) -> bool,
+) -> Option<Check> {
+    let mut moved = seen.iter().filter(|by| moves(by) && by.at != own.at).filter_map(|by| tasks.get(by.at));
     let by = moved.find(|by| may_be_bolted(task, by) && !goes_on_from(task, by) && !since(task, by, log))?;
-    let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named("the-float-as-found"));
-    Some(check.with("by", by.address.to_string()))
+    let what = if own.read.is_empty() { "the-float-as-found" } else { "the-gap-of-the-links" };
+    let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named(what));
+    let mut check = check.with("by", by.address.to_string());
+    if !own.read.is_empty() {
+        check.remedy(Words::of("link-by-what-is-left").with("by", by.address.to_string()));
+    }
+    Some(check)
 }
 
 /// What is said of a length that was read of a part, or handed on by one of its operations, of which a face is still lapped; none where

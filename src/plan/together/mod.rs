@@ -38,6 +38,7 @@
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //! - [`refused`]: a size that work takes from which could not be worked.
 //! - [`sunk`]: inserts of the job in a face that is lapped without counting them.
+//! - [`drilled`]: a hole that is drilled from the solid where one is already.
 //! - [`burred`]: a hole that is drilled into a bore behind the work that finished it.
 //!
 //! Over all groups:
@@ -53,6 +54,7 @@ mod burred;
 pub(super) mod by_place;
 mod contents;
 pub(super) mod drawers;
+mod drilled;
 mod flat;
 mod forms;
 mod further;
@@ -117,5 +119,6 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     ways::check(worked);
     refused::check(worked);
     burred::check(worked);
+    drilled::check(worked);
     sunk::check(worked);
 }

@@ -1,7 +1,8 @@
 //! What a part was trued to is how true it runs in the cuts that follow in that hold: none is held closer than that.
 
+use crate::handbook::StateKind;
 use crate::handbook::constants::row;
-use crate::operations::{Answer, Hold, OfPart, PartSize, Station};
+use crate::operations::{Answer, Hold, OfPart, PartSize, SetUp, Station};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict, Words};
 use crate::quantity::Quantity;
@@ -22,7 +23,12 @@ fn machine(answer: &Answer) -> Option<&Words> {
 
 /// Whether two are held alike, on one machine as far as that is known.
 fn held_alike((one, on): (&Hold, Option<&Words>), (other, other_on): (&Hold, Option<&Words>)) -> bool {
-    one.held_in.value == other.held_in.value && (on == other_on || on.is_none() || other_on.is_none())
+    let width = |hold: &Hold| hold.diameter.as_ref().map(|at| at.value.number());
+    // Gripped on another diameter it was turned round, or moved along.
+    let apart = row("turned-down-least").map_or(0.0, |row| row.value);
+    let same_grip = width(one).zip(width(other)).is_none_or(|(one, other)| (one - other).abs() < apart);
+    let alike = one.held_in.value == other.held_in.value && one.grips_inside() == other.grips_inside() && same_grip;
+    alike && (on == other_on || on.is_none() || other_on.is_none())
 }
 
 /// What was trued, taken out for work in another hold and put back is as true as any work that is put into its jaws; and what was cut
@@ -32,10 +38,11 @@ fn put_back(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
         |at: usize| worked.get(at).and_then(|(_, task, answer)| Some((*task, task.request.hold()?, machine(answer))));
     let is_truing = |at: usize| trued.get(at).is_some_and(Option::is_some);
     let of = |at: usize| worked.get(at).map(|(_, task, _)| *task);
-    // What is done on the bench may be done where it is held.
-    let at_a_machine = |at: usize| {
-        let all = worked.get(at).into_iter().flat_map(|(.., answer)| &answer.set_ups);
-        all.into_iter().any(|set_up| matches!(set_up.station, Station::Lathe | Station::Drilling | Station::Press))
+    // What is done on the bench may be done where it is held; nothing is warmed, chilled or washed there.
+    let takes_out = |at: usize| {
+        let mut all = worked.get(at).into_iter().flat_map(|(.., answer)| &answer.set_ups);
+        let in_a_bath = |set_up: &SetUp| set_up.leaves.iter().any(|state| state.kind == StateKind::Washed);
+        all.any(|set_up| set_up.station != Station::Bench || in_a_bath(set_up))
     };
     let mut all: Vec<(usize, Check)> = Vec::new();
     for at in (0..worked.len()).filter(|at| is_truing(*at)) {
@@ -44,7 +51,7 @@ fn put_back(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
         let here = |other: usize| held(other).is_some_and(|(_, own, own_on)| held_alike((hold, on), (own, own_on)));
         let behind: Vec<usize> =
             (at + 1..worked.len()).filter(of_part).take_while(|other| !is_truing(*other)).collect();
-        let away = behind.iter().position(|other| at_a_machine(*other) && !here(*other));
+        let away = behind.iter().position(|other| takes_out(*other) && !here(*other));
         let back = away.and_then(|away| behind.iter().skip(away).find(|other| here(**other)));
         let moved = away.and_then(|away| of(*behind.get(away)?)).map(|own| own.address.to_string());
         if let (Some(back), Some(moved)) = (back, moved)
