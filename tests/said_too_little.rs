@@ -173,3 +173,16 @@ fn what_swings_with_a_track_clears_the_bed() {
     assert!(assumed("") && !assumed("\n          swings: 180 mm"));
     assert!(first(&own(SEAL)).answer.assumed.iter().any(|line| line.contains("passes-over not given")));
 }
+
+/// What is hollow between the jaws of a vice is squeezed, also where it does not turn.
+#[test]
+fn what_is_hollow_is_not_nipped() {
+    let of = |more: &str| own(&with(DRILL, "hold: {in: vice,", &format!("hold: {{in: vice,{more}")));
+    let held = |more: &str| made(&of(more), 0, "held");
+    assert_eq!(held(""), Some(Verdict::Proven));
+    assert!(first(&of("")).answer.assumed.iter().any(|line| line.contains("inside of the hold not given")));
+    assert_eq!(held(" inside: 0 mm,"), Some(Verdict::Proven));
+    assert_eq!(held(" diameter: 60 mm, inside: 30 mm,"), Some(Verdict::Proven));
+    assert_eq!(held(" diameter: 60 mm, inside: 50 mm,"), Some(Verdict::Doubtful));
+    assert_eq!(held(" inside: 50 mm,"), Some(Verdict::Doubtful));
+}

@@ -116,7 +116,7 @@ pub enum Dialled {
     Same,
     /// A tool that a hand turns in, such as a tap.
     Turns {
-        /// How often, from its first bite.
+        /// How often, over its depth: how far its lead is in as it first bites nobody sees.
         turns: f64,
     },
 }
@@ -144,7 +144,7 @@ impl Dialled {
                 format!("set to {}, {} more on diameter", mm(*to_mm, print), mm(*more_mm, print))
             }
             Self::Same => "the same setting again".into(),
-            Self::Turns { turns } => format!("{turns:.1} turns from the first bite"),
+            Self::Turns { turns } => format!("about {turns:.1} turns: its depth counts"),
         }
     }
 }

@@ -157,7 +157,7 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
             (with_unit(number(&set.number), set.unit), words::more_on_diameter(&more))
         }
         Dialled::Same => (vec![Run::small(words::AGAIN)], String::new()),
-        Dialled::Turns { turns } => (with_unit(format!("{turns:.1}"), words::TURNS), words::FROM_THE_FIRST_BITE.into()),
+        Dialled::Turns { turns } => (with_unit(format!("{turns:.1}"), words::TURNS), words::ABOUT.into()),
     }
 }
 

@@ -96,7 +96,7 @@ formula! {
     source Derived "full thread plus the lead"
 }
 formula! {
-    /// Turns of the tap from its first bite.
+    /// Turns of the tap over its depth.
     turns(t: Mm = "the depth tapped" in 0.0..=500.0, P: Mm = "the pitch" in 0.2..=6.0)
         -> k: Ratio { t / P }
     source Derived "one pitch a turn"

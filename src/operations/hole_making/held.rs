@@ -2,11 +2,11 @@
 //! test, and in jaws or a vice by the length that is gripped.
 
 use super::names::{GRIP_LENGTH_ASKED, TORQUE_TO_STAND};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::{drill_column, grip as law};
 use crate::operations::kit::{self, Tried, at_end};
 use crate::operations::{Answer, Bench, HeldIn, Hold, SetUp, Stop};
-use crate::proof::{Check, Mark, Refusal, Side, Source, Verdict, Worked};
+use crate::proof::{At, Check, Mark, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, NewtonMetre, Quantity, Ratio};
 
 /// Every check of a hold under a tool that turns.
@@ -33,8 +33,12 @@ pub(in crate::operations) fn held(
         answer.not_checked(&ALL, &["hold"]);
         return Ok(());
     };
-    let check = Check::of_kind("held", by_kind(hold)).at(hold.held_in.place);
-    answer.check(check.with("in", hold.held_in.value.named()));
+    let squeezed = squeezed(hold, answer)?;
+    let check = Check::of_kind("held", by_kind(hold).max(squeezed)).at(hold.held_in.place);
+    let check = answer.check(check.with("in", hold.held_in.value.named()));
+    if squeezed != Verdict::Proven {
+        check.remedy(Words::of("thin-where-it-is-gripped"));
+    }
     grip_length(bench, hold, answer)?;
     let Some(torque) = asks.torque else {
         answer.not_checked(&["grip", "grip-looked-at"], &[]);
@@ -72,6 +76,23 @@ fn by_kind(hold: &Hold) -> Verdict {
         HeldIn::PressSupport => Verdict::Fails,
         _ => Verdict::Doubtful,
     }
+}
+
+/// A ring or a box between jaws is pressed out of round, and cracks where it is cast: what is hollow is gripped where its wall is thick.
+/// What nobody says is hollow is taken as solid, and listed.
+fn squeezed(hold: &Hold, answer: &mut Answer) -> Result<Verdict, Refusal> {
+    let between_jaws = hold.held_in.value == HeldIn::Vice || hold.held_in.value.has_jaws();
+    if !between_jaws || hold.grips_inside() {
+        return Ok(Verdict::Proven);
+    }
+    let Some(inside) = &hold.inside else {
+        answer.assume_words(Words::of("solid-where-gripped"));
+        return Ok(Verdict::Proven);
+    };
+    let (inside, least) = (inside.value.number(), row("gripped-wall-of-width")?.value);
+    let stands = |wide: &At<Mm>| (wide.value.number() - inside) / 2.0 >= least * wide.value.number();
+    let solid = inside <= 0.0 || hold.diameter.as_ref().is_some_and(stands);
+    Ok(if solid { Verdict::Proven } else { Verdict::Doubtful })
 }
 
 /// In jaws: enough of it in the grip, by the rule of every chuck; in a vice by the same rule, a third of what stands over its jaws.

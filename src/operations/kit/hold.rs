@@ -207,7 +207,8 @@ pub struct Hold {
     pub held_in: At<HeldIn>,
     /// Diameter gripped.
     pub diameter: Option<At<Mm>>,
-    /// Bore of a ring that is gripped outside; 0 where it is solid; left out, the bore of the operation, where it has one.
+    /// Bore of a ring that is gripped outside, or hollow of what a vice grips; 0 where it is solid; left out, the bore of the operation,
+    /// where it has one, else it is taken as solid.
     pub inside: Option<At<Mm>>,
     /// Length gripped.
     pub grip: Option<At<Mm>>,

@@ -15,7 +15,7 @@ names! { pub(super),
     FULL_THREAD: Mm = new("full_thread", "depth of the full thread").left(Gauge::Depth);
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap cuts to: full thread and lead");
     TAP_END: Mm = new("tap_end", "depth that the tap's end reaches: full thread, lead and male centre");
-    TURNS: Ratio = new("turns", "turns of the tap from its first bite");
+    TURNS: Ratio = new("turns", "turns of the tap over its depth");
     HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter").found(PartSize::Depth);
     BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end").comes();
     TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap; its band reaches to what the short form says");

@@ -17,7 +17,7 @@ names! { pub(super),
     POINT: Mm = new("drill_point", "length of the drill's point");
     FULL_THREAD: Mm = new("full_thread_depth", "least depth of full insert thread");
     TAP_DEPTH: Mm = new("tap_depth", "depth that the tap's first thread reaches");
-    TAP_TURNS: Ratio = new("tap_turns", "turns of the tap from its first bite");
+    TAP_TURNS: Ratio = new("tap_turns", "turns of the tap over its depth");
     FITTED: Mm = new("fitted_length", "length that the coil takes in its hole, the short end").comes();
     SET_DOWN: Mm = upper("set_down", "how far the first coil sits below the face: at most, or as it was left").left(Gauge::Depth).opens(PartSize::SetDown);
     WALL_NEEDED: Mm = lower("wall_needed", "wall that this length needs, all doubts at their worst");

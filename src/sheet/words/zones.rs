@@ -35,7 +35,7 @@ pub(in crate::sheet) fn from_zero(device: &str) -> String {
 
 /// Of a tool that a hand turns in: how often, and from where that is counted.
 pub(in crate::sheet) const TURNS: &str = "turns";
-pub(in crate::sheet) const FROM_THE_FIRST_BITE: &str = "from the first bite";
+pub(in crate::sheet) const ABOUT: &str = "about: its depth counts";
 
 /// How much more than before a tool is set to.
 pub(in crate::sheet) fn more_on_diameter(more: &str) -> String {
