@@ -186,3 +186,19 @@ fn what_is_hollow_is_not_nipped() {
     assert_eq!(held(" diameter: 60 mm, inside: 50 mm,"), Some(Verdict::Doubtful));
     assert_eq!(held(" inside: 50 mm,"), Some(Verdict::Doubtful));
 }
+
+/// Whose joint nobody names, and whose cylinder somebody describes, closes that cylinder: what stands over the piston is asked for.
+#[test]
+fn a_joint_without_a_name_may_close_a_cylinder() {
+    const LAP: &str = include_str!("../examples/lap.yaml");
+    let squish = |more: &str| {
+        let line = LAP.lines().find(|line| line.trim().starts_with("joint:")).unwrap();
+        state(first(&own(&with(LAP, line, more))), "squish")
+    };
+    assert_eq!(squish("          joint: cover"), Outcome::DoesNotApply);
+    assert_eq!(squish("          joint: head"), Outcome::NotChecked);
+    assert_eq!(
+        squish("          bore: 67.18 mm\n          swept: 315 cm3\n          clearance-volume: 62 cm3"),
+        Outcome::NotChecked
+    );
+}

@@ -41,9 +41,10 @@ impl Lap {
         answer.check(Check::of_kind(ID, verdict).at(across.place)).remedy(Words::of("bore-them-in-line"));
     }
 
-    /// Whether a cylinder is closed at this joint.
+    /// Whether a cylinder is closed at this joint: by its name, or since somebody says what that cylinder is.
     fn closes_a_cylinder(&self) -> bool {
-        matches!(self.joint.as_ref().map(|at| at.value), Some(Joint::Head | Joint::Base))
+        let of_cylinder = || self.bore.is_some() || self.swept.is_some() || self.clearance_volume.is_some();
+        self.joint.as_ref().map_or_else(of_cylinder, |at| matches!(at.value, Joint::Head | Joint::Base))
     }
 
     /// The area that comes down with the joint: the mouth of a chamber, else the bore.
