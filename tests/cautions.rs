@@ -98,3 +98,19 @@ fn a_heavy_part_is_lifted_by_two_or_a_hoist() {
     };
     assert!(!heavy("4.9 kg") && heavy("5.5 kg") && heavy("40 kg"));
 }
+
+/// Where not all cautions find room on the first page, what burns stands there: gloves may go overleaf.
+#[test]
+fn what_burns_is_said_on_the_first_page() {
+    use setover::sheet::page::Ink;
+    const TURN: &str = include_str!("../examples/turn.yaml");
+    let shop = shop(include_str!("../examples/shop.yaml"));
+    let plan = plan(&with(TURN, "material: mild steel", "material: AZ91"), Some(&shop));
+    let pages = setover::sheet::layout::pages(std::slice::from_ref(&plan)).expect("pages");
+    let text = |mark: &setover::sheet::page::Mark| match &mark.ink {
+        Ink::Text(text) => Some(text.text.clone()),
+        _ => None,
+    };
+    let first: Vec<String> = pages[0].marks.iter().filter_map(text).collect();
+    assert!(first.iter().any(|line| line.contains("Magnesium burns")), "{first:#?}");
+}
