@@ -6,11 +6,11 @@ use super::frame::{Assumed, Because};
 use super::ground::{Ground, is_in};
 use super::items::{Item, Stands};
 use super::known::{Known, bars};
-use super::link::{Link, is_before};
+use super::link::{Link, Ruled, is_before};
 use super::rounded;
 use super::search::{Apart, Inside, Minute, Piece, Takes};
 use crate::handbook::StateKind;
-use crate::handbook::order_rules::{OrderRule, Word};
+use crate::handbook::order_rules::Word;
 
 /// What stands apart in the day.
 pub(super) fn apart(known: &Known, item_of: &[usize]) -> Vec<Apart> {
@@ -48,9 +48,8 @@ pub(super) fn not_before(ground: &Ground, item: usize) -> Minute {
 fn cool_from(ground: &Ground, item: usize) -> Option<Minute> {
     let Known { items, links, .. } = ground.known;
     let own = items.get(item)?;
-    let work = own.work();
-    let by_warmth = |rule: &&&OrderRule| rule.before == Word::State(StateKind::Warm) && rule.after.is_in(&work);
-    let is_cold_work = links.apart.iter().any(|rule| by_warmth(&rule));
+    let by_warmth = |own: &Ruled| own.rule.before == Word::State(StateKind::Warm) && own.afters.contains(&item);
+    let is_cold_work = links.apart.iter().any(by_warmth);
     let says = |(at, other): (usize, &Item)| {
         let is_warm = other.set_up.is_warm_now && other.same_part(own) && !ground.done.is(at);
         let rest = other.set_up.rest.filter(|_| is_warm && (at == item || is_cold_work))?;

@@ -2,7 +2,7 @@
 
 use super::carried::has_room;
 use super::items::Item;
-use super::link::{Link, Links};
+use super::link::{Link, Links, Ruled};
 use super::rounded;
 use super::search::Minute;
 use crate::handbook::StateKind;
@@ -32,11 +32,10 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
     if is_its_mate(known, (load, one), (other, own)) {
         return None;
     }
-    let (before, after) = (one.work(), own.work());
-    let binds = |rule: &&&'static OrderRule| rule.before.is_in(&before) && rule.after.is_in(&after);
-    let reaches = |rule: &&&'static OrderRule| is_one_part || rule.scope == Scope::Shop;
-    let rules = known.links.apart.iter().filter(reaches).filter(binds).copied();
-    match rules.max_by_key(|rule| rounded(rule.rest_min)) {
+    let reaches = |ruled: &&Ruled| is_one_part || ruled.rule.scope == Scope::Shop;
+    let binds = |ruled: &&Ruled| ruled.befores.contains(&load) && ruled.afters.contains(&other);
+    let rules = known.links.apart.iter().filter(reaches).filter(binds);
+    match rules.map(|ruled| ruled.rule).max_by_key(|rule| rounded(rule.rest_min)) {
         // What is cut or measured cold says itself how long its metal cools.
         Some(rule) if one.leaves(StateKind::Warm) => {
             let own_rest = own.set_up.rest.map_or(0, |rest| rounded(rest.minutes));

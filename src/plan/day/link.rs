@@ -53,6 +53,17 @@ pub(super) struct Wish {
     pub then: usize,
 }
 
+/// A rule of order, with the set-ups that answer to its two words.
+#[derive(Clone, Debug)]
+pub(super) struct Ruled {
+    /// The rule.
+    pub rule: &'static OrderRule,
+    /// Those that answer to its first word.
+    pub befores: Vec<usize>,
+    /// Those that answer to its second.
+    pub afters: Vec<usize>,
+}
+
 /// All that stands between the set-ups of a day.
 #[derive(Debug, Default)]
 pub(super) struct Links {
@@ -61,7 +72,7 @@ pub(super) struct Links {
     /// What is better.
     pub wishes: Vec<Wish>,
     /// Rules that keep work apart.
-    pub apart: Vec<&'static OrderRule>,
+    pub apart: Vec<Ruled>,
     /// Musts that gave way to others, since both cannot be.
     pub not_kept: Vec<Link>,
     /// States that are needed and that nothing brings.

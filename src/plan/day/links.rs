@@ -16,7 +16,7 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     let mut links = Links::default();
     // In the order in which they are named where several join the same two.
     let rules = ruled(items, left_out);
-    links.apart = rules.iter().map(|own| own.rule).filter(|rule| rule.kind == Binds::Apart).collect();
+    links.apart = rules.iter().filter(|own| own.rule.kind == Binds::Apart).cloned().collect();
     rules.iter().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, &mut links);
     reads(items, &mut links);

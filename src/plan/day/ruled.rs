@@ -2,7 +2,7 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::link::{Link, Links, Wish, is_before, is_before_unlisted};
+use super::link::{Link, Links, Ruled, Wish, is_before, is_before_unlisted};
 use super::passing::{MEASURED_FIRST, is_for_a_bush, pushes_out};
 use super::rounded;
 use crate::handbook::StateKind;
@@ -16,19 +16,19 @@ pub(super) enum Comes {
     Again,
 }
 
-/// A rule of order, with the set-ups that answer to its two words.
-pub(super) struct Ruled {
-    /// The rule.
-    pub rule: &'static OrderRule,
-    befores: Vec<usize>,
-    afters: Vec<usize>,
-}
-
 /// The rules that are not left out, each with what it speaks of.
 pub(super) fn ruled(items: &[Item], left_out: &[String]) -> Vec<Ruled> {
     let works: Vec<Work> = items.iter().map(Item::work).collect();
-    let answers =
-        |word: &Word| works.iter().enumerate().filter(|(_, work)| word.is_in(work)).map(|(at, _)| at).collect();
+    // Most words stand in many rules.
+    let mut known: Vec<(&Word, Vec<usize>)> = Vec::new();
+    let mut answers = |word: &'static Word| {
+        if let Some((_, own)) = known.iter().find(|(other, _)| *other == word) {
+            return own.clone();
+        }
+        let own: Vec<usize> = (0..).zip(&works).filter(|(_, work)| word.is_in(work)).map(|(at, _)| at).collect();
+        known.push((word, own.clone()));
+        own
+    };
     let rules = order_rules::all().iter().filter(|rule| !left_out.contains(&rule.rule));
     rules.map(|rule| Ruled { rule, befores: answers(&rule.before), afters: answers(&rule.after) }).collect()
 }

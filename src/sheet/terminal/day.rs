@@ -155,14 +155,15 @@ impl Window<'_> {
 
     /// The signs of the hands, or of a machine.
     fn row(&self, machine: Option<&str>) -> String {
-        (0..self.signs).map(|sign| self.sign(machine, self.from + sign * self.step)).collect()
+        let own = |line: &&Line| machine.is_none_or(|name| line.machine == name);
+        let own: Vec<&Line> = self.day.lines.iter().filter(own).collect();
+        (0..self.signs).map(|sign| self.sign((machine, &own), self.from + sign * self.step)).collect()
     }
 
-    /// What most of a sign's minutes are.
-    fn sign(&self, machine: Option<&str>, from: Minute) -> char {
+    /// What most of a sign's minutes are, of all lines or those of a machine.
+    fn sign(&self, (machine, own): (Option<&str>, &[&Line]), from: Minute) -> char {
         let to = from + self.step;
-        let own = |line: &&Line| machine.is_none_or(|name| line.machine == name);
-        let lines = || self.day.lines.iter().filter(own);
+        let lines = || own.iter();
         let within = |(start, end): (Minute, Minute)| end.min(to).saturating_sub(start.max(from));
         let hands = lines().map(|line| within((line.start, line.end))).sum::<Minute>();
         let pieces = lines().filter_map(|line| line.change.as_ref()).flat_map(|change| &change.pieces);

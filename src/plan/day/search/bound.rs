@@ -1,8 +1,7 @@
 //! What no order can do better, from what is done so far.
 
 use super::clock::{DAY, Minute};
-use super::model::{Known, Model};
-use super::rigging::want_bits;
+use super::model::Model;
 use super::timing::{State, Vector};
 use super::{at, put};
 
@@ -89,7 +88,9 @@ impl Sums {
         for known in left.filter_map(|number| model.known.get(*number)) {
             all.hands += known.piece.hands;
             all.least_tail = all.least_tail.min(if known.piece.watched { known.piece.tail } else { 0 });
-            all.want(model, known);
+            if let Some(wanted) = all.wanted.get_mut(known.piece.machine) {
+                *wanted |= known.needs;
+            }
             all.turned += known.turned_for_sure.count_outside(&state.done);
         }
         all
@@ -146,16 +147,6 @@ impl Sums {
 }
 
 impl Left {
-    /// Notes what a set-up left wants of its machine.
-    fn want(&mut self, model: &Model, known: &Known) {
-        let piece = &known.piece;
-        if let Some(want) = piece.want
-            && let Some(machine) = model.machines.get(piece.machine).filter(|machine| machine.room.is_none())
-        {
-            want_bits(&mut self.wanted, piece.machine, machine.rigging.needs(want));
-        }
-    }
-
     /// Minutes of change-over that no order avoids, rounded down.
     fn unavoidable(&self, model: &Model, state: &State) -> Minute {
         let machines = model.machines.iter().zip(&self.wanted).zip(&state.held);

@@ -5,7 +5,7 @@ use super::dominance::{Compared, Label, Pending};
 use super::model::Model;
 use super::order::{Next, Order, ways};
 use super::timing::{State, Vector};
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// What the search of all orders came to.
@@ -23,6 +23,7 @@ pub struct Weighed {
 struct Same {
     done: u64,
     pending: Pending,
+    left: Rc<Left>,
     /// Those that carry the same, together.
     groups: Vec<Vec<Label>>,
 }
@@ -47,10 +48,11 @@ pub fn weigh(model: &Model, best: Option<Vector>, most: usize, compared: Compare
         Search { model, compared, most, best, trails: Vec::new(), sums: Sums::default(), label: Label::default() };
     let first = State::first(model);
     let pending = Pending::of(model, &first);
+    let left = Rc::new(search.sums.left(model, &first, &model.in_line));
     let mut label = Label::default();
     label.trail = usize::MAX;
     pending.pack(model, &first, &mut label);
-    let mut layer = vec![Same { done: 0, pending, groups: vec![vec![label]] }];
+    let mut layer = vec![Same { done: 0, pending, left, groups: vec![vec![label]] }];
     for _ in 0..model.len() {
         match search.next_layer(&layer) {
             Some(next) => layer = next,
@@ -77,8 +79,8 @@ impl Search<'_> {
     /// Extends every label by every set-up; none at the limit of labels.
     fn next_layer(&mut self, layer: &[Same]) -> Option<Vec<Same>> {
         let mut next: Vec<Same> = Vec::new();
-        let mut places: HashMap<u64, usize> = HashMap::new();
-        let mut lefts: HashMap<u64, Rc<Left>> = HashMap::new();
+        let mut places: BTreeMap<u64, usize> = BTreeMap::new();
+        let mut lefts: BTreeMap<u64, Rc<Left>> = BTreeMap::new();
         let (mut base, mut work) = (State::first(self.model), State::first(self.model));
         for same in layer {
             base.done.set_word(same.done);
@@ -86,10 +88,9 @@ impl Search<'_> {
             let open: Vec<(Next, u64)> = self.open(&base);
             // What is left is the same for all that have done the same.
             let left: Vec<Rc<Left>> = open.iter().map(|(_, done)| self.left(&mut work, *done, &mut lefts)).collect();
-            let left_now = self.left(&mut work, same.done, &mut lefts);
             for label in same.groups.iter().flatten() {
                 same.pending.unpack(label, &mut base);
-                let floor = self.sums.quickly(self.model, &base, &left_now);
+                let floor = self.sums.quickly(self.model, &base, &same.left);
                 for ((step, done), left) in open.iter().zip(&left) {
                     // What no order does better from here, with the pairs that this one turns round: most end here.
                     let turned = base.so_far.turned + self.turns(&base, step.number) + left.turned;
@@ -118,7 +119,7 @@ impl Search<'_> {
                     let place = known.unwrap_or_else(|| {
                         let pending = Pending::of(self.model, &work);
                         pending.pack(self.model, &work, &mut self.label);
-                        next.push(Same { done: *done, pending, groups: Vec::new() });
+                        next.push(Same { done: *done, pending, left: Rc::clone(left), groups: Vec::new() });
                         places.insert(*done, next.len() - 1);
                         next.len() - 1
                     });
@@ -148,7 +149,7 @@ impl Search<'_> {
     }
 
     /// What is left where these are done, worked once.
-    fn left(&mut self, work: &mut State, done: u64, known: &mut HashMap<u64, Rc<Left>>) -> Rc<Left> {
+    fn left(&mut self, work: &mut State, done: u64, known: &mut BTreeMap<u64, Rc<Left>>) -> Rc<Left> {
         let worked = known.entry(done).or_insert_with(|| {
             work.done.set_word(done);
             Rc::new(self.sums.left(self.model, work, &self.model.in_line))

@@ -70,11 +70,6 @@ impl Model {
             machines: spec.machines,
             edges: spec.edges,
             at_once: spec.at_once,
-            together: spec
-                .better
-                .iter()
-                .filter_map(|b| if let Better::Together(x, y) = b { Some((*x, *y)) } else { None })
-                .collect(),
             better: spec.better,
             clock: spec.clock,
             start: spec.start,
@@ -201,12 +196,36 @@ fn settle(model: &mut Model) {
             }
         }
     }
+    let mut together = Vec::new();
     for better in model.better.clone() {
-        if let Better::Before(first, second) = better {
-            model.known.get_mut(second).into_iter().for_each(|known| known.better_before.push(first));
+        match better {
+            Better::Before(first, second) => {
+                model.known.get_mut(second).into_iter().for_each(|known| known.better_before.push(first));
+            }
+            Better::Together(one, other) => together.push((one, other)),
         }
     }
+    wants(model, &together);
     twins(model);
+}
+
+/// More pairs that would better stand together are not looked at.
+const MOST_PAIRS: usize = 64;
+
+/// What each set-up wants of its machine, and which pairs it may part there.
+fn wants(model: &mut Model, together: &[(usize, usize)]) {
+    let machine_of = |number: usize| model.piece(number).map(|piece| piece.machine);
+    let pairs = together.iter().take(MOST_PAIRS).enumerate();
+    let pairs: Vec<_> = pairs.map(|(pair, (one, other))| (machine_of(*one), (pair, *one, *other))).collect();
+    for (number, known) in model.known.iter_mut().enumerate() {
+        let own = known.piece.machine;
+        let may = pairs
+            .iter()
+            .filter(|(machine, (_, one, other))| *machine == Some(own) && *one != number && *other != number);
+        known.may_part = may.map(|(_, pair)| *pair).collect();
+        let rigged = model.machines.get(own).filter(|machine| machine.room.is_none());
+        known.needs = rigged.zip(known.piece.want).map_or(0, |(machine, want)| machine.rigging.needs(want));
+    }
 }
 
 /// Set-ups, each after what must come before it, else in the order before.

@@ -40,6 +40,11 @@ pub(super) struct Known {
     pub turned_for_sure: Bits,
     /// Set-ups that would better come before it.
     pub better_before: Vec<usize>,
+    /// Pairs on its machine that would better stand together, and that it parts where it comes between: the number of the pair, and
+    /// both.
+    pub may_part: Vec<(usize, usize, usize)>,
+    /// What it wants of its machine, a bit each; nothing where the machine is an oven or freezer.
+    pub needs: u64,
     /// Set-ups like it in all that counts, earlier in the order before: they go first.
     pub twin: Option<usize>,
     /// Minutes that must follow its hands: of others behind it, and its own watched tail.
@@ -60,8 +65,6 @@ pub struct Model {
     pub better: Vec<Better>,
     /// Set-ups behind each of which another begins at once.
     pub(super) at_once: Vec<(usize, usize)>,
-    /// Pairs that would better stand together.
-    pub(super) together: Vec<(usize, usize)>,
     /// When the shop is open.
     pub clock: Clock,
     /// When the hands begin.

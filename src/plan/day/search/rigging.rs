@@ -205,9 +205,3 @@ fn change(state: &Carried, wish: &Wish) -> Minute {
     let counted = paid.iter().filter(|(own, _)| !covered(own));
     counted.map(|(own, missing)| own.hundredths * missing).sum::<u32>().div_ceil(100)
 }
-
-/// Adds a want's bits to those of its machine.
-pub(super) fn want_bits(wanted: &mut [u64], machine: usize, bits: u64) {
-    let all = at(wanted, machine) | bits;
-    put(wanted, machine, all);
-}

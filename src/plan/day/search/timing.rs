@@ -286,7 +286,7 @@ impl State {
         model: &Model,
         set_up: usize,
         machine: &Machine,
-        pieces: Option<&mut Vec<Piecemeal>>,
+        mut pieces: Option<&mut Vec<Piecemeal>>,
     ) -> Minute {
         let (number, want) = model.piece(set_up).map_or((usize::MAX, None), |piece| (piece.machine, piece.want));
         let Some(want) = want else {
@@ -301,15 +301,18 @@ impl State {
             return 0;
         }
         put(&mut self.held, number, next);
-        let mut own = Vec::new();
-        let left = if minutes > 0 { self.out_of_bank(at(&self.free, number), minutes, &mut own) } else { 0 };
+        let mut take = |(from, to): (Minute, Minute)| {
+            if let Some(pieces) = &mut pieces {
+                pieces.push((set_up, from, to));
+            }
+        };
+        let left = if minutes > 0 { self.out_of_bank(at(&self.free, number), minutes, &mut take) } else { 0 };
         self.wait_for(model, machine, number);
         if left > 0 {
             let (from, to) = model.clock.run(self.time, left);
-            model.clock.idle(from, to, |piece| own.push(piece));
+            model.clock.idle(from, to, take);
             self.time = to;
         }
-        pieces.into_iter().for_each(|pieces| pieces.extend(own.iter().map(|(from, to)| (set_up, *from, *to))));
         minutes
     }
 
@@ -323,8 +326,9 @@ impl State {
         }
     }
 
-    /// Takes minutes out of the bank, the earliest first, none before `free`. Gives what is still to be done.
-    fn out_of_bank(&mut self, free: Minute, minutes: Minute, pieces: &mut Vec<(Minute, Minute)>) -> Minute {
+    /// Takes minutes out of the bank, the earliest first, none before `free`, each stretch given to `take`. Gives what is still to be
+    /// done.
+    fn out_of_bank(&mut self, free: Minute, minutes: Minute, take: &mut impl FnMut((Minute, Minute))) -> Minute {
         let mut left = minutes;
         self.scratch.clear();
         for &(from, to) in &self.bank {
@@ -340,7 +344,7 @@ impl State {
             if low + used < to {
                 self.scratch.push((low + used, to));
             }
-            pieces.push((low, low + used));
+            take((low, low + used));
             left -= used;
         }
         std::mem::swap(&mut self.bank, &mut self.scratch);
@@ -394,7 +398,7 @@ impl State {
         self.so_far.late += piece.due.map_or(0, |due| end.saturating_sub(due));
         self.so_far.finish = self.so_far.finish.max(if piece.watched { ready } else { end });
         self.so_far.better += known.better_before.iter().filter(|first| !self.done.has(**first)).count() as u32;
-        self.so_far.better += self.set_apart(model, known, number);
+        self.so_far.better += self.set_apart(known);
         self.so_far.change += change;
         self.so_far.turned += known.ranked_before.count_outside(&self.done);
         self.done.add(number);
@@ -403,12 +407,10 @@ impl State {
     }
 
     /// Counts pairs on the same machine between which the set-up comes.
-    fn set_apart(&mut self, model: &Model, known: &Known, number: usize) -> u32 {
+    fn set_apart(&mut self, known: &Known) -> u32 {
         let mut broken = 0;
-        for (pair, (one, other)) in model.together.iter().enumerate().take(64) {
-            let between = *one != number && *other != number && self.done.has(*one) != self.done.has(*other);
-            let here = model.piece(*one).is_some_and(|piece| piece.machine == known.piece.machine);
-            if between && here && self.apart >> pair & 1 == 0 {
+        for (pair, one, other) in &known.may_part {
+            if self.done.has(*one) != self.done.has(*other) && self.apart >> pair & 1 == 0 {
                 self.apart |= 1 << pair;
                 broken += 1;
             }
