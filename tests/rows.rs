@@ -132,12 +132,7 @@ fn every_source_is_cited_and_can_be_found() {
         assert!(all.contains(&entry.key), "no row cites `{}`", entry.key);
         let vague =
             ["web page", "web pages", "owners page", "copy of the manual", "worked example", "design of the sheet"];
-        assert!(
-            !vague.contains(&entry.place.as_str()),
-            "`{}` cannot be opened by a reader: {}",
-            entry.key,
-            entry.place
-        );
+        assert!(!vague.contains(&entry.place), "`{}` cannot be opened by a reader: {}", entry.key, entry.place);
     }
 }
 

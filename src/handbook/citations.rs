@@ -1,6 +1,6 @@
 //! Which source stands behind how many rows of the tables, and how well it is known.
 
-use super::table::{SourceEntry, each_record, sources};
+use super::table::{SourceEntry, each_row, sources};
 use crate::proof::Mark;
 use std::collections::BTreeMap;
 
@@ -41,19 +41,18 @@ impl Citation {
 /// Every source of the book with its citations, in the order of the list of sources.
 pub fn all() -> Vec<(&'static SourceEntry, Citation)> {
     let mut by_key = by_key();
-    sources().iter().map(|entry| (entry, by_key.remove(entry.key.as_str()).unwrap_or_default())).collect()
+    sources().iter().map(|entry| (entry, by_key.remove(entry.key).unwrap_or_default())).collect()
 }
 
 /// Citations by key, over every column of every table that names sources.
 fn by_key() -> BTreeMap<&'static str, Citation> {
-    let mut all: BTreeMap<&str, Citation> =
-        sources().iter().map(|entry| (entry.key.as_str(), Citation::default())).collect();
+    let mut all: BTreeMap<&str, Citation> = sources().iter().map(|entry| (entry.key, Citation::default())).collect();
     for &(table, text) in TABLES {
         let mut columns = None;
-        each_record(text, |heads, row| {
+        each_row(text, |heads, row| {
             for &(source, seen) in columns.get_or_insert_with(|| source_columns(heads)).iter() {
-                let Some(mark) = Mark::named(row.get(seen).unwrap_or_default()) else { continue };
-                for key in row.get(source).unwrap_or_default().split(';').map(str::trim) {
+                let Some(mark) = Mark::named(row.get(seen).copied().unwrap_or_default()) else { continue };
+                for key in row.get(source).copied().unwrap_or_default().split(';').map(str::trim) {
                     if let Some(citation) = all.get_mut(key) {
                         *citation.marks.entry(mark).or_default() += 1;
                         *citation.tables.entry(table).or_default() += 1;
@@ -66,8 +65,8 @@ fn by_key() -> BTreeMap<&'static str, Citation> {
 }
 
 /// Columns that name sources, each with the column of its mark: `source` with `seen`, `drill_source` with `drill_seen`.
-fn source_columns(heads: &csv::StringRecord) -> Vec<(usize, usize)> {
-    let of = |name: &str| heads.iter().position(|head| head == name);
+fn source_columns(heads: &[&str]) -> Vec<(usize, usize)> {
+    let of = |name: &str| heads.iter().position(|head| *head == name);
     let named = heads.iter().enumerate().filter(|(_, head)| head.ends_with("source"));
     named.filter_map(|(at, head)| Some((at, of(&head.replace("source", "seen"))?))).collect()
 }
@@ -96,17 +95,17 @@ mod tests {
     fn every_row_cites_a_listed_source_with_a_mark() {
         for &(table, text) in TABLES {
             let mut rows = 0;
-            each_record(text, |heads, row| {
+            each_row(text, |heads, row| {
                 rows += 1;
                 let columns = source_columns(heads);
                 assert!(!columns.is_empty(), "{table} names no source");
                 for (source, seen) in columns {
                     let keys: Vec<&str> = row[source].split(';').map(str::trim).filter(|k| !k.is_empty()).collect();
-                    assert!(&heads[source] != "source" || !keys.is_empty(), "{table}: {row:?}");
+                    assert!(heads[source] != "source" || !keys.is_empty(), "{table}: {row:?}");
                     for key in &keys {
                         assert!(sources().iter().any(|entry| entry.key == *key), "{table}: `{key}` is not listed");
                     }
-                    assert!(keys.is_empty() || Mark::named(&row[seen]).is_some(), "{table}: {row:?}");
+                    assert!(keys.is_empty() || Mark::named(row[seen]).is_some(), "{table}: {row:?}");
                 }
             });
             assert!(rows > 0, "{table} is empty");

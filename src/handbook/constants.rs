@@ -10,7 +10,7 @@ use std::sync::{LazyLock, OnceLock};
 #[derive(Debug, Deserialize)]
 pub struct Constant {
     /// Its name.
-    pub name: String,
+    pub name: &'static str,
     /// The figure.
     pub value: f64,
     /// Low end of the band.
@@ -18,11 +18,11 @@ pub struct Constant {
     /// High end of the band.
     pub high: Option<f64>,
     /// Doubt of a remembered figure: a number in its unit, or a share such as `5%`.
-    pub doubt: String,
+    pub doubt: &'static str,
     /// Its unit, as the table says.
-    pub unit: String,
+    pub unit: &'static str,
     /// Source keys.
-    pub source: String,
+    pub source: &'static str,
     /// How well the source is known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,

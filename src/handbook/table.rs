@@ -1,97 +1,30 @@
 //! Reading the built-in tables of `shared/`.
 
+mod cells;
+mod row;
+
 use crate::proof::{Mark, Source};
-use csv::StringRecord;
-use serde::de::DeserializeOwned;
+use cells::{begins_with, first_cells, lines, part};
 use serde::{Deserialize, Deserializer};
 use std::collections::HashMap;
 use std::sync::{LazyLock, OnceLock, PoisonError, RwLock};
 
 /// The rows of a built-in table. A row that does not load is left out; a test holds that none is.
-pub(in crate::handbook) fn rows<R: DeserializeOwned>(text: &'static str) -> Vec<R> {
-    let mut all = records(text);
-    all.next().map_or_else(Vec::new, |heads| loaded(&heads, all))
+pub(in crate::handbook) fn rows<R: Deserialize<'static>>(text: &'static str) -> Vec<R> {
+    let mut all = Vec::new();
+    each_row(text, |heads, cells| all.extend(row::read(heads, cells).ok()));
+    all
 }
 
-/// The rows that load, under the heads of their columns.
-fn loaded<R: DeserializeOwned>(heads: &StringRecord, all: impl Iterator<Item = StringRecord>) -> Vec<R> {
-    all.filter(|row| row.len() == heads.len()).filter_map(|row| row.deserialize(Some(heads)).ok()).collect()
-}
-
-/// The lines of a table as records, its heads first, without its remarks. No cell of a built-in table runs over a line.
-fn records(text: &'static str) -> impl Iterator<Item = StringRecord> {
-    let rows = lines(text).map(|(from, to)| text.get(from..to).unwrap_or_default().trim_end_matches(['\r', '\n']));
-    rows.filter(|line| !line.is_empty() && !line.starts_with('#')).map(record)
-}
-
-/// A line as a record: most have no quotes, and fall apart at their commas.
-fn record(line: &'static str) -> StringRecord {
-    let mut record = StringRecord::with_capacity(line.len(), CELLS);
-    if line.contains('"') {
-        quoted(line, &mut record);
-    } else {
-        line.split(',').for_each(|cell| record.push_field(cell));
+/// Shows a table's rows as they stand, the cells of each with the heads of the columns.
+pub(in crate::handbook) fn each_row(text: &'static str, mut see: impl FnMut(&[&'static str], &[&'static str])) {
+    let mut lines = cells::rows(text);
+    let (mut heads, mut cells) = (Vec::new(), Vec::new());
+    lines.next().into_iter().for_each(|line| part(line, &mut heads));
+    for line in lines {
+        part(line, &mut cells);
+        see(&heads, &cells);
     }
-    record
-}
-
-/// More columns than most tables have.
-const CELLS: usize = 16;
-
-/// The cells of a line with quotes. In quotes a comma is a comma, and two quotes are one; a test holds every table against the
-/// reader of the library, which takes a hundred times as long to make as a line to read.
-fn quoted(line: &str, record: &mut StringRecord) {
-    let mut rest = Some(line);
-    while let Some(text) = rest {
-        let Some(inside) = text.strip_prefix('"') else {
-            let (cell, more) = text.split_once(',').map_or((text, None), |(cell, more)| (cell, Some(more)));
-            record.push_field(cell);
-            rest = more;
-            continue;
-        };
-        let end = end_of_quotes(inside);
-        let (cell, more) = (inside.get(..end).unwrap_or(inside), inside.get(end + 1..).unwrap_or_default());
-        if cell.contains('"') {
-            record.push_field(&cell.replace("\"\"", "\""))
-        } else {
-            record.push_field(cell)
-        }
-        rest = more.strip_prefix(',');
-    }
-}
-
-/// Where the quotes close: at one that is not followed by another.
-fn end_of_quotes(inside: &str) -> usize {
-    let mut from = 0;
-    while let Some(at) = inside.get(from..).and_then(|rest| rest.find('"')).map(|at| from + at) {
-        if inside.get(at + 1..).is_none_or(|rest| !rest.starts_with('"')) {
-            return at;
-        }
-        from = at + 2;
-    }
-    inside.len()
-}
-
-/// Where each line of a text begins and ends, its sign of the end within.
-fn lines(text: &'static str) -> impl Iterator<Item = (usize, usize)> {
-    let mut from = 0;
-    let ends = memchr::memchr_iter(b'\n', text.as_bytes()).map(|at| at + 1).chain([text.len()]);
-    ends.map(move |end| (std::mem::replace(&mut from, end), end)).filter(|(from, end)| from < end)
-}
-
-fn reader(text: &'static str) -> csv::Reader<&'static [u8]> {
-    csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes())
-}
-
-/// The first cells of a line, which are bare words; a single one may stand in quotes.
-fn first_cells(line: &'static str, cells: usize) -> &'static str {
-    if line.starts_with('"')
-        && let Some((cell, _)) = line.get(1..).and_then(|rest| rest.split_once('"'))
-    {
-        return cell;
-    }
-    let end = memchr::memchr_iter(b',', line.as_bytes()).nth(cells.saturating_sub(1));
-    end.and_then(|end| line.get(..end)).unwrap_or(line)
 }
 
 /// Whether a row of a table begins with these cells: found in its text, so that a name can be known without an index of the table.
@@ -99,19 +32,14 @@ pub(in crate::handbook) fn has_row(text: &str, cells: &str) -> bool {
     memchr::memmem::find(text.as_bytes(), format!("\n{cells},").as_bytes()).is_some()
 }
 
-/// Whether the first cells of a line are these.
-fn begins_with(line: &str, cells: &str) -> bool {
-    line.strip_prefix(cells).is_some_and(|rest| rest.starts_with(','))
-}
-
 /// A table read group by group: the rows whose first cells are the same stand together, and are read when the first of them is
 /// asked for.
 pub(in crate::handbook) struct Groups<R> {
-    heads: OnceLock<Option<StringRecord>>,
-    head: &'static str,
+    heads: Vec<&'static str>,
     groups: Vec<Group<R>>,
-    /// The groups in the order of their keys, the short ones first, for who asks by a key; of one key in the order of the table.
-    sorted: OnceLock<Vec<usize>>,
+    /// The places of the groups in the order of their keys, the short ones first, for who asks by a key; of one key in the order of
+    /// the table.
+    sorted: OnceLock<Vec<(ByLength, usize)>>,
 }
 
 struct Group<R> {
@@ -120,7 +48,7 @@ struct Group<R> {
     rows: OnceLock<Vec<R>>,
 }
 
-impl<R: DeserializeOwned> Groups<R> {
+impl<R: Deserialize<'static>> Groups<R> {
     /// The groups of a table by its first `cells` cells.
     pub(in crate::handbook) fn of(text: &'static str, cells: usize) -> Self {
         let mut head = "";
@@ -132,7 +60,7 @@ impl<R: DeserializeOwned> Groups<R> {
                 continue;
             }
             if head.is_empty() {
-                head = line;
+                head = line.trim_end_matches(['\r', '\n']);
                 continue;
             }
             // Most lines are of the group of the line before.
@@ -149,20 +77,23 @@ impl<R: DeserializeOwned> Groups<R> {
         let group =
             |(key, from, to)| Group { key, lines: text.get(from..to).unwrap_or_default(), rows: OnceLock::new() };
         let groups = groups.into_iter().map(group).collect();
-        Self { heads: OnceLock::new(), head, groups, sorted: OnceLock::new() }
+        let mut heads = Vec::new();
+        part(head, &mut heads);
+        Self { heads, groups, sorted: OnceLock::new() }
     }
 
     /// The groups of a key, in the order of the table.
     fn of_key(&self, key: &str) -> impl Iterator<Item = &Group<R>> {
-        let group = |at: &usize| self.groups.get(*at);
         let sorted = self.sorted.get_or_init(|| {
-            let mut sorted: Vec<usize> = (0..self.groups.len()).collect();
-            sorted.sort_by_key(|at| group(at).map(|group| by_length(group.key)));
+            let places = self.groups.iter().zip(0..);
+            let mut sorted: Vec<_> = places.map(|(group, at)| ((group.key.len(), group.key), at)).collect();
+            sorted.sort_unstable();
             sorted
         });
-        let wanted = by_length(key);
-        let from = sorted.partition_point(|at| group(at).is_some_and(|group| by_length(group.key) < wanted));
-        sorted.get(from..).unwrap_or_default().iter().map_while(move |at| group(at).filter(|group| group.key == key))
+        let wanted = (key.len(), key);
+        let from = sorted.partition_point(|(own, _)| *own < wanted);
+        let own = sorted.get(from..).unwrap_or_default().iter().take_while(move |(own, _)| *own == wanted);
+        own.filter_map(|(_, at)| self.groups.get(*at))
     }
 
     /// The rows of a group, in the order of the table.
@@ -177,48 +108,42 @@ impl<R: DeserializeOwned> Groups<R> {
 
     fn read(&self, group: &'static Group<R>) -> &'static [R] {
         group.rows.get_or_init(|| {
-            let heads = self.heads.get_or_init(|| records(self.head).next());
-            heads.as_ref().map_or_else(Vec::new, |heads| loaded(heads, records(group.lines)))
+            let mut cells = Vec::with_capacity(self.heads.len());
+            let row = |line| {
+                part(line, &mut cells);
+                row::read(&self.heads, &cells).ok()
+            };
+            cells::rows(group.lines).filter_map(row).collect()
         })
     }
 }
 
-/// An order of keys in which most are told apart by their length alone.
-fn by_length(key: &str) -> (usize, &str) {
-    (key.len(), key)
-}
-
-/// Shows a table's rows as they stand, each with the table's heads, to whoever counts what they cite.
-pub(in crate::handbook) fn each_record(text: &'static str, mut see: impl FnMut(&StringRecord, &StringRecord)) {
-    let mut reader = reader(text);
-    let Ok(heads) = reader.headers().cloned() else { return };
-    let mut record = StringRecord::new();
-    while reader.read_record(&mut record).is_ok_and(|more| more) {
-        see(&heads, &record);
-    }
-}
+/// A key in an order in which most are told apart by their length alone.
+type ByLength = (usize, &'static str);
 
 /// How many rows a table has and how many of them load as `R`; the first that does not, in words.
 #[cfg(test)]
-pub(in crate::handbook) fn audit<R: DeserializeOwned>(text: &'static str) -> (usize, usize, String) {
-    let all = reader(text).records().count();
-    let loads: Vec<_> = reader(text).into_deserialize::<R>().collect();
-    let first = loads.iter().find_map(|row| row.as_ref().err()).map(ToString::to_string).unwrap_or_default();
-    (all, loads.iter().filter(|row| row.is_ok()).count(), first)
+pub(in crate::handbook) fn audit<R: Deserialize<'static>>(text: &'static str) -> (usize, usize, String) {
+    let (mut all, mut faults) = (0, Vec::new());
+    each_row(text, |heads, cells| {
+        all += 1;
+        faults.extend(row::read::<R>(heads, cells).err().map(|fault| fault.to_string()));
+    });
+    (all, all - faults.len(), faults.into_iter().next().unwrap_or_default())
 }
 
 /// An entry of the list of sources.
 #[derive(Debug, Deserialize)]
 pub struct SourceEntry {
     /// The key that rows cite.
-    pub key: String,
+    pub key: &'static str,
     /// Title in words.
-    pub title: String,
+    pub title: &'static str,
     /// Where it is found.
     #[serde(rename = "where")]
-    pub place: String,
+    pub place: &'static str,
     /// standard, handbook, textbook, maker, data, site, practice or own.
-    pub kind: String,
+    pub kind: &'static str,
 }
 
 const SOURCES: &str = include_str!("../../shared/sources.csv");
@@ -232,7 +157,7 @@ pub fn sources() -> &'static [SourceEntry] {
 /// The title of a source, where the list has it.
 fn title(key: &str) -> Option<&'static str> {
     static ENTRIES: LazyLock<Groups<SourceEntry>> = LazyLock::new(|| Groups::of(SOURCES, 1));
-    ENTRIES.under(key).next().map(|entry| entry.title.as_str())
+    ENTRIES.under(key).next().map(|entry| entry.title)
 }
 
 /// The source that a row cites: its keys turned into titles.
@@ -264,46 +189,23 @@ fn joined(keys: &str) -> &'static str {
 
 /// Reads the `seen` column.
 pub(in crate::handbook) fn seen<'de, D: Deserializer<'de>>(from: D) -> Result<Mark, D::Error> {
-    let text = String::deserialize(from)?;
-    Mark::named(&text).ok_or_else(|| serde::de::Error::custom(format!("`{text}` is not a mark")))
+    let text = <&str>::deserialize(from)?;
+    Mark::named(text).ok_or_else(|| serde::de::Error::custom(format!("`{text}` is not a mark")))
 }
 
 /// Reads a `seen` column that may be empty.
 pub(in crate::handbook) fn seen_or_none<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Mark>, D::Error> {
-    let text = String::deserialize(from)?;
+    let text = <&str>::deserialize(from)?;
     if text.is_empty() {
         return Ok(None);
     }
-    Mark::named(&text).map(Some).ok_or_else(|| serde::de::Error::custom(format!("`{text}` is not a mark")))
+    Mark::named(text).map(Some).ok_or_else(|| serde::de::Error::custom(format!("`{text}` is not a mark")))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use std::collections::BTreeMap;
-
-    /// Every table of the project, by its name.
-    fn every_table() -> Vec<(String, &'static str)> {
-        let folder = std::fs::read_dir("shared").unwrap().map(|entry| entry.unwrap().path());
-        let tables = folder.filter(|path| path.extension().is_some_and(|end| end == "csv"));
-        let text =
-            |path: std::path::PathBuf| (path.display().to_string(), &*std::fs::read_to_string(path).unwrap().leak());
-        tables.map(text).collect()
-    }
-
-    #[test]
-    fn every_table_is_read_by_lines_as_by_the_library() {
-        let all = every_table();
-        assert!(all.len() > 20);
-        for (name, text) in all {
-            let mut builder = csv::ReaderBuilder::new();
-            let mut whole = builder.comment(Some(b'#')).has_headers(false).flexible(true).from_reader(text.as_bytes());
-            let by_library: Vec<StringRecord> = whole.records().map(Result::unwrap).collect();
-            let by_lines: Vec<StringRecord> = records(text).collect();
-            assert!(by_lines.len() > 1, "{name}");
-            assert_eq!(by_lines, by_library, "{name}");
-        }
-    }
 
     #[test]
     fn the_groups_of_a_table_hold_its_rows() {

@@ -28,7 +28,7 @@ impl<'de> Deserialize<'de> for Key {
         let text = String::deserialize(from)?;
         let found = sources().iter().find(|entry| entry.key.eq_ignore_ascii_case(text.trim()));
         found.map(|entry| Self(&entry.key)).ok_or_else(|| {
-            let known = near(&text, sources().iter().map(|entry| entry.key.as_str()));
+            let known = near(&text, sources().iter().map(|entry| entry.key));
             serde::de::Error::custom(format!("the book has no source `{text}`; {known}"))
         })
     }
@@ -68,8 +68,8 @@ fn row(entry: &'static SourceEntry, citation: &Citation) -> Row {
     let rows = citation.rows() as f64;
     let best = citation.marks.keys().next().copied().unwrap_or(Mark::FromMemory);
     let says = wording::cited(&entry.kind, &marks, &tables);
-    let source = Source { text: entry.title.as_str().into(), mark: best };
-    Row::figure(wording::SOURCES, &entry.key, (rows, rows, wording::ROWS), says, source)
+    let source = Source { text: entry.title.into(), mark: best };
+    Row::figure(wording::SOURCES, entry.key, (rows, rows, wording::ROWS), says, source)
 }
 
 impl JsonSchema for Key {

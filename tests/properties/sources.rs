@@ -40,7 +40,7 @@ fn wrong_sources(columns: &csv::StringRecord, row: &csv::StringRecord, known: &B
 
 #[test]
 fn every_row_has_a_source_and_a_mark() {
-    let known: BTreeSet<&str> = sources().iter().map(|source| source.key.as_str()).collect();
+    let known: BTreeSet<&str> = sources().iter().map(|source| source.key).collect();
     let mut rows = 0;
     for path in tables().iter().filter(|path| name(path) != "sources") {
         let text = std::fs::read_to_string(path).expect("text");
@@ -73,7 +73,7 @@ fn a_row_without_a_source_is_noticed() {
 
 #[test]
 fn every_source_is_written_once_and_says_where_it_is_found() {
-    let keys: BTreeSet<&str> = sources().iter().map(|source| source.key.as_str()).collect();
+    let keys: BTreeSet<&str> = sources().iter().map(|source| source.key).collect();
     assert_eq!(keys.len(), sources().len());
     for source in sources() {
         assert!(!source.title.is_empty() && !source.place.is_empty() && !source.kind.is_empty(), "{}", source.key);

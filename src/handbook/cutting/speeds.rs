@@ -59,26 +59,26 @@ impl Work {
 #[derive(Debug, Deserialize)]
 pub struct Row {
     /// What it gives.
-    pub property: String,
+    pub property: &'static str,
     /// Tool material, or `any`, or nothing.
-    pub tool: String,
+    pub tool: &'static str,
     /// Low end.
     pub low: Option<f64>,
     /// High end.
     pub high: Option<f64>,
     /// Unit.
-    pub unit: String,
+    pub unit: &'static str,
     /// Under which condition.
-    pub condition: String,
+    pub condition: &'static str,
     /// ceiling, distressed, refuse, alternative, or nothing.
-    pub flag: String,
+    pub flag: &'static str,
     /// Source keys.
-    pub source: String,
+    pub source: &'static str,
     /// How well the source is known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,
     /// A remark.
-    pub note: String,
+    pub note: &'static str,
 }
 
 const CUTTING: &str = include_str!("../../../shared/cutting.csv");
@@ -250,7 +250,7 @@ struct DrillFeedRow {
     upto_mm: Option<f64>,
     low_mm_rev: f64,
     high_mm_rev: f64,
-    source: String,
+    source: &'static str,
     #[serde(deserialize_with = "seen")]
     seen: Mark,
 }

@@ -14,11 +14,11 @@ struct Row {
     grade_to: Option<u8>,
     over_mm: f64,
     upto_mm: f64,
-    quantity: String,
+    quantity: &'static str,
     /// µm, or `IT/2` for the symmetrical letters.
-    value_um: String,
-    add_delta: String,
-    source: String,
+    value_um: &'static str,
+    add_delta: &'static str,
+    source: &'static str,
 }
 
 const TABLE: &str = include_str!("../../../shared/iso286.csv");
@@ -76,7 +76,7 @@ pub struct Deviations {
     /// Upper deviation, µm.
     pub upper: f64,
     /// Sources of the rows.
-    pub sources: String,
+    pub sources: &'static str,
 }
 
 /// The tolerance of a grade at a size, µm.
@@ -130,13 +130,13 @@ impl Class {
     pub fn deviations(&self, size: f64) -> Result<Deviations, Refusal> {
         let it = tolerance(self.grade, size)?;
         let row = self.row(size).ok_or_else(|| self.lacking(size))?;
-        let sources = row.source.clone();
+        let sources = row.source;
         if row.quantity == "sym" {
             return Ok(Deviations { lower: -it / 2.0, upper: it / 2.0, sources });
         }
         let delta = if row.add_delta == "1" { self.delta(size).ok_or_else(|| self.lacking(size))? } else { 0.0 };
         let tabulated = row.number().ok_or_else(|| self.lacking(size))? + delta;
-        let (lower, upper) = match row.quantity.as_str() {
+        let (lower, upper) = match row.quantity {
             "EI" | "ei" => (tabulated, tabulated + it),
             _ => (tabulated - it, tabulated),
         };
