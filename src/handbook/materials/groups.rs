@@ -8,7 +8,7 @@ use crate::handbook::table::{Groups, cited, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{Expansion, Quantity, Ratio, Stress, figure};
 use serde::Deserialize;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 /// The row of the steel that is hard in its case alone.
 const CASE_HARDENED: &str = "case-hard-60";
@@ -68,6 +68,29 @@ pub struct Row {
     pub safety: String,
     /// A remark.
     pub note: String,
+    /// Its figures as they are worked with, each made when it is first asked for.
+    #[serde(skip)]
+    figures: Figures,
+}
+
+/// The figures of a row, with their doubt and where they come from.
+#[derive(Debug, Default)]
+struct Figures {
+    tensile_low: OnceLock<Worked<Stress>>,
+    tensile_high: OnceLock<Worked<Stress>>,
+    yield_low: OnceLock<Worked<Stress>>,
+    yield_high: OnceLock<Worked<Stress>>,
+    modulus: OnceLock<Worked<Stress>>,
+    poisson: OnceLock<Worked<Ratio>>,
+    expansion: OnceLock<Worked<Expansion>>,
+}
+
+/// What was made once, else made and kept; what cannot be made is not kept.
+fn kept<T: Clone, E>(slot: &OnceLock<T>, make: impl FnOnce() -> Result<T, E>) -> Result<T, E> {
+    match slot.get() {
+        Some(made) => Ok(made.clone()),
+        None => make().map(|made| slot.get_or_init(|| made).clone()),
+    }
 }
 
 /// Another name of a material.
@@ -207,7 +230,9 @@ impl Material {
     /// # Errors
     /// [`Refusal::NoRow`] where the table has none.
     pub(crate) fn tensile_low(&self) -> Result<Worked<Stress>, Refusal> {
-        self.strength("tensile strength, low end", self.row.tensile_low_mpa, self.tensile())
+        kept(&self.row.figures.tensile_low, || {
+            self.strength("tensile strength, low end", self.row.tensile_low_mpa, self.tensile())
+        })
     }
 
     /// Tensile strength, the high end of what the group holds.
@@ -215,7 +240,9 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub(crate) fn tensile_high(&self) -> Result<Worked<Stress>, Refusal> {
-        self.strength("tensile strength, high end", self.row.tensile_high_mpa, self.tensile())
+        kept(&self.row.figures.tensile_high, || {
+            self.strength("tensile strength, high end", self.row.tensile_high_mpa, self.tensile())
+        })
     }
 
     /// Modulus of elasticity.
@@ -223,7 +250,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn modulus(&self) -> Result<Worked<Stress>, Refusal> {
-        self.property(MODULUS, self.row.e_gpa.map(|e| e * 1000.0), "MPa")
+        kept(&self.row.figures.modulus, || self.property(MODULUS, self.row.e_gpa.map(|e| e * 1000.0), "MPa"))
     }
 
     /// Poisson's ratio.
@@ -231,7 +258,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn poisson(&self) -> Result<Worked<Ratio>, Refusal> {
-        self.property(POISSON, self.row.nu, "")
+        kept(&self.row.figures.poisson, || self.property(POISSON, self.row.nu, ""))
     }
 
     /// Thermal expansion.
@@ -239,7 +266,7 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub fn expansion(&self) -> Result<Worked<Expansion>, Refusal> {
-        self.property(EXPANSION, self.row.alpha_um_per_m_k, "1e-6/K")
+        kept(&self.row.figures.expansion, || self.property(EXPANSION, self.row.alpha_um_per_m_k, "1e-6/K"))
     }
 
     /// Yield or proof stress, low end.
@@ -247,7 +274,9 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub(crate) fn yield_low(&self) -> Result<Worked<Stress>, Refusal> {
-        self.strength("yield or proof stress, low end", self.row.yield_low_mpa, self.yields())
+        kept(&self.row.figures.yield_low, || {
+            self.strength("yield or proof stress, low end", self.row.yield_low_mpa, self.yields())
+        })
     }
 
     /// Yield or proof stress, high end.
@@ -255,7 +284,9 @@ impl Material {
     /// # Errors
     /// As [`Self::tensile_low`].
     pub(crate) fn yield_high(&self) -> Result<Worked<Stress>, Refusal> {
-        self.strength("yield or proof stress, high end", self.row.yield_high_mpa, self.yields())
+        kept(&self.row.figures.yield_high, || {
+            self.strength("yield or proof stress, high end", self.row.yield_high_mpa, self.yields())
+        })
     }
 
     /// Density, g/cm³, and where it comes from.
