@@ -216,7 +216,7 @@ fn every_word_of_the_rules_is_work_that_an_operation_does() {
     let card = |word: &&str| Card::read(Request::built_in_card(word).expect("card"), 0).expect("a card that reads");
     let common = Card::read(include_str!("../ops/common.yaml"), 0).expect("a card that reads");
     let cards = Request::WORDS.iter().map(card).chain([common]);
-    let steps: BTreeSet<String> = cards.flat_map(|card| card.steps.into_keys()).collect();
+    let steps: BTreeSet<String> = cards.flat_map(|card| card.steps.into_keys()).map(Into::into).collect();
     let mut seen = BTreeSet::new();
     for rule in order_rules::all() {
         for (end, word) in [("before", &rule.before), ("after", &rule.after)] {

@@ -188,13 +188,10 @@ fn every_word_of_a_card_is_used_and_every_id_has_words() {
             .chain(card.blanks.keys())
             .chain(card.set_ups.keys());
         for key in keys {
-            assert!(quoted.contains(key.as_str()), "{word}: nothing uses `{key}`");
+            assert!(quoted.contains(&**key), "{word}: nothing uses `{key}`");
         }
         for key in card.cautions.keys() {
-            assert!(
-                quoted.contains(key.as_str()) || safety.contains(key.as_str()),
-                "{word}: nothing uses the caution `{key}`"
-            );
+            assert!(quoted.contains(&**key) || safety.contains(&**key), "{word}: nothing uses the caution `{key}`");
         }
     }
 }

@@ -103,7 +103,7 @@ fn printed(format: Format, title: &str, all: &[(String, String)]) -> Result<Exit
 
 /// Every operation with what it does.
 fn all_operations() -> Result<Vec<(String, String)>, Stop> {
-    Request::WORDS.iter().map(|word| Ok(((*word).to_owned(), card(word)?.does))).collect()
+    Request::WORDS.iter().map(|word| Ok(((*word).to_owned(), card(word)?.does.into_owned()))).collect()
 }
 
 fn everything() -> Result<Vec<(String, String)>, Stop> {

@@ -5,10 +5,14 @@ mod lines;
 use crate::proof::Place;
 use crate::reading::{Node, Problem};
 use serde::Deserialize;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
+/// A text of a card: of one that is built in it is never copied.
+pub type Text = Cow<'static, str>;
+
 /// A list of texts by id.
-pub type Texts = BTreeMap<String, String>;
+pub type Texts = BTreeMap<Text, Text>;
 
 /// The words of an operation. Blanks are `{name}` of a value, a choice, a key or a fact, with `{name:2}` for two decimals;
 /// nothing else: a card that needs an `if` is two steps.
@@ -16,11 +20,11 @@ pub type Texts = BTreeMap<String, String>;
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Card {
     /// The operation's word.
-    pub operation: String,
+    pub operation: Text,
     /// Its title on a sheet.
-    pub title: String,
+    pub title: Text,
     /// What it does, in a sentence or two.
-    pub does: String,
+    pub does: Text,
     /// Titles of its set-ups by id.
     #[serde(default)]
     pub set_ups: Texts,
@@ -32,7 +36,7 @@ pub struct Card {
     pub hold: Texts,
     /// What each check asks, and its remedy.
     #[serde(default)]
-    pub checks: BTreeMap<String, CheckWords>,
+    pub checks: BTreeMap<Text, CheckWords>,
     /// Remedies with the figure that each gives, by id.
     #[serde(default)]
     pub remedies: Texts,
@@ -67,11 +71,11 @@ pub struct Card {
 #[serde(deny_unknown_fields)]
 pub struct CheckWords {
     /// What it asks.
-    pub asks: String,
+    pub asks: Text,
     /// What would mend it, where it does not hold.
-    pub remedy: String,
+    pub remedy: Text,
     /// What it is called under a stamp; left out, its id.
-    pub stamp: Option<String>,
+    pub stamp: Option<Text>,
 }
 
 impl Card {
@@ -88,7 +92,7 @@ impl Card {
     ///
     /// # Errors
     /// As [`Self::read`].
-    pub(crate) fn built_in(text: &str) -> Result<Self, Vec<Problem>> {
+    pub(crate) fn built_in(text: &'static str) -> Result<Self, Vec<Problem>> {
         lines::card(text).map_or_else(|| Self::read(text, u32::MAX), Ok)
     }
 }

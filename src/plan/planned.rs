@@ -84,7 +84,8 @@ impl<'a> Speaker<'a> {
     /// What a check is called under a stamp: as its card has it, else its id in words.
     fn called(&self, id: &str) -> String {
         let known = self.both().into_iter().find_map(|card| card.checks.get(id));
-        known.and_then(|check| check.stamp.clone()).unwrap_or_else(|| id.replace('-', " "))
+        let stamp = known.and_then(|check| check.stamp.as_deref());
+        stamp.map_or_else(|| id.replace('-', " "), str::to_owned)
     }
 
     /// A caution of the card, else of the table of cautions.
@@ -144,8 +145,8 @@ fn planned(task: &Task, cards: &Cards, answer: &Answer) -> Result<Planned, Probl
     Ok(Planned {
         address: task.address.clone(),
         word: word.into(),
-        title: card.title.clone(),
-        does: card.does.clone(),
+        title: card.title.to_string(),
+        does: card.does.to_string(),
         material: material_words(task),
         note: wish.or(task.note).map(text),
         verdict: answer.verdict(),

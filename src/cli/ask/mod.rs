@@ -253,12 +253,12 @@ impl Interview<'_> {
     fn key_with(&mut self, key: &Key, for_check: Option<&str>, before: Option<&str>) -> Result<bool, Stop> {
         let own = plain(&key.key);
         let group = own.split('.').next().unwrap_or(&own).to_owned();
-        let of_card = self.card.questions.get(&own).or_else(|| self.card.questions.get(&group));
+        let of_card = self.card.questions.get(own.as_str()).or_else(|| self.card.questions.get(group.as_str()));
         // What is asked about a thing is said once, before the first of its keys.
         let of_card = of_card.filter(|_| own == group || self.heading != group).cloned();
         self.heading = group;
         let question = match (of_card, own.contains('.')) {
-            (Some(question), false) => question,
+            (Some(question), false) => question.into_owned(),
             (Some(question), true) => format!("{question}\n{} ({own})", key.means),
             (None, _) => format!("{} ({own})", key.means),
         };

@@ -1,14 +1,14 @@
 //! A card that is written line by line: sections, texts by id under them, two texts under the id of a check. Whatever else YAML
 //! can say is left to the reader of YAML.
 
-use super::{Card, CheckWords, Texts};
+use super::{Card, CheckWords, Text, Texts};
 
 /// A card so written; none where a line of it is anything else.
-pub(super) fn card(text: &str) -> Option<Card> {
+pub(super) fn card(text: &'static str) -> Option<Card> {
     let mut card = Card::default();
     let mut section = "";
-    let mut check: Option<(&str, [Option<String>; 3])> = None;
-    let lines = text.lines().map(str::trim_end).filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let mut check: Option<(&'static str, [Option<Text>; 3])> = None;
+    let lines = lines(text).map(str::trim_end).filter(|line| !line.is_empty() && !line.starts_with('#'));
     for line in lines {
         let words = line.trim_start_matches(' ');
         let (key, value) = words.split_at_checked(memchr::memchr(b':', words.as_bytes())?)?;
@@ -54,13 +54,20 @@ pub(super) fn card(text: &str) -> Option<Card> {
     whole.then_some(card)
 }
 
+/// The lines of a text, without their ends.
+fn lines(text: &'static str) -> impl Iterator<Item = &'static str> {
+    let mut from = 0;
+    let ends = memchr::memchr_iter(b'\n', text.as_bytes()).chain([text.len()]);
+    ends.map(move |end| text.get(std::mem::replace(&mut from, end + 1)..end).unwrap_or_default())
+}
+
 /// Something stands in a place for the first time.
 fn once<T>(before: Option<T>) -> Option<()> {
     before.is_none().then_some(())
 }
 
 /// Puts down a check whose texts were both read.
-fn close(card: &mut Card, check: Option<(&str, [Option<String>; 3])>) -> Option<()> {
+fn close(card: &mut Card, check: Option<(&'static str, [Option<Text>; 3])>) -> Option<()> {
     let Some((id, [asks, remedy, stamp])) = check else { return Some(()) };
     once(card.checks.insert(id.into(), CheckWords { asks: asks?, remedy: remedy?, stamp }))
 }
@@ -85,9 +92,9 @@ fn texts<'a>(card: &'a mut Card, section: &str) -> Option<&'a mut Texts> {
 }
 
 /// A text: in double quotes with nothing in it that is written otherwise than it is read, or plain words.
-fn scalar(value: &str) -> Option<String> {
+fn scalar(value: &'static str) -> Option<Text> {
     if let Some(quoted) = value.strip_prefix('"').and_then(|rest| rest.strip_suffix('"')) {
-        return memchr::memchr2(b'"', b'\\', quoted.as_bytes()).is_none().then(|| quoted.to_owned());
+        return memchr::memchr2(b'"', b'\\', quoted.as_bytes()).is_none().then_some(quoted.into());
     }
     let first = value.bytes().next()?;
     // Single words may be truths or nothing, in the one or other YAML.
@@ -97,7 +104,7 @@ fn scalar(value: &str) -> Option<String> {
         && !value.contains(" #")
         && !value.ends_with(':')
         && !odd.iter().any(|odd| value.eq_ignore_ascii_case(odd));
-    plain.then(|| value.to_owned())
+    plain.then_some(value.into())
 }
 
 #[cfg(test)]
@@ -122,8 +129,8 @@ mod tests {
         let good = "operation: a\ntitle: A title\ndoes: \"Something: else\"\n# a remark\n\nsteps:\n  one: \"The {one}.\"\n\
                     checks:\n  two:\n    asks: it asks\n    remedy: \"it mends\"\n";
         let read = card(good).expect("a card");
-        assert_eq!((read.does.as_str(), read.steps["one"].as_str()), ("Something: else", "The {one}."));
-        assert_eq!((read.checks["two"].asks.as_str(), read.checks["two"].remedy.as_str()), ("it asks", "it mends"));
+        assert_eq!((&*read.does, &*read.steps["one"]), ("Something: else", "The {one}."));
+        assert_eq!((&*read.checks["two"].asks, &*read.checks["two"].remedy), ("it asks", "it mends"));
         let bad = [
             ("The {one}.", "a \\\"word\\\""),
             ("\"The {one}.\"", "|"),
@@ -145,8 +152,8 @@ mod tests {
             ("checks:", "- a list\nchecks:"),
         ];
         for (from, to) in bad {
-            let text = good.replace(from, to);
-            assert!(text == good || card(&text).is_none(), "{text}");
+            let text: &str = good.replace(from, to).leak();
+            assert!(text == good || card(text).is_none(), "{text}");
         }
     }
 }
