@@ -81,23 +81,28 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
         };
         at(number, given, |x| x.number + sign * share(x.shares))
     };
-    let moved = |cause: Cause, sign: f64| along(&[(cause, 1.0)], sign);
-    let mut causes: Vec<Cause> = given.iter().flat_map(|g| g.shares).map(|s| s.0).collect();
-    causes.sort_unstable();
-    causes.dedup();
+    let moved = |cause: Cause, sign: f64| {
+        let share = |of: &[(Cause, f64)]| -> f64 { of.iter().filter(|s| s.0 == cause).map(|s| s.1).sum() };
+        at(number, given, |x| x.number + sign * share(x.shares))
+    };
     let numbers = filled(given, |g| g.number);
     let result = at(number, given, |g| g.number);
-    let sides: Vec<_> = causes.into_iter().map(|c| (c, moved(c, 1.0) - result, result - moved(c, -1.0))).collect();
-    // Each cause stands here once.
-    let sum = |each: fn(f64, f64) -> f64| sides.iter().map(|side| each(side.1, side.2).powi(2)).sum::<f64>();
-    let root = |squares: f64| squares.max(0.0).sqrt();
+    let mut shares = each_cause(given);
+    let (mut alone, mut straight) = (0.0, 0.0);
+    for (cause, share) in &mut shares {
+        let (up, down) = (moved(*cause, 1.0) - result, result - moved(*cause, -1.0));
+        *share = wider(up, down);
+        alone += share.powi(2);
+        straight += ((up + down) / 2.0).powi(2);
+    }
+    let (alone, straight) = (f64::sqrt(alone), f64::sqrt(straight));
     let carries = |g: &Given| g.bent && !g.shares.is_empty();
-    let (alone, straight) = (root(sum(wider)), root(sum(|up, down| (up + down) / 2.0)));
-    let shares: Vec<_> = sides.into_iter().map(|(cause, up, down)| (cause, wider(up, down))).collect();
     let together = given.iter().filter_map(|g| together(g, result, &along)).max_by(|a, b| a.1.total_cmp(&b.1));
     let together = together.filter(|(_, most)| *most > alone * (1.0 + TOGETHER));
     let bent = given.iter().any(carries) || together.is_some() || alone > straight * (1.0 + BENT);
-    let shares = together.map_or(shares, |(way, most)| way.into_iter().map(|part| (part.0, part.1 * most)).collect());
+    if let Some((way, most)) = together {
+        shares = way.into_iter().map(|part| (part.0, part.1 * most)).collect();
+    }
     let corners = corners(number, given);
     if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {
         return Err(Refusal::NotFinite { formula: formula.text });
@@ -111,6 +116,15 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
     let carried =
         Carried { remembered, bent, spread, node: Node::formula(result, number, given.iter().map(|g| g.node)) };
     Ok(Outcome { result, shares, band, origin, carried })
+}
+
+/// Every cause of doubt once, in their order, with no share yet.
+fn each_cause(given: &[Given]) -> Vec<(Cause, f64)> {
+    let mut all = Vec::with_capacity(given.iter().map(|g| g.shares.len()).sum());
+    all.extend(given.iter().flat_map(|g| g.shares).map(|share| (share.0, 0.0)));
+    all.sort_unstable_by_key(|share| share.0);
+    all.dedup_by_key(|share| share.0);
+    all
 }
 
 /// A number for each symbol, in a row as long as the longest.
@@ -132,8 +146,11 @@ fn together(
     result: f64,
     along: &impl Fn(&[(Cause, f64)], f64) -> f64,
 ) -> Option<(Vec<(Cause, f64)>, f64)> {
+    if given.shares.len() < 2 {
+        return None;
+    }
     let whole = root_sum_square(given.shares);
-    if given.shares.len() < 2 || whole <= 0.0 {
+    if whole <= 0.0 {
         return None;
     }
     let way: Vec<_> = given.shares.iter().map(|(cause, share)| (*cause, share / whole)).collect();
