@@ -9,6 +9,7 @@ pub use lines::{Fitted, Room, first_lines, fit, wrap};
 
 use std::sync::OnceLock;
 use ttf_parser::Face;
+use ttf_parser::cmap::Subtable;
 
 /// Height of the capitals over the em: 1493 / 2048 in each of the three fonts (top of their H).
 pub(crate) const CAPITAL: f64 = 1493.0 / 2048.0;
@@ -73,14 +74,16 @@ impl Font {
 }
 
 /// Signs of a block: a block of the font is looked up when the first of its signs is met.
-const BLOCK: usize = 64;
+const BLOCK: usize = 32;
 
-/// Blocks that are kept: the two planes of Unicode that hold letters and signs.
-const BLOCKS: usize = 0x2_0000 / BLOCK;
+/// Blocks that are kept: letters of Europe, Greek, Cyrillic, signs of the trade. What stands beyond is rare, and looked up each time.
+const BLOCKS: usize = 0x3000 / BLOCK;
 
 /// A font read, with what each letter covers: a letter is looked up once, whatever is written with it.
 struct Read {
     face: Face<'static>,
+    /// Its lists of signs, found once.
+    signs: Vec<Subtable<'static>>,
     blocks: [OnceLock<Box<[Option<Letter>; BLOCK]>>; BLOCKS],
     /// The signs beyond the first plane, in order: see [`code`].
     beyond: OnceLock<Vec<char>>,
@@ -95,13 +98,15 @@ struct Letter {
 }
 
 impl Read {
-    const fn new(face: Face<'static>) -> Self {
-        Self { face, blocks: [const { OnceLock::new() }; BLOCKS], beyond: OnceLock::new() }
+    fn new(face: Face<'static>) -> Self {
+        let lists = face.tables().cmap.iter().flat_map(|cmap| cmap.subtables);
+        let signs = lists.filter(Subtable::is_unicode).collect();
+        Self { face, signs, blocks: [const { OnceLock::new() }; BLOCKS], beyond: OnceLock::new() }
     }
 
     fn letter(&self, c: char) -> Option<Letter> {
         let at = c as usize;
-        let Some(block) = self.blocks.get(at / BLOCK) else { return look_up(&self.face, c) };
+        let Some(block) = self.blocks.get(at / BLOCK) else { return self.look_up(c) };
         let block = block.get_or_init(|| self.block(at / BLOCK));
         block.get(at % BLOCK).copied().flatten()
     }
@@ -110,33 +115,31 @@ impl Read {
         let first = u32::try_from(number * BLOCK).unwrap_or(u32::MAX);
         let mut block = Box::new([None; BLOCK]);
         for (at, letter) in (first..).zip(block.iter_mut()) {
-            *letter = char::from_u32(at).and_then(|c| look_up(&self.face, c));
+            *letter = char::from_u32(at).and_then(|c| self.look_up(c));
         }
         block
+    }
+
+    /// What the font says of a character. The box stands at the head of its outline: no outline is read.
+    fn look_up(&self, c: char) -> Option<Letter> {
+        let glyph = self.signs.iter().find_map(|list| list.glyph_index(u32::from(c)))?;
+        let advance = self.face.glyph_hor_advance(glyph).unwrap_or(0);
+        let ink = self.face.tables().glyf.and_then(|outlines| outlines.bbox(glyph));
+        let (top, bottom) = ink.map_or((0, 0), |ink| (ink.y_max, ink.y_min));
+        Some(Letter { advance, top, bottom })
     }
 
     fn beyond(&self) -> &[char] {
         self.beyond.get_or_init(|| {
             let mut all = Vec::new();
-            for table in self.face.tables().cmap.iter().flat_map(|cmap| cmap.subtables) {
-                if table.is_unicode() {
-                    table.codepoints(|at| all.extend(char::from_u32(at).filter(|c| u32::from(*c) >= BEYOND)));
-                }
+            for list in &self.signs {
+                list.codepoints(|at| all.extend(char::from_u32(at).filter(|c| u32::from(*c) >= BEYOND)));
             }
             all.sort_unstable();
             all.dedup();
             all
         })
     }
-}
-
-/// What a font says of a character. The box stands at the head of its outline: no outline is read.
-fn look_up(face: &Face<'_>, c: char) -> Option<Letter> {
-    let glyph = face.glyph_index(c)?;
-    let advance = face.glyph_hor_advance(glyph).unwrap_or(0);
-    let ink = face.tables().glyf.and_then(|outlines| outlines.bbox(glyph));
-    let (top, bottom) = ink.map_or((0, 0), |ink| (ink.y_max, ink.y_min));
-    Some(Letter { advance, top, bottom })
 }
 
 /// The first sign beyond the first plane of Unicode.

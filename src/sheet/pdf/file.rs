@@ -67,7 +67,10 @@ const WIDTHS: [usize; 3] = [1, 4, 2];
 impl File {
     /// What `lopdf` writes of a document, without its table of objects.
     pub(super) fn of(document: &mut Document) -> Result<Self, Fault> {
-        let mut bytes = Vec::new();
+        let streams = document.objects.values().filter_map(|object| object.as_stream().ok());
+        let long: usize = streams.map(|stream| stream.content.len()).sum();
+        // Beside the streams most documents are small.
+        let mut bytes = Vec::with_capacity(long + 16 * 1024);
         document.reference_table.cross_reference_type = lopdf::xref::XrefType::CrossReferenceTable;
         document.save_to(&mut bytes)?;
         let unlike = || Fault::Made("a file without the objects that it was made of".into());
@@ -151,7 +154,7 @@ impl File {
 
 /// Where a piece first stands from a place on.
 fn found(bytes: &[u8], from: usize, piece: &[u8]) -> Option<usize> {
-    bytes.get(from..)?.windows(piece.len()).position(|here| here == piece).map(|at| from + at)
+    memchr::memmem::find(bytes.get(from..)?, piece).map(|at| from + at)
 }
 
 /// A reference to an object.

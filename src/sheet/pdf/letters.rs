@@ -158,14 +158,15 @@ impl Letters {
 fn glyphs(face: &ttf_parser::Face, chars: &BTreeMap<char, u16>) -> (GlyphRemapper, Vec<u8>) {
     let mut glyphs = GlyphRemapper::new();
     let last = chars.values().max().copied().unwrap_or(0);
-    let mut map = vec![[0_u8; 2]; usize::from(last) + 1];
+    let mut map = vec![0; 2 * (usize::from(last) + 1)];
+    let (slots, _) = map.as_chunks_mut::<2>();
     for (c, code) in chars {
         let glyph = face.glyph_index(*c).unwrap_or_default();
-        if let Some(slot) = map.get_mut(usize::from(*code)) {
+        if let Some(slot) = slots.get_mut(usize::from(*code)) {
             *slot = glyphs.remap(glyph.0).to_be_bytes();
         }
     }
-    (glyphs, map.concat())
+    (glyphs, map)
 }
 
 /// Six capitals that name the choice of letters.
