@@ -23,10 +23,10 @@ impl WrittenSize {
         if !text.bytes().any(|byte| byte.is_ascii_digit()) {
             return None;
         }
-        let written: Written<Mm> = text.parse().ok()?;
         let text = text.trim();
         let units = Mm::SPELLINGS.iter().filter(|unit| text.ends_with(unit.text));
         let spelling = units.max_by_key(|unit| unit.text.len())?;
+        let written: Written<Mm> = text.parse().ok()?;
         let unit = match spelling.text {
             "inch" | "inches" | "\"" | "″" => "in",
             "tho" => "thou",

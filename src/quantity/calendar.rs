@@ -9,6 +9,8 @@ use std::str::FromStr;
 /// Minutes of an hour, and of a day.
 const HOUR: u32 = 60;
 const DAY: u32 = 24 * HOUR;
+/// Days of 400 years, after which the calendar begins again.
+const DAYS_OF_CYCLE: u32 = 146_097;
 
 /// A time of the day, whole minutes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -59,25 +61,25 @@ impl Date {
 
     /// The day so many days after the first of January 1970.
     #[must_use]
-    pub fn since_1970(days: u32) -> Self {
+    pub const fn since_1970(days: u32) -> Self {
         Self { year: 1970, month: 1, day: 1 }.plus(days)
     }
 
     /// So many days later.
     #[must_use]
-    pub fn plus(self, days: u32) -> Self {
-        (0..days).fold(self, |date, _| date.next())
+    pub const fn plus(self, days: u32) -> Self {
+        Self::numbered(self.number().saturating_add(days))
     }
 
-    const fn next(self) -> Self {
-        let Self { year, month, day } = self;
-        if day < days_of(year, month) {
-            Self { day: day + 1, ..self }
-        } else if month < 12 {
-            Self { month: month + 1, day: 1, ..self }
-        } else {
-            Self { year: year + 1, month: 1, day: 1 }
-        }
+    /// The day of a [number](Self::number).
+    const fn numbered(number: u32) -> Self {
+        let (cycle, days) = (number / DAYS_OF_CYCLE, number % DAYS_OF_CYCLE);
+        // Without the days that leap every year has 365.
+        let year = (days - days / 1_460 + days / 36_524 - days / (DAYS_OF_CYCLE - 1)) / 365;
+        let days = days - (year * 365 + year / 4 - year / 100);
+        let month = (5 * days + 2) / 153;
+        let (year, day) = (cycle * 400 + year, days - (153 * month + 2) / 5 + 1);
+        if month < 10 { Self { year, month: month + 3, day } } else { Self { year: year + 1, month: month - 9, day } }
     }
 
     /// The day of the week, Monday 0.
@@ -244,6 +246,15 @@ mod tests {
         assert_eq!([day("2000-01-01").weekday(), day("2024-02-29").weekday(), day("2026-11-30").weekday()], [5, 3, 0]);
         assert_eq!(day("2024-02-28").plus(2), day("2024-03-01"));
         assert_eq!(day("2026-12-31").plus(1), day("2027-01-01"));
+        let mut date = day("1999-03-01");
+        for days in 0..=DAYS_OF_CYCLE {
+            assert_eq!(day("1999-03-01").plus(days), date);
+            date = match date {
+                Date { year, month: 12, day: 31 } => Date { year: year + 1, month: 1, day: 1 },
+                Date { year, month, day } if day == days_of(year, month) => Date { year, month: month + 1, day: 1 },
+                Date { day, .. } => Date { day: day + 1, ..date },
+            };
+        }
         assert_eq!(day("2027-03-01").number() - day("2026-03-01").number(), 365);
         for none in ["2026-02-29", "2100-02-29", "2026-13-01", "26-01-01", "2026-1-1", "0000-01-01", "today"] {
             assert!(none.parse::<Date>().is_err(), "{none}");

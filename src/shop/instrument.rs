@@ -88,17 +88,19 @@ pub(super) fn under_the_least(typed: f64, least: &'static str) -> Option<f64> {
 impl Instrument {
     /// Whether it can read such a size: by its range, and by its kind where the kind's name tells.
     pub(crate) fn can_read(&self, size: f64, gauge: Gauge) -> bool {
+        if !self.covers(size) {
+            return false;
+        }
         let kind = self.kind.value.to_lowercase();
         let is_one_of = |words: &[&[&str]]| words.iter().copied().flatten().any(|word| kind.contains(word));
-        let suits = match gauge {
+        match gauge {
             Gauge::FromCentre => false,
             Gauge::Indicator => kind.contains("indicator"),
             _ if ["caliper", "calliper", "vernier"].iter().any(|word| kind.contains(word)) => true,
             Gauge::Outside => !is_one_of(&[INSIDE, &["depth", "indicator"]]),
             Gauge::Inside => !is_one_of(&[OUTSIDE, &["depth", "indicator"]]),
             Gauge::Depth => !is_one_of(&[INSIDE, OUTSIDE]),
-        };
-        self.covers(size) && suits
+        }
     }
 
     /// Whether a reading may be its: by its range, and by its kind where that can be no gauge of the sort. A feeler tells a float as
