@@ -129,7 +129,7 @@ fn every_source_is_cited_and_can_be_found() {
     let waiting = std::fs::read_to_string("shared/order-later.csv").unwrap();
     let all: String = TABLES.iter().map(|(_, text)| *text).chain([waiting.as_str()]).collect();
     for entry in setover::handbook::sources() {
-        assert!(all.contains(&entry.key), "no row cites `{}`", entry.key);
+        assert!(all.contains(entry.key), "no row cites `{}`", entry.key);
         let vague =
             ["web page", "web pages", "owners page", "copy of the manual", "worked example", "design of the sheet"];
         assert!(!vague.contains(&entry.place), "`{}` cannot be opened by a reader: {}", entry.key, entry.place);

@@ -65,7 +65,7 @@ pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
         (Some(low), Some(high)) if low < high => said.with_band(low, high),
         _ => said,
     };
-    doubted(said, Cause::Named(name), row.seen, &row.doubt)
+    doubted(said, Cause::Named(name), row.seen, row.doubt)
 }
 
 /// The doubt of a figure that is only remembered: what its row states (a number in its unit, or a share such as `5%`), else a
@@ -118,7 +118,7 @@ pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, R
 
 impl Constant {
     fn source(&self) -> Source {
-        self.cited.get_or_init(|| cited(&self.source, self.seen)).clone()
+        self.cited.get_or_init(|| cited(self.source, self.seen)).clone()
     }
 
     fn said(&self) -> &str {

@@ -87,7 +87,7 @@ fn side(reply: &mut Reply, names: &Side, class: &Class, nominal: f64) -> Option<
             what,
             (rows.lower, rows.upper, "um"),
             says,
-            cited(&rows.sources, Mark::Read),
+            cited(rows.sources, Mark::Read),
         ));
     }
     Some(limits)

@@ -27,7 +27,7 @@ impl<'de> Deserialize<'de> for Key {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let text = String::deserialize(from)?;
         let found = sources().iter().find(|entry| entry.key.eq_ignore_ascii_case(text.trim()));
-        found.map(|entry| Self(&entry.key)).ok_or_else(|| {
+        found.map(|entry| Self(entry.key)).ok_or_else(|| {
             let known = near(&text, sources().iter().map(|entry| entry.key));
             serde::de::Error::custom(format!("the book has no source `{text}`; {known}"))
         })
@@ -67,7 +67,7 @@ fn row(entry: &'static SourceEntry, citation: &Citation) -> Row {
     let tables: Vec<String> = citation.tables.iter().map(|(table, rows)| format!("{table} {rows}")).collect();
     let rows = citation.rows() as f64;
     let best = citation.marks.keys().next().copied().unwrap_or(Mark::FromMemory);
-    let says = wording::cited(&entry.kind, &marks, &tables);
+    let says = wording::cited(entry.kind, &marks, &tables);
     let source = Source { text: entry.title.into(), mark: best };
     Row::figure(wording::SOURCES, entry.key, (rows, rows, wording::ROWS), says, source)
 }

@@ -392,8 +392,8 @@ pub(super) const CUTTING: &str = "cutting rows, each as its source has it";
 /// A row of the cutting table.
 pub(super) fn cutting_row(row: &'static speeds::Row) -> Row {
     let tool = if matches!(row.tool, "" | "any") { String::new() } else { format!(", {}", row.tool) };
-    let what = format!("{}{tool}", property(&row.property));
-    let says = joined(&[flag(&row.flag), &row.condition, &row.note]);
+    let what = format!("{}{tool}", property(row.property));
+    let says = joined(&[flag(row.flag), row.condition, row.note]);
     match (row.low, row.high) {
         (Some(low), Some(high)) => Row::figure(CUTTING, what, (low, high, row.unit), says, row.source()),
         _ => Row::words(CUTTING, what, says, row.source()),

@@ -86,7 +86,7 @@ fn feed_of(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worke
         let says = format!("{}, feed of a tooth: {}, cutter {} mm", material.row().name, row.says(), figure(cutter));
         return doubted(Worked::row(Mm::new(feed), says, row.source()), Cause::Named("feed of a tooth"), row.seen, "");
     }
-    let mut sized: Vec<_> = rows.iter().filter_map(|row| Some((cutter_of(&row.condition)?, *row))).collect();
+    let mut sized: Vec<_> = rows.iter().filter_map(|row| Some((cutter_of(row.condition)?, *row))).collect();
     sized.sort_by(|a, b| a.0.total_cmp(&b.0));
     let (first, last) = (sized.first().ok_or_else(lacking)?, sized.last().ok_or_else(lacking)?);
     let of = |at: &(f64, &super::speeds::Row)| at.1.low.unwrap_or(f64::NAN);
@@ -122,7 +122,7 @@ mod tests {
     fn every_row_of_a_steel_cutter_is_found() {
         for material in Material::all() {
             for row in rows_of(&material, "mill-fz", Some(ToolMaterial::Hss)) {
-                assert!(cutter_of(&row.condition).is_some() || row.condition.contains("face mill"), "{}", row.says());
+                assert!(cutter_of(row.condition).is_some() || row.condition.contains("face mill"), "{}", row.says());
             }
         }
     }

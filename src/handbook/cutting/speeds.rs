@@ -92,7 +92,7 @@ fn table() -> &'static Groups<Row> {
 impl Row {
     /// Where it comes from.
     pub fn source(&self) -> Source {
-        cited(&self.source, self.seen)
+        cited(self.source, self.seen)
     }
 
     /// Whether the source was read, in whatever copy.
@@ -267,7 +267,7 @@ pub fn drill_feed(diameter: f64) -> Result<Worked<MmPerRev>, Refusal> {
     let wanted = || Refusal::NoRow { table: "drill feed", wanted: format!("a drill of {} mm", figure(diameter)) };
     let row = ROWS.iter().find(holds).ok_or_else(wanted)?;
     let says = format!("drill of {} mm: {} to {} mm/rev", figure(diameter), row.low_mm_rev, row.high_mm_rev);
-    let low = Worked::row(MmPerRev::new(row.low_mm_rev), says, cited(&row.source, row.seen));
+    let low = Worked::row(MmPerRev::new(row.low_mm_rev), says, cited(row.source, row.seen));
     Ok(low.with_band(row.low_mm_rev, row.high_mm_rev))
 }
 

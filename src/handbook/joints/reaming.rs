@@ -62,7 +62,7 @@ fn share_of_tolerance(share: &'static str, tolerance: f64) -> Result<Worked<Mm>,
     let exact = row.value * tolerance;
     let up = (exact - 1e-9).ceil();
     let line = format!("{} × {tolerance} µm = {} µm, rounded up: {up} µm", row.value, figure(exact));
-    Ok(Worked::method(Mm::new(up / 1000.0), vec![line], cited(&row.source, row.seen)))
+    Ok(Worked::method(Mm::new(up / 1000.0), vec![line], cited(row.source, row.seen)))
 }
 
 /// How a bore is reamed.

@@ -151,7 +151,7 @@ fn share(name: &'static str) -> Result<Worked<Ratio>, Refusal> {
     let row = row(name)?;
     let far = row.high.unwrap_or(row.value);
     let says = format!("{}: up to {} P", name.replace('-', " "), figure(far));
-    Ok(Worked::row(Ratio::new(far), says, cited(&row.source, row.seen)))
+    Ok(Worked::row(Ratio::new(far), says, cited(row.source, row.seen)))
 }
 
 /// A measurement that tells two threads apart, with the figure of each.
