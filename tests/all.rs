@@ -67,6 +67,7 @@ mod left_points;
 mod log;
 mod log_decides;
 mod log_loop;
+mod log_proves;
 mod log_slips;
 mod made_first;
 mod mill_face;

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{shop, try_plan};
-use setover::plan::day::{Asked, Assumed, Day, Line, Stop, day};
+use setover::plan::day::{Asked, Assumed, Because, Day, Line, Stop, Why, day};
 use std::process::Command;
 
 const SHOP: &str = include_str!("../demo/shop.yaml");
@@ -226,4 +226,64 @@ fn a_press_is_missing_where_it_presses() {
     let plans = vec![try_plan(&job, Some(&shop(&none))).unwrap_or_else(|all| panic!("{all:#?}"))];
     let day = day(&plans, &Asked { days: 1, ..Asked::default() }).unwrap();
     assert_eq!(day.missing.iter().map(|it| it.id.as_str()).collect::<Vec<_>>(), ["1.2"], "{:?}", day.missing);
+}
+
+/// What was set true and gave its place up is set true again; what was worked before it was is no matter, and what stands in its chuck
+/// needs no other.
+#[test]
+fn what_was_set_true_and_came_out_is_set_true_again() {
+    const CUTS: &str = include_str!("../demo/one-day/cuts.yaml");
+    let again = |done: &[&str]| {
+        let day = from(CUTS, "09:00", done);
+        let told = day.assumed.iter().any(|own| matches!(own, Assumed::TrueNoMore(id, _) if id == "1.1"));
+        assert_eq!(told, day.lines.iter().any(|line| line.id == "1.1"), "{done:?}");
+        assert!(line(&day, "2.1").change.is_none(), "{done:?}");
+        told
+    };
+    assert!(!again(&["1.1@08:16"]));
+    assert!(again(&["1.1@08:16", "4.1@09:00"]));
+    assert!(again(&["1.1", "4.1"]));
+    let day = from(CUTS, "09:00", &["4.1@08:16", "1.1@09:00"]);
+    assert!(!day.lines.iter().any(|line| line.id == "1.1"));
+}
+
+/// What lies in the oven for an old bush is fetched for that, whatever must stand before the press of the new one.
+#[test]
+fn what_lies_in_the_oven_is_fetched_by_the_first_that_wants_it() {
+    let job = cover(&[
+        &set_up(WARM, "name: to push out"),
+        OUT,
+        "      - measure: {what: [{name: bore, gauge: inside, size: 23.99 .. 24.03 mm, with: bore gauge, readings: 6}]}\n",
+        &set_up(WARM, "name: to press in"),
+        PRESS_IN,
+    ]);
+    let day = from(&job, "11:10", &["1.1@10:30"]);
+    assert!(!day.lines.iter().any(|line| line.id == "1.1"), "{:?}", day.assumed);
+    let again = |own: &Assumed| matches!(own, Assumed::Again(_));
+    assert!(!day.assumed.iter().any(again), "{:?}", day.assumed);
+    assert!(day.lines.iter().any(|line| line.id == "2.1"));
+}
+
+/// Why a damp part waits for its oven is told by the rule that it waits for, on the day of the wash and once that is done.
+#[test]
+fn the_hour_that_a_fuel_airs_is_told_as_that() {
+    const WASH: &str = "      - wash: {cleaner: paraffin, dirt: oil, cavities: 3, plugs-out: true}\n";
+    let job = cover(&[WASH, WARM, PRESS_IN]);
+    for day in [planned(&job), from(&job, "08:20", &["1.1@08:16"])] {
+        let warmed = line(&day, "2.1");
+        let Why::Apart(id, over, rest, Because::Rule(rule)) = &warmed.why else { panic!("{:?}", warmed.why) };
+        assert_eq!((id.as_str(), over + rest), ("1.1", warmed.start));
+        assert_eq!(rule.rule, "fuel-aired-before-warm");
+    }
+    let first = planned(&job);
+    let told = |line: &Line| line.apart.iter().any(|edge| edge.id == "1.1" && edge.rest == 60);
+    assert!(told(line(&first, "2.1")));
+}
+
+/// What goes into an oven or a freezer and is fetched by nothing of the day is told.
+#[test]
+fn a_load_that_nothing_fetches_is_told() {
+    let told = |job: &str| planned(job).assumed.iter().any(|own| matches!(own, Assumed::NothingFetches(..)));
+    assert!(told(include_str!("../examples/chill.yaml")));
+    assert!(!told(&cover(&[WARM, PRESS_IN])));
 }

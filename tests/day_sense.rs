@@ -201,3 +201,33 @@ fn shims_are_fitted_behind_every_cut_in_their_path() {
         assert!(fitted.start >= last, "{:#?}", day.lines);
     }
 }
+
+/// Readings that belong together are not put down for a break and gone on with behind it.
+#[test]
+fn what_is_read_from_one_nought_is_not_broken_off() {
+    const BENCH: &str = include_str!("../examples/shop.yaml");
+    let pauses = |job: &str, set_up: usize| {
+        let plan = try_plan(job, Some(&shop(BENCH))).unwrap_or_else(|all| panic!("{all:#?}"));
+        plan.operations[0].answer.set_ups[set_up].pause
+    };
+    assert!(!pauses(include_str!("../examples/lap.yaml"), 0));
+    assert!(pauses(include_str!("../examples/lap.yaml"), 1));
+    assert!(!pauses(include_str!("../examples/fit-up.yaml"), 0));
+    assert!(!pauses(include_str!("../examples/set-true.yaml"), 0));
+}
+
+/// Oil holes of a bush are held as any hole is: the mill is set up for them.
+#[test]
+fn a_mill_is_set_up_for_the_oil_holes_of_a_bush() {
+    let day = planned(include_str!("../examples/ream-bush.yaml"));
+    let drilled = day.lines.iter().find(|line| line.set_up.contains("oil hole")).expect("oil holes");
+    assert!(drilled.change.is_some(), "{drilled:?}");
+}
+
+/// What an old bush is pushed out by, and what a part is washed with, is at hand before the hands stand there.
+#[test]
+fn what_a_bush_is_pushed_out_by_is_pulled() {
+    let pulled = |job: &str, what: &str| planned(job).pull.iter().any(|own| own.item.contains(what));
+    assert!(pulled(include_str!("../examples/press-out.yaml"), "mandrel"));
+    assert!(pulled(include_str!("../examples/wash.yaml"), "brushes"));
+}

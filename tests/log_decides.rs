@@ -112,3 +112,23 @@ fn a_page_keeps_what_is_typed_for_its_own_plan() {
     bench.log(&["pump shaft/set-true", "tir_after=0.002 0.001 -0.001 -0.003 -0.004 -0.002 0.001 0.002 mm"]);
     assert_ne!(key(&before), key(&page()));
 }
+
+/// What follows a bore is wanted until it is there, also once the bore is done: on that very evening it is needed.
+#[test]
+fn what_follows_a_bore_is_ordered_until_it_is_there() {
+    let bench = Bench::of(&inspecting(
+        BORE,
+        "      - {feature: bore, found: 46.090 ± 0.008 mm, service: at most 46.06 mm, remedies: [bore, replace]}\n",
+    ));
+    let ordered = |item: &str| {
+        let said = bench.said(&["decide", "job.yaml"]);
+        let list = said.split("Order list").nth(1).unwrap_or_default().to_owned();
+        list.lines().any(|line| line.contains(&format!("× {item}")))
+    };
+    assert!(ordered("piston") && ordered("rings"));
+    bench.log(&["pump barrel/bore", "finish_bore=46.500 ± 0.004 mm"]);
+    // The piston lies in the drawer, and was in hand when the bore was cut to it.
+    assert!(ordered("rings") && !ordered("piston"));
+    bench.log(&["pump barrel/bore", "ring_gap=0.16 ± 0.02 mm"]);
+    assert!(!ordered("rings"));
+}

@@ -132,7 +132,8 @@ fn a_track_polished_too_far_is_judged_as_it_was_left() {
 #[test]
 fn a_track_on_which_the_groove_still_stands_is_not_proven() {
     let surer = with(SEAL, "0.8 ± 0.1 mm", "0.8 ± 0.08 mm");
-    let of = |left: f64| tried(&surer, &[("diameter_after", left, Unit::Mm, 0.001)]).verdict;
+    let beside = [("finish", 0.4, Unit::Um, 0.05), ("thread_walked", 0.0, Unit::Mm, 0.5)];
+    let of = |left: f64| tried(&surer, &[("diameter_after", left, Unit::Mm, 0.001), beside[0], beside[1]]).verdict;
     assert_eq!(of(24.960), Verdict::Doubtful, "the groove is 0.012 deep and 0.001 is off the radius");
     assert_eq!(of(24.936), Verdict::Doubtful, "gone at the middle, not at worst");
     assert_eq!(of(24.928), Verdict::Proven);

@@ -536,6 +536,7 @@ fn check(number: usize) -> Check<String> {
         place: None,
         unfinished: None,
         of_every_set_up: false,
+        of_those_behind: false,
         facts: Vec::new(),
         worked_from: None,
         other_ends: Vec::new(),

@@ -1,7 +1,7 @@
 //! What a line that was just written into a log does: told while the gauge is still in the hand.
 
 use super::load::Inputs;
-use crate::job::Log;
+use crate::job::{Address, Log};
 use crate::plan::{Plan, Planned};
 use crate::proof::{Check, Verdict};
 use crate::sheet::terminal;
@@ -10,7 +10,8 @@ use std::path::{Path, PathBuf};
 /// In a log of more lines than this a job is not worked again for every line.
 const LINES: u32 = 1000;
 
-/// What counts no more by the lines of a log from `first` on, and what fails by them, or is not finished, that did not and was before.
+/// What counts no more by the lines of a log from `first` on, and what fails by them, or is not finished, that did not and was before; where
+/// nothing fails, of which of their own figures it is doubtful whether it can be.
 pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> String {
     let new = || log.entries.iter().filter(|entry| entry.n.value >= first);
     let mut says = String::new();
@@ -33,7 +34,10 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
         for plan in &after {
             for planned in &plan.operations {
                 let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));
-                let failing = newly_failing(&before, planned);
+                let mut failing = newly_failing(&before, planned);
+                if failing.is_empty() {
+                    failing = newly_doubted(&before, planned, &logged_of(log, first, &planned.address));
+                }
                 // What fails elsewhere by it is told too: the last of the lines that may be the cause.
                 let by = own.or_else(|| new().rfind(|entry| entry.of.is_some()));
                 if let (Some(entry), false) = (by, failing.is_empty()) {
@@ -46,6 +50,23 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
         }
     }
     says
+}
+
+/// The names under which new lines tell of an operation.
+fn logged_of<'a>(log: &'a Log, first: u32, of: &Address) -> Vec<&'a str> {
+    let new = log.entries.iter().filter(|entry| entry.n.value >= first);
+    let own = new.filter(|entry| entry.of.as_ref().is_some_and(|told| told.value == *of));
+    own.flat_map(|entry| entry.values.iter().map(|(name, _)| name.value.as_str())).collect()
+}
+
+/// The checks of figures that were just written down which are doubtful and were not before.
+fn newly_doubted<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str]) -> Vec<&'a Check<String>> {
+    let is_open = |check: &&Check<String>| check.stamps() == Some(Verdict::Doubtful) && check.verdict().is_some();
+    let mut operations = before.iter().flat_map(|plan| &plan.operations);
+    let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
+    let was_open = |id: &str| was.answer.checks.iter().filter(is_open).any(|check| check.id == id);
+    let own = planned.answer.checks.iter().filter(|check| check.about.is_some_and(|key| keys.contains(&key)));
+    own.filter(is_open).filter(|check| !was_open(check.id)).collect()
 }
 
 /// The checks of an operation that fail and did not before, or by which metal still stands.

@@ -228,9 +228,10 @@ impl<W> Answer<W> {
         self.set_ups.iter().position(|set_up| set_up.checks.contains(&check))
     }
 
-    /// Whether a set-up stands on a check: it owns it, or all of them do.
+    /// Whether a set-up stands on a check: it owns it, or all of them do, or those behind its owner do.
     pub fn is_of_set_up(&self, check: &Check<W>, at: usize) -> bool {
-        check.of_every_set_up || self.owner_of(check.id).unwrap_or(0) == at
+        let owner = self.owner_of(check.id).unwrap_or(0);
+        check.of_every_set_up || owner == at || (check.of_those_behind && owner < at)
     }
 
     /// The verdict of one set-up: the worst of the checks that it owns, what nobody owns with those of the first; where anything of the

@@ -35,7 +35,8 @@ use crate::shop::Shop;
 use frame::Frame;
 use order::Task;
 use together::drawers::Late;
-use together::{by_place, drawers, links, parts, readied, stale};
+pub(crate) use together::half::ID as SIZE_WRITTEN_DOWN;
+use together::{by_place, drawers, given_up, links, parts, readied, stale};
 
 /// One of the jobs that are given together: one set of parts and addresses, each job with its own shop, cards and log.
 #[derive(Debug)]
@@ -171,16 +172,21 @@ fn all_worked<T: Send>(
     let groups = order::groups(tasks, &sequence);
     let first = |group: &Vec<usize>| {
         let worked = worked(group, tasks, (&ledger, log, &Late::new()));
-        let seen = (links::seen(&worked), readied::seen(&worked));
+        let seen = (links::seen(&worked), readied::seen(&worked), given_up::seen(&worked, log));
         ((drawers::takes_of(&worked), seen), planned::plan(frames, worked, each))
     };
     let (seen, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
     let (takes, seen): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
-    let (seen, readied): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
-    let seen: Vec<_> = seen.into_iter().flatten().collect();
-    let readied: Vec<_> = readied.into_iter().flatten().collect();
-    let mut doubts = links::doubtful(tasks, &seen, log);
+    let (mut links, mut readied, mut at_lathe) = (Vec::new(), Vec::new(), Vec::new());
+    for seen in seen {
+        links.extend(seen.0);
+        readied.extend(seen.1);
+        at_lathe.extend(seen.2);
+    }
+    let mut doubts = links::doubtful(tasks, &links, log);
     doubts.extend(readied::doubtful(tasks, &readied));
+    at_lathe.sort_by_key(given_up::AtLathe::place);
+    doubts.extend(given_up::doubtful(tasks, &at_lathe, log));
     let reads =
         |at: &usize| tasks.get(*at).is_some_and(|task| doubts.iter().any(|(of, _)| of.as_ref() == Some(&task.address)));
     let log = &log.with_doubts(doubts.clone());

@@ -144,6 +144,9 @@ pub struct Check<W = Words> {
     /// Whether every set-up of its operation stands on it, and not one alone: of a log of which nobody knows what a lost line told.
     #[serde(skip)]
     pub of_every_set_up: bool,
+    /// Whether the set-ups behind its own stand on it too: of a reading of the log that they go on from.
+    #[serde(skip)]
+    pub of_those_behind: bool,
     /// Words and figures for the blanks of what it asks and of its remedy.
     #[serde(skip)]
     pub facts: Facts,
@@ -206,6 +209,7 @@ impl<W> Check<W> {
             place: self.place,
             unfinished: self.unfinished,
             of_every_set_up: self.of_every_set_up,
+            of_those_behind: self.of_those_behind,
             facts: Facts::new(),
             worked_from: self.worked_from.clone(),
             other_ends: self.other_ends.clone(),
@@ -283,6 +287,7 @@ impl Check {
             place: None,
             unfinished: None,
             of_every_set_up: false,
+            of_those_behind: false,
             facts: Facts::new(),
             worked_from: None,
             other_ends: Vec::new(),

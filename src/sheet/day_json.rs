@@ -252,7 +252,7 @@ fn why(day: &Day, line: &Line) -> Vec<WhyOut> {
     use crate::plan::day::{Because, Why};
     let rule = |because: &Because| if let Because::Rule(rule) = because { Some(rule.rule.clone()) } else { None };
     let (with, named) = match &line.why {
-        Why::Must(id, because) => (Some(id.clone()), rule(because)),
+        Why::Must(id, because) | Why::Apart(id, _, _, because) => (Some(id.clone()), rule(because)),
         Why::Waits { id, .. } => (Some(id.clone()), None),
         _ => (None, None),
     };

@@ -4,7 +4,7 @@
 use super::words;
 use crate::drawing::{Balloon, Item};
 use crate::operations::{Answer, Picture, SetUp, Step, done_by};
-use crate::plan::{Plan, Planned};
+use crate::plan::{Plan, Planned, SIZE_WRITTEN_DOWN};
 use crate::proof::{Check, Origin, Verdict};
 use std::borrow::Cow;
 
@@ -74,7 +74,10 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
         let says = match still_stands {
             Some((told, check)) => words::unfinished(told, check.remedies.first().map_or("", |remedy| &remedy.words)),
             None if set_up.told == Some(*entry) => words::told(*entry),
-            None => words::done(*entry),
+            None => match not_written_down(&whole.answer, set_up).as_slice() {
+                [] => words::done(*entry),
+                open => words::done_in_part(*entry, &open.join(", ")),
+            },
         };
         let id = if still_stands.is_some() { words::UNFINISHED_ID } else { words::DONE_ID };
         set_up.steps = vec![Step { id, words: says, cut: None, hold_point: None }];
@@ -98,6 +101,16 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
         }
     }
     planned
+}
+
+/// What the log has nothing of though it has the set-up as done, and must be known.
+fn not_written_down(answer: &Answer<String>, set_up: &SetUp<String>) -> Vec<&'static str> {
+    if !set_up.checks.contains(&SIZE_WRITTEN_DOWN) || !answer.checks.iter().any(|check| check.id == SIZE_WRITTEN_DOWN) {
+        return Vec::new();
+    }
+    let lines = set_up.blanks.iter().filter_map(|blank| blank.log).filter(|line| line.closes || line.is_wanted);
+    let open = lines.filter_map(|line| answer.value(line.key)).filter(|value| value.origin.entry().is_none());
+    open.map(|value| value.means).collect()
 }
 
 fn stopped(planned: &Planned) -> Planned {

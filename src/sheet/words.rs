@@ -110,7 +110,7 @@ pub(super) fn done(entry: u32) -> String {
 }
 /// The stamp of a set-up that was worked, and the reason under it.
 pub(super) const DONE_STAMP: &str = "DONE";
-pub(super) const DONE_REASON: &str = "its size as it was left is in the log";
+pub(super) const DONE_REASON: &str = "the log has it as done";
 /// The reason where what was worked is in doubt.
 pub(super) fn doubt_of_done(reason: &str) -> String {
     format!("in doubt: {reason}")
@@ -119,13 +119,19 @@ pub(super) fn doubt_of_done(reason: &str) -> String {
 pub(super) fn told(entry: u32) -> String {
     format!("DONE: the log says so (L{entry}), and has no size of it. Measure it. Nothing is set or cut by this sheet.")
 }
+/// The step of a set-up that was worked, and of which not every size was written down.
+pub(super) fn done_in_part(entry: u32, open: &str) -> String {
+    format!(
+        "DONE by the log (L{entry}), which has nothing of: {open}. Measure it. Nothing is set or cut by this sheet."
+    )
+}
 /// The step of a set-up after which by the log metal still stands that was to go, and its words.
 pub(super) const UNFINISHED_ID: &str = "not-finished";
 pub(super) fn unfinished(entry: u32, what: &str) -> String {
     format!("NOT FINISHED by the log (L{entry}): {what}.")
 }
 /// Under the stamp of such a set-up.
-pub(super) const UNFINISHED: &str = "not finished: metal still to come off";
+pub(super) const UNFINISHED: &str = "not finished, by what was written down";
 /// Before a tool.
 pub(super) const TOOL: &str = "Tool";
 /// Before a reading of a dial.

@@ -270,6 +270,9 @@ impl Size<'_> {
             return Ok(());
         }
         let share = share_of(&constant("measuring-share")?, &window)?;
+        if let Some(left) = &self.left {
+            kit::measured_so_closely(bench, (self.name.key, left), &share, wanted.place, answer);
+        }
         let limit = Fact::mm(share.number());
         let Some(gauge) = self.gauge else {
             answer.missing.push(Words::of("instrument").with("size", Fact::mm(self.after.number())));

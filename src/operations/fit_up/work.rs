@@ -140,6 +140,8 @@ impl FitUp {
 
     fn the_set_up(&self, bench: &Bench, answer: &mut Answer, cold: &Cold) -> Result<(), Refusal> {
         let mut set_up = SetUp::at(super::SET_UP, Station::Bench);
+        // A bore and its shaft are read beside each other, equally warm.
+        set_up.pause = false;
         set_up.hold.push(Words::of("on-the-plate").into());
         if linked::waits_for_a_cut(bench, self.of_others()) {
             set_up.step("measure-the-cuts-first");

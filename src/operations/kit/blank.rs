@@ -75,11 +75,16 @@ impl Blank {
         Self { log: self.log.map(|left| LeftAs { is_of_all: true, ..left }), ..self }
     }
 
+    /// The same line of a size that must be known whatever is done behind it: nothing that is read later tells it.
+    #[must_use]
+    pub(crate) fn wanted(self) -> Self {
+        Self { log: self.log.map(|left| LeftAs { is_wanted: true, ..left }), ..self }
+    }
+
     /// The same line of a size that the work leaves, and that alone does not say that it was done.
     #[must_use]
     pub(crate) fn wanted_as<Q: Quantity>(self, name: &Name<Q>) -> Self {
-        let line = self.also_left_as(name);
-        Self { log: line.log.map(|left| LeftAs { is_wanted: true, ..left }), ..line }
+        self.also_left_as(name).wanted()
     }
 }
 

@@ -85,6 +85,20 @@ pub fn grown(
     has_grown
 }
 
+/// Whether a size was read so closely, when it was written down, as it must be: a share of what there is to measure in. A reading about as
+/// coarse as the limits are apart tells nothing, whichever instrument could have told it.
+pub fn measured_so_closely(
+    bench: &Bench,
+    (key, left): (&'static str, &Worked<Mm>),
+    share: &Worked<Mm>,
+    place: Place,
+    answer: &mut Answer,
+) {
+    let doubt = Worked::assumed(Mm::new(left.plus_minus()), "the doubt with which it was read");
+    let check = Check::judge("measured-so-closely", &doubt, Keep::AtMost, share, bench.guard()).about(key).at(place);
+    answer.check(check.not_worse_than(Verdict::Doubtful));
+}
+
 /// How far two sizes that were measured beside each other are off the whole that they are of, without the sign.
 pub fn off_the_whole((one, other): (&Worked<Mm>, &Worked<Mm>), whole: &Worked<Mm>) -> Worked<Mm> {
     let sign = if one.number() + other.number() < whole.number() { -1.0 } else { 1.0 };

@@ -29,6 +29,8 @@ impl Lap {
         lapped: bool,
     ) -> Result<(), Refusal> {
         let mut map = SetUp::at(MAP_IT, Station::Bench);
+        // All heights are read from one nought: a map that is broken off begins again.
+        map.pause = false;
         map.hold.push(Words::of("on-three-points").into());
         map.step(if self.out_first.is_some() { "take-out-first" } else { "look-what-stands-proud" });
         map.step("wash-the-face").step("stand-on-three-points").step("map-the-face");

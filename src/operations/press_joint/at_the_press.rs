@@ -177,7 +177,7 @@ pub(in crate::operations) fn measured_when_cold(
     set_up.needs = vec![kit::of_this(bench, StateKind::Pressed)];
     set_up.leaves = vec![kit::of_this(bench, StateKind::BoreMeasured)];
     let closed_in = kit::blank("closed-in-left", None, kit::found(answer, BORE_PRESSED.key));
-    let closed_in = closed_in.left_as(&BORE_PRESSED);
+    let closed_in = closed_in.left_as(&BORE_PRESSED).wanted();
     let outside = kit::blank("outside-left", kit::found(answer, HOUSING_OUTSIDE.key), None);
     set_up.blanks = vec![
         kit::read_with(closed_in, READINGS, bench, Gauge::Inside),

@@ -15,7 +15,7 @@ use crate::job::State;
 use crate::operations::hole_making;
 use crate::operations::kit::{Lies, mm};
 use crate::operations::press_joint::{READINGS, bore_gauge};
-use crate::operations::{Answer, Bench, Blank, Cut, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit};
+use crate::operations::{Answer, Bench, Blank, Cut, HeldIn, HoldPoint, Limits, Pass, PassKind, SetUp, Station, kit};
 use crate::proof::{Dialled, Fact, Refusal, Words};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::{By, Gauge, Reamer};
@@ -28,6 +28,7 @@ impl ReamBush {
         let mut set_up = SetUp::at("drill-oil-holes", Station::Drilling);
         set_up.on(oil.machine.as_deref());
         self.holding(&mut set_up);
+        kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         set_up.hold.extend(self.stands_out(answer).map(Into::into));
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("plug-the-bore");

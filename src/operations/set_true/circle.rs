@@ -11,6 +11,7 @@ use crate::handbook::form::circle::{spaced, waves};
 use crate::handbook::form::truing::{off_centre, read_in_a_turn};
 use crate::handbook::form::{Fit, NoForm};
 use crate::handbook::measuring::window;
+use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, HeldIn, OfRow};
 use crate::proof::{Check, Keep, Mark, Place, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Mm, Quantity, Ratio, Shift};
@@ -252,14 +253,25 @@ impl SetTrue {
             // Nothing is wrong before the part was moved: it is read again after it.
             true if tried => check.not_worse_than(Verdict::Doubtful),
             true => check.judged_as(Verdict::Doubtful),
-            false => check,
+            // What is not true yet is moved again: nothing is spoilt by it.
+            false => check.not_worse_than(Verdict::Doubtful).unfinished(AFTER.key).past_finer_reading(),
         };
-        answer.check(check.at(place));
+        let is_open = check.unfinished.is_some();
+        let again =
+            || Words::of("move-it-again").with("left", mm(after.number())).with("half", mm(after.number() / 2.0));
+        let check = answer.check(check.at(place));
+        if is_open {
+            check.remedy(again());
+        }
         // What the tool sees in a turn is the centre and the form together: as greatest less least of the readings taken again.
         if let Some(spread) = bench.left_beside(&TIR_READ)?.filter(|_| !self.asks_for_centre()) {
             let spread = answer.record(&TIR_READ, spread);
             let check = Check::judge("true-enough", &spread, Keep::AtMost, &allowed, bench.guard());
-            answer.check(check.about(TIR_READ.key).at(place));
+            let check = if is_open { check.not_worse_than(Verdict::Doubtful).unfinished(AFTER.key) } else { check };
+            let check = answer.check(check.past_finer_reading().about(TIR_READ.key).at(place));
+            if is_open {
+                check.remedy(again());
+            }
         }
         self.form_after(bench, answer)?;
         self.measurable(bench, answer, (&turn, &allowed), place)?;

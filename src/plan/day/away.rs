@@ -44,6 +44,37 @@ pub(super) fn not_before(ground: &Ground, item: usize) -> Minute {
     all.chain(cool_from(ground, item)).max().unwrap_or_default()
 }
 
+/// What is done, and lets a set-up go.
+pub(super) struct LetGo {
+    /// Which.
+    pub by: usize,
+    /// When it is over, or its part was fetched.
+    pub over: Minute,
+    /// The rest after that.
+    pub rest: Minute,
+    /// Why.
+    pub because: Because,
+}
+
+/// What is done already and lets a set-up go last.
+pub(super) fn let_go(ground: &Ground, item: usize) -> Option<LetGo> {
+    let known = &ground.known;
+    let own = known.links.musts.iter().filter(|link| link.after == item).filter_map(|link| {
+        let over = over(ground, link.before)?;
+        Some(LetGo { by: link.before, over, rest: link.rest, because: link.because.clone() })
+    });
+    let apart = |load: usize| {
+        let (rest, rule) = bars(known, load, item)?;
+        let over = match fetched(ground, load) {
+            Fetched::At(time) => time,
+            Fetched::By(_) => return None,
+            Fetched::Never => over(ground, load)?,
+        };
+        Some(LetGo { by: load, over, rest, because: rule.map_or(Because::Away, Because::Rule) })
+    };
+    own.chain((0..known.items.len()).filter_map(apart)).max_by_key(|own| own.over + own.rest)
+}
+
 /// When a part that is warm as the day begins is cold enough to be measured or cut: by what is said of it where it is measured.
 fn cool_from(ground: &Ground, item: usize) -> Option<Minute> {
     let Known { items, links, .. } = ground.known;

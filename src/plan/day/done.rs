@@ -79,7 +79,7 @@ impl Done {
     }
 
     /// Whether it is done, or begun.
-    fn is_begun(&self, at: usize) -> bool {
+    pub(super) fn is_begun(&self, at: usize) -> bool {
         self.is(at) || self.in_hand == Some(at)
     }
 
@@ -170,8 +170,15 @@ impl Done {
         }
         let open = |at: usize| !self.is_begun(at);
         let before = |other: usize, fetcher: usize| is_before_by((known.items, known.links), open, other, fetcher);
+        // The first that wants it takes it out: what stands before a later one is no matter of this load.
+        let wants = |at: usize| {
+            let own = known.links.musts.iter().filter(|link| (link.before, link.after) == (load.at, at));
+            { own }.any(Link::is_wanted)
+        };
+        let first = load.fetchers.iter().copied().filter(|at| open(*at));
+        let first = first.min_by_key(|at| (!wants(*at), *at < load.at, *at));
         let comes_first = |other: usize| {
-            let is_wanted = load.fetchers.iter().any(|fetcher| *fetcher != other && before(other, *fetcher));
+            let is_wanted = first.is_some_and(|fetcher| fetcher != other && before(other, fetcher));
             is_wanted && open(other) && bars(known, load.at, other).is_some()
         };
         (0..known.items.len()).any(comes_first).then_some(start)

@@ -135,6 +135,8 @@ pub struct Line {
     pub fetched: Option<(String, Minute)>,
     /// Why it stands behind the line before it.
     pub why: Why,
+    /// What it stands apart from that comes before it.
+    pub apart: Vec<Edge>,
     /// What must come before it, each with the rule.
     pub after: Vec<Edge>,
     /// How many minutes later it could begin with the same late minutes and finish.
@@ -236,6 +238,8 @@ pub enum Why {
         /// Minutes of rest after it.
         rest: Minute,
     },
+    /// It stands apart from another: which, when that is over with its tail or fetched, the rest, and why.
+    Apart(String, Minute, Minute, Because),
     /// It has a time of its own.
     Fixed(Minute),
     /// Its part comes at this time.
@@ -394,6 +398,10 @@ pub enum Assumed {
     ComesLate(String, String, String),
     /// What was made warm or cold is not so any more: it is done again.
     Again(String),
+    /// What is made warm or cold, and nothing of the day takes out: what, the place, and as what.
+    NothingFetches(String, String, &'static str),
+    /// What was set true and is so no more, by what: it is done again.
+    TrueNoMore(String, String),
     /// What is done and is in an oven or freezer still, where that is, and what fetches it.
     StillIn(String, String, String),
     /// What is not finished by what the log says of it: the entry, and why.

@@ -3,11 +3,13 @@
 use super::carried::has_room;
 use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Stop, Why};
 use super::items::Item;
+use super::known::{Known, bars};
 use super::link::Links;
 use super::made::Made;
 use super::search::{self, DAY, Limits, Minute, Model, Placed, Planned, Reason};
 use super::solved::Solved;
 use super::stopped::Out;
+use crate::plan::ShopOfDay;
 use crate::proof::Verdict;
 
 /// What the lines are written from.
@@ -16,6 +18,8 @@ pub(super) struct Found<'a> {
     pub items: &'a [Item<'a>],
     /// What stands between them.
     pub links: &'a Links,
+    /// The shop.
+    pub shop: Option<&'a ShopOfDay>,
     /// What is out.
     pub out: &'a [Out],
     /// The model's parts.
@@ -91,8 +95,9 @@ impl Found<'_> {
             too_long: piece.hands > self.model().clock.longest() && !piece.pause,
             due: piece.due,
             fetched: self.fetched(placed.number),
-            why: self.why(placed.number, reason),
+            why: self.let_go(placed.number, placed.start).unwrap_or_else(|| self.why(placed.number, reason)),
             after: self.edges(placed.number),
+            apart: self.apart(placed.number),
             slack,
         })
     }
@@ -127,6 +132,34 @@ impl Found<'_> {
         self.model().before(piece).iter().filter_map(edge).collect()
     }
 
+    /// What it stands apart from that comes before it.
+    fn apart(&self, piece: usize) -> Vec<Edge> {
+        let place = self.planned().placed.iter().position(|placed| placed.number == piece).unwrap_or_default();
+        let all = search::apart(self.model(), self.planned(), place).into_iter();
+        all.map(|(load, over, rest)| Edge {
+            id: self.id(load),
+            released: over + rest,
+            rest,
+            because: vec![self.bars(load, piece)],
+        })
+        .collect()
+    }
+
+    /// By what one keeps the other from coming.
+    fn bars(&self, load: usize, other: usize) -> Because {
+        let of = |piece: usize| self.made.item_of.get(piece).copied();
+        let known = Known { items: self.items, links: self.links, shop: self.shop };
+        let found = of(load).zip(of(other)).and_then(|(load, other)| bars(&known, load, other)?.1);
+        found.map_or(Because::Away, Because::Rule)
+    }
+
+    /// What is done and by its rest lets it go no earlier than then.
+    fn let_go(&self, number: usize, at: Minute) -> Option<Why> {
+        let own = self.made.let_go.get(number)?.as_ref().filter(|own| own.rest > 0 && own.over + own.rest == at)?;
+        let id = self.items.get(own.by).map(Item::id)?;
+        Some(Why::Apart(id, own.over, own.rest, own.because.clone()))
+    }
+
     fn because(&self, link: usize) -> Option<Because> {
         self.made.musts.get(link).map(|link| link.because.clone())
     }
@@ -142,6 +175,7 @@ impl Found<'_> {
                 named.min_by_key(rank).map_or(Why::NoOther, |because| Why::Must(self.id(edge.before), because))
             }
             Reason::Waits(number, over, rest) => Why::Waits { id: self.id(number), over, rest },
+            Reason::Apart(load, over, rest) => Why::Apart(self.id(load), over, rest, self.bars(load, number)),
             Reason::Fixed(at) => Why::Fixed(at),
             Reason::NotBefore(at) => {
                 match self.model().fetcher(number).filter(|_| typed.is_some_and(|typed| typed < at)) {

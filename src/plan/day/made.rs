@@ -7,7 +7,8 @@ use super::items::{Item, Stands};
 use super::known::Known;
 use super::link::Link;
 use super::search::{Better, Edge, Inside, Machine, Minute, Piece, Spec};
-use super::{away, done, kept, rounded};
+use super::{away, done, kept, passing, rounded};
+use crate::handbook::StateKind;
 use crate::handbook::constants::constant;
 use crate::handbook::order_rules::Scope;
 use crate::proof::At;
@@ -26,6 +27,8 @@ pub(super) struct Made {
     pub not_known: Vec<bool>,
     /// Which wish stands behind each of [`Spec::better`].
     pub wishes: Vec<usize>,
+    /// What is done already and lets each piece go last.
+    pub let_go: Vec<Option<away::LetGo>>,
     /// What must be, by the number of each edge's rule.
     pub musts: Vec<Link>,
 }
@@ -45,6 +48,10 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         let stands = item.stands(shop);
         let machine = number_of(&mut machines, &stands);
         let want = machines.get_mut(machine).and_then(|(_, wants)| wants.number(item, &stands, shop, assumed));
+        let is_fetched = links.musts.iter().any(|link| link.before == *at && link.fetches(items));
+        if let Some(state) = item.set_up.leaves.first().filter(|_| item.passes_off() && !is_fetched) {
+            assumed.push(Assumed::NothingFetches(item.id(), stands.name.clone(), state.kind.text()));
+        }
         if has_room(stands.kind) && stands.room.is_none() {
             assumed.push(Assumed::Room(stands.name.clone(), 1));
         }
@@ -62,13 +69,14 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     }
     away::beside(ground, &item_of, (&mut pieces, &mut machines), assumed);
     let inside = away::inside(ground, &mut machines, &piece_of, assumed);
+    let held = held_true(ground, &mut machines, &piece_of, assumed);
     let in_hand = ground.done.in_hand.and_then(piece_of);
     let start = ground.times.start;
     if let Some(piece) = in_hand.and_then(|at| pieces.get_mut(at)) {
         problems.extend(not_in_hand(piece, start));
         piece.at = Some(start);
     }
-    let models = models(ground, &machines, (&pieces, &inside), in_hand, &mut problems);
+    let models = models(ground, &machines, (&pieces, &inside, &held), in_hand, &mut problems);
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -97,7 +105,27 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         start,
         pieces,
     };
-    Ok(Made { spec, item_of, machines, not_known, wishes, musts })
+    let let_go = item_of.iter().map(|at| away::let_go(ground, *at)).collect();
+    Ok(Made { let_go, spec, item_of, machines, not_known, wishes, musts })
+}
+
+/// What stands in its machine as it was set true there, for work that is still to come: the machine, and what it carries for that.
+fn held_true(
+    ground: &Ground,
+    machines: &mut [(Stands, Wants)],
+    piece_of: &dyn Fn(usize) -> Option<usize>,
+    assumed: &mut Vec<Assumed>,
+) -> Vec<(usize, usize)> {
+    let Known { items, shop, .. } = ground.known;
+    let is_held = |(at, item): &(usize, &Item)| item.leaves(StateKind::True) && ground.done.is(*at);
+    let comes = |at: usize| passing::riders(items, at).into_iter().any(|rider| piece_of(rider).is_some());
+    let held = items.iter().enumerate().filter(is_held).filter(|(at, _)| comes(*at));
+    let of = |(_, item): (usize, &Item)| {
+        let stands = item.stands(shop);
+        let machine = machines.iter().position(|(own, _)| own.name == stands.name)?;
+        Some((machine, machines.get_mut(machine)?.1.number(item, &stands, shop, assumed)?))
+    };
+    held.filter_map(of).collect()
 }
 
 /// Why a set-up cannot be at work as the hands begin: its part is still warm, or away.
@@ -146,7 +174,7 @@ fn own_times(ground: &Ground, item: &Item, piece: &mut Piece) -> Result<(), Prob
 fn models(
     ground: &Ground,
     machines: &[(Stands, Wants)],
-    (pieces, inside): (&[Piece], &[Inside]),
+    (pieces, inside, held): (&[Piece], &[Inside], &[(usize, usize)]),
     at_work: Option<usize>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Machine> {
@@ -178,7 +206,9 @@ fn models(
         // What is in hand stands on its machine already.
         let in_hand = at_work.and_then(|at| pieces.get(at)).filter(|piece| piece.machine == number);
         let is_inside = inside.iter().map(|own| own.takes).find(|takes| takes.machine == number);
-        if let Some(want) = in_hand.and_then(|piece| piece.want).or(is_inside.and_then(|takes| takes.want)) {
+        let is_held = held.iter().find(|(machine, _)| *machine == number && named.is_none()).map(|(_, want)| *want);
+        let in_hand = in_hand.and_then(|piece| piece.want).or(is_inside.and_then(|takes| takes.want));
+        if let Some(want) = in_hand.or(is_held) {
             rigging.begin_with(want);
         }
         let room = has_room(stands.kind).then(|| stands.room.unwrap_or(1));

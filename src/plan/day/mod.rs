@@ -25,6 +25,7 @@ pub mod search;
 mod solved;
 mod stopped;
 mod times;
+mod trued;
 
 pub use asked::Asked;
 pub use frame::{
@@ -70,7 +71,7 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     no_circle(&items, &links)?;
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
     let mut done = done::done(&items, asked, times.start, &mut assumed)?;
-    let logged = logged::logged(&items, &links.musts, &times, &mut done.when, &mut assumed);
+    let mut logged = logged::logged(&items, &links.musts, &times, &mut done.when, &mut assumed);
     assumed.extend(links.not_kept.iter().map(|link| {
         let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
         Assumed::NotKept(link.because.to_string(), id(link.before), id(link.after))
@@ -79,6 +80,9 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
     let known = Known { items: &items, links: &links, shop };
     done.again(&known, &times, false, &mut assumed);
+    let trued: Vec<String> =
+        done.true_no_more(&known, &mut assumed).into_iter().filter_map(|at| Some(items.get(at)?.id())).collect();
+    logged.retain(|own| !trued.contains(&own.id));
     let (mut out, mut late) = stopped::stopped(&known, &done, &mut assumed);
     loop {
         let ground = Ground { known, out: &out, times: &times, asked, done: &done };
@@ -88,10 +92,12 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
         match solved::solved(made.spec.clone(), in_hand) {
             Ok(solved) => {
                 assumed.extend(assumed_of_work);
-                assumed.extend(late);
+                // What is done by the truing that was stays as it was made.
+                let is_new = |own: &Assumed| !matches!(own, Assumed::ComesLate(id, ..) if trued.contains(id));
+                assumed.extend(late.into_iter().filter(is_new));
                 let id = |piece: &usize| made.spec.pieces.get(*piece).map(|piece| piece.id.clone()).unwrap_or_default();
                 assumed.extend(solved.kept_out.iter().map(|(load, other)| Assumed::KeptOut(id(load), id(other))));
-                let found = Found { items: &items, links: &links, out: &out, made: &made, solved: &solved };
+                let found = Found { items: &items, links: &links, shop, out: &out, made: &made, solved: &solved };
                 return Ok(framed(plans, asked, &times, &found, (assumed, rules_left_out, logged)));
             }
             // What is warm already may be in the way: it is fetched on its day, or warmed again.

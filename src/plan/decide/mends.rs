@@ -155,7 +155,9 @@ pub(super) fn leaves_outside(
     let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
         let end = worst(answer, after, limit.keep);
         match (limit.keep.inside(after.number, limit.number), limit.keep.inside(end, limit.number)) {
-            (middle, _) if middle < 0.0 => Some((Verdict::Fails, after.number, after.unit)),
+            (middle, end_inside) if middle < 0.0 => {
+                Some((Verdict::Fails, if end_inside < 0.0 { end } else { after.number }, after.unit))
+            }
             (_, end_inside) if end_inside < 0.0 => Some((Verdict::Doubtful, end, after.unit)),
             _ => None,
         }

@@ -69,6 +69,11 @@ pub fn decide<R>(
     let named: Vec<String> = inspected().flat_map(|(_, of)| of_addresses(of)).collect();
     for planned in &plan.operations {
         let done = log.cuts.iter().rev().find(|cut| cut.of == planned.address && cut.is_done());
+        if done.is_some() && planned.verdict != Verdict::Fails {
+            let part = planned.address.part.as_str();
+            let open = mates(planned, part).into_iter().filter_map(|row| not_written_down(planned, row));
+            rows.extend(open.collect::<Vec<_>>());
+        }
         match done {
             // It was put right, and is proven as it was left: nothing of it as it came is to be decided any more.
             Some(_) if planned.verdict == Verdict::Proven => {}
@@ -225,7 +230,7 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
             let by_another = row.why.iter().any(|why| matches!(why, Why::PlannedBy(..)));
             row.orders = if by_another { Vec::new() } else { cured.orders };
             let by = cured.by.filter(|_| !by_another);
-            let mates = by.map(|by| mates(by, &row)).unwrap_or_default();
+            let mates = by.map(|by| mates(by, &row.part)).unwrap_or_default();
             // Several features of one part may be put right by one operation: its mates stand once.
             let new: Vec<Row> = mates.into_iter().filter(|mate| !rows.contains(mate)).collect();
             rows.push(row);
@@ -238,7 +243,7 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
 }
 
 /// What takes its size from what an operation makes.
-fn mates(by: &Planned, row: &Row) -> Vec<Row> {
+fn mates(by: &Planned, part: &str) -> Vec<Row> {
     let Some(known) = remedies::of(&by.word).filter(|known| !known.follows.is_empty()) else { return Vec::new() };
     let size = by.answer.choices.iter().find(|choice| known.follows.iter().any(|mate| mate == choice.name));
     let size = size.map(|choice| choice.chosen.clone());
@@ -246,10 +251,10 @@ fn mates(by: &Planned, row: &Row) -> Vec<Row> {
     let orders = known.follows.iter().map(|mate| Order {
         size: size.clone(),
         // What was chosen lies in a drawer, unless it is said to be lacking; what goes with it nobody counted.
-        ..order(mate, &row.part, size.is_some() && known.follows.first() == Some(mate) && !lacks(mate))
+        ..order(mate, part, size.is_some() && known.follows.first() == Some(mate) && !lacks(mate))
     });
     vec![Row {
-        part: row.part.clone(),
+        part: part.into(),
         feature: known.follows.join(", "),
         found: by.answer.value("piston_now").map(|value| Size {
             number: value.number,
@@ -266,6 +271,17 @@ fn mates(by: &Planned, row: &Row) -> Vec<Row> {
         sheets: Vec::new(),
         orders: orders.collect(),
     }]
+}
+
+/// What of the mates of work that is done is still wanted: it is to be bought, and the log has nothing of it yet. What lay in the drawer the
+/// work was made to. None where nothing is.
+fn not_written_down(by: &Planned, mut row: Row) -> Option<Row> {
+    let left = by.answer.values.iter().filter(|value| value.origin.entry().is_some());
+    let left: Vec<&str> = left.map(|value| value.key).collect();
+    row.orders
+        .retain(|order| !order.in_drawer && !left.iter().any(|key| key.starts_with(order.item.trim_end_matches('s'))));
+    row.feature = row.orders.iter().map(|order| order.item.as_str()).collect::<Vec<_>>().join(", ");
+    (!row.orders.is_empty()).then_some(row)
 }
 
 /// The rows of what an operation found on the part as it came; what `inspect` judges stands there already.

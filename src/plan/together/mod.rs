@@ -16,7 +16,8 @@
 //! - [`sound`]: a hole that one makes where another says that there is none.
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
-//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on; a joint that runs warmer.
+//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on; a joint that runs warmer,
+//!   or that by the log was made before a cut that it goes by.
 //! - [`aired`]: what goes into an oven wet with what burns.
 //! - [`twice`]: a feature that is given a second bush, or a second insert.
 //! - [`contents`]: what was pressed into a part that goes into a bath.
@@ -44,6 +45,7 @@
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.
 //! - [`links`]: sizes that are read of a part of another group, which that cuts.
+//! - [`given_up`]: what was set true and by the log gave its place in the machine to other work.
 //! - [`readied`]: what a joint needs warm or cold, and nothing makes so.
 //!
 //! Who is meant is found by what operations declare of their values (`found`, `leaves`) and leave behind, never by their names: an
@@ -58,8 +60,9 @@ mod drilled;
 mod flat;
 mod forms;
 mod further;
+pub(super) mod given_up;
 mod gripped;
-mod half;
+pub(super) mod half;
 mod hollow;
 mod in_bush;
 mod joints;
@@ -101,7 +104,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     trued::check(worked);
     twice::check(worked);
     pairs::check(worked, &log.cuts);
-    joints::check(worked);
+    joints::check(worked, log);
     made_room::check(worked, log);
     aired::check(worked);
     contents::check(worked);

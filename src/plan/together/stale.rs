@@ -44,7 +44,8 @@ pub(in crate::plan) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address
     });
     let across = tasks.iter().filter(|task| reads_across(task)).filter_map(|task| {
         let own = all.iter().find(|cut| cut.of == task.address)?;
-        let (cut, _) = cuts.iter().find(|(cut, _)| cut.was_made_after(own) && stands_on(tasks, task, &cut.of))?;
+        let (cut, _) =
+            cuts.iter().find(|(cut, _)| cut.was_made_after(own) && stands_on(|of| named(tasks, of), task, &cut.of))?;
         Some(said("log-read-before", task, cut))
     });
     found.chain(across).collect()
@@ -68,8 +69,17 @@ fn reads_across(task: &Task) -> bool {
     !task.request.declared().iter().any(|own| own.left.is_some() && makes(&own.part))
 }
 
+/// The operation of an address.
+fn named<'a, 'b>(tasks: &'a [Task<'b>], of: &Address) -> Option<&'a Task<'b>> {
+    tasks.iter().find(|task| task.address == *of)
+}
+
 /// Whether an operation goes on from what another leaves, itself or through those that it names.
-fn stands_on(tasks: &[Task], task: &Task, of: &Address) -> bool {
+pub(super) fn stands_on<'a, 'b: 'a>(
+    named: impl Fn(&Address) -> Option<&'a Task<'b>>,
+    task: &'a Task<'b>,
+    of: &Address,
+) -> bool {
     let (mut seen, mut open): (Vec<Address>, Vec<&Task>) = (Vec::new(), vec![task]);
     while let Some(task) = open.pop() {
         for owner in task.named.addresses.iter().map(|at| at.value.owner()) {
@@ -77,7 +87,7 @@ fn stands_on(tasks: &[Task], task: &Task, of: &Address) -> bool {
                 return true;
             }
             if !seen.contains(&owner) {
-                open.extend(tasks.iter().find(|task| task.address == owner));
+                open.extend(named(&owner));
                 seen.push(owner);
             }
         }

@@ -105,6 +105,31 @@ fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
     }
 }
 
+/// What is worked behind a truing, as it is held there, that by the log is not finished: it is not true yet.
+fn not_yet(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
+    let is_truing = |at: usize| trued.get(at).is_some_and(Option::is_some);
+    let mut all: Vec<(usize, Check)> = Vec::new();
+    for (at, (_, by, _)) in worked.iter().enumerate().filter(|(at, own)| is_truing(*at) && own.2.is_unfinished()) {
+        let behind = worked.iter().enumerate().skip(at + 1).filter(|(_, (_, task, _))| task.part.name == by.part.name);
+        let behind = behind.take_while(|(other, _)| !is_truing(*other));
+        let as_held = |task: &Task| {
+            let kinds = task.request.hold().zip(by.request.hold());
+            kinds.is_none_or(|(own, first)| own.held_in.value == first.held_in.value)
+        };
+        let on_it = |answer: &Answer| answer.set_ups.iter().any(|set_up| set_up.station == Station::Lathe);
+        let of_it = behind.filter(|(_, (_, task, answer))| as_held(task) && on_it(answer));
+        all.extend(of_it.map(|(other, (_, task, _))| {
+            let check = Check::of_kind("trued-not-yet", Verdict::Doubtful).of_every_set_up();
+            (other, check.with("by", by.address.to_string()).at(task.place))
+        }));
+    }
+    for (at, check) in all {
+        worked.get_mut(at).into_iter().for_each(|(.., answer)| {
+            answer.check(check.clone());
+        });
+    }
+}
+
 /// A run-out that is asked for and that no truing leaves.
 fn hardly_meant(task: &Task, most: f64) -> Option<Check> {
     let hold = task.request.hold()?;
@@ -119,6 +144,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let trued: Vec<Option<f64>> = worked.iter().map(|(_, task, answer)| leaves_true(task, answer)).collect();
     moved(worked, &trued);
     put_back(worked, &trued);
+    not_yet(worked, &trued);
     let most = row("true-within-of-diameter").map_or(f64::INFINITY, |row| row.value);
     for (_, task, answer) in worked.iter_mut() {
         hardly_meant(task, most).into_iter().for_each(|check| {

@@ -202,7 +202,7 @@ fn shown(out: &mut Lines, day: &Day, reasons: &Reasons) -> bool {
             out.heading(said::REASONS);
             out.hanging("  ", &format!("{} {}", line.id, said::what(line)));
             out.hanging("    ", &said::why(day, &line.why));
-            line.after.iter().for_each(|edge| out.hanging("    ", &said::edge(day, edge)));
+            line.after.iter().chain(&line.apart).for_each(|edge| out.hanging("    ", &said::edge(day, edge)));
             out.hanging("    ", &said::slack(line));
         }
     }

@@ -4,7 +4,7 @@ use super::lines::Lines;
 use super::words::log as said;
 use crate::job::Address;
 use crate::plan::{Change, Log, LogEntry, Plan, Planned};
-use crate::proof::Check;
+use crate::proof::{Check, Verdict};
 use std::collections::BTreeSet;
 
 /// What was written.
@@ -36,8 +36,13 @@ pub fn fails_by_it(
 ) -> String {
     let mut out = Lines::default();
     let of = planned.address.to_string();
-    let fails = failing.iter().any(|check| check.unfinished.is_none());
-    out.hanging("", &if fails { said::fails_by(&of, entry) } else { said::unfinished_by(&of, entry) });
+    let any = |is: fn(&&Check<String>) -> bool| failing.iter().copied().any(|check| is(&check));
+    let says = match (any(|check| check.verdict() == Some(Verdict::Fails)), any(|check| check.unfinished.is_some())) {
+        (true, _) => said::fails_by(&of, entry),
+        (false, true) => said::unfinished_by(&of, entry),
+        (false, false) => said::doubtful_by(&of, entry),
+    };
+    out.hanging("", &says);
     failing.iter().for_each(|check| super::check(&mut out, plan, check, 2));
     out.hanging("", &said::slip(&job, &told.to_string(), name, entry));
     out.finish()

@@ -114,13 +114,25 @@ pub(in crate::sheet) fn decision(row: &Row) -> String {
             "DOUBTFUL: say the other limit".into()
         }
         Decision::Reuse => "reuse".into(),
-        Decision::Doubtful(cure) => format!("DOUBTFUL: measure better; if not, {}", self::cure(cure)),
+        // What is good as it was found, and spoilt by what is planned, no measuring helps.
+        Decision::Doubtful(cure) => match spoilt_by(row) {
+            Some(word) => format!("DOUBTFUL: without {word} as it is planned; with it, {}", self::cure(cure)),
+            None => format!("DOUBTFUL: measure better; if not, {}", self::cure(cure)),
+        },
         Decision::Cure(cure) => self::cure(cure),
         // It was measured: what it is held against is missing.
         Decision::Measure if row.found.is_some() && lacks_limits(row) => "say its limit: not reused".into(),
         Decision::Measure => "MEASURE: not reused".into(),
         Decision::Follows(word) => format!("replace: follows the {word}"),
     }
+}
+
+/// What is planned and leaves a size outside that is inside as it was found, with all its doubt.
+fn spoilt_by(row: &Row) -> Option<&str> {
+    let is_inside = row.margin.is_some_and(|margin| margin >= 0.0);
+    let mut planned =
+        row.why.iter().filter_map(|why| if let Why::LeavesIt(word, ..) = why { Some(word.as_str()) } else { None });
+    planned.next().filter(|_| is_inside)
 }
 
 /// Whether nothing but limits is missing to judge a row.

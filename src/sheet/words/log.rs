@@ -69,6 +69,11 @@ pub(in crate::sheet) fn unfinished_by(of: &str, n: u32) -> String {
     format!("By {} {of} is NOT FINISHED:", entry(n))
 }
 
+/// The same where it is doubtful whether what was written can be, or proves anything.
+pub(in crate::sheet) fn doubtful_by(of: &str, n: u32) -> String {
+    format!("By {} {of} is DOUBTFUL:", entry(n))
+}
+
 /// How a line is put right that was a slip.
 pub(in crate::sheet) fn slip(job: &str, of: &str, name: &str, n: u32) -> String {
     let n = entry(n);

@@ -37,7 +37,7 @@ pub use rigging::{Aspect, Rigging, Wish};
 pub use settled::{filled, loaded_late, stay};
 pub use spec::{Apart, Better, Edge, Holding, Inside, Machine, Piece, Spec, Takes};
 pub use timing::{Piecemeal, State, Vector};
-pub use why::{Reason, reasons, slacks};
+pub use why::{Reason, apart, reasons, slacks};
 
 /// What stands at a place of a list, by value; the type's own nothing where the list is shorter.
 fn at<T: Copy + Default>(list: &[T], place: usize) -> T {

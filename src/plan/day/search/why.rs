@@ -15,6 +15,9 @@ pub enum Reason {
     Must(usize),
     /// It waits for another: which, when that is over with its tail, and the rest.
     Waits(usize, Minute, Minute),
+    /// It stands apart from another, which makes its part warm, or damp, or takes it away: which, when that is over with its tail, and the
+    /// rest.
+    Apart(usize, Minute, Minute),
     /// It has a time of its own.
     Fixed(Minute),
     /// It may not begin earlier.
@@ -48,10 +51,6 @@ fn reason(model: &Model, planned: &Planned, place: usize) -> Option<Reason> {
     let Some(before) = place.checked_sub(1).and_then(|before| planned.placed.get(before)) else {
         return Some(Reason::First);
     };
-    let edge = model.edges.iter().position(|edge| edge.before == before.number && edge.after == own.number);
-    if let Some(edge) = edge {
-        return Some(Reason::Must(edge));
-    }
     let over = |number: usize| planned.placed.iter().find(|placed| placed.number == number).map(|placed| placed.over);
     let released = |&(number, rest): &(usize, Minute)| Some((number, over(number)?, rest));
     // Released in a break it begins when the break ends, or when a change-over that was begun before is ended.
@@ -63,6 +62,15 @@ fn reason(model: &Model, planned: &Planned, place: usize) -> Option<Reason> {
     let waits =
         model.before(own.number).iter().filter_map(released).filter(lets_go).max_by_key(|(_, over, rest)| over + rest);
     let idle = model.clock.open_between(before.end, own.start) > own.pieces_after(before.end);
+    let apart = apart(model, planned, place).into_iter().filter(lets_go).max_by_key(|(_, over, rest)| over + rest);
+    let ends = |found: Option<(usize, Minute, Minute)>| found.map_or(0, |(_, over, rest)| over + rest);
+    if let Some((number, over, rest)) = apart.filter(|_| idle && ends(apart) > ends(waits)) {
+        return Some(Reason::Apart(number, over, rest));
+    }
+    let edge = model.edges.iter().position(|edge| edge.before == before.number && edge.after == own.number);
+    if let Some(edge) = edge {
+        return Some(Reason::Must(edge));
+    }
     if let Some((number, over, rest)) = waits.filter(|_| idle) {
         return Some(Reason::Waits(number, over, rest));
     }
@@ -76,6 +84,18 @@ fn reason(model: &Model, planned: &Planned, place: usize) -> Option<Reason> {
         return Some(Reason::Break);
     }
     Some(turned_round(model, planned, place - 1))
+}
+
+/// What a set-up stands apart from that comes before it: which, when that is over or fetched, and the rest.
+pub fn apart(model: &Model, planned: &Planned, place: usize) -> Vec<(usize, Minute, Minute)> {
+    let own = planned.placed.get(place).and_then(|own| model.known.get(own.number));
+    let before = planned.placed.get(..place).unwrap_or_default();
+    let over = |number: usize| before.iter().find(|placed| placed.number == number).map(|placed| placed.over);
+    let ends = |&(load, rest): &(usize, Minute)| {
+        let last = model.known.get(load)?.ended_by.unwrap_or(load);
+        Some((load, over(last)?, rest))
+    };
+    own.into_iter().flat_map(|own| &own.apart).filter_map(ends).collect()
 }
 
 /// What it would cost to turn two neighbours round.

@@ -21,7 +21,7 @@ pub(in crate::sheet) const fn kind(why: &Why) -> &'static str {
     match why {
         Why::First => "first",
         Why::Must(..) => "must",
-        Why::Waits { .. } => "waits",
+        Why::Waits { .. } | Why::Apart(..) => "waits",
         Why::Fixed(_) | Why::NotBefore(_) | Why::WantedBy(_) => "fixed",
         Why::Break => "break",
         Why::SavesFinish(_)
@@ -41,6 +41,10 @@ pub(in crate::sheet) fn why(day: &Day, reason: &Why) -> String {
         Why::Must(id, rule) => format!("after {id}: {}", because(rule)),
         Why::Waits { id, over, rest: 0 } => format!("after {id}, over at {}", clock(day, *over)),
         Why::Waits { id, over, rest } => format!("after {id}, over at {}, + {rest} min of rest", clock(day, *over)),
+        Why::Apart(id, over, 0, by) => format!("after {id}, over at {}: {}", clock(day, *over), because(by)),
+        Why::Apart(id, over, rest, by) => {
+            format!("after {id}, over at {}, + {rest} min of rest: {}", clock(day, *over), because(by))
+        }
         Why::Fixed(at) => format!("fixed at {}", clock(day, *at)),
         Why::NotBefore(at) => format!("not before {}", clock(day, *at)),
         Why::Break => "it would not fit before the break".into(),

@@ -95,6 +95,12 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::StillIn(id, machine, fetcher) => format!(
             "what {id} put into the {machine} is in it still, until {fetcher} takes it out: look; if it is out, leave {id} out of what is done"
         ),
+        Assumed::NothingFetches(id, place, so) => format!(
+            "nothing of the day takes out of the {place} what {id} makes {so}: say in what presses it that it wants that (chilled-by, opened-by), or leave {id} out"
+        ),
+        Assumed::TrueNoMore(id, by) => {
+            format!("{id} must be done again: what it set true came out of its hold, or may have, for {by}")
+        }
         Assumed::Again(id) => {
             format!("{id} must be done again: what it made warm or cold is not so any more when it is wanted")
         }

@@ -1,0 +1,128 @@
+//! What the log has proves no more than was measured: a joint before its bore, a reading that cannot be, a size that nobody wrote down, a
+//! reading as coarse as its limits; what is not true yet is trued again.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::log_loop::Bench;
+
+const TURN: &str = include_str!("../examples/turn.yaml");
+const REAM: &str = include_str!("../examples/ream-bush.yaml");
+const HOLE: &str = include_str!("../examples/bore-hole.yaml");
+const PRESS: &str = include_str!("../examples/press-in.yaml");
+const TRUE: &str = include_str!("../examples/set-true.yaml");
+const POLISH: &str = include_str!("../examples/polish-seal.yaml");
+const TURNED: &str = "pump drive shaft/turn";
+
+/// A bore for a bush, as an operation of its part.
+const BORED: &str = "      - bore-hole: {present: 23.2 ± 0.05 mm, bore: 24.00 .. 24.02 mm, depth: 20 mm, through: true, behind: 6.0 ± 0.5 mm, outside: 46.0 ± 0.1 mm, over-all: 20 ± 0.1 mm, finish: Ra 0.8 um, hold: {in: soft-jaws, diameter: 46 mm, grip: 12 mm, overhang: 8 mm, true-within: 0.03 mm, stop: step}}\n";
+
+/// What is pressed into a bore is pressed in when that is there: a day before it was cut something in the log is wrong.
+#[test]
+fn a_joint_that_was_made_before_its_bore_was_cut_is_not_proven() {
+    let first = PRESS.replacen("      - press-in:", &format!("{BORED}      - press-in:"), 1);
+    let job = first.replace("bore: 24.010 ± 0.004 mm", "bore: {of: pump cover/bore-hole/diameter_after}");
+    assert_ne!(first, job);
+    let told = |pressed: &str, bored: &str| {
+        let bench = Bench::of(&job);
+        bench.log(&["pump cover/press-in", "bore_after_pressing=17.98 ± 0.003 mm", "--date", pressed]);
+        bench.log(&["pump cover/bore-hole", "diameter_after=24.010 ± 0.003 mm", "--date", bored]);
+        bench.plan()["operations"][1].to_string().contains("log-joined-before")
+    };
+    assert!(told("2026-12-03", "2026-12-04"));
+    assert!(!told("2026-12-04", "2026-12-04"));
+    assert!(!told("2026-12-05", "2026-12-04"));
+}
+
+/// What goes on from a reading of which it is said that it cannot be is no better than that; and it is said as the line is written.
+#[test]
+fn what_goes_on_from_a_doubtful_reading_is_doubtful() {
+    let bench = Bench::of(REAM);
+    let said = bench.log(&["pump end case/ream-bush", "bore_after_pressing=15.60 mm", "with=bore gauge"]);
+    assert!(said.contains("By L1 pump end case/ream-bush is DOUBTFUL:"), "{said}");
+    let sheets = bench.said(&["sheets", "job.yaml", "-o", "sheets.pdf"]);
+    for id in ["1.5", "1.6"] {
+        let row = sheets.lines().find(|line| line.starts_with(id)).unwrap_or_else(|| panic!("{sheets}"));
+        assert!(row.contains("DOUBTFUL"), "{sheets}");
+    }
+}
+
+/// A size that is asked and was never written down is named, whichever of the others says that the work is done.
+#[test]
+fn each_size_that_is_asked_is_written_down() {
+    for (job, of, some, rest) in [
+        (TURN, TURNED, "diameter_after=23.97 ± 0.004 mm", "length_cut=22.0 ± 0.02 mm"),
+        (REAM, "pump end case/ream-bush", "finish_bore=16.022 ± 0.002 mm", "bore_after_pressing=15.93 ± 0.003 mm"),
+    ] {
+        let bench = Bench::of(job);
+        bench.log(&[of, some]);
+        assert_eq!(bench.state(0, "size-written-down"), "doubtful", "{of}");
+        let sheets = bench.said(&["plan", "job.yaml", "--all"]);
+        assert!(!sheets.contains("as it was left is in the log"), "{of}: {sheets}");
+        let name = rest.split_once('=').expect("a name").0;
+        assert!(bench.plan().to_string().contains(&format!("`{name}`")), "{of}");
+        bench.log(&[of, rest]);
+        assert!(!bench.plan().to_string().contains("size-written-down"), "{of}");
+    }
+}
+
+/// A reading about as coarse as the limits are apart proves nothing, whatever the shop could have read it with.
+#[test]
+fn what_is_read_as_coarsely_as_its_limits_are_apart_is_not_proven() {
+    for (job, of, key, size) in
+        [(TURN, TURNED, "diameter_after", "23.975"), (HOLE, "impeller boss/bore-hole", "diameter_after", "25.01")]
+    {
+        let state = |doubt: &str| {
+            let bench = Bench::of(job);
+            bench.log(&[of, &format!("{key}={size} ± {doubt} mm")]);
+            bench.state(0, "measured-so-closely")
+        };
+        assert_eq!(state("0.002"), "proven", "{of}");
+        assert_eq!(state("0.024"), "doubtful", "{of}");
+    }
+}
+
+/// What is not true yet is moved again; till then nothing of it that is held so is cut as if it were true.
+#[test]
+fn what_is_not_true_yet_is_not_finished() {
+    let polish = POLISH.lines().skip_while(|line| !line.contains("- polish-seal")).collect::<Vec<_>>().join("\n");
+    let job = format!("{TRUE}{polish}\n")
+        .replace("mild steel", "case-hardened steel\n    hardness: 58 HRC\n    case-depth: 0.8 ± 0.05 mm");
+    let of = "pump shaft/set-true";
+    let day = |bench: &Bench| bench.said(&["day", "job.yaml", "--from", "08:00"]);
+    let bench = Bench::of(&job);
+    let said = bench.log(&[of, "tir_after=0 0.02 0.04 0.02 0 -0.02 -0.04 -0.02 mm", "with=lever indicator"]);
+    assert!(said.contains("NOT FINISHED"), "{said}");
+    assert_eq!(bench.verdict(0), "doubtful");
+    assert_eq!(bench.state(1, "trued-not-yet"), "doubtful");
+    let begun = day(&bench);
+    let timed = |id: &str| begun.lines().any(|line| line.contains(&format!("  {id}  ")) && line.contains('–'));
+    assert!(timed("1.1") && timed("2.1"), "{begun}");
+    bench.log(&[
+        of,
+        "tir_after=0 0.002 0.004 0.002 0 -0.002 -0.004 -0.002 mm",
+        "with=lever indicator",
+        "--corrects",
+        "L1",
+    ]);
+    assert!(!bench.plan()["operations"][1].to_string().contains("trued-not-yet"));
+}
+
+/// What was set true gave its place up when other work was done in that machine since: the plan says so too.
+#[test]
+fn what_was_set_true_is_so_no_more_when_other_work_stood_there() {
+    let polish = POLISH.lines().skip_while(|line| !line.contains("- polish-seal")).collect::<Vec<_>>().join("\n");
+    let hard = "case-hardened steel\n    hardness: 58 HRC\n    case-depth: 0.8 ± 0.05 mm";
+    let turn = &TURN[TURN.find("  - part").expect("a part")..];
+    let job = format!("{}{polish}\n{turn}", TRUE.replace("mild steel", hard));
+    let trued =
+        ["pump shaft/set-true", "tir_after=0 0.002 0.004 0.002 0 -0.002 -0.004 -0.002 mm", "with=lever indicator"];
+    let turned = [TURNED, "diameter_after=23.97 ± 0.004 mm", "length_cut=22.0 ± 0.02 mm"];
+    let told = |lines: [&[&str]; 2]| {
+        let bench = Bench::of(&job);
+        lines.iter().for_each(|line| {
+            bench.log(line);
+        });
+        bench.plan()["operations"][1].to_string().contains("trued-given-up")
+    };
+    assert!(told([&trued, &turned]));
+    assert!(!told([&turned, &trued]));
+}
