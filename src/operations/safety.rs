@@ -75,6 +75,9 @@ pub(super) fn on_every_set_up(
         if burns {
             set_up.cautions.retain(|words| words.id != "dry-dust");
             set_up.warns(&["magnesium-fines"]);
+            // It stands before gloves and guards, and goes overleaf for none of them.
+            set_up.cautions.retain(|words| words.id != "magnesium");
+            set_up.cautions.insert(0, Words::of("magnesium"));
         }
         let first_cut = set_up.steps.iter().position(|step| step.cut.is_some()).unwrap_or(0);
         let steps = fluids.into_iter().map(Step::by_hand);

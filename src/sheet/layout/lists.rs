@@ -102,12 +102,10 @@ pub(super) fn notes(notes: &[String], width: f64) -> Result<Vec<Block>, Fault> {
     Ok(rows)
 }
 
-/// Cautions of the operation and its metal, then of the set-up: what burns or poisons stands before gloves and guards, and does not go
-/// overleaf for them.
+/// Cautions of the set-up and of the operation.
 pub(super) fn cautions(sheet: &Sheet) -> Vec<String> {
-    let mut all = sheet.planned.answer.cautions.clone();
-    let own = sheet.set_up.iter().flat_map(|set_up| &set_up.cautions);
-    for caution in own {
+    let mut all: Vec<String> = sheet.set_up.map(|set_up| set_up.cautions.clone()).unwrap_or_default();
+    for caution in &sheet.planned.answer.cautions {
         if !all.contains(caution) {
             all.push(caution.clone());
         }
