@@ -202,3 +202,23 @@ fn a_joint_without_a_name_may_close_a_cylinder() {
         Outcome::NotChecked
     );
 }
+
+/// Lines an eighth of an inch apart set no depth: a stop down to a whole line of them leaves a hole short that its sheet calls deep.
+#[test]
+fn a_coarse_dial_sets_no_depth() {
+    const SHOP: &str = include_str!("../examples/shop.yaml");
+    let short = |division: &str| {
+        let line = "dials: [{axis: quill, division: 0.02 mm, per-turn: 4 mm}]";
+        let shop = shop(&with(SHOP, line, &format!("dials: [{{axis: quill, division: {division}, per-turn: 1 in}}]")));
+        let plan = plan(DRILL, Some(&shop));
+        let travel = value(first(&plan), "stop_travel");
+        let mut cuts = first(&plan).answer.set_ups[0].steps.iter().filter_map(|step| step.cut.as_ref());
+        let dial = cuts.next().unwrap().passes[0].dial.clone();
+        let Some(setover::proof::Dialled::Stop(set)) = dial else { panic!("{dial:?}") };
+        travel - set.travel_mm
+    };
+    for division in ["0.001 in", "0.005 in", "1/64 in", "1/16 in", "1/8 in"] {
+        let short = short(division);
+        assert!((-1e-9..0.2).contains(&short), "{division}: {short}");
+    }
+}

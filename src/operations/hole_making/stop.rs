@@ -29,9 +29,9 @@ pub(in crate::operations) fn depth_stop(
 /// The dial of a quill.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::operations) struct QuillDial {
-    /// Its division, mm; as fine as a stop is set, where the machine has no dial.
+    /// Its division, mm; as fine as a stop is set, where the machine has no dial that sets one.
     pub division: f64,
-    /// Whether the machine has it.
+    /// Whether the machine has one that sets it.
     is_there: bool,
 }
 
@@ -43,12 +43,14 @@ impl QuillDial {
     }
 }
 
-/// The quill's dial.
+/// The quill's dial. One whose lines lie further apart than a stop is sure sets no depth: down to a whole line of it the hole would be short by
+/// that, and the stop is set by measure.
 pub(in crate::operations) fn quill_dial(machine: Option<&Machine>) -> Result<QuillDial, Refusal> {
     let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
     let unknown = constant::<Mm>("quill-division-unknown")?.number();
-    let division = quill.map_or(unknown, |dial| dial.division.value.number());
-    Ok(QuillDial { division, is_there: quill.is_some() })
+    let coarse = constant::<Mm>("depth-stop-doubt")?.number();
+    let division = quill.map(|dial| dial.division.value.number()).filter(|division| *division <= coarse);
+    Ok(QuillDial { division: division.unwrap_or(unknown), is_there: division.is_some() })
 }
 
 /// A travel of the stop down to whole divisions: never deeper than was worked.
