@@ -191,7 +191,7 @@ parts:
   - part: plate
     material: 6082-T6
     operations:
-      - drill: {diameter: 5 mm, depth: 10 mm, wall: 25.0 ± 0.2 mm, edge: 20.0 ± 0.5 mm, stick-out: 55 mm, hold: {in: vice, tested: 25 ± 2 N·m, grip: 12 mm, overhang: 6 mm}}
+      - drill: {starts-on: flat, diameter: 5 mm, depth: 10 mm, wall: 25.0 ± 0.2 mm, edge: 20.0 ± 0.5 mm, stick-out: 55 mm, hold: {in: vice, tested: 25 ± 2 N·m, grip: 12 mm, overhang: 6 mm}}
   - part: lever
     material: GG20
     operations:

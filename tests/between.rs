@@ -27,7 +27,7 @@ parts:
       - measure: {what: [{name: length, gauge: depth, size: 21 .. 22 mm, with: depth gauge}], temperature: 20 degC}
       - hand: {set-up: {name: decide}, does: Decide whether it is worth cutting., minutes: 5 min, needs: [measured], leaves: [decided]}
       - face: {set-up: {name: end}, outside: 52 mm, inside: 32 mm, length: 21.85 ± 0.01 mm, wear: 0.25 ± 0.02 mm, finish: Ra 1.6 um, hold: {in: jaws, diameter: 52 mm, grip: 6 mm, overhang: 12 mm, true-within: 0.01 mm}, float: opens}
-      - drill: {set-up: {name: drilled, feature: hole}, diameter: 6.8 mm, depth: 15 mm, wall: 21.85 ± 0.1 mm, hold: {in: vice}}
+      - drill: {set-up: {name: drilled, feature: hole}, starts-on: flat, diameter: 6.8 mm, depth: 15 mm, wall: 21.85 ± 0.1 mm, hold: {in: vice}}
       - spot-face: {set-up: {name: seat, feature: hole}, hole: 6.80 ± 0.03 mm, diameter: 14 mm, depth: 1.5 mm, pilot: 6.70 ± 0.01 mm, hold: {in: vice}}
       - tap: {set-up: {name: tapped, feature: hole}, thread: M8, hole: 6.80 ± 0.03 mm, depth: 8 mm, hole-depth: 15 ± 0.2 mm, worn: false}
 ";

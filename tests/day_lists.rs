@@ -68,8 +68,8 @@ parts:
   - part: plate
     material: GG25
     operations:
-      - drill: {diameter: 14.3 mm, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 16 ± 0.2 mm, hold: {in: clamps, tested: 250 N·m}}
-      - drill: {set-up: {name: there}, diameter: 8 mm, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 16 ± 0.2 mm, hold: {in: clamps, tested: 250 N·m}}
+      - drill: {starts-on: flat, diameter: 14.3 mm, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 16 ± 0.2 mm, hold: {in: clamps, tested: 250 N·m}}
+      - drill: {set-up: {name: there}, starts-on: flat, diameter: 8 mm, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 16 ± 0.2 mm, hold: {in: clamps, tested: 250 N·m}}
   - part: boss
     material: cast aluminium
     operations:
@@ -183,7 +183,7 @@ fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
         lacking(&part(
             "GG25",
             &format!(
-                "drill: {{diameter: {size}, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 26 ± 0.2 mm, hold: {{in: clamps, tested: 250 N·m}}}}"
+                "drill: {{starts-on: flat, diameter: {size}, wall: 36.0 ± 0.2 mm, through: true, beyond: clear, edge: 26 ± 0.2 mm, hold: {{in: clamps, tested: 250 N·m}}}}"
             ),
         ))
     };

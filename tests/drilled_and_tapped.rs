@@ -81,7 +81,7 @@ fn a_hole_that_goes_through_is_drilled_for_the_wall_as_it_was_read() {
 fn a_hole_handed_on_by_its_drill_may_be_larger() {
     let at = |drill: &str| {
         let job = after(&format!(
-            "{{diameter: {drill} mm, depth: 15 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {{in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}}}}"
+            "{{diameter: {drill} mm, starts-on: flat, depth: 15 mm, wall: 18.0 ± 0.3 mm, edge: 14 ± 0.2 mm, hold: {{in: vice, tested: 60 N·m, grip: 12 mm, overhang: 6 mm}}}}"
         ));
         let line = TAP.lines().find(|line| line.trim().starts_with("hole:")).expect("the hole").to_owned();
         let part = TAP.lines().find_map(|line| line.trim().strip_prefix("- part: ")).expect("the part");

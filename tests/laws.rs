@@ -260,7 +260,7 @@ fn the_file_says_which_reading_would_prove_what_was_asked() {
 #[test]
 fn the_line_for_the_rest_has_its_room_however_long_it_is() {
     let shop = "shop: Shed\nunits: inch\npaper: Letter\nmachines:\n  - drill-press: {name: drill press, spindle: 500 800 1250 2000 3100 rpm}\ntools:\n  - drills: {name: metric drills, material: HSS, from: 1 mm, to: 10 mm, by: 0.1 mm}\n";
-    let job = "job: M8 in a cover\nshop: shop.yaml\nparts:\n  - part: side cover\n    material: 6082\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 25 mm, wall: 1.5 in, edge: 0.5 in, hold: {in: vice}}\n";
+    let job = "job: M8 in a cover\nshop: shop.yaml\nparts:\n  - part: side cover\n    material: 6082\n    operations:\n      - drill: {starts-on: flat, diameter: 6.8 mm, depth: 25 mm, wall: 1.5 in, edge: 0.5 in, hold: {in: vice}}\n";
     for paper in [Paper::A4, Paper::Letter] {
         let plan = common::plan(job, Some(&Shop { paper, ..common::shop(shop) }));
         assert_eq!(broken(&plan, &pages(&plan)), Vec::<String>::new());

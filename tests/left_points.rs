@@ -315,7 +315,7 @@ fn a_bush_that_did_not_close_in_is_not_proven() {
 /// A tap goes on from a hole as deep as the stop sets it: the stop's doubt is the hole's, till somebody measured it.
 #[test]
 fn a_tap_finds_its_hole_as_deep_as_the_stop_set_it() {
-    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 27 mm, wall: 42 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
+    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {starts-on: flat, diameter: 6.8 mm, depth: 27 mm, wall: 42 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
     let of = |plan: &Plan, key: &str| doubt(plan.operations.iter().find(|one| one.word == "tap").unwrap(), key);
     approx::assert_abs_diff_eq!(of(&plan(job, Some(&shop(SHOP))), "hole_depth"), 0.2, epsilon = 1e-9);
     let measured = left(job, ("cover", "drill"), &[("drilled_depth", 27.1, 0.03)]);

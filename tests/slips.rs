@@ -251,7 +251,7 @@ fn a_grip_is_known_however_it_is_typed() {
     };
     let drill = |diameter: &str, grip: &str| {
         format!(
-            "      - drill: {{diameter: 6.8 mm, depth: 15 mm, wall: 24 ± 0.1 mm, hold: {{in: jaws, diameter: {diameter} mm, grip: {grip} mm, overhang: 15 mm, tested: 40 N·m, stop: step}}}}\n"
+            "      - drill: {{starts-on: flat, diameter: 6.8 mm, depth: 15 mm, wall: 24 ± 0.1 mm, hold: {{in: jaws, diameter: {diameter} mm, grip: {grip} mm, overhang: 15 mm, tested: 40 N·m, stop: step}}}}\n"
         )
     };
     let of = |diameter: &str, grip: &str| {

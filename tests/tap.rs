@@ -100,7 +100,7 @@ fn a_hard_part_a_lining_and_an_empty_drawer_are_found() {
 /// The hole that `drill` leaves is what the tap finds: one address, one state, and the doubt of what was drilled.
 #[test]
 fn a_tap_follows_its_drill() {
-    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {diameter: 6.8 mm, depth: 27 mm, wall: 42 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
+    let job = "job: Both\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - drill: {starts-on: flat, diameter: 6.8 mm, depth: 27 mm, wall: 42 ± 0.3 mm, hold: {in: vice}}\n      - tap: {thread: M8, hole: {of: cover/drill/drill-diameter}, hole-depth: {of: cover/drill/drilled-depth}, depth: 16 mm, worn: false}\n";
     let plan = in_shop(job);
     let tap = plan.operations.last().unwrap();
     let needs: Vec<String> = tap.answer.set_ups[0].needs.iter().map(ToString::to_string).collect();

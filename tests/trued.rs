@@ -71,7 +71,7 @@ fn what_is_moved_after_its_truing_is_not_true_any_more() {
 /// Trued, taken out for a hole, put back: it is as true as whatever is put into its jaws. Trued behind the cut, it was cut untrue.
 #[test]
 fn what_is_taken_out_between_truing_and_cut_is_not_true_any_more() {
-    const DRILL: &str = "      - drill: {diameter: 6 mm, depth: 10 mm, wall: 24 ± 0.3 mm, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}}\n";
+    const DRILL: &str = "      - drill: {starts-on: flat, diameter: 6 mm, depth: 10 mm, wall: 24 ± 0.3 mm, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}}\n";
     let has = |job: &str, word: &str, id: &str| {
         let plan = common::in_shop(job);
         plan.operations.iter().filter(|planned| planned.word == word).any(|planned| open(planned, id))

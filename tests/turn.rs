@@ -92,6 +92,40 @@ fn what_spring_leaves_falls_with_every_pass_and_grows_with_the_overhang() {
     assert!(value(first(&longer), "share_left") > 7.5 * share, "twice as far gives eight times as much");
 }
 
+/// By hand: a shaft of 12.6 that stands out 45 leaves the share q of each cut, so it is read 2 q (a + 0.05)/(1 − q) too large before the
+/// last cut; dialled on and cut again at one dial, that much goes twice. Over a quarter of limits 0.01 apart it is passed again first.
+#[test]
+fn spring_is_cut_away_before_it_is_measured_and_never_taken_twice() {
+    let slender = [
+        ("present: 24.60 ± 0.02 mm", "present: 12.60 ± 0.004 mm"),
+        ("outside: 23.95 .. 24.00 mm", "outside: 11.99 .. 12.00 mm"),
+        ("diameter: 24.6 mm", "diameter: 12.6 mm"),
+        ("overhang: 30 mm", "overhang: 37 mm"),
+        ("over-all: 70", "over-all: 77"),
+        (", stop: step", ""),
+    ];
+    let job = slender.iter().fold(JOB.to_owned(), |job, (from, to)| with(&job, from, to));
+    let before = |plan: &Plan| {
+        let steps = &set_up(plan).steps;
+        let hold = steps.iter().position(|step| step.id == "measure-last").unwrap();
+        steps[..hold].iter().filter(|step| step.id == "again-before-measuring").count()
+    };
+    let plan = own(&job);
+    let of = |key: &str| value(first(&plan), key);
+    let share = of("share_left");
+    let depth = set_up(&plan).cuts().flat_map(|cut| &cut.passes).map(|pass| pass.depth).fold(0.0, f64::max);
+    let once = 2.0 * share * (depth + 0.05) / (1.0 - share);
+    assert_eq!(before(&plan), 1, "{once} of 0.0025");
+    assert!((once * share - of("spring_measured")).abs() < 1e-9, "{} {}", once * share, of("spring_measured"));
+    assert_eq!(verdict(first(&plan), "spring-when-measured"), Verdict::Proven);
+    let wide = own(&with(&job, "11.99 .. 12.00", "11.9 .. 12.0"));
+    assert_eq!(before(&wide), 0, "a tenth of a millimetre bears it");
+    // A bronze only rubs at the same dial: where it springs so far it is in doubt.
+    let rubs = own(&with(&with(&job, "material: mild steel", "material: LG2"), "11.99 .. 12.00", "11.999 .. 12.000"));
+    assert_eq!(before(&rubs), 0);
+    assert_ne!(verdict(first(&rubs), "spring-when-measured"), Verdict::Proven);
+}
+
 /// Work that stands out over three diameters, that nobody says is held, or that is hardly gripped, is thrown.
 #[test]
 fn what_may_be_thrown_is_never_proven() {

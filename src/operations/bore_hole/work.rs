@@ -98,7 +98,7 @@ impl BoreHole {
         };
         let varies = off.of_hole.as_ref().map(|off| off.scaled(2.0, "deeper on one side, shallower on the other"));
         let springs = Springs { stiffness, lacking, varies, pushes_back: cut.pushes_back };
-        diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
+        diameter::spring_left(bench, (&size, self.depth.value.nominal), &springs, &mut cut.cutting, answer)?;
         let by_the_hole = self.true_to.as_ref().is_none_or(|at| at.value == TrueTo::Bore);
         let in_jaws = typed(|hold| hold.held_in.value.centres_itself() && hold.held_in.value.jaws().is_some());
         let mut before = vec![Words::of(match self.true_to.as_ref().map(|at| at.value) {

@@ -75,7 +75,7 @@ pub(super) fn before_the_last_cut(
 
 /// Short of the depth by two divisions, or by the doubt of the diameter as found; over the first of the length. None where the edge
 /// would only rub, or no gauge would find a cylinder.
-fn trial(size: &Size, length: Mm, edge: &Edge) -> Result<Option<Trial>, Refusal> {
+pub(super) fn trial(size: &Size, length: Mm, edge: &Edge) -> Result<Option<Trial>, Refusal> {
     let short = row("trial-cut-short")?.value;
     let short = (short * size.division).max(size.present.plus_minus());
     let divisions = ((2.0 * size.removed.number() - short) / size.division + 1e-9).floor();

@@ -33,6 +33,7 @@ macro_rules! diameter_checks {
             $crate::proof::CheckRule::must("measured-between", &[]),
             $crate::proof::CheckRule::must("wall-stands", &["eccentric", "hold.true-within"]),
             $crate::proof::CheckRule::must("spring-left", &["hold.overhang", "hold.diameter", "hold.true-within"]),
+            $crate::proof::CheckRule::must("spring-when-measured", &["hold.overhang", "hold.diameter", "hold.true-within"]),
             $crate::proof::CheckRule::must("tool-hard-enough", &[]),
             $crate::proof::CheckRule::must("most-depth", &[]),
             $crate::proof::CheckRule::must("bite", &[]),

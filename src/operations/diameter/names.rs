@@ -13,6 +13,7 @@ names! { pub(in crate::operations),
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends").found(PartSize::Bar);
     SHARE_LEFT: Ratio = new("share_left", "share of a depth that a pass leaves standing");
     SPRING_LEFT: Mm = new("spring_left", "what spring leaves on the diameter after the last pass");
+    SPRING_MEASURED: Mm = new("spring_measured", "what spring leaves on the diameter when it is measured before the last cut");
     RADIAL: Newton = lower("radial_force", "force that pushes tool and part apart");
 }
 

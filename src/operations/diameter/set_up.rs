@@ -150,6 +150,7 @@ impl Run<'_> {
             }
             (before, _) => f64::from(before) * self.size.division,
         };
+        self.again(gone, set_up);
         let then = match (self.size.inside, self.dial.on_radius) {
             (false, false) => "dial-on-by-what-is-over",
             (false, true) => "dial-on-by-half-of-what-is-over",
@@ -177,6 +178,13 @@ impl Run<'_> {
             true => Words::of("never-over").with("most", to(most).rounded(Rounds::Down)),
             false => Words::of("never-under").with("least", to(least).rounded(Rounds::Up)),
         });
+    }
+
+    /// The passes more at one dial before it is measured: what sprang away must be gone, or it is taken for metal still to go.
+    fn again(&self, gone: f64, set_up: &mut SetUp) {
+        let same = Pass { kind: PassKind::Spring, depth: 0.0, dial: self.dial.reads(gone), leaves: None };
+        let passes = vec![same; usize::try_from(self.cutting.cuts.before_measured).unwrap_or(0)];
+        self.cut("again-before-measuring", &passes, set_up);
     }
 
     fn passes(&self) -> Vec<Pass> {

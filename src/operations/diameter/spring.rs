@@ -1,7 +1,8 @@
 //! What spring leaves: tool and part give way under the cut, each pass leaves its share of the depth, and the part gives more at
 //! its free end than at the jaws, so that the diameter comes out tapered.
 
-use super::{RADIAL, SHARE_LEFT, SPRING_LEFT, Size};
+use super::measured::trial;
+use super::{RADIAL, SHARE_LEFT, SPRING_LEFT, SPRING_MEASURED, Size};
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::{deflection, ring_and_plate};
 use crate::operations::turning::CuttingData;
@@ -30,12 +31,17 @@ struct Left<'a> {
 /// Judges what spring leaves against the limits, and adds passes at the same dial where they help and the metal bears them.
 pub(in crate::operations) fn spring_left(
     bench: &Bench,
-    size: &Size,
+    (size, length): (&Size, Mm),
     springs: &Springs,
     cutting: &mut CuttingData,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     const ID: &str = "spring-left";
+    const MEASURED: &str = "spring-when-measured";
+    let measured = cutting.cuts.divisions.len() > 1 || trial(size, length, &cutting.edge)?.is_some();
+    if !measured {
+        answer.does_not_apply(&[MEASURED]);
+    }
     let mut missing: Vec<&'static str> = Vec::new();
     missing.extend(springs.lacking.iter().filter(|_| springs.stiffness.is_none()));
     missing.extend(springs.varies.is_none().then_some("hold.true-within"));
@@ -44,6 +50,9 @@ pub(in crate::operations) fn spring_left(
         (&springs.stiffness, &springs.varies, &size.width, missing.is_empty())
     else {
         answer.not_checked(&[ID], &missing);
+        if measured {
+            answer.not_checked(&[MEASURED], &missing);
+        }
         return Ok(());
     };
     let (Some(deepest), Some(shallowest)) = (cutting.cuts.depths.first(), cutting.cuts.depths.last()) else {
@@ -75,13 +84,15 @@ pub(in crate::operations) fn spring_left(
         let passes = Worked::method(passes, vec![says], Source::fixed("at one setting", Mark::Derived));
         deflection::left_by_spring(share, &passes, left.depth)
     };
-    let mut spring = first;
-    for more in first..=last {
-        if at(more, &worst_share)?.number() <= quarter.number() {
-            spring = more;
-            break;
+    let fewest = |first: u32| -> Result<Option<u32>, Refusal> {
+        for passes in first..=last {
+            if at(passes, &worst_share)?.number() <= quarter.number() {
+                return Ok(Some(passes));
+            }
         }
-    }
+        Ok(None)
+    };
+    let spring = fewest(first)?.unwrap_or(first);
     let (used, bad) = (at(spring, &used_share)?, at(spring, &worst_share)?);
     let used = answer.record(&SPRING_LEFT, used);
     let check = Check::judge_two(ID, (&bad, &quarter), Keep::AtMost, (&used, width), bench.guard());
@@ -89,7 +100,18 @@ pub(in crate::operations) fn spring_left(
     if !check.is_proven() {
         check.remedy(Words::of("stands-stiffer")).remedy(Words::of("lighter-last-cuts"));
     }
-    cutting.springs(spring - first, answer)
+    // What has sprung away is read as metal still to go: dialled on, and then cut again by the passes at one dial, it goes twice.
+    let again = if measured { fewest(0)?.unwrap_or(last) } else { 0 };
+    if measured {
+        let (used, bad) = (at(again, &used_share)?, at(again, &worst_share)?);
+        let used = answer.record(&SPRING_MEASURED, used);
+        let check = Check::judge_two(MEASURED, (&bad, &quarter), Keep::AtMost, (&used, width), bench.guard());
+        let check = answer.check(check.about(SPRING_MEASURED.key));
+        if !check.is_proven() {
+            check.remedy(Words::of("stands-stiffer")).remedy(Words::of("lighter-last-cuts"));
+        }
+    }
+    cutting.springs(spring - first, again, answer)
 }
 
 impl Left<'_> {

@@ -31,6 +31,8 @@ pub struct Drill {
     pub(super) through: Option<At<bool>>,
     /// What lies behind the wall: the gap (measured), or `clear`.
     pub(super) beyond: Option<At<Beyond>>,
+    /// What the point of the drill starts on; a hole that is opened guides it.
+    pub(super) starts_on: Option<At<StartsOn>>,
     /// From the middle of the hole to the nearest edge (measured).
     pub(super) edge: Option<At<Reading>>,
     /// Least metal that must be left under the point (wanted).
@@ -41,6 +43,20 @@ pub struct Drill {
     pub(super) hold: Option<Hold>,
     /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
+}
+
+/// What the point of a drill starts on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(super) enum StartsOn {
+    /// Flat, and square to the drill: as it is, or because a flat was cut first.
+    Flat,
+    /// Across a bar, a tube or another round.
+    Round,
+    /// It stands at a slant to the drill.
+    Slope,
+    /// A skin as cast or forged, with lumps in it.
+    Rough,
 }
 
 impl Drill {
@@ -74,6 +90,7 @@ impl Operation for Drill {
                 CheckRule::may("drill-too-fast", &[]),
                 CheckRule::may("torque", &["power of the machine"]),
                 CheckRule::must("edge-wall", &["edge"]),
+                CheckRule::must("starts-square", &["starts-on"]),
             ]
         }
     }
@@ -126,6 +143,7 @@ impl Operation for Drill {
         let (depth, wall) = (self.depth.as_ref().map(|at| at.value.number()), self.wall.value.typed());
         if let (Some(at), Some(depth), Some(wall)) = (&self.depth, depth, wall)
             && depth >= wall
+            && !self.goes_through()
         {
             all.push(Problem::new(
                 at.place,

@@ -1,6 +1,6 @@
 //! The hole: how deep, what is left; and its one set-up.
 
-use super::keys::Drill;
+use super::keys::{Drill, StartsOn};
 use super::names::{DEPTH, EDGE, EDGE_WALL, HOLE, METAL_LEFT, WALL_NEEDED};
 use super::sketch;
 use crate::handbook::constants::constant;
@@ -30,6 +30,7 @@ impl Drill {
             self.blind(bench, &case, answer)?
         };
         self.beside(bench, &case, answer)?;
+        self.starts(answer);
         let run = hole.run(bench, &case, &depth, machine, answer)?;
         self.set_up_of(bench, &case, &run, machine, answer)
     }
@@ -46,6 +47,23 @@ impl Drill {
             hold: self.hold.as_ref(),
             set_up: self.set_up.as_ref(),
         }
+    }
+
+    /// A point that starts on a round or a slope walks off: the hole is neither where it was marked nor square. One that opens a hole
+    /// goes where that is.
+    fn starts(&self, answer: &mut Answer) {
+        const ID: &str = "starts-square";
+        if self.opens.is_some() {
+            answer.does_not_apply(&[ID]);
+            return;
+        }
+        let Some(at) = &self.starts_on else {
+            answer.not_checked(&[ID], &["starts-on"]);
+            return;
+        };
+        let flat = at.value == StartsOn::Flat;
+        let verdict = if flat { Verdict::Proven } else { Verdict::Doubtful };
+        answer.check(Check::of_kind(ID, verdict).at(at.place));
     }
 
     fn beside(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<(), Refusal> {
@@ -153,7 +171,7 @@ impl Drill {
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         match &self.opens {
             Some(at) => {
-                let under = Words::of("old-hole-under-the-spindle").with("opens", kit::mm_as_typed(at.value.number()));
+                let under = Words::of("old-hole-under-the-spindle").with("opens", kit::drill_size(at.value.number()));
                 set_up.step_with(under).step("zero-over-the-hole");
                 set_up.warns(&["opening-snatches"]);
             }

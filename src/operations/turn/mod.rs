@@ -257,7 +257,7 @@ impl Operation for Turn {
         };
         let lacking = vec!["hold.overhang", "hold.diameter"];
         let springs = Springs { stiffness: cut.part, lacking, varies: run_out, pushes_back: cut.pushes_back };
-        diameter::spring_left(bench, &size, &springs, &mut cut.cutting, answer)?;
+        diameter::spring_left(bench, (&size, self.length.value.nominal), &springs, &mut cut.cutting, answer)?;
         let mut before = vec![Words::of("true-up")];
         let reaches_the_end = length.number() >= piece.length.number() - piece.length.plus_minus();
         before.push(Words::of(match (ends.ends, reaches_the_end) {

@@ -24,6 +24,8 @@ pub(in crate::operations) struct Cuts {
     pub divisions: Vec<u32>,
     /// Passes more at the same dial.
     pub spring: u32,
+    /// Passes more at the dial at which it is measured before the last cut.
+    pub before_measured: u32,
     /// The depths that stand in it, the deepest first: one, or two that lie a division apart.
     pub depths: Vec<Worked<Mm>>,
     /// All passes, spring passes too.
@@ -64,7 +66,7 @@ pub(super) fn divide(
     answer.record(&CUTS, counted(count, format!("{count} cuts")));
     let passes = counted(count + spring, format!("{count} cuts and {spring} spring passes"));
     let passes = answer.record(&PASSES, passes);
-    Ok(Cuts { divisions, spring, depths, passes })
+    Ok(Cuts { divisions, spring, before_measured: 0, depths, passes })
 }
 
 /// So many divisions in so many parts, the larger ones first.

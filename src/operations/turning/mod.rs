@@ -109,7 +109,7 @@ pub(super) fn work_off(
     let time = times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?;
     answer.record(&TIME, time);
     let once = Worked::row(Ratio::new(1.0), "one cut: 1", Source::fixed("one at a time", Mark::Derived));
-    let cuts = Cuts { divisions: Vec::new(), spring: 0, depths, passes: once };
+    let cuts = Cuts { divisions: Vec::new(), spring: 0, before_measured: 0, depths, passes: once };
     let cutting = CuttingData { edge, cuts, speed, feed, force };
     held(bench, piece, &cutting, reach, answer)?;
     Ok(cutting)

@@ -279,12 +279,19 @@ fn time(piece: &Piece, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Ans
 }
 
 impl CuttingData {
-    /// So many passes more at the last dial.
-    pub(in crate::operations) fn springs(&mut self, more: u32, answer: &mut Answer) -> Result<(), Refusal> {
+    /// So many passes more at the last dial, and at the one at which it is measured before.
+    pub(in crate::operations) fn springs(
+        &mut self,
+        last: u32,
+        before_measured: u32,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        self.cuts.spring += last;
+        self.cuts.before_measured = before_measured;
+        let more = last + before_measured;
         if more == 0 {
             return Ok(());
         }
-        self.cuts.spring += more;
         self.cuts.passes = self.cuts.passes.shifted(f64::from(more), "passes more at the same dial");
         answer.record(&PASSES, self.cuts.passes.clone());
         let one = answer.value(TIME_A_PASS.key).map_or(0.0, |time| time.number);

@@ -69,6 +69,10 @@ impl Maker {
             let edge = self.read(if wild { 0.55 } else { 1.2 } * size, 3.0 * size, (0.05, 0.3));
             asked.put("edge", edge);
         }
+        if !wild || self.often(0.7) {
+            let start = if wild { self.one_of(&["flat", "flat", "round", "slope", "rough"]) } else { "flat" };
+            asked.text("starts-on", start);
+        }
         if self.often(0.5) {
             asked.put("stick-out", Entry::Mm((wall + 0.4 * size + 6.0).ceil()));
         }
