@@ -63,6 +63,7 @@ mod kept_places;
 mod lap;
 mod laws;
 mod learn;
+mod led_astray;
 mod left_points;
 mod log;
 mod log_decides;

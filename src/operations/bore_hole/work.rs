@@ -121,6 +121,7 @@ impl BoreHole {
             minutes: "bore on the lathe, measuring",
             state: StateKind::Bored,
             before,
+            held_before: None,
             after,
             sketch: sketch::draw(&piece, (&size, &depth), cut.cutting.edge.angle.number(), (through, by_the_hole)),
             blanks: wall.into_iter().collect(),

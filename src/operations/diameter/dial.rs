@@ -33,7 +33,7 @@ impl CrossDial {
                 false => answer.no_shop(&[ID]),
             }
             let division = answer.assume("cross-dial", constant("cutting-dial-unknown")?);
-            answer.fact("dial_counts", Fact::named("counts-diameter"));
+            answer.fact("dial_counts", Fact::named("counts-nobody-knows-what"));
             return Ok(Self { slide: None, division, per_turn: None, on_radius: false });
         };
         let reads = dial.reads.as_ref().map(|at| at.value);

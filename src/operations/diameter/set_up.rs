@@ -23,6 +23,8 @@ pub(in crate::operations) struct Extra {
     pub state: StateKind,
     /// Steps before the touch, and after the last cut.
     pub before: Vec<Words>,
+    /// What is measured behind these.
+    pub held_before: Option<(Words, HoldPoint)>,
     pub after: Vec<Words>,
     pub sketch: Sketch,
     /// Lines to measure beside the diameter and the finish.
@@ -75,6 +77,9 @@ pub(in crate::operations) fn set_up(
     kit::try_the_grip(&mut set_up, hold, &turning::TORQUE_TO_STAND, answer);
     for words in extra.before {
         set_up.step_with(words);
+    }
+    if let Some((words, hold)) = extra.held_before {
+        set_up.hold_at(words, hold);
     }
     run.cuts(piece, extra.test_hardness, &mut set_up);
     for words in extra.after {
@@ -172,7 +177,8 @@ impl Run<'_> {
         }
         set_up.step("measured-counts");
         let to = |mm: f64| Fact::mm(mm).to(Decimals::Exactly(3));
-        let (least, most) = (self.size.least(), self.size.most());
+        // As it is read: a gauge that is off by its doubt must not hide the limit.
+        let (least, most) = kit::read_ends(self.bench, (self.size.least(), self.size.most()), self.gauge());
         set_up.step_with(match self.size.inside {
             // Inward in the unit that is printed.
             true => Words::of("never-over").with("most", to(most).rounded(Rounds::Down)),

@@ -14,7 +14,13 @@ pub(super) const CALLED: Called = Called { oilway: "oilway", open: "oilway.open"
 
 impl DrillOilHole {
     /// Every question of its place.
-    pub(super) fn stands(&self, bench: &Bench, drill: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    pub(super) fn stands(
+        &self,
+        bench: &Bench,
+        drill: &Worked<Mm>,
+        down: bool,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
         let at = Worked::from(&self.at).with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);
         let at = answer.record(&AT, at);
         let mouth = answer.record(&MOUTH, law::along_a_slant(drill, &(&self.angle).into())?);
@@ -24,8 +30,12 @@ impl DrillOilHole {
         let most = row("oil-hole-slope-least")?.value;
         // On a slope a drill runs downhill before it cuts.
         let led = self.start.as_ref().is_some_and(|at| at.value != Start::AsItIs);
-        let verdict = if led || self.angle.value.number() >= most { Verdict::Proven } else { Verdict::Doubtful };
-        answer.check(Check::of_kind("starts-true", verdict).at(self.angle.place));
+        let slopes = self.angle.value.number() < most;
+        let verdict = if slopes && (down || !led) { Verdict::Doubtful } else { Verdict::Proven };
+        let check = answer.check(Check::of_kind("starts-true", verdict).at(self.angle.place));
+        if down && led {
+            check.remedy(Words::of("no-room-down-the-oilway"));
+        }
         Ok(())
     }
 

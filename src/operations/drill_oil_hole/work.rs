@@ -31,10 +31,10 @@ impl DrillOilHole {
         case.wall = answer.record(&WALL_ALONG, law::along_a_slant(&wall, &angle)?);
         case.corner = law::corner_behind(&case.diameter, &angle)?;
         if !self.is_square() {
-            case.zero = self.zero_on_a_slant(&case)?;
+            case.zero = self.zero_on_a_slant(&case, down)?;
         }
         self.flat_leaves_wall(bench, (&case, &wall), answer)?;
-        self.stands(bench, &case.diameter, answer)?;
+        self.stands(bench, &case.diameter, down, answer)?;
         let depth = hole.through(bench, &case, answer)?;
         let run = hole.run(bench, &case, &depth, machine, answer)?;
         self.set_up_of(bench, (&case, &run, down), machine, answer)
@@ -46,9 +46,14 @@ impl DrillOilHole {
 
     /// Where the tip stands as the stop is set to zero on a strip over the centre: on the floor of a flat that lies under the surface
     /// there, else where the drill's corner comes before its point that much higher.
-    fn zero_on_a_slant(&self, case: &Case) -> Result<Worked<Mm>, Refusal> {
+    fn zero_on_a_slant(&self, case: &Case, down: bool) -> Result<Worked<Mm>, Refusal> {
         let strip = Worked::row(Mm::new(row(STRIP)?.value), "the strip", Source::fixed("a strip of shim", Mark::Own));
         let source = Source::fixed("where the drill touches", Mark::Derived);
+        // Down in its oilway the drill touches the bush itself.
+        if down {
+            let over = law::point_over_corner(&case.corner, &case.point)?;
+            return Ok(Worked::sum(&[(-1.0, &over)], 0.0, "over the surface, on the bush", source));
+        }
         if self.is_on_a_flat() {
             return Ok(Worked::sum(
                 &[(1.0, &case.corner), (-1.0, &strip)],
@@ -114,11 +119,11 @@ impl DrillOilHole {
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         // Down in its oilway the bush is touched before anything marks it: behind, the point would lie in its own mark.
         let square = self.is_square();
-        if down && square {
+        if down {
             set_up.step("zero-down-the-oilway");
         }
         set_up.step(if down { "mark-down-the-oilway" } else { "mark" });
-        match self.start.as_ref().map(|at| at.value) {
+        match self.start.as_ref().map(|at| at.value).filter(|_| !down) {
             Some(Start::Flat) => {
                 set_up.step("mill-a-flat");
             }
@@ -129,11 +134,11 @@ impl DrillOilHole {
         }
         // Beside the centre a bush that slants stands higher or lower.
         match (square, down) {
-            (true, true) => {}
+            (_, true) => {}
             (true, false) => {
                 set_up.step("zero-face");
             }
-            (false, _) => {
+            (false, false) => {
                 set_up.step_with(Words::of("zero-on-a-slant").with("strip", kit::mm_as_typed(row(STRIP)?.value)));
             }
         }

@@ -8,7 +8,7 @@ use super::{Ground, Metal, WINDOW};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding::share_of;
 use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
-use crate::operations::{Answer, Bench, HeldIn, Stop};
+use crate::operations::{Answer, Bench, HeldIn, Hold, Stop};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Gauge, Instrument};
@@ -159,7 +159,9 @@ fn reach<'a>(
     let rim_is_free = gripped.is_some_and(|gripped| gripped < ground.piece.outside.number());
     // A bore that the rod of a gauge does not go through, and is moved about in, shows nothing of what it seats on.
     let through = row("gauge-through-bore-least").map_or(f64::INFINITY, |row| row.value);
-    let seated = ground.asked.hold.is_some_and(|hold| hold.stop() == Stop::Step && !hold.grips_inside());
+    // Seated by a shoulder, the step of the jaws touches that, and no rod through the bore meets it.
+    let by_its_end = |hold: &Hold| hold.stop() == Stop::Step && !hold.grips_inside() && hold.behind.is_none();
+    let seated = ground.asked.hold.is_some_and(by_its_end);
     let direct = match held_in {
         Some(HeldIn::Mandrel) => Some((Reference::OverRim, Gauge::Outside, size)),
         Some(HeldIn::Faceplate | HeldIn::Clamps) => Some((Reference::ToPlate, Gauge::Depth, size)),

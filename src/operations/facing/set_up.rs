@@ -246,7 +246,9 @@ impl Run<'_> {
     /// the side of the part. Where nothing is left over the plan fails or is doubtful, and its own figure is the end.
     fn no_further(&self, set_up: &mut SetUp) {
         let Some(window) = self.metal.window else { return };
-        let window = window.max(0.0);
+        // As it is read: a gauge that is off by its doubt must not hide the limit.
+        let doubt = self.measured.doubt.unwrap_or(0.0) * self.guard / 2.0;
+        let window = if doubt < window { window - doubt } else { window.max(0.0) };
         // Rounded in the unit that is printed.
         let to_the_part = |mm: f64, rounds: Rounds| Fact::mm(mm).to(Decimals::Exactly(3)).rounded(rounds);
         match self.measured.from {

@@ -32,11 +32,16 @@ pub fn inside(low: f64, high: f64, doubt: f64) -> (f64, f64) {
 }
 
 /// The same for the gauge of the shop that reads such a size, as limits to print.
-pub fn read_inside(bench: &Bench, (low, high): (f64, f64), gauge: Gauge) -> Fact {
+pub fn read_inside(bench: &Bench, ends: (f64, f64), gauge: Gauge) -> Fact {
+    let (low, high) = read_ends(bench, ends, gauge);
+    Fact::span(Fact::mm(low), Fact::mm(high))
+}
+
+/// The same as figures, mm.
+pub fn read_ends(bench: &Bench, (low, high): (f64, f64), gauge: Gauge) -> (f64, f64) {
     let own = instrument(bench, f64::midpoint(low, high), gauge);
     let doubt = own.map_or(0.0, |own| own.uncertainty.value.number()) * bench.guard() / 2.0;
-    let (low, high) = inside(low, high, doubt);
-    Fact::span(Fact::mm(low), Fact::mm(high))
+    inside(low, high, doubt)
 }
 
 /// What may be read at the most, mm: the limit less the doubt. Where work without any fault may read more than that, because its

@@ -40,7 +40,7 @@ pub use cutter::{cutter_owned, cutter_with_teeth, milling_cutter, other_cutters}
 pub use facts::{
     at_end, by_its_drawer, degrees, dial_units, drill_size, hundredths, is_marked_in_mm, mm, mm_as_typed, tool_size,
 };
-pub use gauge::{cannot_decide, gauge_used, inside, instrument, most_to_read, read_inside};
+pub use gauge::{cannot_decide, gauge_used, inside, instrument, most_to_read, read_ends, read_inside};
 pub use held::{held_in, rig, stood, trued, trued_as, turns_in};
 pub use left::{LeftWithin, aimed, gone, grown, measured_so_closely, off_the_whole};
 pub use lines::{blank, depth, found, no_rougher, read_with};

@@ -72,7 +72,9 @@ impl Lap {
         answer.fact("grits", named.join(", "));
         let mut set_up = SetUp::at(LAP_IT, Station::Bench);
         set_up.hold.push(Words::of("by-its-own-weight").into());
-        set_up.step("heights-before").step("lap-with-grit").step("heights-between").step("wash-every-grain");
+        set_up.step("heights-before").step("lap-with-grit");
+        set_up.hold_at(Words::of("heights-between"), self.gone_so_far(bench, answer));
+        set_up.step("wash-every-grain");
         set_up.hold_at(Words::of("map-again"), self.map_again(bench, answer, reads));
         if self.inserts.as_ref().is_some_and(|inserts| !inserts.is_empty()) {
             set_up.step("measure-the-set-down");
@@ -113,6 +115,13 @@ impl Lap {
 
     fn doubt_of_reading(bench: &Bench, answer: &Answer) -> f64 {
         answer.value(FLAT_FOUND.key).map_or(0.0, |found| found.plus_minus) * bench.guard() / 2.0
+    }
+
+    /// What may be gone by any grit: a face that is not flat by then is not lapped on.
+    fn gone_so_far(&self, bench: &Bench, answer: &Answer) -> Option<HoldPoint> {
+        let removed = answer.value(REMOVED.key)?.number;
+        let gauge = kit::gauge_used(bench, removed, Gauge::Indicator, false);
+        Some(HoldPoint::of(REMOVED.key, HEIGHTS, gauge, bench.guard()).no_more().then("not-flat-by-then"))
     }
 
     fn map_again(&self, bench: &Bench, answer: &Answer, reads: &[Read]) -> HoldPoint {

@@ -91,6 +91,7 @@ impl Asked<'_> {
     pub(in crate::operations) fn says_how_it_stands(&self, answer: &mut Answer) {
         let stands = match self.stands.map(|at| at.value) {
             None if self.flange.is_some() => Words::of("where-its-flange-stops-it"),
+            Some(Stands::Flush) if self.flange.is_some() => Words::of("flush-in-a-recess"),
             None | Some(Stands::Flush) => Words::of("flush"),
             Some(Stands::Proud) => Words::of("a-little-proud"),
             Some(Stands::By(by)) if by.number() < 0.0 => Words::of("below-the-face").with("by", mm(-by.number())),

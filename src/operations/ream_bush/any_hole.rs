@@ -9,7 +9,7 @@ use crate::operations::hole_making::drilled::names as of_drill;
 use crate::operations::hole_making::drilled::{Drilled, Thick};
 use crate::operations::hole_making::{self, Called};
 use crate::operations::{Answer, Bench, Declared, kit};
-use crate::proof::{At, Cause, Mark, Origin, Outcome, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{At, Cause, Fact, Mark, Origin, Outcome, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 
 /// What of its figures stands with those of the bush, of the first hole.
@@ -80,6 +80,12 @@ impl ReamBush {
                 answer.check(check);
             }
         }
+        let stops = all.iter().zip(&oil.drilled).filter(|(_, hole)| hole.after_press);
+        let stops: Vec<Fact> = stops
+            .filter_map(|(own, _)| own.facts.iter().find(|fact| fact.0 == "stop_set"))
+            .map(|fact| fact.1.clone())
+            .collect();
+        answer.fact("oil_stop", if stops.is_empty() { Fact::named("not-known") } else { Fact::Series(stops, "; ") });
         for own in all {
             for value in own.values {
                 let is_new = answer.value(value.key).is_none();

@@ -133,7 +133,7 @@ impl Bore {
     }
 
     /// How warm cylinder and gauge were as it was read.
-    fn warmth(&self) -> Option<Warm> {
+    pub(super) fn warmth(&self) -> Option<Warm> {
         let asked = &self.readings.value;
         asked.at.as_ref().map(|at| Warm { at: at.clone(), gauge_at: asked.gauge_at.clone() })
     }

@@ -33,9 +33,16 @@ impl Bore {
         let mut set_up = SetUp::at("bore-the-cylinder", station);
         set_up.on(boring.machine.map(Machine::name));
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
-        set_up.hold.extend(kit::trued_as("true-on-the-unworn-ring", self.hold.as_ref()).map(Into::into));
+        let trued = match self.about() {
+            Axis::Old => "true-on-the-unworn-ring",
+            Axis::Worn => "true-on-the-worn-place",
+        };
+        set_up.hold.extend(kit::trued_as(trued, self.hold.as_ref()).map(Into::into));
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         set_up.step("wash-and-cool");
+        if self.warmth().is_some() {
+            set_up.step("sizes-count-at-20");
+        }
         set_up.hold_at(Words::of("piston-in-hand"), self.in_hand(bench, answer));
         set_up.step("base-face-true");
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
@@ -75,6 +82,9 @@ impl Bore {
         let mut set_up = SetUp::at("hone-the-cylinder", Station::Bench);
         set_up.hold.push(Words::of("stands-on-its-base").into());
         let cold = self.cold(bench, answer, places)?.map(|hold| hold.then("outside-work-again"));
+        if self.warmth().is_some() {
+            set_up.step("sizes-count-at-20");
+        }
         set_up.hold_at(Words::of("measure-cold"), cold);
         let finished = self.finished(bench, answer, places);
         let limits = self.accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));

@@ -5,15 +5,16 @@
 mod sketch;
 
 use super::diameter::{self, Asked, CleansUp, Corner, CrossDial, Extra, PART_LENGTH, Size, Springs, TURNED};
+use super::kit;
 use super::kit::above_zero;
 use super::turning::{self, CaseKeys, Metal, Piece, Reach, Tools, Way};
-use super::{Answer, Bench, Declared, Hold, Operation, PartSize, SetUpWish};
+use super::{Answer, Bench, Declared, Hold, HoldPoint, Limits, Operation, PartSize, SetUpWish};
 use crate::handbook::cutting::stock;
 use crate::handbook::{Material, StateKind};
 use crate::job::{Difference, PartFacts, Reading};
 use crate::names;
 use crate::proof::{At, CheckRule, Origin, Refusal, Words, Worked};
-use crate::quantity::{Kilogram, Mm, Quantity, Roughness, Wanted, figure};
+use crate::quantity::{Kilogram, Mm, Quantity, Roughness, Unit, Wanted, figure};
 use crate::reading::Problem;
 use crate::shop::Gauge;
 use schemars::JsonSchema;
@@ -212,6 +213,7 @@ impl Operation for Turn {
         let over_all = answer.record(&PART_LENGTH, over_all);
         let present = answer.read(bench, "present", Gauge::Outside, &self.present)?;
         let shoulder = self.shoulder.as_ref().filter(|at| at.value.number() > 0.0).map(typed);
+        let present_diameter = present.number();
         let largest = shoulder.clone().filter(|at| at.number() > present.number()).unwrap_or_else(|| present.clone());
         if self.ends() {
             let ends_at = shoulder.unwrap_or_else(|| answer.assume("shoulder", present.clone()));
@@ -258,6 +260,13 @@ impl Operation for Turn {
         let lacking = vec!["hold.overhang", "hold.diameter"];
         let springs = Springs { stiffness: cut.part, lacking, varies: run_out, pushes_back: cut.pushes_back };
         diameter::spring_left(bench, (&size, self.length.value.nominal), &springs, &mut cut.cutting, answer)?;
+        // A shoulder that stands already stops the tool where it is, whatever length was asked for.
+        let stands = largest.number() > present_diameter;
+        let shoulder_stands = stands.then(|| {
+            let gauge = kit::gauge_used(bench, length.number(), Gauge::Depth, false).name;
+            let [short, long] = [self.length.value.low.number(), self.length.value.high.number()];
+            HoldPoint::asking(diameter::LENGTH.key, 1, gauge, Limits::asked((Some(short), Some(long)), 1, Unit::Mm))
+        });
         let mut before = vec![Words::of("true-up")];
         let reaches_the_end = length.number() >= piece.length.number() - piece.length.plus_minus();
         before.push(Words::of(match (ends.ends, reaches_the_end) {
@@ -274,6 +283,7 @@ impl Operation for Turn {
             minutes: "diameter, measuring",
             state: StateKind::Finished,
             before,
+            held_before: shoulder_stands.map(|hold| (Words::of("shoulder-stands"), hold.then("outside-work-again"))),
             after,
             sketch: sketch::draw(&piece, &size, [&length, &largest], cut.cutting.edge.angle.number(), ends.ends),
             blanks: Vec::new(),

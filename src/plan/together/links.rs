@@ -236,8 +236,10 @@ fn lapped(
         let part = by.part.name.as_str();
         named == Some(part) || task.named.addresses.iter().any(|at| at.value.owner().part == part)
     };
+    let of_any = |by: &Task| named.is_none() && by.part.name != task.part.name && may_be_bolted(task, by);
     let counts = |seen: &Seen, by: &Task| match read.size {
-        None => of_part(by) && seen.closes != Some(Closes::RoomOverPiston),
+        // A link that names no part of the jobs may be of any that is bolted there.
+        None => (of_part(by) || of_any(by)) && seen.closes != Some(Closes::RoomOverPiston),
         // One that reads the room over the piston itself is judged by that.
         Some(size) => {
             let reads_it = seen.read.iter().any(|read| read.size.is_some_and(is_of_joint));
@@ -249,6 +251,9 @@ fn lapped(
         counts(seen, by) && !goes_on_from(task, by) && !goes_on_from(by, task) && !since(task, by, log)
     })?;
     let mut check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
+    if read.size.is_none() && named.is_none() {
+        check.remedy(Words::of("say-whose-link-it-is").with("by", by.address.to_string()));
+    }
     if read.size.is_some() {
         check.remedy(Words::of("say-what-it-closes").with("by", by.address.to_string()));
     }

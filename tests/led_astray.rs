@@ -1,0 +1,154 @@
+//! What a sheet must not lead a hand to: a wrong axis, a face that is out of sight, a limit that a gauge hides, a tool that is wound up in a
+//! rag, a place where nothing can be clamped.
+
+use crate::common;
+
+use common::*;
+use setover::operations::{SetUp, Step};
+use setover::plan::Plan;
+use setover::proof::Verdict;
+
+const TURN: &str = include_str!("../examples/turn.yaml");
+const BORE: &str = include_str!("../examples/bore.yaml");
+const FACE: &str = include_str!("../examples/face.yaml");
+const LAP: &str = include_str!("../examples/lap.yaml");
+const MILL: &str = include_str!("../examples/mill-face.yaml");
+const REAM: &str = include_str!("../examples/ream-bush.yaml");
+const OIL: &str = include_str!("../examples/drill-oil-hole.yaml");
+const PRESSED: &str = include_str!("../examples/press-in.yaml");
+
+fn own(job: &str) -> Plan {
+    plan(job, Some(&shop(include_str!("../examples/shop.yaml"))))
+}
+
+fn steps(set_up: &SetUp<String>) -> Vec<&str> {
+    set_up.steps.iter().map(|step| step.id).collect()
+}
+
+fn step<'a>(plan: &'a Plan, id: &str) -> &'a Step<String> {
+    let all = plan.operations.iter().flat_map(|planned| &planned.answer.set_ups).flat_map(|set_up| &set_up.steps);
+    let mut named = all.filter(|step| step.id == id);
+    named.next().unwrap_or_else(|| panic!("no step {id}"))
+}
+
+/// A cylinder is held true by the axis that it is centred on: trued by the other one it does not come clean.
+#[test]
+fn a_barrel_bored_about_its_worn_place_is_trued_by_that() {
+    for (axis, word, other) in [("worn", "worst place", "unworn"), ("old", "unworn", "worst place")] {
+        let plan = own(&with(BORE, "series: inch", &format!("series: inch\n          axis: {axis}")));
+        let set_up = &first(&plan).answer.set_ups[0];
+        let lines: Vec<String> = set_up.hold.iter().map(|line| line.words.clone()).collect();
+        let trued = lines.iter().find(|line| line.contains("Indicator")).expect("how it is trued");
+        assert!(trued.contains(word) && !trued.contains(other), "{axis}: {trued}");
+    }
+}
+
+/// Seated by a shoulder, the part hides the step of the jaws from a rod that goes through its bore.
+#[test]
+fn no_gauge_goes_through_the_bore_to_a_step_that_only_a_shoulder_touches() {
+    let by_its_end = own(FACE);
+    assert!(step(&by_its_end, "measure-through-bore").words.contains("through bore"));
+    let by_a_shoulder =
+        own(&with(&with(FACE, "21.85 ± 0.01", "36.85 ± 0.01"), "overhang: 12 mm", "overhang: 12 mm, behind: 15 mm"));
+    let ids = steps(&first(&by_a_shoulder).answer.set_ups[0]);
+    assert!(!ids.contains(&"measure-through-bore"), "{ids:?}");
+    assert!(ids.contains(&"measure-by-indicator"), "{ids:?}");
+}
+
+/// By hand: the squish is 0.95, doubtful by 0.05, and 0.80 at least: 0.10 may go, less what the heights are read to. The more room, the
+/// more may go; and the reading has an end on that side alone.
+#[test]
+fn a_face_is_not_lapped_on_past_what_the_room_over_its_piston_bears() {
+    let most = |least: &str| {
+        let plan = own(&with(LAP, "least-squish: 0.80", &format!("least-squish: {least}")));
+        let barrel = plan.operations.iter().find(|planned| planned.address.part == "barrel").expect("barrel");
+        let lapped = barrel.answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+        let hold = lapped.filter(|step| step.id == "heights-between").find_map(|step| step.hold_point.clone());
+        let limits = hold.expect("a hold point").limits.numbers();
+        assert_eq!(limits.0, None, "less than that spoils nothing");
+        limits.1.expect("an end")
+    };
+    let (tight, wide) = (most("0.80"), most("0.75"));
+    assert!(tight <= 0.10, "{tight}");
+    assert!(wide >= tight, "{wide} {tight}");
+}
+
+/// A pass deeper than any that was judged is not dialled on at once, and paper is no part of the depth.
+#[test]
+fn what_a_milled_face_is_over_goes_no_deeper_at_once_than_was_judged() {
+    let plan = own(MILL);
+    let deepest =
+        first(&plan).answer.set_ups[0].cuts().flat_map(|cut| &cut.passes).map(|pass| pass.depth).fold(0.0, f64::max);
+    let then =
+        step(&plan, "measure-last").hold_point.as_ref().and_then(|hold| hold.then.clone()).expect("what is done then");
+    assert!(then.contains(&format!("over {deepest:.2} mm in two")), "{then}");
+    assert!(step(&plan, "touch-unworn").words.contains("by its thickness more"));
+}
+
+/// The oil hole of a bush that is in is set by a stop from a zero, to the figure that the same hole has as an operation of its own.
+#[test]
+fn an_oil_hole_of_a_bush_has_its_zero_and_its_stop_and_no_rag() {
+    let plan = own(REAM);
+    let zero = &step(&plan, "zero-of-the-oil-hole").words;
+    assert!(!step(&plan, "plug-the-bore").words.contains("Rag or"));
+    let wall = value(first(&plan), "bush_outside") - value(first(&plan), "bore_after_pressing");
+    let alone = own(&with(
+        &with(OIL, "wall: 2.0 ± 0.05 mm", &format!("wall: {:.3} ± 0.01 mm", wall / 2.0)),
+        "at: 12 mm",
+        "at: 10 mm",
+    ));
+    let stop = value(first(&alone), "stop_travel");
+    // Down to whole divisions of 0.02.
+    let printed = (stop / 0.02 + 1e-6).floor() * 0.02;
+    assert!(zero.contains(&format!("{printed:.2} mm")), "{zero}: {stop}");
+}
+
+/// At the bottom of an oilway no guide is clamped and no flat is cut: neither makes a slope good there.
+#[test]
+fn down_an_oilway_nothing_is_clamped_and_no_flat_is_cut() {
+    for start in ["guide", "flat"] {
+        let slant = with(OIL, "angle: 90 deg", &format!("angle: 60 deg\n          start: {start}"));
+        let plan = own(&slant);
+        assert_eq!(verdict(first(&plan), "starts-true"), Verdict::Doubtful, "{start}");
+        let ids = steps(&first(&plan).answer.set_ups[0]);
+        assert!(!ids.iter().any(|id| ["lead-in-a-guide", "mill-a-flat", "zero-on-a-slant"].contains(id)), "{ids:?}");
+        assert!(ids.contains(&"zero-down-the-oilway"), "{ids:?}");
+        let loose = own(&with(&slant, "before: ream", "before: press"));
+        assert_eq!(verdict(first(&loose), "starts-true"), Verdict::Proven, "{start}: on the bench");
+    }
+}
+
+/// A flange on a face is never flush with it; in a recess it may be.
+#[test]
+fn a_flange_is_flush_only_in_a_recess() {
+    let job = with(PRESSED, "stands: flush", "flange: {diameter: 32 mm, thickness: 3 mm}\n          stands: flush");
+    assert!(step(&own(&job), "flange-home").words.contains("recess"));
+}
+
+/// The last limit that a hand reads is one that its gauge is sure of: never nearer the part's own than the target is.
+#[test]
+fn the_limit_that_is_never_passed_is_the_one_that_is_read() {
+    let plan = own(TURN);
+    let never = &step(&plan, "never-under").words;
+    // 23.95, and a micrometer good to 0.004.
+    assert!(never.contains("23.954"), "{never}");
+}
+
+/// A shoulder that stands already is measured to before the tool runs up to it; one that the cut makes is not there yet.
+#[test]
+fn a_shoulder_that_stands_is_measured_to_first() {
+    let stands = with(TURN, "corner: 0.4 mm", "shoulder: 30 mm\n          corner: 0.4 mm");
+    let hold = step(&own(&stands), "shoulder-stands").hold_point.clone().expect("a hold point");
+    assert_eq!(hold.limits.numbers(), (Some(21.8), Some(22.2)));
+    assert!(!steps(&first(&own(TURN)).answer.set_ups[0]).contains(&"shoulder-stands"));
+}
+
+/// Where nobody says what the dial counts, the sheet does not say it either.
+#[test]
+fn a_dial_of_which_nothing_is_known_is_not_said_to_count_the_diameter() {
+    let shop_text = include_str!("../examples/shop.yaml");
+    let line = ", {axis: across, division: 0.02 mm, per-turn: 4 mm, reads: diameter}";
+    let plan = plan(TURN, Some(&shop(&with(shop_text, line, ""))));
+    let touch = &step(&plan, "touch").words;
+    assert!(touch.contains("nobody said what"), "{touch}");
+}
