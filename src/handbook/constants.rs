@@ -1,10 +1,11 @@
 //! Single figures with a name: factors, shares, margins, each with its band and source.
 
+use super::kept::{Kept, Name};
 use super::table::{Groups, cited, seen};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
-use crate::quantity::{Quantity, figure};
+use crate::quantity::{Quantity, Ratio, figure};
 use serde::Deserialize;
-use std::sync::{LazyLock, OnceLock};
+use std::sync::LazyLock;
 
 /// A row of the table of constants.
 #[derive(Debug, Deserialize)]
@@ -26,11 +27,6 @@ pub struct Constant {
     /// How well the source is known.
     #[serde(deserialize_with = "seen")]
     pub seen: Mark,
-    /// What a working says of it, and where it comes from: put into words when they are first asked for.
-    #[serde(skip)]
-    said: OnceLock<String>,
-    #[serde(skip)]
-    cited: OnceLock<Source>,
 }
 
 /// By name: a job asks for few.
@@ -51,7 +47,9 @@ pub fn all() -> impl Iterator<Item = &'static Constant> {
 /// # Errors
 /// [`Refusal::NoRow`] where the table has no such name.
 pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
-    table().under(name).next().ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() })
+    thread_local!(static ROWS: Kept<Name, &'static Constant> = Kept::default());
+    let find = || table().under(name).next().ok_or_else(|| Refusal::NoRow { table: "constant", wanted: name.into() });
+    ROWS.with(|rows| rows.see(Name(name), find, |row| *row))
 }
 
 /// A constant as a figure with its source; a band goes with it, and the doubt of what is only remembered.
@@ -59,8 +57,14 @@ pub fn row(name: &'static str) -> Result<&'static Constant, Refusal> {
 /// # Errors
 /// As [`row`].
 pub fn constant<Q: Quantity>(name: &'static str) -> Result<Worked<Q>, Refusal> {
+    thread_local!(static ALL: Kept<Name, Worked<Ratio>> = Kept::default());
+    ALL.with(|all| all.see(Name(name), || with_its_doubt(name), Worked::recast))
+}
+
+/// The figure of a row: of which kind is known by who asks for it.
+fn with_its_doubt(name: &'static str) -> Result<Worked<Ratio>, Refusal> {
     let row = row(name)?;
-    let said = Worked::row(Q::new(row.value), row.said(), row.source());
+    let said = Worked::row(Ratio::new(row.value), row.says(row.value), row.source());
     let said = match (row.low, row.high) {
         (Some(low), Some(high)) if low < high => said.with_band(low, high),
         _ => said,
@@ -111,18 +115,18 @@ pub fn guard_factor() -> f64 {
 /// # Errors
 /// As [`row`].
 pub fn worst<Q: Quantity>(name: &'static str, high: bool) -> Result<Worked<Q>, Refusal> {
-    let row = row(name)?;
-    let end = if high { row.high } else { row.low }.unwrap_or(row.value);
-    Ok(Worked::row(Q::new(end), row.says(end), row.source()))
+    thread_local!(static ENDS: Kept<(Name, bool), Worked<Ratio>> = Kept::default());
+    let end = || {
+        let row = row(name)?;
+        let end = if high { row.high } else { row.low }.unwrap_or(row.value);
+        Ok(Worked::row(Ratio::new(end), row.says(end), row.source()))
+    };
+    ENDS.with(|ends| ends.see((Name(name), high), end, Worked::recast))
 }
 
 impl Constant {
     fn source(&self) -> Source {
-        self.cited.get_or_init(|| cited(self.source, self.seen)).clone()
-    }
-
-    fn said(&self) -> &str {
-        self.said.get_or_init(|| self.says(self.value))
+        cited(self.source, self.seen)
     }
 
     fn says(&self, value: f64) -> String {

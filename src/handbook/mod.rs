@@ -9,6 +9,7 @@ pub mod constants;
 pub mod cutting;
 pub mod form;
 pub mod joints;
+mod kept;
 pub mod materials;
 pub mod measuring;
 pub mod order_rules;

@@ -86,7 +86,7 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
         at(number, given, |x| x.number + sign * share(x.shares))
     };
     let numbers = filled(given, |g| g.number);
-    let result = at(number, given, |g| g.number);
+    let result = numbers.get(..given.len()).map_or(f64::NAN, number);
     let mut shares = each_cause(given);
     let (mut alone, mut straight) = (0.0, 0.0);
     for (cause, share) in &mut shares {
@@ -103,12 +103,15 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
     if let Some((way, most)) = together {
         shares = way.into_iter().map(|part| (part.0, part.1 * most)).collect();
     }
-    let corners = corners(number, given);
-    if ![result].iter().chain(&corners).chain(shares.iter().map(|s| &s.1)).all(|x| x.is_finite()) {
+    let (mut finite, mut band) = (result.is_finite() && shares.iter().all(|share| share.1.is_finite()), None);
+    for corner in corners(number, given) {
+        let (low, high) = band.unwrap_or((result, result));
+        finite &= corner.is_finite();
+        band = Some((f64::min(low, corner), f64::max(high, corner)));
+    }
+    if !finite {
         return Err(Refusal::NotFinite { formula: formula.text });
     }
-    let end = |choose: fn(f64, f64) -> f64| corners.iter().copied().fold(result, choose);
-    let band = (!corners.is_empty()).then(|| (end(f64::min), end(f64::max)));
     let working = Working { formula, given: numbers, result };
     let origin = Arc::new(Origin::Formula(working, Begun::all(given.iter().map(|g| g.origin))));
     let remembered = given.iter().any(|g| g.remembered);
@@ -165,9 +168,9 @@ fn wider(up: f64, down: f64) -> f64 {
 }
 
 /// The results at all corners of the bands; none where no symbol has a band.
-fn corners(number: fn(&[f64]) -> f64, given: &[Given]) -> Vec<f64> {
+fn corners(number: fn(&[f64]) -> f64, given: &[Given]) -> impl Iterator<Item = f64> {
     let banded = given.iter().filter(|g| g.band.is_some()).count();
-    let corner = |bits: usize| {
+    let corner = move |bits: usize| {
         let mut end = 0;
         at(number, given, |g| {
             let Some((low, high)) = g.band else { return g.number };
@@ -175,7 +178,8 @@ fn corners(number: fn(&[f64]) -> f64, given: &[Given]) -> Vec<f64> {
             if bits >> (end - 1) & 1 == 0 { low } else { high }
         })
     };
-    if banded == 0 { Vec::new() } else { (0..1_usize << banded).map(corner).collect() }
+    let all = if banded == 0 { 0 } else { 1_usize << banded };
+    (0..all).map(corner)
 }
 
 /// Writes a formula of the handbook once.

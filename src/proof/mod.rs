@@ -35,7 +35,7 @@ pub use figure::Figure;
 pub use formula::{Given, work};
 pub use graph::{BadEnds, Draw, Graph, Node};
 pub use judged::{Judged, Keep};
-pub use origin::{Begun, Cited, Origin};
+pub use origin::{Begun, Cited, Done, Origin};
 pub use place::{At, Place};
 pub use refusal::Refusal;
 pub use remedy::Remedy;

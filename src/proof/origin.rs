@@ -1,8 +1,9 @@
 //! How a figure came about.
 
 use super::{Mark, Place, Source, Working};
-use crate::quantity::Print;
+use crate::quantity::{Print, Unit, figure};
 use std::borrow::Cow;
+use std::fmt;
 use std::sync::Arc;
 
 /// A row of a table as it is quoted in a working.
@@ -12,6 +13,31 @@ pub struct Cited {
     pub row: Cow<'static, str>,
     /// Where the row comes from.
     pub source: Source,
+}
+
+/// What was done to a figure. Most of it is read by nobody: it is put into words when somebody asks.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Done {
+    /// In words already.
+    Told(Cow<'static, str>),
+    /// What was done, and the number that came of it.
+    Gave {
+        /// What was done.
+        words: &'static str,
+        /// What came of it.
+        number: f64,
+        /// Its unit.
+        unit: Unit,
+    },
+}
+
+impl fmt::Display for Done {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Told(says) => f.write_str(says),
+            Self::Gave { words, number, unit } => write!(f, "{words}: {} {unit}", figure(*number)),
+        }
+    }
 }
 
 /// How the figures came about that a working began from. Two are always equal: what is compared is the working itself.
@@ -78,7 +104,7 @@ pub enum Origin {
     /// A figure moved, clamped or taken at an end: what was done, and how the figure came about.
     End {
         /// What was done, with the number that came of it.
-        says: String,
+        says: Done,
         /// How the figure came about.
         of: Arc<Origin>,
     },
@@ -102,7 +128,7 @@ impl Origin {
             Self::Picked { rule, wanted } => of(wanted, rule.clone()),
             Self::Method { lines, .. } => lines.clone(),
             Self::Nominal { reason, of: origin } => of(origin, format!("taken at its middle: {reason}")),
-            Self::End { says, of: origin } => of(origin, says.clone()),
+            Self::End { says, of: origin } => of(origin, says.to_string()),
         }
     }
 

@@ -5,7 +5,7 @@
 //! [`Worked::worst`] gives the worst end.
 
 use super::cause::root_sum_square;
-use super::{At, Begun, Cause, Cited, Mark, Node, Origin, Side, Source};
+use super::{At, Begun, Cause, Cited, Done, Mark, Node, Origin, Side, Source};
 use crate::quantity::{Quantity, Wanted};
 use std::borrow::Cow;
 use std::sync::Arc;
@@ -116,7 +116,7 @@ impl<Q: Quantity> Worked<Q> {
 
     /// The same figure with a line more about how it came here.
     pub fn told(self, says: String) -> Self {
-        Self { origin: Origin::End { says, of: self.origin }.into(), ..self }
+        Self { origin: Origin::End { says: Done::Told(says.into()), of: self.origin }.into(), ..self }
     }
 
     /// The same figure with one cause of doubt more.
@@ -191,7 +191,7 @@ impl<Q: Quantity> Worked<Q> {
     /// How it came about; a bent figure says what its doubt is.
     pub(crate) fn origin_of_doubt(&self) -> Arc<Origin> {
         match self.bent {
-            true => Arc::new(Origin::End { says: BENT_SAYS.into(), of: self.origin.clone() }),
+            true => Arc::new(Origin::End { says: Done::Told(BENT_SAYS.into()), of: self.origin.clone() }),
             false => self.origin.clone(),
         }
     }
@@ -246,9 +246,11 @@ impl<Q: Quantity> Worked<Q> {
         if number == self.number() && self.shares.is_empty() && self.band.is_none() {
             return self.clone();
         }
-        let says = format!("at its {} end: {} {}", side.text(), crate::quantity::figure(number), Q::UNIT);
-        let origin = Origin::End { says, of: self.origin.clone() };
-        self.frozen(number, origin.into(), self.node.worst(number))
+        let words = match side {
+            Side::Low => "at its low end",
+            Side::High => "at its high end",
+        };
+        self.frozen(number, self.ended(number, words), self.node.worst(number))
     }
 
     /// A number in its place that has neither doubt nor band.
@@ -267,26 +269,26 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// The same figure moved by so much, by a rule in words; band and doubt move with it.
-    pub fn shifted(&self, by: f64, words: &str) -> Self {
+    pub fn shifted(&self, by: f64, words: &'static str) -> Self {
         self.along(1.0, by, words)
     }
 
     /// So many times the figure, by a rule in words; band and doubt grow with it.
-    pub fn scaled(&self, factor: f64, words: &str) -> Self {
+    pub fn scaled(&self, factor: f64, words: &'static str) -> Self {
         self.along(factor, 0.0, words)
     }
 
     /// Not under a floor; the ends of the band are held apart, the doubt stays.
-    pub fn at_least(&self, floor: f64, words: &str) -> Self {
+    pub fn at_least(&self, floor: f64, words: &'static str) -> Self {
         self.held(floor, f64::INFINITY, words)
     }
 
     /// Not over a ceiling; the ends of the band are held apart, the doubt stays.
-    pub fn at_most(&self, ceiling: f64, words: &str) -> Self {
+    pub fn at_most(&self, ceiling: f64, words: &'static str) -> Self {
         self.held(f64::NEG_INFINITY, ceiling, words)
     }
 
-    fn along(&self, times: f64, more: f64, words: &str) -> Self {
+    fn along(&self, times: f64, more: f64, words: &'static str) -> Self {
         let to = |x: f64| x * times + more;
         let (number, band) = (to(self.number()), self.band.map(|(a, b)| (to(a).min(to(b)), to(a).max(to(b)))));
         let shares = self.shares.iter().map(|(cause, share)| (*cause, share * times)).collect();
@@ -295,7 +297,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// Held between two limits. The doubt of a figure that a limit holds within its doubt is not straight: it stays the whole.
-    fn held(&self, least: f64, most: f64, words: &str) -> Self {
+    fn held(&self, least: f64, most: f64, words: &'static str) -> Self {
         let hold = |x: f64| x.max(least).min(most);
         let (number, band) = (hold(self.number()), self.band.map(|(low, high)| (hold(low), hold(high))));
         let reached = self.low() < least || self.high() > most;
@@ -310,8 +312,8 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// How it came about, and what was done to it.
-    fn ended(&self, number: f64, words: &str) -> Arc<Origin> {
-        let says = format!("{words}: {} {}", crate::quantity::figure(number), Q::UNIT);
+    fn ended(&self, number: f64, words: &'static str) -> Arc<Origin> {
+        let says = Done::Gave { words, number, unit: Q::UNIT };
         Arc::new(Origin::End { says, of: self.origin.clone() })
     }
 

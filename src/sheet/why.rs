@@ -223,7 +223,7 @@ impl Chain<'_> {
                     continue;
                 }
                 Origin::End { says, of } => {
-                    then.push(says.clone());
+                    then.push(says.to_string());
                     at = of;
                     continue;
                 }

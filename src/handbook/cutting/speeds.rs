@@ -3,6 +3,7 @@
 use super::tool_material::ToolMaterial;
 use crate::formula;
 use crate::handbook::constants::{constant, doubted};
+use crate::handbook::kept::{Kept, Name};
 use crate::handbook::materials::groups::Material;
 use crate::handbook::table::{Groups, cited, rows, seen};
 use crate::proof::{Cause, Cited, Mark, Origin, Refusal, Source, Worked};
@@ -10,8 +11,11 @@ use crate::quantity::{MPerMin, Mm, MmPerRev, Quantity, Ratio, RevPerMin, figure}
 use serde::Deserialize;
 use std::sync::LazyLock;
 
+/// For what a speed is asked: a metal, by its name in the table.
+type Asked = (Name, Work, ToolMaterial);
+
 /// What a cut is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Work {
     /// Turning, facing or boring, roughing.
     TurnRough,
@@ -155,7 +159,14 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
     material.worst_of(|member| start_of(member, work, tool), |a, b| b.number().total_cmp(&a.number()))
 }
 
+/// Of one metal, which has but one name in the table.
 fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    thread_local!(static STARTS: Kept<Asked, Worked<MPerMin>> = Kept::default());
+    let asked = (Name(material.id()), work, tool);
+    STARTS.with(|starts| starts.see(asked, || found_start(material, work, tool), Worked::clone))
+}
+
+fn found_start(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
     if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
         let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
         return factor_on_speed(&start_of(material, work, ToolMaterial::Hss)?, &share);
@@ -190,6 +201,12 @@ pub(crate) fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> 
 }
 
 fn top_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    thread_local!(static TOPS: Kept<Asked, Worked<MPerMin>> = Kept::default());
+    let asked = (Name(material.id()), work, tool);
+    TOPS.with(|tops| tops.see(asked, || found_top(material, work, tool), Worked::clone))
+}
+
+fn found_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
     if tool == ToolMaterial::CarbonSteel && work == Work::Drill {
         let share = constant::<Ratio>("speed-factor-carbon-steel-drill")?;
         return factor_on_speed(&top_of(material, work, ToolMaterial::Hss)?, &share);

@@ -163,7 +163,7 @@ struct Asked<'a> {
 
 /// Works one tool as an alternative; where the grip does not carry its cut, held down to what it carries, if there is such a cut.
 fn try_edge(asked: &Asked, name: &Fact, edge: &ToEdge, answer: &mut Answer) -> Result<Tried, Refusal> {
-    let whole = try_cut(asked, asked.piece, (name, edge), answer)?;
+    let whole = try_cut(asked, asked.piece, (name, edge), asked.holds, answer)?;
     let Some(cutting) = whole.cutting.as_ref().filter(|_| !whole.held && whole.breaches.is_empty()) else {
         return Ok(whole);
     };
@@ -173,7 +173,8 @@ fn try_edge(asked: &Asked, name: &Fact, edge: &ToEdge, answer: &mut Answer) -> R
         return Ok(whole);
     };
     answer.alternatives.pop();
-    try_cut(asked, &Piece { eased, ..asked.piece.clone() }, (name, edge), answer)
+    // That it is carried was found beside.
+    try_cut(asked, &Piece { eased, ..asked.piece.clone() }, (name, edge), &|_| true, answer)
 }
 
 /// Works it so: cuts, speed, feed, force, time.
@@ -181,6 +182,7 @@ fn try_cut(
     asked: &Asked,
     piece: &Piece,
     (name, edge): (&Fact, &ToEdge),
+    holds: Holds,
     answer: &mut Answer,
 ) -> Result<Tried, Refusal> {
     let Asked { bench, amount, more, .. } = *asked;
@@ -211,7 +213,7 @@ fn try_cut(
     let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
     let breaches: Vec<Words> = own.into_iter().chain(unknown).chain(breaches).collect();
     // What is out already is not asked what carries it.
-    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(|cutting| (asked.holds)(cutting));
+    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(holds);
     Ok(Tried { cutting, breaches, verdict, minutes, held })
 }
 

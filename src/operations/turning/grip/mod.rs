@@ -121,6 +121,8 @@ struct Held<'a> {
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
     cut: Cut<'a>,
+    /// Whether anybody reads what is said of it.
+    told: bool,
 }
 
 impl Cut<'_> {
@@ -159,7 +161,8 @@ pub(super) fn work(
 pub(super) fn carries(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut) -> Result<bool, Refusal> {
     let Some(hold) = piece.asked.hold.filter(|hold| hold.held_in.value.jaws().is_some()) else { return Ok(true) };
     let mut aside = Answer::default();
-    Held::under(bench, piece, hold, (reach, cut), &mut aside)?.carried(&mut aside)?;
+    let held = Held::under(bench, piece, hold, (reach, cut), &mut aside)?;
+    Held { told: false, ..held }.carried(&mut aside)?;
     let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length");
     let slips = |check: &Check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven);
     Ok(!aside.checks.iter().filter(of_grip).any(slips))
@@ -260,6 +263,7 @@ impl<'a> Held<'a> {
             mass: piece.asked.mass.map(Worked::from),
             gaps: piece.asked.slots(),
             cut,
+            told: true,
         })
     }
 }

@@ -197,15 +197,13 @@ pub(super) fn judge(held: &Held, force: &JawForce, needed: &Needed, answer: &mut
         let keys = ["hold.diameter"];
         if let Some((asked, holding)) = open(held, "grip", &needed.torque, force, &keys, answer) {
             let check = judged("grip", asked, holding, held.guard).about(GRIP_BY_TORQUE.key);
-            let remedies = torque_remedies(held, holding, asked)?;
-            give(check, remedies, answer);
+            give(held, check, |_| torque_remedies(held, holding, asked), answer)?;
         }
     }
     let keys = ["hold.diameter", "hold.grip", "hold.overhang"];
     if let Some((asked, holding)) = open(held, "grip-moment", &needed.moment, force, &keys, answer) {
         let check = judged("grip-moment", asked, holding, held.guard).about(GRIP_BY_MOMENT.key);
-        let remedies = moment_remedies(held, holding, asked, answer)?;
-        give(check, remedies, answer);
+        give(held, check, |answer| moment_remedies(held, holding, asked, answer), answer)?;
     }
     Ok(())
 }
@@ -276,13 +274,24 @@ fn judged(id: &'static str, asked: &Asked, holding: &Holding, guard: f64) -> Che
     }
 }
 
-fn give(check: Check, remedies: Vec<Words>, answer: &mut Answer) {
+/// Puts a check down; where it is not proven and somebody reads it, with what would help.
+fn give(
+    held: &Held,
+    check: Check,
+    remedies: impl FnOnce(&mut Answer) -> Result<Vec<Words>, Refusal>,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    // Of two alike the worse stays, and is helped.
+    let proven = |check: &Check| check.is_proven();
+    let helped = held.told && !(proven(&check) && answer.checks.iter().filter(|old| old.id == check.id).all(proven));
+    let remedies = if helped { remedies(answer)? } else { Vec::new() };
     let check = answer.check(check);
     if !check.is_proven() {
         remedies.into_iter().for_each(|words| {
             check.remedy(words);
         });
     }
+    Ok(())
 }
 
 fn newtons(force: f64, rounds: Rounds) -> Fact {
