@@ -74,19 +74,19 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
             }
         }
     }
+    let numbers = filled(given);
     let along = |way: &[(Cause, f64)], sign: f64| {
         let share = |of: &[(Cause, f64)]| -> f64 {
             let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
             of.iter().map(|share| share.1 * by(share.0)).sum()
         };
-        at(number, given, |x| x.number + sign * share(x.shares))
+        at(number, given, &numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
     };
     let moved = |cause: Cause, sign: f64| {
         let share = |of: &[(Cause, f64)]| -> f64 { of.iter().filter(|s| s.0 == cause).map(|s| s.1).sum() };
-        at(number, given, |x| x.number + sign * share(x.shares))
+        at(number, given, &numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
     };
-    let numbers = filled(given, |g| g.number);
-    let result = numbers.get(..given.len()).map_or(f64::NAN, number);
+    let result = at(number, given, &numbers, |_| None);
     let mut shares = each_cause(given);
     let (mut alone, mut straight) = (0.0, 0.0);
     for (cause, share) in &mut shares {
@@ -104,7 +104,7 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
         shares = way.into_iter().map(|part| (part.0, part.1 * most)).collect();
     }
     let (mut finite, mut band) = (result.is_finite() && shares.iter().all(|share| share.1.is_finite()), None);
-    for corner in corners(number, given) {
+    for corner in corners(number, given, &numbers) {
         let (low, high) = band.unwrap_or((result, result));
         finite &= corner.is_finite();
         band = Some((f64::min(low, corner), f64::max(high, corner)));
@@ -131,15 +131,24 @@ fn each_cause(given: &[Given]) -> Vec<(Cause, f64)> {
 }
 
 /// A number for each symbol, in a row as long as the longest.
-fn filled(given: &[Given], mut number_of: impl FnMut(&Given) -> f64) -> [f64; MOST_SYMBOLS] {
+type Numbers = [f64; MOST_SYMBOLS];
+
+fn filled(given: &[Given]) -> Numbers {
     let mut all = [0.0; MOST_SYMBOLS];
-    all.iter_mut().zip(given).for_each(|(slot, g)| *slot = number_of(g));
+    all.iter_mut().zip(given).for_each(|(slot, g)| *slot = g.number);
     all
 }
 
-/// The formula at these numbers.
-fn at(number: fn(&[f64]) -> f64, given: &[Given], number_of: impl FnMut(&Given) -> f64) -> f64 {
-    filled(given, number_of).get(..given.len()).map_or(f64::NAN, number)
+/// The formula at these numbers, but for the symbols that stand at another.
+fn at(
+    number: fn(&[f64]) -> f64,
+    given: &[Given],
+    numbers: &Numbers,
+    mut other: impl FnMut(&Given) -> Option<f64>,
+) -> f64 {
+    let mut all = *numbers;
+    all.iter_mut().zip(given).for_each(|(slot, g)| *slot = other(g).unwrap_or(*slot));
+    all.get(..given.len()).map_or(f64::NAN, number)
 }
 
 /// The way on which all causes of a symbol go together, each by its part of their sum of squares, and what the result does on it;
@@ -168,14 +177,14 @@ fn wider(up: f64, down: f64) -> f64 {
 }
 
 /// The results at all corners of the bands; none where no symbol has a band.
-fn corners(number: fn(&[f64]) -> f64, given: &[Given]) -> impl Iterator<Item = f64> {
+fn corners(number: fn(&[f64]) -> f64, given: &[Given], numbers: &Numbers) -> impl Iterator<Item = f64> {
     let banded = given.iter().filter(|g| g.band.is_some()).count();
     let corner = move |bits: usize| {
         let mut end = 0;
-        at(number, given, |g| {
-            let Some((low, high)) = g.band else { return g.number };
+        at(number, given, numbers, |g| {
+            let (low, high) = g.band?;
             end += 1;
-            if bits >> (end - 1) & 1 == 0 { low } else { high }
+            Some(if bits >> (end - 1) & 1 == 0 { low } else { high })
         })
     };
     let all = if banded == 0 { 0 } else { 1_usize << banded };

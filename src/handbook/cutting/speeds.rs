@@ -192,6 +192,9 @@ fn found_start(material: &Material, work: Work, tool: ToolMaterial) -> Result<Wo
 /// # Errors
 /// As [`start_speed`].
 pub(crate) fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
+    if material.family().is_none() {
+        return top_of(material, work, tool);
+    }
     let members = material.members();
     let begins = members.iter().filter_map(|member| Some((start_of(member, work, tool).ok()?, member)));
     match begins.min_by(|a, b| a.0.number().total_cmp(&b.0.number())) {

@@ -179,6 +179,9 @@ impl Material {
         says: impl Fn(&Self) -> Result<Worked<Q>, Refusal>,
         order: impl Fn(&Worked<Q>, &Worked<Q>) -> std::cmp::Ordering,
     ) -> Result<Worked<Q>, Refusal> {
+        if self.family.is_none() {
+            return says(self);
+        }
         let members = self.members();
         let known = members.iter().filter_map(|member| says(member).ok()).max_by(order);
         known.map_or_else(|| says(self), Ok)

@@ -58,16 +58,20 @@ struct Seat {
 
 /// Works and records both; without them the answer says later which keys are missing.
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<Needed, Refusal> {
-    let (used, worst) = (at_factors_used(held)?, at_worst(held)?);
+    // What is proven is proven at the worst end: the factors used are for who reads them.
+    let (used, worst) = (held.told.then(|| at_factors_used(held)).transpose()?, at_worst(held)?);
+    let both = |of: &dyn Fn(&Load) -> Result<Worked<Newton>, Refusal>| {
+        let worst = of(&worst)?;
+        let used = used.as_ref().map(of).transpose()?;
+        Ok(Asked { used: used.unwrap_or_else(|| worst.clone()), worst })
+    };
     let mut needed = Needed::default();
     if let Some(gripped) = held.gripped() {
-        let of = |load: &Load| by_torque(held, load, held.hold.stop(), &gripped);
-        needed.torque = Some(Asked { used: of(&used)?, worst: of(&worst)? });
+        needed.torque = Some(both(&|load| by_torque(held, load, held.hold.stop(), &gripped))?);
         let seat = held.touched()?.map(|grip| Seat { stop: held.hold.stop(), grip });
         let mass = mass(held, answer)?;
         if let (Some(seat), Some(mass), Some(_)) = (seat, mass, &held.overhang) {
-            let of = |load: &Load| by_moment(held, load, &seat, &gripped, &mass);
-            needed.moment = Some(Asked { used: of(&used)?, worst: of(&worst)? });
+            needed.moment = Some(both(&|load| by_moment(held, load, &seat, &gripped, &mass))?);
         }
     }
     record(&needed, answer);
