@@ -23,6 +23,8 @@ pub type Asked = (usize, Declared);
 pub struct Job {
     pub path: String,
     file: JobFile<Request>,
+    /// Of each operation the job of its part alone, where that says the same of it.
+    alone: Vec<Option<JobFile<Request>>>,
     pub shop: Shop,
     pub plan: Plan,
     pub asked: Vec<Asked>,
@@ -47,7 +49,8 @@ impl Job {
             .collect();
         let asked =
             all.into_iter().filter(|(at, name)| plan.operations[*at].answer.value(name.key).is_some()).collect();
-        Some(Self { path, file, shop, plan, asked })
+        let alone = (0..plan.operations.len()).map(|at| alone(&file, &shop, &plan, at)).collect();
+        Some(Self { path, file, alone, shop, plan, asked })
     }
 
     /// The operation with a figure as it was left.
@@ -55,10 +58,30 @@ impl Job {
         let mut log = Ledger::default();
         let address = &self.plan.operations[*at].address;
         log.leave(address, name.key, Figure::as_left(number, name.unit, doubt, 1));
-        let plan =
-            planned(&self.file, &self.shop, log).unwrap_or_else(|| panic!("{}: {number} {}", self.path, name.key));
-        plan.operations.into_iter().nth(*at).unwrap()
+        let file = self.alone.get(*at).and_then(Option::as_ref).unwrap_or(&self.file);
+        let plan = planned(file, &self.shop, log).unwrap_or_else(|| panic!("{}: {number} {}", self.path, name.key));
+        plan.operations.into_iter().find(|one| one.address == *address).unwrap()
     }
+}
+
+/// The part of an operation alone, where the whole job has more and says nothing else of the operation.
+fn alone(file: &JobFile<Request>, shop: &Shop, plan: &Plan, at: usize) -> Option<JobFile<Request>> {
+    let whole = plan.operations.get(at)?;
+    let mut file = file.clone();
+    let parts = file.parts.len();
+    file.parts.retain(|part| part.part.value == whole.address.part);
+    if file.parts.len() == parts {
+        return None;
+    }
+    let own = planned(&file, shop, Ledger::default())?;
+    let own = own.operations.iter().find(|one| one.address == whole.address)?;
+    let says = |planned: &Planned| {
+        let checks = planned.answer.checks.iter();
+        let checks: Vec<_> = checks.map(|check| (check.id, check.state, check.weight, check.judged)).collect();
+        let values = planned.answer.values.iter().map(|value| (value.key, value.number, value.plus_minus));
+        (planned.verdict, checks, values.collect::<Vec<_>>())
+    };
+    (says(own) == says(whole)).then_some(file)
 }
 
 fn planned(file: &JobFile<Request>, shop: &Shop, log: Ledger) -> Option<Plan> {

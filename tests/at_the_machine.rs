@@ -341,7 +341,7 @@ fn many_parts_take_as_long_as_they_are_many() {
         };
         (0..3).map(|_| once()).fold(f64::INFINITY, f64::min)
     };
-    let (few, many) = (took(100), took(400));
+    let (few, many) = (took(40), took(160));
     assert!(many < 9.0 * few, "{few} s, {many} s");
 }
 

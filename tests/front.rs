@@ -223,7 +223,10 @@ fn bar_holds_no_step(own: &[&Page], say: &mut impl FnMut(String)) {
 fn looked_at(name: &str, job: &str, shop: Option<&Shop>, found: &Mutex<Vec<String>>) {
     let Ok(plan) = common::try_plan(job, shop) else { return };
     let pages = layout::pages(std::slice::from_ref(&plan)).expect("pages");
-    let all = faults(&plan, &pages);
+    tell(name, faults(&plan, &pages), found);
+}
+
+fn tell(name: &str, all: Vec<String>, found: &Mutex<Vec<String>>) {
     found.lock().expect("no other failed").extend(all.into_iter().map(|what| format!("{name} {what}")));
 }
 
@@ -238,14 +241,10 @@ fn none(found: &Mutex<Vec<String>>) {
 
 #[test]
 fn the_front_of_every_committed_job_says_what_counts() {
-    let jobs = common::committed_jobs();
     let found = Mutex::default();
-    common::over_jobs((jobs.len() * PRINTED.len()) as u64, |at| {
-        let (path, job) = &jobs[at as usize / PRINTED.len()];
-        let (paper, units) = PRINTED[at as usize % PRINTED.len()];
-        let shop = if path.starts_with("demo") { include_str!("../demo/shop.yaml") } else { common::SHOP };
-        let shop = Shop { paper, units, ..common::shop(shop) };
-        looked_at(&format!("{path} {paper:?} {units:?}"), job, Some(&shop), &found);
+    let wanted = |_: &str, paper, units| PRINTED.contains(&(paper, units));
+    common::printed::each_printed(wanted, |printed| {
+        tell(&printed.name(), faults(&printed.plan, &printed.pages), &found);
     });
     none(&found);
 }

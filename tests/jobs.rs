@@ -1,8 +1,10 @@
 //! Whole jobs unlike the examples, with the verdicts that they must have; and what holds for every value of every job.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::{Arc, Mutex, OnceLock};
 
 /// What holds only what was found on parts is no plan: the page of decisions has it.
 fn jobs_in(folder: &str) -> Vec<PathBuf> {
@@ -18,7 +20,17 @@ fn jobs_in(folder: &str) -> Vec<PathBuf> {
     all
 }
 
-fn plan(job: &Path) -> (Option<i32>, serde_json::Value, String) {
+/// Exit code, JSON and what was said of a job.
+type Answered = (Option<i32>, serde_json::Value, String);
+
+/// The same of a job that lies in the project, asked for once.
+fn planned(job: &Path) -> Arc<Answered> {
+    static ASKED: Mutex<BTreeMap<PathBuf, Arc<OnceLock<Arc<Answered>>>>> = Mutex::new(BTreeMap::new());
+    let once = ASKED.lock().unwrap().entry(job.to_owned()).or_default().clone();
+    once.get_or_init(|| Arc::new(plan(job))).clone()
+}
+
+fn plan(job: &Path) -> Answered {
     let output =
         Command::new(env!("CARGO_BIN_EXE_setover")).args(["plan", "--format", "json"]).arg(job).output().expect("runs");
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
@@ -44,10 +56,10 @@ fn every_job_has_the_verdict_that_it_expects() {
             .and_then(|l| l.strip_prefix("# expect: "))
             .unwrap_or_else(|| panic!("{job:?} expects nothing"))
             .to_owned();
-        let (code, json, said) = plan(&job);
+        let (code, json, said) = &*planned(&job);
         assert!(code.is_some_and(|c| c < 2), "{job:?}: {said}");
-        assert_eq!(worst(&json), expected, "{job:?}");
-        assert_eq!(code, Some(i32::from(expected == "fails")), "{job:?}");
+        assert_eq!(worst(json), expected, "{job:?}");
+        assert_eq!(*code, Some(i32::from(expected == "fails")), "{job:?}");
     }
 }
 
@@ -127,7 +139,7 @@ fn declared(word: &str) -> Vec<&'static str> {
 fn every_value_of_every_job_can_show_where_it_comes_from() {
     let mut count = 0;
     for job in ["examples", "demo", "tests/jobs"].into_iter().flat_map(jobs_in) {
-        let (code, json, said) = plan(&job);
+        let (code, json, said) = &*planned(&job);
         assert!(code.is_some_and(|c| c < 2), "{job:?}: {said}");
         assert_eq!(json["schema"], 3);
         for operation in json["operations"].as_array().expect("operations") {

@@ -2,31 +2,16 @@
 //! the blanks of a face that is read at many places.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common;
-use common::laws::{of_sheet, texts};
+use crate::common::laws::{of_sheet, texts};
+use crate::common::printed::each_printed;
 use setover::operations::Picture;
 use setover::plan::Plan;
-use setover::quantity::Print;
-use setover::sheet::layout;
 use setover::sheet::page::{Dash, Fill, Ink, Mark, Page};
-use setover::shop::{Paper, Shop};
 
 /// Stroke of a tool's cutting edge, mm.
 const EDGE: f64 = 0.7;
 /// A round part less high on the paper is drawn above its axis only, mm.
 const SMALL: f64 = 40.0;
-
-const PRINTED: [(Paper, Print); 5] = [
-    (Paper::A4, Print::Metric),
-    (Paper::A4, Print::Both),
-    (Paper::Letter, Print::Metric),
-    (Paper::Letter, Print::Imperial),
-    (Paper::Letter, Print::Both),
-];
-
-fn pages(plan: &Plan) -> Vec<Page> {
-    layout::pages(std::slice::from_ref(plan)).expect("pages")
-}
 
 fn in_area<'a>(page: &'a Page, name: &str) -> Vec<&'a Mark> {
     page.marks.iter().filter(|mark| page.area_of(mark.area).is_some_and(|area| area.name == name)).collect()
@@ -34,14 +19,8 @@ fn in_area<'a>(page: &'a Page, name: &str) -> Vec<&'a Mark> {
 
 /// Each committed job that is no test's, as it is printed.
 fn each(looked_at: impl Fn(&str, &Plan, &[Page]) + Sync) {
-    let jobs: Vec<_> = common::committed_jobs().into_iter().filter(|(path, _)| !path.starts_with("tests/f")).collect();
-    common::over_jobs((jobs.len() * PRINTED.len()) as u64, |at| {
-        let (path, job) = &jobs[at as usize / PRINTED.len()];
-        let (paper, units) = PRINTED[at as usize % PRINTED.len()];
-        let shop = if path.starts_with("demo") { include_str!("../demo/shop.yaml") } else { common::SHOP };
-        let Ok(plan) = common::try_plan(job, Some(&Shop { paper, units, ..common::shop(shop) })) else { return };
-        looked_at(&format!("{path} {paper:?} {units:?}"), &plan, &pages(&plan));
-    });
+    let wanted = |path: &str, _, _| !path.starts_with("tests/f");
+    each_printed(wanted, |printed| looked_at(&printed.name(), &printed.plan, &printed.pages));
 }
 
 /// On the lathe the tool stands above the axis, and a part that would be small is drawn above it only.

@@ -58,10 +58,18 @@ fn kinds(log: &Log) -> Vec<(LogFaultKind, u32)> {
 
 /// A log of so many entries, as the program writes it.
 fn lines(count: u32) -> Vec<u8> {
-    let mut bytes = Vec::new();
+    // Each line's sum goes over all before it: carried on here, and asked of the program for the first few.
+    let (mut bytes, mut sum) = (Vec::new(), crc32fast::Hasher::new());
     for n in 1..=count {
         let line = NewLine { keys: vec![("note".into(), format!("line {n} ± ü"))], ..NewLine::default() };
-        bytes.extend_from_slice(line.text(&bytes, n).as_bytes());
+        let alone = line.text(&[], n);
+        let open = alone.split_once(", sum: ").expect("a sum").0;
+        sum.update(open.as_bytes());
+        let end = format!(", sum: {:08x}}}\n", sum.clone().finalize());
+        sum.update(end.as_bytes());
+        let text = format!("{open}{end}");
+        assert!(n > 20 || text == line.text(&bytes, n), "{text}");
+        bytes.extend_from_slice(text.as_bytes());
     }
     bytes
 }
@@ -341,17 +349,29 @@ fn two_writers_lose_nothing() {
 /// Killed at any instant, the log is what it was or has the whole line.
 #[test]
 fn killed_at_random_instants_it_is_old_or_new() {
+    let seed = 20_261_201_u64;
+    println!("seed {seed}");
+    // Several at the same time, each in a folder of its own: most of the time is waiting.
+    let (old, new) = std::thread::scope(|scope| {
+        let all: Vec<_> = (0..4).map(|at| scope.spawn(move || killed(50, seed + at))).collect();
+        let ended = all.into_iter().map(|one| one.join().expect("a whole log"));
+        ended.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+    });
+    println!("{old} old, {new} new");
+    assert!(old > 0 && new > 0, "{old} old, {new} new: no kill fell in between");
+}
+
+/// How often of so many kills the log was as before, and how often it had the whole line.
+fn killed(kills: u32, mut seed: u64) -> (usize, usize) {
     let folder = folder(JOB);
     assert_eq!(log_it(folder.path(), &["note=begun"]).status.code(), Some(0));
-    let mut seed = 20_261_201_u64;
-    println!("seed {seed}");
     let usual = {
         let start = std::time::Instant::now();
         assert_eq!(log_it(folder.path(), &["note=timed"]).status.code(), Some(0));
         start.elapsed()
     };
     let (mut old, mut new) = (0, 0);
-    for _ in 0..200 {
+    for _ in 0..kills {
         seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         let share = (seed >> 33) as f64 / f64::from(1_u32 << 31);
         let before = bytes(folder.path());
@@ -369,9 +389,8 @@ fn killed_at_random_instants_it_is_old_or_new() {
         assert!(more <= 1);
         (old, new) = (old + usize::from(more == 0), new + more);
     }
-    println!("{old} old, {new} new");
-    assert!(old > 0 && new > 0, "{old} old, {new} new: no kill fell in between");
     assert_eq!(log_it(folder.path(), &["note=and on"]).status.code(), Some(0), "whoever comes next goes on");
+    (old, new)
 }
 
 /// A second part whose length is what the first one leaves.

@@ -25,14 +25,35 @@ fn beside(folder: &Path) -> Vec<String> {
     names.map(|name| name.to_string_lossy().into_owned()).filter(|name| name.starts_with(".setover-")).collect()
 }
 
+/// So many processes are killed at the same time, each in a folder of its own: most of the time is waiting.
+#[cfg(unix)]
+const AT_ONCE: usize = 4;
+
 /// Kills the process at random instants, half of them while a file stands beside its name, by signals that can be waited with and
 /// by the one that cannot; `SETOVER_KILLS` sets how often.
 #[cfg(unix)]
 #[test]
 fn a_process_that_is_killed_leaves_a_whole_file_or_the_old_one() {
     let kills: usize = std::env::var("SETOVER_KILLS").ok().and_then(|text| text.parse().ok()).unwrap_or(200);
+    let each = kills.div_ceil(AT_ONCE);
+    let ended = std::thread::scope(|scope| {
+        let all: Vec<_> = (0..AT_ONCE).map(|at| scope.spawn(move || killed(each, 0x5e70_7e12 + at as u64))).collect();
+        all.into_iter()
+            .map(|one| one.join().expect("whole files"))
+            .fold((0, 0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1, sum.2 + one.2))
+    });
+    let (kept, new, left) = ended;
+    println!(
+        "{kills} kills: {kept} old files kept, {new} new ones whole, {left} left by the signal that nobody can wait with"
+    );
+    assert!(kills < 100 || (kept > 10 && new > 10), "{kept} and {new}");
+}
+
+/// How many old files were kept, how many new ones were whole, how many were left beside them.
+#[cfg(unix)]
+fn killed(kills: usize, seed: u64) -> (usize, usize, usize) {
     let folder = folder(JOB);
-    let mut dice = Dice(0x5e70_7e12);
+    let mut dice = Dice(seed);
     let old = b"setover: what stood here before";
     let whole: Vec<(Vec<u8>, Duration)> = WRITES
         .iter()
@@ -79,14 +100,11 @@ fn a_process_that_is_killed_leaves_a_whole_file_or_the_old_one() {
         assert!(now <= left || signal == "KILL", "{signal} leaves {:?} beside {name}", beside(folder.path()));
         left = now;
     }
-    println!(
-        "{kills} kills: {kept} old files kept, {new} new ones whole, {left} left by the signal that nobody can wait with"
-    );
-    assert!(kills < 100 || (kept > 10 && new > 10), "{kept} and {new}");
     // What was left is taken away by the next that writes there.
     std::thread::sleep(Duration::from_millis(1_200));
     run(folder.path(), WRITES[2].0);
     assert_eq!(beside(folder.path()), Vec::<String>::new());
+    (kept, new, left)
 }
 
 /// Within two seconds of the processor and 200 MB of memory; the refusal itself takes a few milliseconds.

@@ -3,6 +3,7 @@
 
 pub mod jobs;
 pub mod laws;
+pub mod printed;
 
 use setover::job::{Address, JobFile, Ledger};
 use setover::operations::Request;

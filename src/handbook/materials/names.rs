@@ -60,7 +60,8 @@ impl std::str::FromStr for Material {
             None => {
                 let families = families::all().iter().flat_map(Family::names);
                 let wanted = folded(text);
-                if let Some(known) = aliases(|name| folded(name) == wanted).find(|alias| alias.is_without_figures()) {
+                let is = |name: &str| begins(name).eq(begins(&wanted)) && folded(name) == wanted;
+                if let Some(known) = aliases(is).find(|alias| alias.is_without_figures()) {
                     return Err(format!("the book knows `{text}` and has no figures of it: {}", known.note));
                 }
                 let aliases = aliases(|_| true).filter(|alias| !alias.is_without_figures()).map(|a| a.alias.as_str());
