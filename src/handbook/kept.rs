@@ -3,6 +3,7 @@
 
 use std::cell::RefCell;
 use std::collections::HashMap;
+use std::convert::Infallible;
 use std::hash::{BuildHasherDefault, Hash, Hasher};
 
 /// What a thread has worked out, by what it was asked for.
@@ -30,6 +31,15 @@ impl<K: Copy + Eq + Hash, V> Kept<K, V> {
         let seen = see(&made);
         self.0.borrow_mut().insert(key, made);
         Ok(seen)
+    }
+
+    /// The same, whatever is made.
+    pub(in crate::handbook) fn once(&self, key: K, make: impl FnOnce() -> V) -> V
+    where
+        V: Clone,
+    {
+        let Ok(kept) = self.see(key, || Ok::<V, Infallible>(make()), V::clone);
+        kept
     }
 }
 

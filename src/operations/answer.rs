@@ -256,6 +256,9 @@ impl Answer {
     /// Puts a value on record.
     pub fn record<Q: Quantity>(&mut self, name: &Name<Q>, planned: Worked<Q>) -> Worked<Q> {
         self.values.retain(|value| value.key != name.key);
+        if self.values.is_empty() {
+            self.values.reserve(OFTEN);
+        }
         self.values.push(Value::of(name, &planned));
         planned
     }
@@ -330,6 +333,10 @@ impl Answer {
                 at
             }
             None => {
+                // Most answers have as many, and a check is large: room for them is taken once.
+                if self.checks.is_empty() {
+                    self.checks.reserve(OFTEN);
+                }
                 self.checks.push(check);
                 self.checks.len() - 1
             }
@@ -454,6 +461,9 @@ impl Answer {
 
 /// The doubt of a reading is so large that it says little.
 pub(crate) const DOUBT_PLAUSIBLE: CheckRule = CheckRule::may("doubt-plausible", &[]);
+
+/// As many checks and values an answer often has.
+const OFTEN: usize = 24;
 
 /// An operation stands in the file before one that must come first.
 const ORDER: CheckRule = CheckRule::may("order-of-operations", &[]);

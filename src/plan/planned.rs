@@ -48,29 +48,26 @@ pub(super) fn plan<T: Send>(
 /// Puts the words of the cards to one answer.
 struct Speaker<'a> {
     filler: Filler<'a>,
-    cards: &'a Cards,
+    /// The operation's own card, then that of all operations.
+    both: [&'a Card; 2],
     word: &'a str,
 }
 
 impl<'a> Speaker<'a> {
     /// Who speaks for an answer: its own figures fill the blanks, then those of the whole answer.
     fn of(word: &'a str, answer: &'a Answer, whole: &'a Answer, cards: &'a Cards, print: Print) -> Self {
-        let names = [&cards.of(word).names, &cards.common().names];
-        Self { filler: Filler { word, answer, owner: whole, names, print }, cards, word }
-    }
-
-    /// The operation's own card, then that of all operations.
-    fn both(&self) -> [&'a Card; 2] {
-        [self.cards.of(self.word), self.cards.common()]
+        let both = [cards.of(word), cards.common()];
+        let names = both.map(|card| &card.names);
+        Self { filler: Filler { word, answer, owner: whole, names, print }, both, word }
     }
 
     fn text(&self, section: Section, of: impl Fn(&'a Card) -> &'a Texts, words: &Words) -> Result<String, Problem> {
-        self.filler.text(section.text(), &self.both().map(of), words)
+        self.filler.text(section.text(), &self.both.map(of), words)
     }
 
     /// What a check asks or what would mend it. What it asks names the member of a family for which it is worst.
     fn of_check(&self, section: Section, words: &Words, facts: &[(&'static str, Fact)]) -> Result<String, Problem> {
-        let known = self.both().into_iter().find_map(|card| card.checks.get(words.id)).ok_or_else(|| {
+        let known = self.both.into_iter().find_map(|card| card.checks.get(words.id)).ok_or_else(|| {
             Problem::new(None, format!("the card `{}` has no words for the check `{}`", self.word, words.id))
         })?;
         let text = if section == Section::Remedy { &known.remedy } else { &known.asks };
@@ -83,14 +80,14 @@ impl<'a> Speaker<'a> {
 
     /// What a check is called under a stamp: as its card has it, else its id in words.
     fn called(&self, id: &str) -> String {
-        let known = self.both().into_iter().find_map(|card| card.checks.get(id));
+        let known = self.both.into_iter().find_map(|card| card.checks.get(id));
         let stamp = known.and_then(|check| check.stamp.as_deref());
         stamp.map_or_else(|| id.replace('-', " "), str::to_owned)
     }
 
     /// A caution of the card, else of the table of cautions.
     fn caution(&self, words: &Words) -> Result<String, Problem> {
-        let known = self.both().iter().any(|card| card.cautions.contains_key(words.id));
+        let known = self.both.iter().any(|card| card.cautions.contains_key(words.id));
         match (known, safety::caution(words.id)) {
             (false, Some(row)) => Ok(row.caution.clone()),
             _ => self.text(Section::Cautions, |card| &card.cautions, words),

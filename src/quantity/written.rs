@@ -60,11 +60,18 @@ fn read_exactly<Q: Quantity>(text: &str) -> Result<Written<Q>, Misread> {
     };
     let bare = after_word::<Q>(text).ok_or_else(before)?;
     let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
-    if !has_one_unit::<Q>(digits, unit) {
+    let of_figures_alone = parts_of_figures(digits);
+    if of_figures_alone.is_none() && !has_one_unit::<Q>(digits, unit) {
         return Err(Misread::Units(text.into()));
     }
     let size = |part: &str| size(part, unit);
-    let written = if let Some((low, high)) = digits.split_once("..") {
+    let written = if let Some((figure, None)) = of_figures_alone {
+        let (value, grain) = size(figure)?;
+        Written { value: Q::new(value), form: Form::Plain, grain }
+    } else if let Some((figure, Some(doubt))) = of_figures_alone {
+        let value = size(figure)?;
+        Written { value: Q::new(value.0), form: Form::PlusMinus(length_of(doubt, unit)?), grain: value.1 }
+    } else if let Some((low, high)) = digits.split_once("..") {
         let (low, high) = (size(low)?, size(high)?);
         if high.0 < low.0 {
             return Err(Misread::Order(text.into()));
@@ -87,6 +94,19 @@ fn read_exactly<Q: Quantity>(text: &str) -> Result<Written<Q>, Misread> {
         return Err(Misread::Impossible { what: Q::WHAT, text: text.into() });
     }
     Ok(written)
+}
+
+/// Most sizes are a figure, or one with its doubt: no sign in them has to be looked for, and no further unit can stand in them.
+fn parts_of_figures(digits: &str) -> Option<(&str, Option<&str>)> {
+    let is_figure = |part: &str| {
+        let part = part.trim();
+        let points = part.bytes().filter(|byte| *byte == b'.').count();
+        !part.is_empty() && points < 2 && part.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.')
+    };
+    match digits.split_once('±') {
+        Some((figure, doubt)) => (is_figure(figure) && is_figure(doubt)).then_some((figure, Some(doubt))),
+        None => is_figure(digits).then_some((digits, None)),
+    }
 }
 
 /// What stands after the word that goes before (`Ra`, `ra`).

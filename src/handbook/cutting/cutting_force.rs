@@ -7,6 +7,7 @@ use super::speeds::{Row, rows_of};
 use crate::formula;
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::{self, doubted};
+use crate::handbook::kept::{Kept, Name};
 use crate::handbook::materials::groups::Material;
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
 use crate::quantity::{
@@ -136,10 +137,12 @@ pub fn chip(
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
-    let of = |member: &Material| {
+    thread_local!(static FORCES: Kept<Name, Result<Worked<Stress>, Refusal>> = Kept::default());
+    let found = |member: &Material| {
         let row = own_row(member, "kc1.1").ok_or_else(|| lacking("specific cutting force", member))?;
         high_end(row, member, "kc1.1", "specific cutting force")
     };
+    let of = |member: &Material| FORCES.with(|forces| forces.once(Name(member.id()), || found(member)));
     material.worst_of(of, |a: &Worked<Stress>, b| a.high().total_cmp(&b.high()))
 }
 
@@ -149,10 +152,12 @@ pub fn force_at_one(material: &Material) -> Result<Worked<Stress>, Refusal> {
 /// # Errors
 /// [`Refusal::NoRow`] where the book has none.
 pub(crate) fn exponent(material: &Material) -> Result<Worked<Ratio>, Refusal> {
-    let of = |member: &Material| {
+    thread_local!(static EXPONENTS: Kept<Name, Result<Worked<Ratio>, Refusal>> = Kept::default());
+    let found = |member: &Material| {
         let row = own_row(member, "mc").ok_or_else(|| lacking("exponent of the specific force", member))?;
         high_end(row, member, "mc", "exponent of the specific force")
     };
+    let of = |member: &Material| EXPONENTS.with(|exponents| exponents.once(Name(member.id()), || found(member)));
     material.worst_of(of, |a: &Worked<Ratio>, b| a.high().total_cmp(&b.high()))
 }
 

@@ -161,9 +161,9 @@ pub fn start_speed(material: &Material, work: Work, tool: ToolMaterial) -> Resul
 
 /// Of one metal, which has but one name in the table.
 fn start_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
-    thread_local!(static STARTS: Kept<Asked, Worked<MPerMin>> = Kept::default());
+    thread_local!(static STARTS: Kept<Asked, Result<Worked<MPerMin>, Refusal>> = Kept::default());
     let asked = (Name(material.id()), work, tool);
-    STARTS.with(|starts| starts.see(asked, || found_start(material, work, tool), Worked::clone))
+    STARTS.with(|starts| starts.once(asked, || found_start(material, work, tool)))
 }
 
 fn found_start(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
@@ -204,9 +204,9 @@ pub(crate) fn start_top(material: &Material, work: Work, tool: ToolMaterial) -> 
 }
 
 fn top_of(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
-    thread_local!(static TOPS: Kept<Asked, Worked<MPerMin>> = Kept::default());
+    thread_local!(static TOPS: Kept<Asked, Result<Worked<MPerMin>, Refusal>> = Kept::default());
     let asked = (Name(material.id()), work, tool);
-    TOPS.with(|tops| tops.see(asked, || found_top(material, work, tool), Worked::clone))
+    TOPS.with(|tops| tops.once(asked, || found_top(material, work, tool)))
 }
 
 fn found_top(material: &Material, work: Work, tool: ToolMaterial) -> Result<Worked<MPerMin>, Refusal> {
