@@ -95,8 +95,15 @@ fn on_a_slant_the_zero_is_taken_over_the_centre() {
     assert!(steps("angle: 90 deg").contains(&"zero-down-the-oilway"));
     let bare = first(&in_shop(&with(JOB, "depth: 18 ± 0.5 mm", "depth: 0 mm"))).answer.set_ups[0].steps.clone();
     assert!(bare.iter().any(|step| step.id == "zero-face"));
+    // A bush that lies open: down an oilway nothing is laid over the centre.
+    let open = with(JOB, "depth: 18 ± 0.5 mm", "depth: 0 mm");
+    let steps = |angle: &str| {
+        let plan = in_shop(&with(&open, "angle: 90 deg", angle));
+        let set_up = &first(&plan).answer.set_ups[0];
+        set_up.steps.iter().map(|step| step.id).collect::<Vec<_>>()
+    };
     assert!(steps("angle: 60 deg").contains(&"zero-on-a-slant") && !steps("angle: 60 deg").contains(&"zero-face"));
-    let starts = |angle: &str| verdict(first(&in_shop(&with(JOB, "angle: 90 deg", angle))), "starts-true");
+    let starts = |angle: &str| verdict(first(&in_shop(&with(&open, "angle: 90 deg", angle))), "starts-true");
     assert_eq!(starts("angle: 85 deg"), Verdict::Proven);
     assert_eq!(starts("angle: 60 deg"), Verdict::Doubtful);
     assert_eq!(starts("angle: 60 deg\n          start: as-it-is"), Verdict::Doubtful);
@@ -134,6 +141,7 @@ fn a_drill_that_goes_down_its_oilway_reaches_the_bush() {
 fn the_stop_of_a_slanting_hole_goes_by_what_touches_first() {
     let of = |angle: &str, start: &str, wall: &str| {
         let job = with(JOB, "angle: 90 deg", &format!("angle: {angle}\n          start: {start}"));
+        let job = with(&job, "depth: 18 ± 0.5 mm", "depth: 0 mm");
         let line = JOB.lines().find(|line| line.trim_start().starts_with("wall:")).unwrap();
         in_shop(&with(&job, line, &format!("          wall: {wall} ± 0.05 mm")))
     };

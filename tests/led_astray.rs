@@ -152,3 +152,23 @@ fn a_dial_of_which_nothing_is_known_is_not_said_to_count_the_diameter() {
     let touch = &step(&plan, "touch").words;
     assert!(touch.contains("nobody said what"), "{touch}");
 }
+
+/// A link that names no part may be of the case whose joint is still lapped: read before that, it is another float. Bolted elsewhere, or
+/// read of another part by its name, it stands.
+#[test]
+fn a_float_by_links_waits_for_the_lap_of_what_it_may_be_read_in() {
+    const LAPPED: &str = "  - part: gear case\nASSEMBLY    material: cast aluminium\n    operations:\n      - lap:\n          grid: {x: 0 60 120 180 mm, y: 0 50 100 mm, reads: [0 6 14 9 um, 11 22 31 17 um, 4 19 24 -3 um]}\n          with: lever indicator\n          flat-within: 0.03 mm\n          face: {long: 190 mm, wide: 110 mm}\n          joint: case\n          bores-across: none\n          out-first: []\n";
+    let shim = include_str!("../examples/shim.yaml");
+    let of = |assembly: &str, from: &str, to: &str| {
+        let job = with(&format!("{shim}\n{LAPPED}"), "ASSEMBLY", assembly);
+        let plan = own(&with(&job, from, to));
+        let shimmed = plan.operations.into_iter().find(|planned| planned.word == "shim").expect("the shim");
+        shimmed.answer.checks.iter().any(|check| check.id == "size-still-there")
+    };
+    assert!(of("", "case depth", "depth of the casting"));
+    assert!(!of(
+        "    assembly: pump\n",
+        "material: mild steel\n    operations",
+        "assembly: gears\n    material: mild steel\n    operations"
+    ));
+}

@@ -28,9 +28,12 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
     }
     // Of a job that is worked with others, or that has other faults, the plan tells.
     let worked = |upto| Inputs::default().upto(&[PathBuf::from(job)], shop, upto);
-    if log.last <= LINES
-        && let (Some(before), Some(after)) = (worked(Some(first.saturating_sub(1))), worked(None))
-    {
+    let both = || worked(Some(first.saturating_sub(1))).zip(worked(None));
+    let both = if log.last <= LINES { both() } else { None };
+    if both.is_none() && new().any(|entry| entry.of.is_some()) {
+        says += &terminal::not_judged(&job.display().to_string());
+    }
+    if let Some((before, after)) = both {
         for plan in &after {
             for planned in &plan.operations {
                 let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));

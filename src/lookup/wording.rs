@@ -4,7 +4,7 @@ use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::joints::reaming_rows;
 use crate::handbook::threads::thread_match::{Decides, Side};
 use crate::handbook::{Fit, Material, Thread, ToolMaterial};
-use crate::quantity::{Hardness, figure};
+use crate::quantity::{Hardness, drawer_name, figure};
 
 use super::Row;
 
@@ -156,6 +156,13 @@ pub(super) fn insert_title(thread: Thread) -> String {
 
 /// Title of a fit.
 pub(super) fn fit_title(fit: &Fit) -> String {
+    let is_of_inches = |mm: &f64| (mm * 100.0 - (mm * 100.0).round()).abs() > 1e-6;
+    let named = fit.nominal.filter(is_of_inches).and_then(|mm| Some((mm, drawer_name(mm)?)));
+    let fit = match named {
+        // With the size as it was meant, and its unit.
+        Some((mm, name)) => format!("{name} ({} mm) {}", figure(mm), Fit { nominal: None, ..fit.clone() }),
+        None => fit.to_string(),
+    };
     format!("{fit}: limits and fits, ISO 286")
 }
 

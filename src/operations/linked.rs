@@ -157,24 +157,27 @@ pub(super) fn doubts_known<'a>(
 /// there.
 pub(super) fn cuts_known<'a>(bench: &Bench, answer: &mut Answer, others: impl Iterator<Item = &'a At<Address>>) {
     const ID: &str = "all-cuts-known";
-    let (mut open, mut first) = (None, None);
+    let (mut open, mut first) = (Vec::new(), None);
     for address in others {
         first = first.or(Some(address.place));
         let entry = bench.look_up(&address.value);
         match entry.map(|entry| (entry.as_left, entry.fails)) {
             Some((true, _)) => {}
-            Some((false, false)) => open = open.or(Some((address, "log-the-cut"))),
-            Some((false, true)) | None => open = Some((address, "the-cut-fails")),
+            Some((false, false)) => open.push((address, "log-the-cut")),
+            // A cut that fails is told before those that only wait.
+            Some((false, true)) | None => open.insert(0, (address, "the-cut-fails")),
         }
     }
-    match (first, open) {
+    match (first, open.first()) {
         (None, _) => answer.does_not_apply(&[ID]),
         (Some(place), None) => {
             answer.check(Check::of_kind(ID, Verdict::Proven).at(place));
         }
-        (Some(_), Some((address, remedy))) => {
+        (Some(_), Some((address, _))) => {
             let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(address.place));
-            check.remedy(Words::of(remedy).with("address", address.value.to_string()));
+            for (address, remedy) in open {
+                check.remedy(Words::of(remedy).with("address", address.value.to_string()));
+            }
         }
     }
 }

@@ -8,6 +8,9 @@ pub enum Misread {
     /// A decimal comma.
     #[error("the decimal sign is a point: `{0}`")]
     Comma(String),
+    /// Commas between the sizes of a list.
+    #[error("the sizes of a list stand with blanks between them and their unit once, behind the last: `{0}`")]
+    Listed(String),
     /// A comma that parts thousands, or is the decimal sign.
     #[error(
         "`{text}`: a comma parts thousands for one and is the decimal sign for another: write `{whole}` or `{point}`"

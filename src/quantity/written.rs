@@ -117,6 +117,9 @@ fn after_word<Q: Quantity>(text: &str) -> Option<&str> {
 
 /// `12,5 mm` has a decimal comma; three figures behind it may as well be the rest of a thousand.
 fn comma(text: &str) -> Misread {
+    if text.contains(", ") {
+        return Misread::Listed(text.replace(", ", " "));
+    }
     let mut parts = text.split(',');
     let first = parts.next().unwrap_or_default();
     let is_head = first.trim_start_matches(['±', '+', '-', '−', ' ']).chars().all(|c| c.is_ascii_digit());
@@ -131,11 +134,23 @@ fn comma(text: &str) -> Misread {
     }
 }
 
+/// The unit that a doubt without one is likely to be meant in: nobody reads a size to ± 10 inches.
+fn unit_of_the_doubt(text: &str, last: &str, of_size: &'static str) -> &'static str {
+    let is_large =
+        text.contains('±') && last.trim_start_matches('±').trim().parse::<f64>().is_ok_and(|last| last >= 1.0);
+    match of_size {
+        "in" if is_large => "thou",
+        "mm" if is_large => "um",
+        of_size => of_size,
+    }
+}
+
 fn no_unit<Q: Quantity>(text: &str) -> Misread {
     if let (Some(first), last) = parts(text)
         && let Some((_, unit)) = cut_unit::<Q>(first.trim())
     {
-        return Misread::OfWhat { last: last.trim().into(), text: text.into(), unit: unit.text };
+        let unit = unit_of_the_doubt(text, last.trim(), unit.text);
+        return Misread::OfWhat { last: last.trim().into(), text: text.into(), unit };
     }
     if let Some(other) = other_unit::<Q>(text) {
         return other;

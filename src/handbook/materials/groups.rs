@@ -228,6 +228,11 @@ impl Material {
         self.row.safety.split(';').map(str::trim).filter(|id| !id.is_empty())
     }
 
+    /// The same where no edge makes chips of it: what is done by hand, warm or cold.
+    pub fn safety_without_chips(&self) -> impl Iterator<Item = &'static str> {
+        self.safety().filter(|id| *id != "hard-turning")
+    }
+
     /// Tensile strength, the low end of what the group holds.
     ///
     /// # Errors

@@ -117,7 +117,7 @@ impl Operation for Deburr {
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let metal = bench.part.material.as_ref().map(|at| &at.value);
-        metal.iter().flat_map(|metal| metal.safety()).for_each(|id| answer.caution(id));
+        metal.iter().flat_map(|metal| metal.safety_without_chips()).for_each(|id| answer.caution(id));
         match metal {
             Some(metal) if metal.kind() == Kind::Lining => {
                 answer.check(Check::of_kind("never-cut", Verdict::Fails));

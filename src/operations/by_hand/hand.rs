@@ -101,7 +101,7 @@ impl Operation for Hand {
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        bench.part.material.iter().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         answer.fact("does", self.does.value.clone());
         answer.fact("in_short", title(&self.does.value));
         // Nothing of the work itself is judged: a sheet in the job's own words is never proven.

@@ -327,7 +327,7 @@ impl Operation for Measure {
         if self.what.is_empty() {
             return Err(Refusal::NotGiven { what: "a size to measure", key: "what" });
         }
-        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        bench.part.material.iter().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         self.fine_enough(bench, answer)?;
         self.reads(bench, answer);
         self.cool(bench, answer)?;

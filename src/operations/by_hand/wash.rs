@@ -146,7 +146,7 @@ impl Operation for Wash {
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let metal = bench.part.material.as_ref().map(|at| &at.value);
-        metal.iter().flat_map(|metal| metal.safety()).for_each(|id| answer.caution(id));
+        metal.iter().flat_map(|metal| metal.safety_without_chips()).for_each(|id| answer.caution(id));
         answer.fact("cleaner", self.cleaner.value.name());
         self.suits_part(bench, answer)?;
         self.takes(answer);

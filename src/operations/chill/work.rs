@@ -19,7 +19,7 @@ impl Chill {
     pub(super) fn all_of_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let metal = self.material.as_ref().or(bench.part.material.as_ref()).map(|at| &at.value);
         let metal = metal.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
-        metal.safety().for_each(|id| answer.caution(id));
+        metal.safety_without_chips().for_each(|id| answer.caution(id));
         let outside = answer.record(&OUTSIDE, (&self.outside).into());
         let part = self.cold(bench, answer)?;
         let there = answer.record(&THERE, cold_at_the_press(bench, &part)?);

@@ -8,7 +8,7 @@ use crate::handbook::joints::clearance::{self, Duty, duty_clearance};
 use crate::handbook::joints::fit_pair::{clearance_least, clearance_most};
 use crate::handbook::measuring::window;
 use crate::handbook::{Material, StateKind, set_up_minutes};
-use crate::job::PartFacts;
+use crate::job::{PartFacts, Reading};
 use crate::operations::kit::{self, Clearance, mm};
 use crate::operations::{Answer, Bench, GaugeUsed, HoldPoint, PartSize, SetUp, Station, Value, Wait, linked};
 use crate::proof::{At, Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
@@ -21,7 +21,7 @@ const READINGS: usize = 4;
 impl FitUp {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let metals = [&bench.part.material, &self.bore_material, &self.shaft_material];
-        metals.into_iter().flatten().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        metals.into_iter().flatten().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         let cold = self.cold(bench, answer)?;
         self.fit_runs(bench, answer, &cold)?;
         self.judge_cold(bench, answer, &cold)?;
@@ -163,9 +163,17 @@ impl FitUp {
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
         let target = Fact::span(mm(cold.limits.0.number()), mm(cold.limits.1.number()));
+        // What a cut is still to leave was not found by anybody.
+        let line = |id, key, at: &At<Reading>| {
+            let line = kit::blank(id, kit::found(answer, key), None);
+            match &at.value {
+                Reading::Of(of) if linked::waits_for_a_cut(bench, std::iter::once(of)) => line.expected(),
+                _ => line,
+            }
+        };
         let lines = [
-            kit::read_with(kit::blank("bore", kit::found(answer, BORE.key), None), READINGS, bench, Gauge::Inside),
-            kit::read_with(kit::blank("shaft", kit::found(answer, SHAFT.key), None), READINGS, bench, Gauge::Outside),
+            kit::read_with(line("bore", BORE.key, &self.bore), READINGS, bench, Gauge::Inside),
+            kit::read_with(line("shaft", SHAFT.key, &self.shaft), READINGS, bench, Gauge::Outside),
             kit::blank("clearance", kit::found(answer, CLEARANCE.key), Some(target)).expected().left_as(&CLEARANCE),
         ];
         set_up.blanks.extend(lines);

@@ -52,7 +52,7 @@ impl Lap {
     }
 
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        bench.part.material.iter().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         answer.caution("asbestos");
         self.metal_takes_it(bench, answer);
         self.out_first(bench, answer)?;

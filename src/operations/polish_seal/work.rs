@@ -49,7 +49,7 @@ const GRADE: Grade = Grade::Number(11);
 
 impl PolishSeal {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        bench.part.material.iter().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         let track = self.track(bench, answer)?;
         self.metal_takes_it(bench, answer);
         self.size(bench, answer, &track)?;

@@ -6,6 +6,7 @@ use super::keys::{Axis, Bore};
 use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, CLEARANCE, FINISH, PISTON, RING_GAP, RUNNING};
 use super::sketch;
 use crate::handbook::constants::constant;
+use crate::handbook::joints::heating::REFERENCE;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::Limits;
@@ -13,7 +14,7 @@ use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Mm, Quantity, Unit};
+use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// Decimals of a millimetre that a bore gauge is read to.
@@ -23,6 +24,7 @@ impl Bore {
     pub(super) fn set_ups(&self, bench: &Bench, found: &Found, answer: &mut Answer) -> Result<(), Refusal> {
         let places = self.readings.value.places();
         answer.fact("places", places.to_string());
+        answer.fact("reference_temperature", Fact::figure(REFERENCE, Unit::DegC).to(Decimals::Exactly(0)));
         let boring = self.boring(bench, found, answer)?;
         self.bored(bench, places, boring, answer)?;
         self.honed(bench, places, answer)

@@ -22,7 +22,7 @@ const PLACES: i32 = 3;
 
 impl SetTrue {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        bench.part.material.iter().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         answer.fact("within", mm(self.true_within.value.number()));
         let centre = self.centre(bench, answer)?;
         let shims = self.judge_centre(bench, answer, &centre)?;

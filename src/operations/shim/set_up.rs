@@ -21,7 +21,7 @@ const READINGS: usize = 2;
 
 impl Shim {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
+        bench.part.material.iter().flat_map(|at| at.value.safety_without_chips()).for_each(|id| answer.caution(id));
         let face = |face: &Option<crate::proof::At<String>>, usual| {
             face.as_ref().map_or_else(|| Fact::named(usual), |at| Fact::from(&at.value))
         };

@@ -32,7 +32,7 @@ impl Warm {
     pub(super) fn all_of_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         let metal = bench.part.material.as_ref().map(|at| &at.value);
         let metal = metal.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
-        metal.safety().for_each(|id| answer.caution(id));
+        metal.safety_without_chips().for_each(|id| answer.caution(id));
         answer.fact("reference_temperature", degrees(heating::REFERENCE));
         let bore = answer.record(&BORE, (&self.bore).into());
         let chilled = Chilled { by: self.chilled_by.as_ref(), cold_in: self.chilled_in.as_ref() };

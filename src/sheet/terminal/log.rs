@@ -21,6 +21,13 @@ pub fn none_counts(job: &str, of: &str, names: &[&str]) -> String {
     out.finish()
 }
 
+/// Lines that were written down and not judged, since the job cannot be worked without others.
+pub fn not_judged(job: &str) -> String {
+    let mut out = Lines::default();
+    out.hanging("", &said::not_judged(job));
+    out.finish()
+}
+
 /// After a correction was taken back.
 pub fn counts_again(of: &str, n: u32) -> String {
     let mut out = Lines::default();

@@ -39,6 +39,13 @@ pub(in crate::sheet) fn none_counts(job: &str, of: &str, name: &str) -> String {
     format!("Of {of} no {name} counts now: it is as planned again, until setover log {job} \"{of}\" {name}=\"SIZE\"")
 }
 
+/// Written down, and not judged: the job goes on from others, or has a fault.
+pub(in crate::sheet) fn not_judged(job: &str) -> String {
+    format!(
+        "Written down, not judged: {job} cannot be worked alone. Give setover plan every job that it goes on from, and see whether it holds"
+    )
+}
+
 /// After a correction was taken back: what it corrected counts.
 pub(in crate::sheet) fn counts_again(of: &str, n: u32) -> String {
     format!("Of {of} {} counts again, in whose place it stood", entry(n))

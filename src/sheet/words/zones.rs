@@ -149,7 +149,11 @@ pub(in crate::sheet) const MEASURE_AGAIN: &str = "Measure again";
 /// Heading of the values on a working page.
 pub(in crate::sheet) const WORKED: &str = "Worked out";
 
-/// A size as it was found.
+/// The other unit of a target that stands behind a size as found; the bracket is closed already.
+pub(in crate::sheet) fn to_become(target: &str) -> String {
+    format!("(to become {target}")
+}
+
 /// What a number in a circle means.
 pub(in crate::sheet) const fn balloon(balloon: Balloon) -> &'static str {
     match balloon {

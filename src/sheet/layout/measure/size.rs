@@ -70,6 +70,14 @@ impl Size {
         }
     }
 
+    /// The figure in the other unit as it stands behind the name: behind a size as found it says that it is not that one.
+    pub(super) fn other_behind_its_name(&self) -> String {
+        match (&self.found, self.other.strip_prefix('(')) {
+            (Some(_), Some(rest)) => words::to_become(rest),
+            _ => self.other.clone(),
+        }
+    }
+
     /// Name and size as found.
     pub(super) fn name(&self) -> String {
         self.named(&self.label)

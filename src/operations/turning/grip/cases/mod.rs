@@ -129,6 +129,7 @@ impl Case {
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
             cut: Cut { force: &force, step: &step, nose: &nose, pushes_back: self.pushes_back },
+            told: true,
         };
         let mut answer = Answer::declaring(CHECKS);
         held.judge(&mut answer).unwrap();
