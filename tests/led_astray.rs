@@ -82,7 +82,7 @@ fn what_a_milled_face_is_over_goes_no_deeper_at_once_than_was_judged() {
     let then =
         step(&plan, "measure-last").hold_point.as_ref().and_then(|hold| hold.then.clone()).expect("what is done then");
     assert!(then.contains(&format!("over {deepest:.2} mm in two")), "{then}");
-    assert!(step(&plan, "touch-unworn").words.contains("by its thickness more"));
+    assert!(step(&plan, "touch-unworn").words.contains("its thickness lower"));
 }
 
 /// The oil hole of a bush that is in is set by a stop from a zero, to the figure that the same hole has as an operation of its own.

@@ -162,8 +162,7 @@ fn passes(least: f64, answer: &Answer) -> Result<Option<[Vec<Pass>; 2]>, Refusal
     };
     let again = answer.value(PASSES.key).map_or(1.0, |passes| (passes.number - 1.0).max(1.0)) as usize;
     let spring = Pass { kind: PassKind::Spring, depth: 0.0, dial: Some(Dialled::Same), leaves: None };
-    // Gone over again before it is measured: what sprang away would be opened for, and then go twice.
-    let early = (1..count).map(pass).chain(std::iter::once(spring.clone())).collect();
+    let early: Vec<Pass> = (1..count).map(pass).collect();
     let last = std::iter::once(pass(count)).chain(std::iter::repeat_n(spring, again)).collect();
     Ok(Some([early, last]))
 }
