@@ -216,7 +216,7 @@ fn a_wide_face_says_its_tracks_and_counts_them() {
         let plan = in_shop(&with(JOB, "width: 36 mm", &format!("width: {width} mm")));
         let set_up = &first(&plan).answer.set_ups[0];
         let words: String = set_up.steps.iter().map(|step| step.words.as_str()).collect::<Vec<_>>().join(" ");
-        (words.contains("tracks side by side"), words.contains("without a stop"), set_up.minutes.unwrap())
+        (words.contains("tracks side by side"), words.contains("no stop,"), set_up.minutes.unwrap())
     };
     let ((one, whole, few), (many, stopless, more)) = (of("36"), of("200"));
     assert_eq!((one, whole, many, stopless), (false, true, true, false));

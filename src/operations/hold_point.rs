@@ -44,7 +44,6 @@ impl HoldPoint {
             log_asks: None,
             ceiling: None,
             only_as_found: false,
-            no_more: false,
         });
         Self { measures, taken_off: 0.0, readings, gauge: name, limits, then: None, search }
     }
@@ -89,12 +88,6 @@ impl HoldPoint {
     /// The same between two readings that no check of the plan follows, mm: what checks of the log will judge.
     pub(super) fn between(mut self, least: f64, most: f64) -> Self {
         self.search.iter_mut().for_each(|search| search.log_asks = Some((least, most)));
-        self
-    }
-
-    /// The same with no lower end: less than that spoils nothing.
-    pub(super) fn no_more(mut self) -> Self {
-        self.search.iter_mut().for_each(|search| search.no_more = true);
         self
     }
 

@@ -27,8 +27,6 @@ pub(super) struct Search {
     pub(super) ceiling: Option<f64>,
     /// Whether the size is looked at as it was found, whatever the checks would bear.
     pub(super) only_as_found: bool,
-    /// Whether less than that spoils nothing: there is no lower end.
-    pub(super) no_more: bool,
 }
 
 /// Limits that are searched for when somebody looks at them: not every output shows them, and a search takes longer than the
@@ -146,7 +144,6 @@ impl Sought {
             Some(under) => (ends.0, Some(ends.1.map_or(under, |most| most.min(under)))),
             None => ends,
         };
-        let ends = if search.no_more { (None, ends.1) } else { ends };
         let read = |end: Option<f64>| end.map(|end| end + search.beside);
         Limits::inward((read(ends.0), read(ends.1)), search.gauge.places(value), value.unit, from)
     }

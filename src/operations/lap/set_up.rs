@@ -19,6 +19,8 @@ use crate::shop::Gauge;
 const PLACES: i32 = 3;
 /// Places at which the height is taken before and after.
 const HEIGHTS: usize = 3;
+/// What the metal that is lapped off takes from, millimetre for millimetre.
+const TAKEN_BY_LAPPING: [&str; 4] = ["too-deep", "case", "squish", "set-down"];
 
 impl Lap {
     pub(super) fn set_ups(
@@ -120,8 +122,13 @@ impl Lap {
     /// What may be gone by any grit: a face that is not flat by then is not lapped on.
     fn gone_so_far(&self, bench: &Bench, answer: &Answer) -> Option<HoldPoint> {
         let removed = answer.value(REMOVED.key)?.number;
+        // What each of these has to spare goes as the metal does, and as it may be misread.
+        let spared = answer.checks.iter().filter(|check| TAKEN_BY_LAPPING.contains(&check.id) && check.is_proven());
+        let spared = spared.filter_map(|check| Some(check.judged?.margin)).reduce(f64::min).unwrap_or(0.0);
         let gauge = kit::gauge_used(bench, removed, Gauge::Indicator, false);
-        Some(HoldPoint::of(REMOVED.key, HEIGHTS, gauge, bench.guard()).no_more().then("not-flat-by-then"))
+        let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
+        let limits = Limits::asked((None, Some(removed + (spared - doubt).max(0.0))), PLACES, Unit::Mm);
+        Some(HoldPoint::asking(REMOVED.key, HEIGHTS, gauge.name, limits).then("not-flat-by-then"))
     }
 
     fn map_again(&self, bench: &Bench, answer: &Answer, reads: &[Read]) -> HoldPoint {

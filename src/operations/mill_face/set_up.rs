@@ -68,11 +68,11 @@ impl MillFace {
             let becomes = kit::aimed(answer, LEFT.key).and_then(|left| left.number());
             let hold = HoldPoint::of(THICKNESS.key, 1, gauge(), bench.guard()).less(before);
             let hold = hold.not_under(becomes.map(|becomes| becomes + before));
-            let starts = std::iter::once(0.0).chain(depths.readings.iter().copied());
-            let deepest = depths.readings.iter().zip(starts).map(|(reading, from)| reading - from).fold(0.0, f64::max);
-            answer.fact("deepest", mm(deepest));
             set_up.hold_at(Words::of("measure-last"), hold.then("dial-on-by-what-is-over"));
         }
+        let starts = std::iter::once(0.0).chain(depths.readings.iter().copied());
+        let deepest = depths.readings.iter().zip(starts).map(|(reading, from)| reading - from).fold(0.0, f64::max);
+        answer.fact("deepest", mm(deepest));
         let finish = depths.readings.get(last..).unwrap_or_default();
         let words = if tracks { "last-pass-in-tracks" } else { "last-pass" };
         set_up.cut(Words::of(words), self.passes(finish, before, (run, dial), PassKind::Finish)?);

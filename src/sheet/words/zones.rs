@@ -149,9 +149,9 @@ pub(in crate::sheet) const MEASURE_AGAIN: &str = "Measure again";
 /// Heading of the values on a working page.
 pub(in crate::sheet) const WORKED: &str = "Worked out";
 
-/// The other unit of a target that stands behind a size as found; the bracket is closed already.
+/// The other unit of a target that stands behind a size as found.
 pub(in crate::sheet) fn to_become(target: &str) -> String {
-    format!("(to become {target}")
+    format!("(to become {target})")
 }
 
 /// What a number in a circle means.

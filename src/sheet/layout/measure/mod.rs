@@ -127,8 +127,7 @@ fn filled(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Vec<B
 /// there.
 fn sharing(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Option<Vec<Block>>, Fault> {
     let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
-    let other =
-        if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other_behind_its_name()))? };
+    let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other_behind_its_name))? };
     let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
     let narrowest = |wide: f64| {
         let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
@@ -164,7 +163,7 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     let free = width - line - GUTTER;
     let (wide, in_one) = in_rows(all, free);
     let room = width - FIRST_BLANK.0 - GUTTER;
-    let other = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&size.other_behind_its_name()))? };
+    let other = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&size.other_behind_its_name))? };
     let with_readings = size.name_and_readings();
     let name = if STRONG.width(&with_readings)? + other <= room { with_readings } else { size.name() };
     let lines = STRONG.wrap(&name, room)?;
@@ -180,10 +179,10 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     set(&mut block, &size.target, FIGURE, Point::new(0.0, base))?;
     if !size.other.is_empty() {
         let (beside, named) = (BODY.width(&plain(&size.other))?, STRONG.width(&name)? + GUTTER);
-        let behind = size.other_behind_its_name();
+        let behind = &size.other_behind_its_name;
         // With its figure, and not over the blanks: behind the name, under which the figure stands.
-        if named + BODY.width(&plain(&behind))? <= width {
-            block.text(Point::new(named, 0.7 + STRONG.capital), Anchor::Left, BODY, &behind)?;
+        if named + BODY.width(&plain(behind))? <= width {
+            block.text(Point::new(named, 0.7 + STRONG.capital), Anchor::Left, BODY, behind)?;
         } else if line + GUTTER + beside <= width - in_a_row(in_one, wide) - GUTTER {
             block.text(Point::new(line + GUTTER, base), Anchor::Left, BODY, &size.other)?;
         } else {

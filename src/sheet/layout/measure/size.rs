@@ -27,6 +27,8 @@ pub(super) struct Size {
     pub target: Vec<Run>,
     /// The same in the other, in brackets.
     pub other: String,
+    /// The same as it stands behind the name.
+    pub other_behind_its_name: String,
     /// The unit in which it is written down.
     pub unit: &'static str,
     /// The name under which the log holds it.
@@ -52,9 +54,13 @@ impl Size {
         let found = figure.as_ref().map(|figure| plain(&format!("{known} {figure}")));
         let wanted = set_up.target_of(blank);
         let target = wanted.as_ref().map_or_else(Vec::new, |target| figures::target(target, first).concat());
-        let other = match &wanted {
-            Some(target) if print == Print::Both => format!("({})", figures::target_line(target, Print::Imperial)),
-            _ => String::new(),
+        let in_inches = wanted.as_ref().filter(|_| print == Print::Both);
+        let in_inches = in_inches.map(|target| figures::target_line(target, Print::Imperial));
+        let other = in_inches.as_ref().map_or_else(String::new, |line| format!("({line})"));
+        // Behind a size as found it says that it is not that one.
+        let other_behind_its_name = match (&in_inches, &found) {
+            (Some(line), Some(_)) => words::to_become(line),
+            _ => other.clone(),
         };
         Self {
             label: plain(&blank.words),
@@ -63,18 +69,11 @@ impl Size {
             figure: figure.unwrap_or_default(),
             target,
             other,
+            other_behind_its_name,
             unit: typed.map_or_else(|| figures::unit_of(blank, first), |typed| typed.unit),
             log: blank.log,
             readings: blank.readings.max(1),
             asked: blank.readings.max(1),
-        }
-    }
-
-    /// The figure in the other unit as it stands behind the name: behind a size as found it says that it is not that one.
-    pub(super) fn other_behind_its_name(&self) -> String {
-        match (&self.found, self.other.strip_prefix('(')) {
-            (Some(_), Some(rest)) => words::to_become(rest),
-            _ => self.other.clone(),
         }
     }
 
