@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::sheets::MARKS;
-use super::{Stop, json_text, page, print};
+use super::{Stop, json_text, leave, page, print};
 use crate::files::{Target, read_text};
 use crate::plan::Plan;
 use crate::plan::day::{Asked, Day, day};
@@ -115,8 +115,7 @@ pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     }
     let doubtful = day.lines.iter().any(|line| line.verdict == Verdict::Doubtful);
     let fails = !day.is_whole() || (arguments.strict && doubtful);
-    // The end of the process frees them, and faster.
-    std::mem::forget((plans, day));
+    leave((plans, day));
     Ok(ExitCode::from(u8::from(fails)))
 }
 

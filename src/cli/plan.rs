@@ -3,7 +3,7 @@
 use super::load::Inputs;
 use super::log::harmless_lines;
 use super::say::weighed;
-use super::{Common, Format, ShowArguments, Stop, exit_code, json, json_text, page, print};
+use super::{Common, Format, ShowArguments, Stop, exit_code, json, json_text, leave, page, print};
 use crate::plan::Change;
 use crate::sheet::{json::SCHEMA, terminal};
 use std::path::PathBuf;
@@ -67,7 +67,6 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
         Format::Text => page(&weighed(&arguments.shows.text(&plans)?))?,
     }
     let code = exit_code(&plans, arguments.common.strict);
-    // The end of the process frees it, and faster.
-    std::mem::forget(plans);
+    leave(plans);
     Ok(code)
 }

@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::open;
-use super::{Common, Stop, exit_code, exit_code_of, json, print, print_pieces, tell_page};
+use super::{Common, Stop, exit_code, exit_code_of, json, leave, print, print_pieces, tell_page};
 use crate::files::{FileFault, Target};
 use crate::plan::{Plan, Planned};
 use crate::reading::harmless;
@@ -133,8 +133,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     }
     write(target, &output, &[bytes], arguments.open)?;
     let code = exit_code(&plans, arguments.common.strict);
-    // The end of the process frees it, and faster.
-    std::mem::forget(plans);
+    leave(plans);
     Ok(code)
 }
 

@@ -4,22 +4,20 @@
 //! These functions are the targets of the fuzzer in this folder, and `tests/fuzzed.rs` runs them over what the fuzzer kept.
 #![allow(dead_code)]
 
-use setover::handbook::{BoltClass, Fit, InsertLength, Material, Thread, ToolMaterial};
-use setover::job::{Address, JobFile, Ledger};
+mod sizes;
+
+use setover::job::{JobFile, Ledger};
 use setover::lookup;
 use setover::operations::{COMMON_CHECKS, Card, Registered, Request};
-use setover::plan::{Cards, Plan, Planned, work};
+use setover::plan::day::{Asked, day};
+use setover::plan::decide::decide;
+use setover::plan::{Cards, Logged, Plan, Planned, work};
 use setover::proof::{At, Keep, Place, Verdict};
-use setover::quantity::{
-    Angle, Celsius, ClockTime, Date, Form, Hardness, KiloWatt, Kilogram, MPerMin, Measured, Minutes, Mm, MmPerRev,
-    Moment, Newton, NewtonMetre, Print, Quantity, RevPerMin, Roughness, SpringRate, Steps, Stress, Tpi, Wanted,
-    Weekdays, Written,
-};
+use setover::quantity::Print;
 use setover::reading::{ARGUMENT, Node, Problem, Text, point};
-use setover::sheet::{json, layout, terminal};
+use setover::sheet::{decide_html, json, layout, terminal};
 use setover::shop::Shop;
-use std::fmt::Display;
-use std::str::FromStr;
+pub use sizes::size;
 use std::sync::OnceLock;
 
 /// Jobs that are bent.
@@ -33,6 +31,8 @@ pub const JOBS: [&str; 6] = [
 ];
 /// The shop that they are worked in.
 pub const SHOP: &str = include_str!("../../examples/shop.yaml");
+/// A larger shop, in which jobs of the fuzzer are worked.
+const DEMO: &str = include_str!("../../demo/shop.yaml");
 /// A card that is bent.
 pub const CARD: &str = include_str!("../../ops/face.yaml");
 
@@ -43,117 +43,68 @@ pub type Target = (&'static str, fn(&[u8]));
 pub const TARGETS: [Target; 5] =
     [("size", size), ("shop", shop), ("job", job), ("card", card), ("arguments", arguments)];
 
-/// A size, in every quantity, and whatever else is read out of one text.
-pub fn size(bytes: &[u8]) {
-    let Ok(text) = std::str::from_utf8(bytes) else { return };
-    quantity::<Mm>(text);
-    quantity::<Angle>(text);
-    quantity::<Celsius>(text);
-    quantity::<Newton>(text);
-    quantity::<NewtonMetre>(text);
-    quantity::<SpringRate>(text);
-    quantity::<Stress>(text);
-    quantity::<KiloWatt>(text);
-    quantity::<Kilogram>(text);
-    quantity::<MPerMin>(text);
-    quantity::<MmPerRev>(text);
-    quantity::<Minutes>(text);
-    quantity::<RevPerMin>(text);
-    quantity::<Roughness>(text);
-    quantity::<Tpi>(text);
-    read_or_said::<Hardness>(text);
-    read_or_said::<Fit>(text);
-    // A name that is not known is held against thousands: a run in eight is enough for those.
-    if bytes.len().is_multiple_of(8) {
-        read_or_said::<Thread>(text);
-        read_or_said::<Material>(text);
-        read_or_said::<BoltClass>(text);
-    }
-    read_or_said::<InsertLength>(text);
-    read_or_said::<ToolMaterial>(text);
-    read_or_said::<Address>(text);
-    read_or_said::<Weekdays>(text);
-    again::<ClockTime>(text);
-    again::<Moment>(text);
-    if let Ok(date) = text.parse::<Date>() {
-        assert_eq!(date.plus(1).number(), date.number() + 1, "{text:?} is no day of the calendar");
-        again::<Date>(text);
-    }
-    let steps = Node::text(Place::start(0), text).read::<Steps<RevPerMin>>();
-    if let Ok(steps) = steps {
-        let all: Vec<f64> = steps.iter().map(Quantity::number).collect();
-        assert!(all.is_sorted() && all.iter().all(|step| step.is_finite()), "{text:?}: {all:?}");
-    }
-}
-
-/// A size is finite with all that stands beside it, within its limits, and is the same when it is written out and read again.
-fn quantity<Q: Quantity>(text: &str) {
-    let written = match text.parse::<Written<Q>>() {
-        Ok(written) => written,
-        Err(fault) => return assert!(!fault.to_string().is_empty()),
-    };
-    let value = written.value.number();
-    assert!(value.is_finite(), "{text:?}: {value}");
-    assert!(written.grain.is_none_or(|grain| grain > 0.0 && grain.is_finite()), "{text:?}: {:?}", written.grain);
-    match written.form {
-        Form::Plain => assert!(value >= Q::LEAST, "{text:?}: {value}"),
-        Form::PlusMinus(doubt) => assert!(doubt >= 0.0 && doubt.is_finite(), "{text:?}: {doubt}"),
-        Form::Deviations(up, down) => {
-            assert!(up >= 0.0 && down >= 0.0 && (up + down).is_finite(), "{text:?}: {up} {down}")
-        }
-        Form::Span(high) => assert!(high >= value && high.is_finite(), "{text:?}: {high}"),
-    }
-    if let Ok(measured) = text.parse::<Measured<Q>>() {
-        assert!(measured.value.number() == value, "{text:?}");
-        assert!(measured.plus_minus.is_none_or(|doubt| doubt >= 0.0 && doubt.is_finite()), "{text:?}: {measured:?}");
-    }
-    if let Ok(wanted) = text.parse::<Wanted<Q>>() {
-        let (low, high) = (wanted.low.number(), wanted.high.number());
-        assert!(low <= high && low.is_finite() && high.is_finite(), "{text:?}: {wanted:?}");
-        assert!(low >= Q::LEAST, "{text:?}: {wanted:?}");
-    }
-    // The unit held is the first of its spellings or none.
-    let unit = Q::SPELLINGS.iter().find(|spelling| (spelling.up, spelling.down, spelling.zero) == (1, 1, 0));
-    let (before, unit) = (Q::BEFORE, unit.map_or("", |unit| unit.text));
-    if let Ok(again) = format!("{before} {value} {unit}").parse::<Written<Q>>() {
-        let same = (again.value.number() - value).abs() <= 1e-12 * value.abs();
-        assert!(same, "{text:?} is {value}, and read again {}", again.value.number());
-    }
-}
-
-/// What is not read is refused in words.
-fn read_or_said<T: FromStr>(text: &str)
-where
-    T::Err: Display,
-{
-    if let Err(fault) = text.parse::<T>() {
-        assert!(!fault.to_string().is_empty(), "{text:?} is refused without a word");
-    }
-}
-
-/// What is read is the same when it is printed and read again.
-fn again<T: FromStr + Display + PartialEq>(text: &str)
-where
-    T::Err: Display,
-{
-    match text.parse::<T>() {
-        Ok(read) => assert!(read.to_string().parse::<T>().is_ok_and(|again| again == read), "{text:?} is {read}"),
-        Err(fault) => assert!(!fault.to_string().is_empty(), "{text:?} is refused without a word"),
-    }
-}
-
-/// A shop, and a job worked in it.
+/// A shop, and a job worked in it, as a day too.
 pub fn shop(bytes: &[u8]) {
-    if let Ok(text) = std::str::from_utf8(bytes) {
-        answered(JOBS[3], text, None, false);
+    let Ok(text) = std::str::from_utf8(bytes) else { return };
+    let job = JOBS[bytes.len() % 4];
+    let Ok(plan) = worked(job, text, None) else {
+        answered(job, text, None, false);
+        return;
+    };
+    shows(std::slice::from_ref(&plan), text, bytes.len().is_multiple_of(16));
+    of_day(&[plan], text);
+}
+
+/// A job, worked in the shop of the demo; of the pages one kind a run.
+pub fn job(bytes: &[u8]) {
+    let Ok(text) = std::str::from_utf8(bytes) else { return };
+    let Ok(plan) = worked(text, DEMO, None) else {
+        answered(text, DEMO, None, false);
+        return;
+    };
+    let plans = [plan];
+    shows(&plans, text, bytes.len().is_multiple_of(4));
+    match bytes.len() % 8 {
+        1 => of_day(&plans, text),
+        3 => {
+            let shows = terminal::Shows { values: true, all: true, ..terminal::Shows::default() };
+            says_figures(&terminal::answers(&plans, &shows).unwrap_or_default(), text);
+        }
+        5 => says_figures(&layout::html(&plans, layout::Working::All).expect("a page for a screen"), text),
+        6 => layout::pictures(&plans).expect("pictures").iter().for_each(|svg| says_figures(svg, text)),
+        7 => decided(text, &plans[0]),
+        _ => {}
     }
 }
 
-/// A job, worked in the shop of the examples.
-pub fn job(bytes: &[u8]) {
-    if let Ok(text) = std::str::from_utf8(bytes) {
-        answered(text, SHOP, None, bytes.len().is_multiple_of(32));
+/// The day of plans: found and told, or refused in words.
+fn of_day(plans: &[Plan], given: &str) {
+    match day(plans, &Asked { days: 1, ..Asked::default() }) {
+        Ok(day) => says_figures(&terminal::day(&day, &terminal::Reasons::All).unwrap_or_default(), given),
+        Err(problems) => told(&problems, &[("job.yaml", given), ("shop.yaml", given)]),
     }
+}
+
+/// What is decided over the parts of a job that was worked alone.
+fn decided(text: &str, plan: &Plan) {
+    let job = tree(text, 0).and_then(JobFile::<Request>::read).expect("read once");
+    let shop = shop_of(DEMO).expect("shop");
+    let counts = [job.parts.iter().map(|part| part.operations.len()).sum()];
+    let log = Logged::default();
+    match decide(&job, (plan, &counts), (Some(&shop), &built_in()), &log, Request::WORDS) {
+        Ok(decided) => {
+            says_figures(&terminal::decided(&decided), text);
+            says_figures(&decide_html::decide_html(&decided), text);
+        }
+        Err(problems) => told(&problems, &[("job.yaml", text)]),
+    }
+}
+
+/// No figure of a text is none: what is not finite has no words here but those that were given.
+fn says_figures(text: &str, given: &str) {
+    let is_none = |word: &&str| matches!(*word, "NaN" | "inf" | "infinity") && !given.contains(*word);
+    let found = text.split(|c: char| !c.is_alphanumeric()).find(is_none);
+    assert!(found.is_none(), "{found:?} stands in {text}: {given}");
 }
 
 /// A card, and the job that takes its words: a slip in a card costs its words and no verdict gets better.
@@ -162,17 +113,47 @@ pub fn card(bytes: &[u8]) {
     if let Err(problems) = Card::read(text, 0) {
         told(&problems, &[("face.yaml", text)]);
     }
-    let code = answered(JOBS[0], SHOP, Some(text), false);
+    let job = Request::example(operation_of(text)).unwrap_or(JOBS[0]);
+    let code = answered(job, SHOP, Some(text), bytes.len().is_multiple_of(8));
     assert!(code < 2, "a card never costs the job: {text}");
 }
 
-/// The words of `try` and `book`, a line each: the operation or the topic first.
+/// The words of a command line, one a line. The fuzzer runs them through the command line itself; `cargo test`, in whose build that
+/// has no door, those of `try` and `book` through the library.
 pub fn arguments(bytes: &[u8]) {
     let Ok(text) = std::str::from_utf8(bytes) else { return };
-    let mut lines = text.lines();
-    let Some(first) = lines.next() else { return };
-    let words: Vec<String> = lines.map(str::to_owned).collect();
-    if lookup::TOPICS.contains(&first) { looked_up(first, &words) } else { tried(first, &words) }
+    let words: Vec<&str> = text.lines().collect();
+    #[cfg(fuzzing)]
+    commanded(&words);
+    #[cfg(not(fuzzing))]
+    if let [command, first, words @ ..] = words.as_slice() {
+        let words: Vec<String> = words.iter().filter(|word| !word.starts_with("--")).map(ToString::to_string).collect();
+        match *command {
+            "try" => tried(first, &words),
+            "book" => looked_up(first, &words),
+            _ => {}
+        }
+    }
+}
+
+/// A command run in a folder that has a job with its shop, and answered with an exit code of ours.
+#[cfg(fuzzing)]
+fn commanded(words: &[&str]) {
+    static THERE: OnceLock<()> = OnceLock::new();
+    THERE.get_or_init(|| {
+        let folder = std::env::temp_dir().join(format!("setover-fuzz-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).expect("a folder");
+        std::fs::write(folder.join("job.yaml"), JOBS[1]).expect("a job");
+        std::fs::write(folder.join("shop.yaml"), SHOP).expect("a shop");
+        std::env::set_current_dir(folder).expect("a folder");
+    });
+    let given = words.join("\n");
+    let (code, says) = setover::cli::fuzzing::run(words);
+    assert!((0..=2).any(|known| std::process::ExitCode::from(known) == code), "{code:?} of {given:?}: {says}");
+    assert!(!says.trim().is_empty() || code == std::process::ExitCode::SUCCESS, "{given:?} ends without a word");
+    assert!(!says.contains(['\u{202e}', '\u{0}']), "{given:?}: {says:?}");
+    assert!(!says.contains("a fault of this program"), "{given:?}: {says}");
+    says_figures(&says, &given);
 }
 
 fn looked_up(topic: &str, words: &[String]) {
@@ -245,9 +226,26 @@ fn shows(plans: &[Plan], given: &str, with_pages: bool) {
     assert!(serde_json::to_string(&json::output(plans)).is_ok());
     let text = terminal::plans(plans);
     assert!(!text.contains(LEADS));
+    says_figures(&text, given);
+    plans.iter().for_each(|plan| finite(plan, given));
     if with_pages {
         let pdf = layout::pdf(plans);
         assert!(pdf.is_ok(), "{}: {given}", pdf.err().map(|fault| fault.to_string()).unwrap_or_default());
+    }
+}
+
+/// Every figure of a plan is finite, also where no page shows it.
+fn finite(plan: &Plan, given: &str) {
+    for operation in &plan.operations {
+        let answer = &operation.answer;
+        for value in answer.values.iter().chain(answer.alternatives.iter().flat_map(|one| &one.answer.values)) {
+            let is_figure = value.number.is_finite() && value.plus_minus.is_finite() && value.plus_minus >= 0.0;
+            assert!(is_figure, "{}: {value:?}: {given}", operation.address);
+        }
+        for set_up in &answer.set_ups {
+            let minutes = set_up.minutes.is_none_or(f64::is_finite) && set_up.by_itself().is_finite();
+            assert!(minutes, "{}: minutes of {}: {given}", operation.address, set_up.id);
+        }
     }
 }
 
@@ -278,10 +276,11 @@ fn tree(text: &str, source: u32) -> Result<Node, Vec<Problem>> {
     Node::yaml(text, Place::start(source)).map_err(|problem| vec![problem])
 }
 
-/// A shop that can be worked with; the one that was not bent is read once.
+/// A shop that can be worked with; those that were not bent are read once.
 fn shop_of(text: &str) -> Result<Shop, Vec<Problem>> {
-    static WHOLE: OnceLock<Shop> = OnceLock::new();
-    if let Some(shop) = WHOLE.get().filter(|_| text == SHOP) {
+    static WHOLE: [OnceLock<Shop>; 2] = [const { OnceLock::new() }; 2];
+    let kept = [SHOP, DEMO].iter().position(|whole| *whole == text).map(|at| &WHOLE[at]);
+    if let Some(shop) = kept.and_then(OnceLock::get) {
         return Ok(shop.clone());
     }
     let shop: Shop = tree(text, 1)?.read()?;
@@ -289,7 +288,13 @@ fn shop_of(text: &str) -> Result<Shop, Vec<Problem>> {
     if !wrong.is_empty() {
         return Err(wrong);
     }
-    Ok(if text == SHOP { WHOLE.get_or_init(|| shop).clone() } else { shop })
+    Ok(kept.map_or_else(|| shop.clone(), |kept| kept.get_or_init(|| shop.clone()).clone()))
+}
+
+/// The operation that a card names, where there is one of that name; else that of the card that is bent elsewhere.
+fn operation_of(card: &str) -> &'static str {
+    let named = card.lines().find_map(|line| line.strip_prefix("operation:")).unwrap_or_default().trim();
+    Request::WORDS.iter().find(|word| **word == named).copied().unwrap_or("face")
 }
 
 fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem>> {
@@ -298,7 +303,8 @@ fn worked(job: &str, shop: &str, card: Option<&str>) -> Result<Plan, Vec<Problem
     let job: JobFile<Request> = JobFile::read(tree(job, 0)?)?;
     let mut cards = built_in();
     if let Some(card) = card {
-        cards.put_own("face", "ops/face.yaml".into(), card.into());
+        let word = operation_of(card);
+        cards.put_own(word, format!("ops/{word}.yaml"), card.into());
     }
     let plan = work(&job, Some(&shop), &cards, Ledger::default())?;
     for (request, planned) in job.parts.iter().flat_map(|part| &part.operations).zip(&plan.operations) {
