@@ -455,3 +455,14 @@ fn no_key_that_was_typed_is_asked_for() {
     assert!(wrong.is_empty(), "{wrong:#?}");
     assert!(asked > 50, "{asked}");
 }
+
+/// A shell completes words where they are typed: the operation, or the topic, before what is asked of it.
+#[test]
+fn what_is_typed_first_is_completed_first() {
+    let text = String::from_utf8(run(root(), &["completions", "zsh"]).stdout).expect("text");
+    for (first, then) in [("':operation ", "'*::keys "), ("'::topic ", "'*::words ")] {
+        let (before, _) = text.split_once(then).expect("both are completed");
+        let line = before.lines().last().expect("a line before");
+        assert!(line.starts_with(first), "before {then} stands {line}");
+    }
+}

@@ -44,10 +44,11 @@ fn completed() -> Command {
     words_of_commands().into_iter().fold(Arguments::command(), |whole, (name, words)| {
         whole.mut_subcommand(name, |own| {
             let first = own.get_positionals().next().map(|argument| argument.get_id().clone());
-            match first {
-                Some(first) => own.mut_arg(first, |argument| argument.value_parser(PossibleValuesParser::new(words))),
-                None => own,
-            }
+            // All of them are gone over: one that is changed alone comes to stand behind the others.
+            own.mut_args(|argument| match first.as_ref() == Some(argument.get_id()) {
+                true => argument.value_parser(PossibleValuesParser::new(words.iter().copied())),
+                false => argument,
+            })
         })
     })
 }
