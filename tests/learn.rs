@@ -460,7 +460,7 @@ fn no_key_that_was_typed_is_asked_for() {
 #[test]
 fn what_is_typed_first_is_completed_first() {
     let text = String::from_utf8(run(root(), &["completions", "zsh"]).stdout).expect("text");
-    for (first, then) in [("':operation ", "'*::keys "), ("'::topic ", "'*::words ")] {
+    for (first, then) in [("':operation ", "'*::keys "), ("'::topic ", "'*::words -- A name ")] {
         let (before, _) = text.split_once(then).expect("both are completed");
         let line = before.lines().last().expect("a line before");
         assert!(line.starts_with(first), "before {then} stands {line}");
