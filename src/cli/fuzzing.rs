@@ -1,27 +1,17 @@
 //! The command line for the fuzzer, which alone builds with `--cfg fuzzing`: words in, the exit code and what is said out.
 
+use super::heard::heard;
 use super::{Arguments, Command, Stop, dispatched, not_arguments, report};
 use clap::Parser;
-use std::cell::RefCell;
 use std::process::ExitCode;
-
-thread_local! {
-    /// What was said since the last command.
-    static SAID: RefCell<Vec<u8>> = const { RefCell::new(Vec::new()) };
-}
 
 /// Most draws that a run has time for.
 const MOST_DRAWS: u32 = 1_000;
 
-/// Takes what would go to standard output or standard error.
-pub(super) fn hear(pieces: &[impl AsRef<[u8]>]) {
-    SAID.with_borrow_mut(|said| pieces.iter().for_each(|piece| said.extend_from_slice(piece.as_ref())));
-}
-
 /// Parses words as the program parses its own, and runs the command where it answers at once and writes no file; the exit code,
 /// and what was said.
 pub fn run(words: &[&str]) -> (ExitCode, String) {
-    SAID.take();
+    heard();
     let parsed = Arguments::try_parse_from(std::iter::once(&env!("CARGO_PKG_NAME")).chain(words));
     let done = match parsed {
         Ok(arguments) if answers(&arguments.command, words) => dispatched(arguments),
@@ -29,7 +19,7 @@ pub fn run(words: &[&str]) -> (ExitCode, String) {
         Err(said) => not_arguments(&said),
     };
     let code = done.unwrap_or_else(|stop: Stop| report::report(stop));
-    (code, String::from_utf8_lossy(&SAID.take()).into_owned())
+    (code, heard())
 }
 
 /// Whether a command answers at once, asks nobody and writes no file.

@@ -12,6 +12,8 @@ mod draft;
 mod examples;
 #[cfg(fuzzing)]
 pub mod fuzzing;
+#[cfg(fuzzing)]
+mod heard;
 mod in_inches;
 mod keys;
 mod left_out;

@@ -59,7 +59,7 @@ pub(super) fn tell_page(text: &str) {
 /// A line to standard error. Where that is gone or full nobody can be told, and the exit code still says how it ended.
 pub(super) fn tell(line: &str) {
     #[cfg(fuzzing)]
-    super::fuzzing::hear(&[line, "\n"]);
+    super::heard::hear(&[line, "\n"]);
     let mut err = anstream::stderr().lock();
     let _ = writeln!(err, "{line}").and_then(|()| err.flush());
 }
@@ -82,7 +82,7 @@ pub(super) fn print_bytes(bytes: &[u8]) -> Result<(), Stop> {
 /// The same of bytes in pieces that follow each other.
 pub(super) fn print_pieces(pieces: &[impl AsRef<[u8]>]) -> Result<(), Stop> {
     #[cfg(fuzzing)]
-    super::fuzzing::hear(pieces);
+    super::heard::hear(pieces);
     gone_or_written(put(std::io::stdout().lock(), pieces))
 }
 
