@@ -123,7 +123,7 @@ impl Lap {
     fn gone_so_far(&self, bench: &Bench, answer: &Answer) -> Option<HoldPoint> {
         let removed = answer.value(REMOVED.key)?.number;
         // What each of these has to spare goes as the metal does, and as it may be misread.
-        let spared = answer.checks.iter().filter(|check| TAKEN_BY_LAPPING.contains(&check.id) && check.is_proven());
+        let spared = answer.checks.iter().filter(|check| TAKEN_BY_LAPPING.contains(&check.id));
         let spared = spared.filter_map(|check| Some(check.judged?.margin)).reduce(f64::min).unwrap_or(0.0);
         let gauge = kit::gauge_used(bench, removed, Gauge::Indicator, false);
         let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
