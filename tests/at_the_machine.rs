@@ -334,15 +334,19 @@ fn many_parts_take_as_long_as_they_are_many() {
     let took = |count: usize| {
         let parts: String = (0..count).map(|at| format!("  - part: piece {at}\n{head}{operations}")).collect();
         let job = format!("job: Many\nparts:\n{parts}");
-        let once = || {
-            let from = std::time::Instant::now();
-            assert_eq!(plan(&job, Some(&shop)).operations.len(), count);
-            from.elapsed().as_secs_f64()
-        };
-        (0..3).map(|_| once()).fold(f64::INFINITY, f64::min)
+        let from = std::time::Instant::now();
+        assert_eq!(plan(&job, Some(&shop)).operations.len(), count);
+        from.elapsed().as_secs_f64()
     };
-    let (few, many) = (took(40), took(160));
-    assert!(many < 9.0 * few, "{few} s, {many} s");
+    // Other work may take the machine away in between: the least of several counts.
+    let (mut few, mut many) = (f64::INFINITY, f64::INFINITY);
+    for _ in 0..12 {
+        (few, many) = (few.min(took(40)), many.min(took(160)));
+        if many < 9.0 * few {
+            return;
+        }
+    }
+    panic!("{few} s, {many} s");
 }
 
 /// A short drill does not reach through a thick wall, and a small insert tap breaks in hard steel: the hole for an insert is a hole, and

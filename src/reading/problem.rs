@@ -227,7 +227,7 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
     let letters = letters(&folded);
     let ranked = known.iter().filter(|name| may_be_near(&folded, &letters, name));
     let ranked = ranked.map(|name| (strsim::jaro_winkler(&folded, &small(name)), *name));
-    let mut ranked: Vec<(f64, &str)> = ranked.filter(|(near, _)| *near > NEAR).collect();
+    let mut ranked: Vec<(f64, &str)> = ranked.filter(|(near, _)| *near > 0.6).collect();
     ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     ranked.dedup_by(|a, b| a.1.eq_ignore_ascii_case(b.1));
     let close: Vec<String> = ranked.iter().filter(|r| r.0 > 0.8).take(3).map(|r| format!("`{}`", r.1)).collect();
@@ -253,9 +253,6 @@ pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String 
     }
 }
 
-/// What is less near is not named.
-const NEAR: f64 = 0.61;
-
 /// How often each letter stands in a text, whatever its case.
 fn letters(text: &str) -> [u32; 128] {
     let mut all = [0_u32; 128];
@@ -277,7 +274,7 @@ fn may_be_near(word: &str, letters: &[u32; 128], name: &str) -> bool {
         slot.map(|count| *count -= 1).is_some()
     });
     let met = met.count() as f64;
-    met / word.len() as f64 + met / name.len().max(1) as f64 + 1.0 > 3.0 * NEAR - 1e-9
+    met / word.len() as f64 + met / name.len().max(1) as f64 + 1.0 > 3.0 * 0.6 - 1e-9
 }
 
 /// A name in small letters; most are.
@@ -329,7 +326,7 @@ mod tests {
         for word in words.iter().step_by(7) {
             for name in &words {
                 let may = may_be_near(word, &letters(word), name);
-                assert!(may || strsim::jaro_winkler(word, name) <= NEAR, "{word} {name}");
+                assert!(may || strsim::jaro_winkler(word, name) <= 0.6, "{word} {name}");
                 out += usize::from(!may);
             }
         }
