@@ -82,6 +82,25 @@ fn one_operation_is_answered_in_short_and_in_full() {
     assert!(err(&none).contains("did you mean `idler thrust collar`?"), "{}", err(&none));
 }
 
+/// The page of a day or of decisions goes through a pipe as sheets do: its text gives way to standard error, and no file is named `-`.
+#[test]
+fn a_page_beside_a_text_goes_through_a_pipe_alone() {
+    let jobs = ["demo/one-day/found.yaml", "demo/one-day/cuts.yaml", "demo/one-day/float.yaml"];
+    for (command, text) in [("day", "hands"), ("decide", "layshaft")] {
+        let of = |rest: &[&str]| {
+            let words: Vec<&str> = std::iter::once(command).chain(jobs).chain(rest.iter().copied()).collect();
+            run(root(), &words)
+        };
+        let output = of(&["-o", "-"]);
+        assert!(output.stdout.starts_with(b"%PDF-1.7"), "{command}");
+        assert!(err(&output).to_lowercase().contains(text), "{command}: {}", err(&output));
+        assert!(!root().join("-").exists(), "{command}");
+        let both = of(&["-o", "-", "--format", "html"]);
+        assert_eq!(both.status.code(), Some(2), "{command}");
+        assert!(both.stdout.is_empty() && err(&both).contains("-o -"), "{command}: {}", err(&both));
+    }
+}
+
 #[test]
 fn a_job_comes_from_standard_input_and_a_pdf_goes_to_standard_output() {
     let job = std::fs::read_to_string(root().join("examples/face.yaml")).unwrap();

@@ -1,14 +1,14 @@
 //! `setover day JOB…`: the set-ups of jobs in the best order of the day.
 
 use super::load::Inputs;
-use super::sheets::MARKS;
-use super::{Stop, json_text, leave, page, print};
-use crate::files::{Target, read_text};
+use super::sheets::{beside_the_page, one_to_standard_output, write_page};
+use super::{Stop, json_text, leave, print};
+use crate::files::read_text;
 use crate::plan::Plan;
 use crate::plan::day::{Asked, Day, day};
 use crate::proof::Verdict;
 use crate::quantity::{ClockTime, Date};
-use crate::reading::{Problem, harmless};
+use crate::reading::Problem;
 use crate::sheet::day_html::day_html;
 use crate::sheet::terminal::{self, Reasons};
 use crate::sheet::{day_json, layout};
@@ -66,7 +66,7 @@ pub(super) struct DayArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: DayFormat,
-    /// Writes the page of the day as well.
+    /// Writes the page of the day as well; `-` is standard output.
     #[arg(short, long, value_name = "FILE.pdf")]
     output: Option<PathBuf>,
     /// Replaces the file even where this program did not write what is there.
@@ -81,6 +81,8 @@ pub(super) struct DayArguments {
 }
 
 pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
+    let output = arguments.output.as_deref();
+    one_to_standard_output(output, arguments.format == DayFormat::Text)?;
     let mut inputs = Inputs::printing(arguments.look.units);
     let plans = inputs.jobs(&arguments.jobs, arguments.look.shop.as_deref());
     if let (Some(from), Some(to)) = (arguments.from, arguments.to)
@@ -111,7 +113,9 @@ pub(super) fn run(arguments: &DayArguments) -> Result<ExitCode, Stop> {
     match arguments.format {
         DayFormat::Json => print(&json_text(&day_json::output(&day))?)?,
         DayFormat::Html => print(&day_html(&day).map_err(|fault| Stop::Page(fault.to_string()))?)?,
-        DayFormat::Text => page(&terminal::day(&day, &reasons).ok_or_else(|| no_line(&day, &reasons))?)?,
+        DayFormat::Text => {
+            beside_the_page(&terminal::day(&day, &reasons).ok_or_else(|| no_line(&day, &reasons))?, output)?;
+        }
     }
     let doubtful = day.lines.iter().any(|line| line.verdict == Verdict::Doubtful);
     let fails = !day.is_whole() || (arguments.strict && doubtful);
@@ -180,12 +184,7 @@ fn write(
     (path, with_sheets, force): (&Path, bool, bool),
     files: &[PathBuf],
 ) -> Result<(), Stop> {
-    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
-    let target = Target::of(path, files).map_err(unwritten)?;
-    let target = if force { target } else { target.ours(MARKS).map_err(unwritten)? };
     let bytes =
         layout::day_pdf(day, if with_sheets { plans } else { &[] }).map_err(|fault| Stop::Page(fault.to_string()))?;
-    target.write(&bytes).map_err(unwritten)?;
-    crate::cli::tell(&harmless(&path.display().to_string()));
-    Ok(())
+    write_page(&bytes, (path, force), files)
 }

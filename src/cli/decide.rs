@@ -1,11 +1,9 @@
 //! `setover decide JOB…`: what must be done with each part as it came.
 
 use super::load::Inputs;
-use super::sheets::MARKS;
+use super::sheets::{beside_the_page, one_to_standard_output, write_page};
 use super::{Stop, json_text, print};
-use crate::files::Target;
 use crate::plan::decide::Decided;
-use crate::reading::harmless;
 use crate::sheet::{decide_html, decide_json, layout, terminal};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -31,7 +29,7 @@ pub(super) struct DecideArguments {
     /// What is printed.
     #[arg(long, value_enum, default_value = "text")]
     format: DecideFormat,
-    /// Writes the page as well.
+    /// Writes the page as well; `-` is standard output.
     #[arg(short, long, value_name = "FILE.pdf")]
     output: Option<PathBuf>,
     /// Replaces the file even where this program did not write what is there.
@@ -41,6 +39,8 @@ pub(super) struct DecideArguments {
 
 pub(super) fn run(arguments: &DecideArguments) -> Result<ExitCode, Stop> {
     let look = &arguments.common.look;
+    let output = arguments.output.as_deref();
+    one_to_standard_output(output, arguments.format == DecideFormat::Text)?;
     let mut inputs = Inputs::printing(look.units);
     let decided = inputs.decided(&arguments.jobs, look.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
@@ -48,21 +48,16 @@ pub(super) fn run(arguments: &DecideArguments) -> Result<ExitCode, Stop> {
     if let Some(path) = &arguments.output {
         write(&decided, path, arguments.force, &files)?;
     }
-    print(&match arguments.format {
-        DecideFormat::Text => terminal::within(&terminal::decided(&decided)).into_owned(),
-        DecideFormat::Json => json_text(&decide_json::output(&decided))?,
-        DecideFormat::Html => decide_html::decide_html(&decided),
-    })?;
+    match arguments.format {
+        DecideFormat::Text => beside_the_page(&terminal::decided(&decided), output)?,
+        DecideFormat::Json => print(&json_text(&decide_json::output(&decided))?)?,
+        DecideFormat::Html => print(&decide_html::decide_html(&decided))?,
+    }
     let open = decided.rows.iter().any(|row| !row.is_settled());
     Ok(ExitCode::from(u8::from(arguments.common.strict && open)))
 }
 
 fn write(decided: &Decided, path: &Path, force: bool, files: &[PathBuf]) -> Result<(), Stop> {
-    let unwritten = |fault: crate::files::FileFault| Stop::Unwritten(fault.to_string());
-    let target = Target::of(path, files).map_err(unwritten)?;
-    let target = if force { target } else { target.ours(MARKS).map_err(unwritten)? };
     let bytes = layout::decide_pdf(decided).map_err(|fault| Stop::Page(fault.to_string()))?;
-    target.write(&bytes).map_err(unwritten)?;
-    crate::cli::tell(&harmless(&path.display().to_string()));
-    Ok(())
+    write_page(&bytes, (path, force), files)
 }

@@ -2,7 +2,7 @@
 
 use super::load::Inputs;
 use super::open;
-use super::{Common, Stop, exit_code, exit_code_of, json, leave, print, print_pieces, tell_page};
+use super::{Common, Stop, exit_code, exit_code_of, json, leave, page, print, print_pieces, tell, tell_page};
 use crate::files::{FileFault, Target};
 use crate::plan::{Plan, Planned};
 use crate::reading::harmless;
@@ -162,6 +162,42 @@ fn write(target: Option<Target>, output: &Path, pieces: &[impl AsRef<[u8]>], ope
         print(&format!("{}\n", harmless(&output.display().to_string())))?;
     }
     if opens { open::with_the_usual(output) } else { Ok(()) }
+}
+
+/// Writes the one page of a command whose text is printed beside it: to its file, or to standard output (`-`), where the text gives way.
+pub(super) fn write_page(bytes: &[u8], (path, force): (&Path, bool), read: &[PathBuf]) -> Result<(), Stop> {
+    if is_piped(Some(path)) {
+        return print_pieces(&[bytes]);
+    }
+    let target = Target::of(path, read).map_err(unwritten)?;
+    let target = if force { target } else { target.ours(MARKS).map_err(unwritten)? };
+    target.write(bytes).map_err(unwritten)?;
+    tell(&harmless(&path.display().to_string()));
+    Ok(())
+}
+
+/// Whether a page goes to standard output.
+pub(super) fn is_piped(output: Option<&Path>) -> bool {
+    output.is_some_and(|path| path.as_os_str() == "-")
+}
+
+/// Prints the text for a person that stands beside a page: to standard error where the page itself goes to standard output.
+pub(super) fn beside_the_page(text: &str, output: Option<&Path>) -> Result<(), Stop> {
+    if is_piped(output) {
+        tell_page(text.trim_end());
+        return Ok(());
+    }
+    page(text)
+}
+
+/// Standard output takes one thing: the page, or what a program reads.
+pub(super) fn one_to_standard_output(output: Option<&Path>, is_text: bool) -> Result<(), Stop> {
+    if is_piped(output) && !is_text {
+        return Err(Stop::Arguments(
+            "the page goes to standard output (-o -): name a file for it, or leave --format out".into(),
+        ));
+    }
+    Ok(())
 }
 
 fn unwritten(fault: FileFault) -> Stop {

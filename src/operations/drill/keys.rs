@@ -31,7 +31,7 @@ pub struct Drill {
     pub(super) through: Option<At<bool>>,
     /// What lies behind the wall: the gap (measured), or `clear`.
     pub(super) beyond: Option<At<Beyond>>,
-    /// What the point of the drill starts on; a hole that is opened guides it.
+    /// What the drill starts on.
     pub(super) starts_on: Option<At<StartsOn>>,
     /// From the middle of the hole to the nearest edge (measured).
     pub(super) edge: Option<At<Reading>>,

@@ -42,6 +42,7 @@ impl Drill {
             wall: Thick::Read(&self.wall),
             sunk: Sunk::Level,
             through: self.goes_through(),
+            bore: None,
             beyond: self.beyond.as_ref(),
             stick_out: self.stick_out.as_ref(),
             hold: self.hold.as_ref(),
@@ -49,14 +50,10 @@ impl Drill {
         }
     }
 
-    /// A point that starts on a round or a slope walks off: the hole is neither where it was marked nor square. One that opens a hole
-    /// goes where that is.
+    /// A point that starts on a round or a slope walks off: the hole is neither where it was marked nor square. An old hole holds the lips
+    /// of a larger drill no better while they bite on one side, and a zero on a flat piece over it is none there.
     fn starts(&self, answer: &mut Answer) {
         const ID: &str = "starts-square";
-        if self.opens.is_some() {
-            answer.does_not_apply(&[ID]);
-            return;
-        }
         let Some(at) = &self.starts_on else {
             answer.not_checked(&[ID], &["starts-on"]);
             return;

@@ -73,6 +73,14 @@ impl DrillOilHole {
         self.before.as_ref().is_none_or(|at| at.value != Before::Press)
     }
 
+    /// How wide the bore is, mm: what lies behind the wall.
+    fn bore_across(&self) -> Option<f64> {
+        match &self.beyond.as_ref()?.value {
+            Beyond::Read(reading) => reading.typed(),
+            Beyond::Clear => None,
+        }
+    }
+
     /// What every drilled hole is asked for.
     pub(super) fn hole(&self, sunk: Sunk) -> Drilled<'_> {
         Drilled {
@@ -80,6 +88,7 @@ impl DrillOilHole {
             wall: Thick::Read(&self.wall),
             sunk,
             through: true,
+            bore: self.bore_across(),
             beyond: self.beyond.as_ref(),
             stick_out: self.stick_out.as_ref(),
             hold: self.hold.as_ref(),

@@ -8,9 +8,10 @@ use super::names::{
 use crate::handbook::cutting::stock;
 use crate::handbook::joints::lapping;
 use crate::handbook::threads::insert_rows::rule;
+use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Closes, PartSize, Value};
-use crate::proof::{Check, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, Mm2};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Mm2, Rounds};
 use crate::shop::Gauge;
 
 impl Lap {
@@ -125,11 +126,16 @@ impl Lap {
         if inserts.is_empty() {
             answer.does_not_apply(&[ID]);
         }
+        let mut leasts = Vec::new();
         let mut nearest: Option<(f64, [Worked<Mm>; 3])> = None;
         for insert in inserts {
             let set_down = answer.read_difference(bench, "inserts.set-down", Gauge::Depth, &insert.set_down)?;
             let left = stock::recess_left(&set_down, metal)?;
             let least = lapping::set_down_least(&rule("set-down-plain-least")?, &insert.thread.value.pitch())?;
+            // As it is read: a gauge that is off by its doubt must not hide the limit.
+            let gauge = kit::gauge_used(bench, least.number(), Gauge::Depth, false).doubt.unwrap_or(0.0);
+            let read = mm(least.number() + gauge * bench.guard() / 2.0).to(Decimals::Exactly(3)).rounded(Rounds::Up);
+            leasts.push(Fact::Joined(vec![insert.thread.value.name().into(), " ".into(), read]));
             let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).about(SET_DOWN_AFTER.key);
             let margin = check.judged.map_or(0.0, |judged| judged.margin);
             answer.check(check.at(insert.set_down.place));
@@ -137,6 +143,7 @@ impl Lap {
                 nearest = Some((margin, [set_down, left, least]));
             }
         }
+        answer.fact("set_downs", Fact::Series(leasts, ", "));
         if let Some((_, [set_down, left, least])) = nearest {
             answer.record(&SET_DOWN, set_down);
             answer.record(&SET_DOWN_AFTER, left);

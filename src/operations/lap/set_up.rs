@@ -3,7 +3,7 @@
 use super::flat::Flat;
 use super::keys::Lap;
 use super::map::{LAP_IT, MAP_IT, picture};
-use super::names::{FLAT_AFTER, FLAT_FOUND, REMOVED, SET_DOWN_AFTER};
+use super::names::{AREA, CLEARANCE_AFTER, COMPRESSION_AFTER, FLAT_AFTER, FLAT_FOUND, REMOVED, SET_DOWN_AFTER};
 use super::places::Read;
 use crate::handbook::constants::constant;
 use crate::handbook::materials::groups::Kind;
@@ -124,11 +124,23 @@ impl Lap {
         let removed = answer.value(REMOVED.key)?.number;
         // What each of these has to spare goes as the metal does, and as it may be misread.
         let spared = answer.checks.iter().filter(|check| TAKEN_BY_LAPPING.contains(&check.id));
-        let spared = spared.filter_map(|check| Some(check.judged?.margin)).reduce(f64::min).unwrap_or(0.0);
+        let spared = spared.filter_map(|check| Some(check.judged?.margin));
+        let spared = spared.chain(self.spared_by_compression(answer)).reduce(f64::min).unwrap_or(0.0);
         let gauge = kit::gauge_used(bench, removed, Gauge::Indicator, false);
         let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
-        let limits = Limits::asked((None, Some(removed + (spared - doubt).max(0.0))), PLACES, Unit::Mm);
+        let limits = Limits::asked((None, Some(removed + spared - doubt)), PLACES, Unit::Mm);
         Some(HoldPoint::asking(REMOVED.key, HEIGHTS, gauge.name, limits).then("not-flat-by-then"))
+    }
+
+    /// How much more may go before the compression is too high, mm: (V + V_c)/V_c rises by V/V_c^2 for each volume lost.
+    fn spared_by_compression(&self, answer: &Answer) -> Option<f64> {
+        let margin = answer.checks.iter().find(|check| check.id == "compression")?.judged?.margin;
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        let (left, area) = (number(CLEARANCE_AFTER.key)? * 1e3, number(AREA.key)?);
+        let swept = (number(COMPRESSION_AFTER.key)? - 1.0) * left;
+        // By the steepest that it comes to on the way.
+        let least = swept / (swept / left + margin.max(0.0));
+        Some(margin * least * left / swept / area)
     }
 
     fn map_again(&self, bench: &Bench, answer: &Answer, reads: &[Read]) -> HoldPoint {

@@ -123,6 +123,7 @@ impl ReamBush {
             wall: thick,
             sunk,
             through: true,
+            bore: None,
             beyond: None,
             stick_out: hole.stick_out.as_ref(),
             hold: self.hold.as_ref(),

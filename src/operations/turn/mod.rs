@@ -26,6 +26,9 @@ names! { ,
     SHOULDER: Mm = new("shoulder", "diameter at which the cut ends").comes();
 }
 
+/// A shoulder that stands less far out is met by no gauge, mm.
+const SHOULDER_SEEN: f64 = 0.15;
+
 /// An outside turned to size.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
@@ -213,7 +216,7 @@ impl Operation for Turn {
         let over_all = answer.record(&PART_LENGTH, over_all);
         let present = answer.read(bench, "present", Gauge::Outside, &self.present)?;
         let shoulder = self.shoulder.as_ref().filter(|at| at.value.number() > 0.0).map(typed);
-        let present_diameter = present.number();
+        let (present_diameter, present_doubt) = (present.number(), present.plus_minus());
         let largest = shoulder.clone().filter(|at| at.number() > present.number()).unwrap_or_else(|| present.clone());
         if self.ends() {
             let ends_at = shoulder.unwrap_or_else(|| answer.assume("shoulder", present.clone()));
@@ -261,10 +264,12 @@ impl Operation for Turn {
         let springs = Springs { stiffness: cut.part, lacking, varies: run_out, pushes_back: cut.pushes_back };
         diameter::spring_left(bench, (&size, self.length.value.nominal), &springs, &mut cut.cutting, answer)?;
         // A shoulder that stands already stops the tool where it is, whatever length was asked for.
-        let stands = largest.number() > present_diameter;
+        let stands = largest.number() - present_diameter > 2.0 * SHOULDER_SEEN + present_doubt;
         let shoulder_stands = stands.then(|| {
             let gauge = kit::gauge_used(bench, length.number(), Gauge::Depth, false).name;
-            let [short, long] = [self.length.value.low.number(), self.length.value.high.number()];
+            // Beyond where the stop may let the tool run.
+            let short = length.number() + length.plus_minus();
+            let (_, long) = kit::read_ends(bench, (short, self.length.value.high.number()), Gauge::Depth);
             HoldPoint::asking(diameter::LENGTH.key, 1, gauge, Limits::asked((Some(short), Some(long)), 1, Unit::Mm))
         });
         let mut before = vec![Words::of("true-up")];

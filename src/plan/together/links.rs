@@ -114,6 +114,12 @@ impl Cut {
         let is_of_kind = read.size.map_or_else(|| !is_of_joint(self.size), |size| size == self.size);
         is_of_kind && was_that && !made.stands(&read.value)
     }
+
+    /// Whether a size was read as what this cut leaves.
+    fn leaves(&self, read: &ReadElsewhere) -> bool {
+        let made = Made { size: self.size, found: Some(&self.found), left: &self.left, around: None, opens: false };
+        self.size == PartSize::Faces && made.stands(&read.value)
+    }
 }
 
 /// Whether a cut only polishes a place of a diameter: of another part that is read alike it may be any other place.
@@ -198,8 +204,15 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
         let lapped = || lapped(tasks, seen, log, (own, task), (read, named.map(|part| part.as_ref())));
         by.map(|by| says(read, by)).or_else(lapped)
     });
-    let has_links = own.read.iter().any(|read| read.size.is_none());
-    let said = || has_links.then(|| float_moved(tasks, seen, log, (own, task), |by| by.says_float))?;
+    let links = || own.read.iter().filter(|read| read.size.is_none());
+    // A face that is cut on a part that a link names, or may be of, moves it whatever the link reads, but for the length that is left.
+    let may_be_of = |by: &Seen, read: &ReadElsewhere| {
+        let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
+        let is_left = || by.cuts.iter().any(|cut| cut.leaves(read));
+        tasks.get(by.at).is_some_and(|of| named.is_none_or(|part| of.part.name == **part)) && !is_left()
+    };
+    let moves = |by: &Seen| by.says_float || (by.moves_float && links().any(|read| may_be_of(by, read)));
+    let said = || links().next().and_then(|_| float_moved(tasks, seen, log, (own, task), moves));
     read.or_else(said)
 }
 

@@ -51,6 +51,8 @@ pub(in crate::operations) struct Drilled<'a> {
     pub wall: Thick<'a>,
     /// How deep that face lies under the mouth of what the drill goes down through.
     pub sunk: Sunk,
+    /// How wide a bore is that lies across it and that it comes out in, mm; nothing where it comes out of a flat face.
+    pub bore: Option<f64>,
     /// Whether it goes through.
     pub through: bool,
     /// What lies behind the wall.

@@ -41,6 +41,12 @@ pub(in crate::operations) fn reached(
     Ok(answer.record(&DEPTH_TO_POINT, reached))
 }
 
+/// How much further than its middle the corners of a drill come out in a bore that lies across it, mm.
+fn falls_away(drill: f64, bore: f64) -> f64 {
+    let (corner, bore) = (drill / 2.0, bore / 2.0);
+    bore - (bore.powi(2) - corner.powi(2)).max(0.0).sqrt()
+}
+
 impl Drilled<'_> {
     /// It is sent through at the thick end of the wall; the tip then stands out behind, into whatever lies there.
     pub(in crate::operations) fn through(
@@ -57,6 +63,12 @@ impl Drilled<'_> {
         let wall = case.wall.nominal("the stop is set for the wall as read and what that lacks in surety");
         let overrun = constant::<Mm>("through-overrun")?;
         let overrun = overrun.shifted(case.corner.number(), "and the far corner of a drill that slants");
+        let bore = match (self.wall, self.bore) {
+            (Thick::Bush { bore, .. }, _) => Some(bore.number()),
+            (Thick::Read(_), bore) => bore,
+        };
+        let away = bore.map_or(0.0, |bore| falls_away(case.diameter.number(), bore));
+        let overrun = overrun.shifted(away, "and a bore that falls away under the drill's corners");
         let sure = insert::through_depth(&wall, &lacks, &overrun)?;
         let deepest = reached(case, &sure, answer)?;
         let tip = answer.record(&TIP_BEHIND, insert::behind_wall(&deepest, &case.wall)?);

@@ -101,6 +101,12 @@ pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) {
     let check = Check::judge(SEATS, &over, Keep::AtMost, &limit, held.guard);
     let place = held.hold.stop.as_ref().map_or(held.hold.held_in.place, |at| at.place);
     answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+    // What stands out, the grip and a smaller end behind are together no longer than the part.
+    if behind > 0.0 {
+        let least = Worked::assumed(Mm::new(-LENGTHS_AGREE), "lengths taken with a rule agree no closer");
+        let check = Check::judge(SEATS, &over, Keep::AtLeast, &least, held.guard);
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+    }
 }
 
 /// What stands behind the jaws stands in the chuck and its spindle: thicker than their bore it meets the chuck, and stands out in front
