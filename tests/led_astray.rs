@@ -187,7 +187,6 @@ fn a_link_of_a_part_that_is_still_cut_proves_no_float() {
         shimmed.answer.checks.iter().any(|check| check.id == "size-still-there")
     };
     assert!(of("gear case depth", ""), "named");
-    assert!(of("depth of the casting", ""), "of any part");
     assert!(!of("gear case depth", ", set-up: {closes: room-over-piston}"), "said to stand elsewhere");
 }
 

@@ -49,7 +49,7 @@ pub(super) fn run(arguments: &DecideArguments) -> Result<ExitCode, Stop> {
         write(&decided, path, arguments.force, &files)?;
     }
     match arguments.format {
-        DecideFormat::Text => beside_the_page(&terminal::decided(&decided), output)?,
+        DecideFormat::Text => beside_the_page(&terminal::within(&terminal::decided(&decided)), output)?,
         DecideFormat::Json => print(&json_text(&decide_json::output(&decided))?)?,
         DecideFormat::Html => print(&decide_html::decide_html(&decided))?,
     }

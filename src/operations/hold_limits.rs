@@ -23,26 +23,20 @@ pub(super) fn gauges_to_get(bench: &Bench, answer: &mut Answer) {
         return;
     }
     // One instrument reads sizes that lie together: who is told of one knows what to look for.
-    if answer.missing.iter().any(|missing| [INSTRUMENT, SMALL, "instrument"].contains(&missing.id)) {
+    if answer.missing.iter().any(|missing| [INSTRUMENT, SMALL].contains(&missing.id)) {
         return;
     }
     let steps = answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
     let mut unread = steps.filter_map(|step| step.hold_point.as_ref()).filter(|hold| hold.is_without_gauge());
-    let size = unread.find_map(|hold| {
-        let value = answer.value(hold.measures)?;
-        Some((value.number - hold.taken_off, value.means))
-    });
+    let size = unread.find_map(|hold| Some(answer.value(hold.measures)?.number - hold.taken_off));
     // What is less than a millimetre is a difference or a gap, and no size between two anvils.
     let difference = constant::<Mm>("doubt-of-difference-most").map_or(0.0, |limit| limit.number());
-    let lacks = |(size, what): (f64, &'static str)| {
-        let words = Words::of(if size < difference { SMALL } else { INSTRUMENT });
-        words.with("size", Fact::mm(size)).with("what", what)
-    };
+    let lacks = |size: f64| Words::of(if size < difference { SMALL } else { INSTRUMENT }).with("size", Fact::mm(size));
     answer.missing.extend(size.map(lacks));
 }
 
 /// What is told of a size that nothing of the shop reads.
-const INSTRUMENT: &str = "instrument-for";
+const INSTRUMENT: &str = "instrument";
 /// The same of one so small that blades and indicators read it.
 const SMALL: &str = "small-instrument";
 

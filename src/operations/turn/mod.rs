@@ -27,7 +27,7 @@ names! { ,
 }
 
 /// A shoulder that stands less far out is met by no gauge, mm.
-const SHOULDER_SEEN: f64 = 0.15;
+const SHOULDER_SEEN: f64 = 0.16;
 
 /// An outside turned to size.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]

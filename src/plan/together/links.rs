@@ -205,13 +205,13 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
         by.map(|by| says(read, by)).or_else(lapped)
     });
     let links = || own.read.iter().filter(|read| read.size.is_none());
-    // A face that is cut on a part that a link names, or may be of, moves it whatever the link reads, but for the length that is left.
-    let may_be_of = |by: &Seen, read: &ReadElsewhere| {
+    // A face that is cut on a part that a link names moves it whatever the link reads, but for the length that is left.
+    let is_of = |by: &Seen, read: &ReadElsewhere| {
         let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
         let is_left = || by.cuts.iter().any(|cut| cut.leaves(read));
-        tasks.get(by.at).is_some_and(|of| named.is_none_or(|part| of.part.name == **part)) && !is_left()
+        tasks.get(by.at).is_some_and(|of| named.is_some_and(|part| of.part.name == **part)) && !is_left()
     };
-    let moves = |by: &Seen| by.says_float || (by.moves_float && links().any(|read| may_be_of(by, read)));
+    let moves = |by: &Seen| by.says_float || (by.moves_float && links().any(|read| is_of(by, read)));
     let said = || links().next().and_then(|_| float_moved(tasks, seen, log, (own, task), moves));
     read.or_else(said)
 }
