@@ -235,3 +235,12 @@ fn a_part_is_no_shorter_than_what_is_said_of_its_hold() {
     let job = with(FACE, "overhang: 12 mm", "overhang: 12 mm, behind: 12 mm");
     assert_eq!(verdict(first(&own(&job)), "seats-on-step"), Verdict::Doubtful);
 }
+
+/// A bush that lies on the bench has no oilway about it: none is cleared, no rod stands in it, no plug goes back.
+#[test]
+fn a_bush_on_the_bench_has_no_oilway_to_clear() {
+    let plan = own(&with(OIL, "before: ream", "before: press"));
+    let ids = steps(&first(&plan).answer.set_ups[0]);
+    assert!(!ids.iter().any(|id| id.contains("oilway") || *id == "line-up"), "{ids:?}");
+    assert!(ids.contains(&"burr-off"), "{ids:?}");
+}

@@ -105,12 +105,16 @@ impl DrillOilHole {
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         answer.fact("angle", Fact::figure(self.angle.value.number(), crate::quantity::Unit::Deg));
-        set_up.hold.push(Words::of("oilway-under-the-spindle").into());
+        let is_in = self.is_in();
+        set_up.hold.push(Words::of(if is_in { "oilway-under-the-spindle" } else { "bush-under-the-spindle" }).into());
         if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {
             set_up.hold.push(Words::of("drill-stands-out").with("out", kit::mm_as_typed(out)).into());
         }
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::AnglePlate);
-        set_up.step("clear-the-oilway").step("line-up");
+        // A bush that is not in yet has no oilway about it.
+        if is_in {
+            set_up.step("clear-the-oilway").step("line-up");
+        }
         if let Some(wall) = answer.value(WALL.key).map(|wall| wall.number) {
             let gauge = kit::gauge_used(bench, wall, Gauge::Depth, true);
             let hold = HoldPoint::of(WALL.key, 1, gauge, bench.guard()).looked_at_unless(false);
@@ -145,8 +149,10 @@ impl DrillOilHole {
         drilled_by_the_stop(bench, &mut set_up, "drill", (case, run, case.wall.number()), answer)?;
         let flushed = self.oilway.as_ref().and_then(|oilway| oilway.open.as_ref());
         let flushed = flushed.is_some_and(|open| open.value == Open::BothEnds);
-        set_up.step(if flushed { "clear-oilway" } else { "clear-oilway-backwards" });
-        set_up.step(match (self.is_in(), down) {
+        if is_in {
+            set_up.step(if flushed { "clear-oilway" } else { "clear-oilway-backwards" });
+        }
+        set_up.step(match (is_in, down) {
             (true, true) => "burr-left-in-the-oilway",
             (true, false) => "burr-left-for-the-reamer",
             (false, _) => "burr-off",

@@ -31,7 +31,7 @@ impl ReamBush {
         kit::rig(&mut set_up, self.hold.as_ref(), HeldIn::Clamps);
         set_up.hold.extend(self.stands_out(answer).map(Into::into));
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
-        set_up.step("plug-the-bore").step("zero-of-the-oil-hole");
+        set_up.step("plug-the-bore").step("zero-of-the-oil-hole").step("mark-down-the-oilway");
         let each = self.minutes("oil hole, drilling")?;
         for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
             let drill = Words::of("drill-of").with("size", kit::drill_size(hole.diameter));
