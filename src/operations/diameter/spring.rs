@@ -93,20 +93,14 @@ pub(in crate::operations) fn spring_left(
         Ok(None)
     };
     let spring = fewest(first)?.unwrap_or(first);
-    let (used, bad) = (at(spring, &used_share)?, at(spring, &worst_share)?);
-    let used = answer.record(&SPRING_LEFT, used);
-    let check = Check::judge_two(ID, (&bad, &quarter), Keep::AtMost, (&used, width), bench.guard());
-    let check = answer.check(check.about(SPRING_LEFT.key));
-    if !check.is_proven() {
-        check.remedy(Words::of("stands-stiffer")).remedy(Words::of("lighter-last-cuts"));
-    }
     // What has sprung away is read as metal still to go: dialled on, and then cut again by the passes at one dial, it goes twice.
     let again = if measured { fewest(0)?.unwrap_or(last) } else { 0 };
-    if measured {
-        let (used, bad) = (at(again, &used_share)?, at(again, &worst_share)?);
-        let used = answer.record(&SPRING_MEASURED, used);
-        let check = Check::judge_two(MEASURED, (&bad, &quarter), Keep::AtMost, (&used, width), bench.guard());
-        let check = answer.check(check.about(SPRING_MEASURED.key));
+    let of_measured = measured.then_some((MEASURED, &SPRING_MEASURED, again));
+    for (id, name, passes) in std::iter::once((ID, &SPRING_LEFT, spring)).chain(of_measured) {
+        let (used, bad) = (at(passes, &used_share)?, at(passes, &worst_share)?);
+        let used = answer.record(name, used);
+        let check = Check::judge_two(id, (&bad, &quarter), Keep::AtMost, (&used, width), bench.guard());
+        let check = answer.check(check.about(name.key));
         if !check.is_proven() {
             check.remedy(Words::of("stands-stiffer")).remedy(Words::of("lighter-last-cuts"));
         }
