@@ -549,3 +549,26 @@ fn a_gauge_of_another_kind_reads_nothing_of_a_feature() {
         assert_eq!(of(feature, wrong, service), "doubtful", "{feature} with {wrong}");
     }
 }
+
+/// A remedy that takes another size of the part outside its limits puts the part not right, however proven its own sheet is.
+#[test]
+fn a_remedy_that_spends_another_size_is_in_doubt() {
+    let found = include_str!("../demo/found.yaml");
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in
+        [("shop.yaml", include_str!("../demo/shop.yaml")), ("job.yaml", include_str!("../demo/tidewater.yaml"))]
+    {
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    let faced = |least: &str| {
+        std::fs::write(folder.path().join("found.yaml"), crate::common::with(found, "at least 17.50 mm", least))
+            .unwrap();
+        let out = run(folder.path(), &["found.yaml", "job.yaml", "--format", "json"]);
+        let decided: Value = serde_json::from_slice(&out.stdout).unwrap();
+        row(&decided, "idler thrust collar", "thrust face wear").clone()
+    };
+    let spent = faced("at least 17.88 mm");
+    assert_eq!((&spent["decision"], &spent["by"]), (&"put-right-doubtful".into(), &"face".into()), "{spent}");
+    assert!(spent["why"].to_string().contains("leaves the part's thickness outside"), "{spent}");
+    assert_eq!(faced("at least 17.60 mm")["decision"], "put-right");
+}

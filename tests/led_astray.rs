@@ -244,3 +244,24 @@ fn a_bush_on_the_bench_has_no_oilway_to_clear() {
     assert!(!ids.iter().any(|id| id.contains("oilway") || *id == "line-up"), "{ids:?}");
     assert!(ids.contains(&"burr-off"), "{ids:?}");
 }
+
+/// Nothing comes out of a shut hole, so its support need not be wide; a bush that is longer than the hole meets its floor.
+#[test]
+fn a_bush_in_a_shut_hole_asks_no_way_through_its_support() {
+    let pressed = |length: &str| {
+        let shut = with(PRESSED, "length: 20 mm, finish", "length: 20 mm, through: false, finish");
+        let job = with(
+            &shut,
+            "bore: 18.000 ± 0.004 mm, length: 20 mm",
+            &format!("bore: 18.000 ± 0.004 mm, length: {length}"),
+        );
+        own(&with(&job, "inside: 30 mm", "inside: 12 mm"))
+    };
+    let judged = |plan: &Plan, id: &str| {
+        let of_it = first(plan).answer.checks.iter().find(|check| check.id == id);
+        of_it.expect("the check").verdict()
+    };
+    let flush = pressed("20 mm");
+    assert_eq!((judged(&flush, "support-clears"), judged(&flush, "room-beneath")), (None, Some(Verdict::Proven)));
+    assert_eq!(judged(&pressed("21 mm"), "room-beneath"), Some(Verdict::Fails));
+}

@@ -27,6 +27,8 @@ pub struct AtHand {
 pub enum Lies {
     /// With the tools.
     Tools,
+    /// With the gauges.
+    Gauges,
     /// With oils and greases.
     Oils,
     /// With gloves and guards.

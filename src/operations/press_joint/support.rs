@@ -143,6 +143,9 @@ impl Asked<'_> {
         (outside, bore): (&Worked<Mm>, &Worked<Mm>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
+        if self.is_shut() {
+            return self.home_in_a_shut_hole(bench, answer);
+        }
         if self.housing.length.is_none() && support.is_some() {
             answer.not_checked(&BEYOND, &["housing.length"]);
             return Ok(());
@@ -163,6 +166,9 @@ impl Asked<'_> {
         support: Option<&Support>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
+        if self.is_shut() {
+            return self.home_in_a_shut_hole(bench, answer);
+        }
         if self.housing.length.is_none() {
             answer.not_checked(&BEYOND, &["housing.length"]);
             return Ok(());
@@ -177,6 +183,26 @@ impl Asked<'_> {
             None => answer.does_not_apply(&["support-clears"]),
         }
         self.room_beneath(bench, support, beyond, answer)
+    }
+
+    /// Whether the far end of its bore is shut.
+    fn is_shut(&self) -> bool {
+        self.housing.through.as_ref().is_some_and(|at| !at.value)
+    }
+
+    /// Nothing comes out of a hole that is shut: a bush that is longer than it meets its floor before it is home.
+    fn home_in_a_shut_hole(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+        let [clears, room_beneath] = BEYOND;
+        answer.does_not_apply(&[clears]);
+        if self.housing.length.is_none() {
+            answer.not_checked(&[room_beneath], &["housing.length"]);
+            return Ok(());
+        }
+        let room = Worked::assumed(Mm::new(0.0), "a floor");
+        let beyond = Worked::exact(Mm::new(self.beyond()), Origin::Typed(self.bush.length.place));
+        let check = Check::judge(room_beneath, &room, Keep::AtLeast, &beyond, bench.guard()).at(self.bush.length.place);
+        answer.check(check).remedy(Words::of("shorter-than-its-hole"));
+        Ok(())
     }
 
     /// Is there room beneath for what comes out beyond the far end?

@@ -51,6 +51,7 @@ pub(super) fn pull(items: &[Item], lines: &[Line], missing: &[Lacking]) -> Vec<P
 const fn drawer_of(lies: Lies) -> Drawer {
     match lies {
         Lies::Tools => Drawer::Tools,
+        Lies::Gauges => Drawer::Gauges,
         Lies::Oils => Drawer::Oils,
         Lies::Gloves => Drawer::Gloves,
     }

@@ -52,8 +52,8 @@ impl<'a> Work<'a> {
         self.of(part, feature, word).filter(names_none)
     }
 
-    /// What an operation of the part leaves of the very size that was found, where that does not lie inside the limits.
-    pub(super) fn cuts_it(&self, row: &Row) -> Option<Why> {
+    /// The operation of the part that leaves of the very size that was found what does not lie inside the limits, and what it leaves.
+    pub(super) fn cuts_it(&self, row: &Row) -> Option<(&'a Planned, Why)> {
         let found = row.found.filter(|found| !found.as_left)?;
         let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
         of_part.clone().find_map(|planned| {
@@ -62,7 +62,7 @@ impl<'a> Work<'a> {
             let under =
                 || laps_under(planned, &found, &row.limits).or_else(|| thins_under(planned, &found, &row.limits));
             let (end, unit) = cut.or_else(under)?;
-            Some(Why::LeavesIt(planned.word.clone(), end, unit))
+            Some((planned, Why::LeavesIt(planned.word.clone(), end, unit)))
         })
     }
 

@@ -81,6 +81,7 @@ pub fn decide<R>(
             None => found_checks(&mut rows, &work, planned, &named),
         }
     }
+    spent(&mut rows, &work);
     see_also(&mut rows);
     let text = |text: &At<String>| text.value.clone();
     Ok(Decided {
@@ -209,7 +210,7 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
     let cure = |row: &Row| work.cure(row, remedies);
     // What is good as it was found, and not as the plan leaves it, does not go back so.
     let cut = work.cuts_it(&row).filter(|_| row.verdict == Some(Verdict::Proven));
-    if let Some(why) = cut {
+    if let Some((_, why)) = cut {
         row.verdict = Some(Verdict::Doubtful);
         row.why.push(why);
     }
@@ -399,6 +400,23 @@ fn of_several(rows: &mut [Row], work: &Work) {
 /// What is a millimetre and more is a size and no difference.
 fn difference_most() -> f64 {
     crate::handbook::constants::row("doubt-of-difference-most").map_or(f64::INFINITY, |row| row.value)
+}
+
+/// What puts one feature right and leaves another of the part outside its limits puts the part not right.
+fn spent(rows: &mut [Row], work: &Work) {
+    let spends = |row: &Row| work.cuts_it(row).map(|(by, _)| (work.sheets(by), row.feature.clone()));
+    let doubtful = rows.iter().filter(|row| matches!(row.decision, Decision::Doubtful(_)));
+    let all: Vec<(Vec<String>, String)> = doubtful.filter_map(spends).collect();
+    for row in rows.iter_mut().filter(|row| !row.sheets.is_empty()) {
+        let Decision::Cure(Cure::Proven(word)) = &row.decision else { continue };
+        let of_row: Vec<&String> =
+            all.iter().filter(|(sheets, _)| *sheets == row.sheets).map(|(_, feature)| feature).collect();
+        if of_row.is_empty() {
+            continue;
+        }
+        row.decision = Decision::Cure(Cure::Doubtful(word.clone()));
+        row.why.extend(of_row.into_iter().map(|feature| Why::Spends(feature.clone())));
+    }
 }
 
 /// A feature that could be used again, of a part that is not: it says which feature decides.

@@ -243,6 +243,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
+        Why::Spends(feature) => format!("but what it takes off leaves the part's {feature} outside its limits: see there"),
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
         Why::OneOf(operation, features) => format!(
             "{operation} names no feature, and puts right one of {}: give it the `feature` that it is for, and plan the others",
