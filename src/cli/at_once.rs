@@ -37,9 +37,10 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
         for plan in &after {
             for planned in &plan.operations {
                 let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));
-                let mut failing = newly_failing(&before, planned);
+                let keys = logged_of(log, first, &planned.address);
+                let mut failing = newly_failing(&before, planned, &keys);
                 if failing.is_empty() {
-                    failing = newly_doubted(&before, planned, &logged_of(log, first, &planned.address));
+                    failing = newly_doubted(&before, planned, &keys, own.is_some_and(|own| own.corrects.is_some()));
                 }
                 // What fails elsewhere by it is told too: the last of the lines that may be the cause.
                 let by = own.or_else(|| new().rfind(|entry| entry.of.is_some()));
@@ -62,21 +63,23 @@ fn logged_of<'a>(log: &'a Log, first: u32, of: &Address) -> Vec<&'a str> {
     own.flat_map(|entry| entry.values.iter().map(|(name, _)| name.value.as_str())).collect()
 }
 
-/// The checks of figures that were just written down which are doubtful and were not before.
-fn newly_doubted<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str]) -> Vec<&'a Check<String>> {
+/// The checks of figures that were just written down which are doubtful and were not before; of a correction all that are.
+fn newly_doubted<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str], corrects: bool) -> Vec<&'a Check<String>> {
     let is_open = |check: &&Check<String>| check.stamps() == Some(Verdict::Doubtful) && check.verdict().is_some();
     let mut operations = before.iter().flat_map(|plan| &plan.operations);
     let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
     let was_open = |id: &str| was.answer.checks.iter().filter(is_open).any(|check| check.id == id);
     let own = planned.answer.checks.iter().filter(|check| check.about.is_some_and(|key| keys.contains(&key)));
-    own.filter(is_open).filter(|check| !was_open(check.id)).collect()
+    own.filter(is_open).filter(|check| corrects || !was_open(check.id)).collect()
 }
 
-/// The checks of an operation that fail and did not before, or by which metal still stands.
-fn newly_failing<'a>(before: &[Plan], planned: &'a Planned) -> Vec<&'a Check<String>> {
+/// The checks of an operation that fail, or by which metal still stands, and did not before or are about a figure that was just written down.
+fn newly_failing<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str]) -> Vec<&'a Check<String>> {
     let fails = |check: &&Check<String>| check.verdict() == Some(Verdict::Fails) || check.unfinished.is_some();
     let mut operations = before.iter().flat_map(|plan| &plan.operations);
     let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
     let failed = |id: &str| was.answer.checks.iter().filter(fails).any(|check| check.id == id);
-    planned.answer.checks.iter().filter(fails).filter(|check| !failed(check.id)).collect()
+    let is_own =
+        |check: &Check<String>| [check.about, check.unfinished].into_iter().flatten().any(|key| keys.contains(&key));
+    planned.answer.checks.iter().filter(fails).filter(|check| is_own(check) || !failed(check.id)).collect()
 }

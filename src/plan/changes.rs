@@ -59,10 +59,24 @@ impl<'a> Causes<'a> {
         Change { kind, address, old, new, entry: cause.map(|cause| cause.0), job }
     }
 
-    /// The entry that left a value, where it is as it was left.
+    /// The newest entry that a value comes from, where it comes from what was left.
     fn of_value(&self, planned: &Planned, key: &str) -> Option<Cause> {
-        let entry = planned.answer.value(key)?.origin.entry()?;
-        Some((entry, self.entries.get(&planned.address)?.1))
+        let entry = planned.answer.value(key)?.origin.newest_entry()?;
+        let there = self.up(&planned.address).into_iter().filter_map(|at| self.entries.get(at));
+        let own = || self.entries.get(&planned.address).map(|own| (entry, own.1));
+        there.copied().find(|cause| cause.0 == entry).or_else(own)
+    }
+
+    /// An operation, and all that it needs.
+    fn up<'b>(&'b self, address: &'b Address) -> Vec<&'b Address> {
+        let mut all = vec![address];
+        let mut seen = HashSet::from([address]);
+        let mut at = 0;
+        while let Some(here) = all.get(at).copied() {
+            all.extend(self.needs.get(here).into_iter().flatten().copied().filter(|need| seen.insert(*need)));
+            at += 1;
+        }
+        all
     }
 
     /// The entry that left the very size which a check is about.
@@ -91,19 +105,14 @@ impl<'a> Causes<'a> {
     }
 }
 
-impl<'a> Causes<'a> {
+impl Causes<'_> {
     /// The cause of a verdict that was good still when its own line was written: a line of the same log behind that, up the needs of the
     /// operation, where there is one.
-    fn last(&self, address: &'a Address, own: Option<Cause>) -> Option<Cause> {
+    fn last(&self, address: &Address, own: Option<Cause>) -> Option<Cause> {
         let (entry, job) = own?;
-        let (mut seen, mut open) = (HashSet::from([address]), vec![address]);
-        let mut last = entry;
-        while let Some(at) = open.pop() {
-            let other = self.entries.get(at).filter(|other| other.1 == job && at != address);
-            last = other.map_or(last, |other| last.max(other.0));
-            open.extend(self.needs.get(at).into_iter().flatten().copied().filter(|at| seen.insert(*at)));
-        }
-        Some((last, job))
+        let needed = self.up(address).into_iter().skip(1).filter_map(|at| self.entries.get(at));
+        let newest = needed.filter(|other| other.1 == job).map(|other| other.0).max();
+        Some((entry.max(newest.unwrap_or(0)), job))
     }
 }
 

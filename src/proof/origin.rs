@@ -3,6 +3,7 @@
 use super::{Mark, Place, Source, Working};
 use crate::quantity::{Print, Unit, figure};
 use std::borrow::Cow;
+use std::collections::HashSet;
 use std::fmt;
 use std::sync::Arc;
 
@@ -155,6 +156,22 @@ impl Origin {
             Self::AsLeft(entry) => Some(*entry),
             _ => None,
         }
+    }
+
+    /// The newest entry of the log that the figure comes from, where it comes from one.
+    pub fn newest_entry(&self) -> Option<u32> {
+        let (mut open, mut seen, mut newest) = (vec![self], HashSet::new(), None);
+        while let Some(here) = open.pop() {
+            match here {
+                Self::AsLeft(entry) => newest = newest.max(Some(*entry)),
+                // What several figures came from stands in each of them.
+                _ if !seen.insert(std::ptr::from_ref(here)) => {}
+                Self::Formula(_, begun) | Self::Method { of: begun, .. } => open.extend(begun.iter().map(Arc::as_ref)),
+                Self::Picked { wanted: of, .. } | Self::Nominal { of, .. } | Self::End { of, .. } => open.push(of),
+                Self::Typed(_) | Self::Assumed(_) | Self::Row(_) => {}
+            }
+        }
+        newest
     }
 
     /// How well the figure's own source is known, where it has one.

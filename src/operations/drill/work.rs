@@ -173,7 +173,8 @@ impl Drill {
                 set_up.warns(&["opening-snatches"]);
             }
             None => {
-                set_up.step("mark").step("centre").step("zero-face");
+                let comes_back = machine.is_none_or(|machine| hole_making::table_axis(machine).is_some());
+                set_up.step("mark").step("centre").step(if comes_back { "zero-face" } else { "zero-over-the-centre" });
             }
         }
         let depth = self.depth.as_ref().map_or(case.wall.number(), |depth| depth.value.number());

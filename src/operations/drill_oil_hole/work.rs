@@ -140,7 +140,8 @@ impl DrillOilHole {
         match (square, down) {
             (_, true) => {}
             (true, false) => {
-                set_up.step("zero-face");
+                let comes_back = machine.is_none_or(|machine| hole_making::table_axis(machine).is_some());
+                set_up.step(if comes_back { "zero-face" } else { "zero-over-the-centre" });
             }
             (false, false) => {
                 set_up.step_with(Words::of("zero-on-a-slant").with("strip", kit::mm_as_typed(row(STRIP)?.value)));

@@ -3,7 +3,7 @@
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::operations::kit::mm_as_typed;
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{Cause, Counted, Dialled, DividedIn, Fact, Mark, Refusal, Source, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Axis, Machine};
@@ -33,9 +33,18 @@ pub(in crate::operations) struct QuillDial {
     pub division: f64,
     /// Whether the machine has one that sets it.
     is_there: bool,
+    /// Whether its lines lie too far apart to set a depth.
+    is_coarse: bool,
 }
 
 impl QuillDial {
+    /// Says at the machine how the stop is set where the quill's own lines do not.
+    pub(in crate::operations) fn told(self, set_up: &mut SetUp) {
+        if self.is_coarse {
+            set_up.hold.push(Words::of("stop-by-a-block").into());
+        }
+    }
+
     /// The stop set so far: where there is no dial in the unit that the shop prints.
     pub(in crate::operations) fn set(self, travel: f64) -> Dialled {
         let counted = Counted::of("stop", travel, self.division, None);
@@ -49,8 +58,19 @@ pub(in crate::operations) fn quill_dial(machine: Option<&Machine>) -> Result<Qui
     let quill = machine.and_then(Machine::drills).and_then(|machine| machine.dial(Axis::Quill));
     let unknown = constant::<Mm>("quill-division-unknown")?.number();
     let coarse = constant::<Mm>("depth-stop-doubt")?.number();
-    let division = quill.map(|dial| dial.division.value.number()).filter(|division| *division <= coarse);
-    Ok(QuillDial { division: division.unwrap_or(unknown), is_there: division.is_some() })
+    let division = quill.map(|dial| dial.division.value.number());
+    let sets = division.filter(|division| *division <= coarse);
+    let is_coarse = division.is_some() && sets.is_none();
+    Ok(QuillDial { division: sets.unwrap_or(unknown), is_there: sets.is_some(), is_coarse })
+}
+
+/// The axis along which the table is moved back from a touch beside the hole: one with a dial; none of a drill press without one. A mill whose plate lists any dial
+/// has a table that moves by dials.
+pub(in crate::operations) fn table_axis(machine: &Machine) -> Option<Axis> {
+    let cutting = machine.drills()?;
+    let listed = [Axis::TableLong, Axis::TableCross].into_iter().find(|axis| cutting.dial(*axis).is_some());
+    let mill = matches!(machine, Machine::Mill(_)) && !cutting.dials.is_empty();
+    listed.or(mill.then_some(Axis::TableLong))
 }
 
 /// A travel of the stop down to whole divisions: never deeper than was worked.

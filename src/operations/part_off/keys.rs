@@ -133,7 +133,8 @@ impl Operation for PartOff {
             let says = format!("`bore` must be smaller than `outside` ({} mm)", figure(outside));
             all.push(Problem::of_sizes(bore.place, says));
         }
-        if let (Some(caught), None) = (self.caught.as_ref().filter(|at| at.value == Caught::Rod), &self.bore) {
+        let is_hollow = self.bore.as_ref().is_some_and(|bore| bore.value.number() > 0.0);
+        if let Some(caught) = self.caught.as_ref().filter(|at| at.value == Caught::Rod && !is_hollow) {
             all.push(Problem::new(caught.place, "a rod stands in the bore of the piece: a solid one has none"));
         }
         if let Some(over_all) = self.over_all.value.typed() {

@@ -126,6 +126,11 @@ impl Shim {
         if is_float {
             let gauge = kit::gauge_used(bench, high, Gauge::Indicator, false);
             let (least, most) = near(left, linked::held_with(bench, left.number(), gauge.doubt.unwrap_or(0.0))?);
+            // However near to the plan, what is not wanted does not stay; what the gauge may read off is kept from it where there is room.
+            let off = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
+            let off = if low + off < high - off { off } else { 0.0 };
+            let inside = (least.max(low + off), most.min(high - off));
+            let (least, most) = if inside.0 < inside.1 { inside } else { (least, most) };
             let after = HoldPoint::of(LEFT.key, READINGS, gauge, bench.guard()).then("outside-work-again");
             set_up.hold_at(Words::of("measure-again"), after.between(least, most));
         }

@@ -270,6 +270,7 @@ impl SpotFace {
             passes: vec![Pass { kind: PassKind::Depth, depth: travel, dial: Some(dial.set(set)), leaves: None }],
             minutes: set_up_minutes::start("seat, spot-facing")?,
         };
+        dial.told(&mut set_up);
         set_up.cut(Words::of("cut"), cut);
         set_up.step("look-all-round").step("deburr").step("measure");
         set_up.sketch = sketch::seat(self, answer);

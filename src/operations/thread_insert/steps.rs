@@ -120,6 +120,7 @@ impl Case<'_> {
         if opening && through {
             set_up.step("old-hole-grabs-twice");
         }
+        self.zero.dial.told(&mut set_up);
         set_up.cut(Words::of(words), cut);
         if self.countersink {
             set_up.step("countersink");

@@ -4,11 +4,11 @@ use super::hole;
 use super::keys::{ThreadInsert, ZeroKind};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::operations::hole_making::{QuillDial, quill_dial};
+use crate::operations::hole_making::{QuillDial, quill_dial, table_axis};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, Quantity};
-use crate::shop::{Axis, Gauge, Machine};
+use crate::shop::{Axis, Gauge};
 
 /// The zero that was chosen.
 pub(super) struct Zero {
@@ -120,15 +120,6 @@ fn tip_at(
             _ => None,
         },
     })
-}
-
-/// The axis along which the table is moved back from a touch beside the hole: one with a dial. A mill whose plate lists any dial
-/// has a table that moves by dials.
-fn table_axis(machine: &Machine) -> Option<Axis> {
-    let cutting = machine.drills()?;
-    let listed = [Axis::TableLong, Axis::TableCross].into_iter().find(|axis| cutting.dial(*axis).is_some());
-    let mill = matches!(machine, Machine::Mill(_)) && !cutting.dials.is_empty();
-    listed.or(mill.then_some(Axis::TableLong))
 }
 
 const fn zero_reason(kind: ZeroKind) -> &'static str {

@@ -1,7 +1,10 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
-use super::mends::{is_before, laps_under, leaves_outside, mends_less, planned_by_another, thins_under};
+use super::mends::{
+    is_before, is_for_another_size, laps_under, leaves_outside, mends_less, planned_by_another, takes_off_what_lacks,
+    thins_under,
+};
 use crate::handbook::remedies::{self, REPLACE};
 use crate::job::feature_key;
 use crate::plan::{Plan, Planned};
@@ -106,6 +109,14 @@ impl<'a> Work<'a> {
                 unplanned = unplanned.or(Some(*remedy));
                 continue;
             };
+            if takes_off_what_lacks(planned, row.found.as_ref(), &row.limits) {
+                why.push(Why::TakesOff(planned.word.clone()));
+                continue;
+            }
+            if self.unnamed(part, feature, remedy).is_some() && is_for_another_size(planned, row.found.as_ref()) {
+                unplanned = unplanned.or(Some(*remedy));
+                continue;
+            }
             let outside = leaves_outside(planned, row.found.as_ref(), &row.limits);
             let less = mends_less(planned, row.found.as_ref(), &row.limits);
             why.extend(less.map(|(worn, unit)| Why::TakesOffLess(planned.word.clone(), worn, unit)));

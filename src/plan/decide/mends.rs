@@ -59,7 +59,7 @@ const THINNED: [(&str, &str, Option<&str>); 4] = [
 /// What is left at the worst of a wall or a case that was found about so thick as an operation has it before its cut, where that lies under
 /// its limit.
 pub(super) fn thins_under(planned: &Planned, found: &Size, limits: &[Limit]) -> Option<(f64, Unit)> {
-    let near = constant::<Mm>("fit-size-near").ok()?.number();
+    let near = near()?;
     let number = |key: &str| planned.answer.value(key).map(|value| value.number);
     THINNED.iter().find_map(|(left, after, before)| {
         let left = planned.answer.value(left).filter(|left| left.unit == found.unit)?;
@@ -119,7 +119,7 @@ const READ_BEFORE: [(&str, Reads, bool); 7] = [
 /// The reading that an operation was planned by, where what was found surely is another.
 pub(super) fn planned_by_another(planned: &Planned, found: Option<&Size>) -> Option<(f64, Unit)> {
     let found = found.filter(|found| !found.as_left)?;
-    let near = constant::<Mm>("fit-size-near").ok()?.number();
+    let near = near()?;
     let answer = &planned.answer;
     READ_BEFORE.iter().find_map(|(key, reads, is_size)| {
         let read = answer.value(key).filter(|read| read.unit == found.unit)?;
@@ -133,13 +133,46 @@ pub(super) fn planned_by_another(planned: &Planned, found: Option<&Size>) -> Opt
     })
 }
 
+/// Whether a size that was found too small would be put right by an operation that makes that very size smaller.
+pub(super) fn takes_off_what_lacks(planned: &Planned, found: Option<&Size>, limits: &[Limit]) -> bool {
+    let Some((found, near)) = found.zip(near()).filter(|(found, _)| is_size(found)) else { return false };
+    let is_too_small = |limit: &Limit| limit.keep == Keep::AtLeast && found.number < limit.number;
+    let number = |key: &str| planned.answer.value(key).map(|value| value.number);
+    let shrinks = |(before, after): &(Option<&str>, &str)| {
+        let both = before.and_then(number).zip(number(after));
+        both.is_some_and(|(before, after)| after < before && (before - found.number).abs() <= near)
+    };
+    limits.iter().any(is_too_small) && BEFORE_AND_AFTER.iter().any(shrinks)
+}
+
+/// The diameters that operations go by as they are found, by their keys.
+const DIAMETERS: [&str; 3] = ["present", "size", "present_hole"];
+
+/// Whether an operation is for a diameter far off the size that was found.
+pub(super) fn is_for_another_size(planned: &Planned, found: Option<&Size>) -> bool {
+    let Some((found, near)) = found.zip(near()).filter(|(found, _)| is_size(found)) else { return false };
+    let mut all = DIAMETERS.iter().filter_map(|key| planned.answer.value(key)).peekable();
+    all.peek().is_some() && all.all(|value| (value.number - found.number).abs() > near)
+}
+
+/// What is read farther than that from a size is another, mm.
+fn near() -> Option<f64> {
+    Some(constant::<Mm>("fit-size-near").ok()?.number())
+}
+
+/// What is a millimetre and more is a size and no difference.
+fn is_size(found: &Size) -> bool {
+    let least = constant::<Mm>("doubt-of-difference-most").map_or(f64::INFINITY, |least| least.number());
+    found.unit == Unit::Mm && found.number >= least
+}
+
 /// What an operation leaves of the size that was found: where it is for that size alone, or where it has one as near.
 pub(super) fn after(answer: &Answer<String>, found: Option<f64>) -> Option<&Value> {
     BEFORE_AND_AFTER.iter().find_map(|(before, after)| {
         let after = answer.value(after)?;
         let Some(before) = before else { return Some(after) };
         let (before, found) = (answer.value(before)?, found?);
-        let near = constant::<Mm>("fit-size-near").ok()?.number();
+        let near = near()?;
         ((before.number - found).abs() <= near).then_some(after)
     })
 }

@@ -243,6 +243,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
+        Why::TakesOff(word) => format!("{word} takes metal off, and metal is what lacks: only with a mate made to suit, and its own limits"),
         Why::Spends(feature) => format!("but what it takes off leaves the part's {feature} outside its limits: see there"),
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
         Why::OneOf(operation, features) => format!(

@@ -39,6 +39,7 @@ pub(in crate::operations) fn drilled_by_the_stop(
     if run.deep {
         set_up.step("come-out-for-chips");
     }
+    case.dial.told(set_up);
     set_up.cut(Words::of(words), cut);
     Ok(())
 }
