@@ -29,8 +29,9 @@ fn rank(verdict: Option<Verdict>) -> u8 {
     }
 }
 
-/// More doubt asks for more metal, and more metal can be bitten and measured: these two stand outside the whole verdict.
-const OUTSIDE: [&str; 2] = ["bite", "measured-between"];
+/// More doubt asks for more metal, and more metal can be bitten and measured: these stand outside the whole verdict. What lies off the
+/// axis is touched the nearer, and leaves the more to measure on.
+const OUTSIDE: [&str; 3] = ["bite", "measured-between", "metal-when-measured"];
 
 /// Readings by which the cut goes deeper; where other cuts or another tool are chosen for it, what each cut asks of tool and hold
 /// may be less: more metal can be bitten by CBN, and divides into two cuts that each push less than the one before; what is left may
@@ -298,7 +299,13 @@ const DIAMETERS: &[&str] = &["turn", "bore-hole"];
 const LATHE: &[&str] = &["turn", "bore-hole", "part-off"];
 
 const BAD_WAYS_OF_THE_LATHE: &[BadWay] = &[
-    BadWay { words: &["bore-hole"], key: "eccentric", times: MUCH_MORE, only: &[], except: &[SHARE] },
+    BadWay {
+        words: &["bore-hole"],
+        key: "eccentric",
+        times: MUCH_MORE,
+        only: &[],
+        except: &[SHARE, "metal-when-measured"],
+    },
     BadWay { words: &["bore-hole"], key: "outside", times: LESS, only: &["wall"], except: &[] },
     BadWay { words: &["bore-hole"], key: "least-wall", times: MORE, only: &[], except: &[] },
     BadWay { words: &["bore-hole"], key: "behind", times: LESS, only: &["behind"], except: &[] },

@@ -171,7 +171,7 @@ fn a_thread_has_metal_beside_it() {
 /// The end of a tap that goes through comes out by lead and male centre: 4 × 1.25 + 4 = 9 mm.
 #[test]
 fn what_lies_behind_a_thread_that_goes_through_is_asked() {
-    let through = with(JOB, "hole-depth: 27.0 ± 0.3 mm", "through: true");
+    let through = with(JOB, "hole-depth: 27.0 ± 0.3 mm", "through: true\n          wall: 18.0 ± 0.3 mm");
     let of =
         |beyond: &str| in_shop(&with(&through, "          lead: plug\n", &format!("          lead: plug\n{beyond}")));
     let gap = |size: &str| verdict(first(&of(&format!("          beyond: {size} mm\n"))), "what-is-behind");
@@ -187,4 +187,21 @@ fn what_lies_behind_a_thread_that_goes_through_is_asked() {
     assert_eq!(first(&clear).verdict, first(&in_shop(JOB)).verdict);
     let blind = with(JOB, "          lead: plug\n", "          lead: plug\n          beyond: clear\n");
     assert!(try_plan(&blind, None).is_err(), "nothing comes out of a blind hole");
+}
+
+/// A thread is no longer than the metal that it stands in: behind the wall there is none.
+#[test]
+fn a_thread_is_no_deeper_than_its_wall() {
+    let wall = |wall: &str| in_shop(&with(JOB, "hole-depth: 27.0 ± 0.3 mm", &format!("through: true{wall}")));
+    let judged = |size: &str| {
+        let of = format!("\n          wall: {size} mm\n          beyond: clear");
+        verdict(first(&wall(&of)), "thread-in-metal")
+    };
+    assert_eq!(
+        [judged("16.5 ± 0.3"), judged("16.1 ± 0.3"), judged("8.0 ± 0.2")],
+        [Verdict::Proven, Verdict::Doubtful, Verdict::Fails]
+    );
+    assert_eq!(state(first(&wall("")), "thread-in-metal"), Outcome::NotChecked);
+    assert_ne!(first(&wall("\n          beyond: clear")).verdict, Verdict::Proven);
+    assert!(try_plan(&with(JOB, "depth: 16 mm", "depth: 16 mm\n          wall: 20 ± 0.3 mm"), None).is_err(), "blind");
 }

@@ -139,6 +139,13 @@ impl Reamer {
             Self::Fixed(reamer) if !reamer.size.value.fit.is_one_hole() => {
                 all.push(Problem::new(reamer.size.place, "a fixed reamer is named by its hole, as in `16 H7`"));
             }
+            // Nobody reams so small a hole: likelier it was marked in inches.
+            Self::Fixed(reamer) if reamer.size.value.fit.nominal.is_some_and(|size| size < 1.0) => {
+                let fit = &reamer.size.value.fit;
+                let says =
+                    format!("`{fit}` is a hole of less than 1 mm: with inches it is written as in `0.375 in H7`");
+                all.push(Problem::new(reamer.size.place, says));
+            }
             _ => {}
         }
     }

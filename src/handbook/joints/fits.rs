@@ -251,14 +251,7 @@ impl std::str::FromStr for Fit {
                 let (size, classes) = text.split_at(start);
                 let size = size.trim();
                 let typed = || size.parse::<f64>().map_err(|_| not_a_fit(text));
-                let nominal = if size.is_empty() { None } else { Some(typed()?) };
-                // Nobody reams a hole under a millimetre by hand: likelier it is in inches.
-                if nominal.is_some_and(|size| size > 0.0 && size < 1.0) {
-                    return Err(format!(
-                        "`{text}` names no unit: is `{size} in {classes}` meant, or `{size} mm {classes}`?"
-                    ));
-                }
-                (nominal, classes)
+                (if size.is_empty() { None } else { Some(typed()?) }, classes)
             }
         };
         if nominal.is_some_and(|size| !(size > 0.0 && size <= MOST_SIZE)) {
@@ -304,14 +297,6 @@ impl JsonSchema for Fit {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_size_under_one_needs_its_unit() {
-        let says = "0.375 H7".parse::<Fit>().expect_err("no unit");
-        assert!(says.contains("`0.375 in H7`"), "{says}");
-        assert_eq!("0.375 in H7".parse::<Fit>().expect("inches").nominal, Some(9.525));
-        assert_eq!("0.8 mm H7".parse::<Fit>().expect("mm").nominal, Some(0.8));
-    }
 
     #[test]
     fn every_row_loads() {

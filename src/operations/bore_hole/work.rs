@@ -27,7 +27,7 @@ impl BoreHole {
             ..bench.part.clone()
         });
         let at_bush = of_bush.as_ref().map_or(*bench, |part| bench.with_part(part));
-        let metal = Metal::of(&at_bush, answer)?;
+        let metal = Metal::of(&at_bush, true, answer)?;
         let outside = answer.read(bench, "outside", Gauge::Outside, &self.outside)?;
         let outside = answer.record(&OUTSIDE, outside);
         let over_all = answer.read(bench, "over-all", Gauge::Outside, &self.over_all)?;

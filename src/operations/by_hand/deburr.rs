@@ -3,7 +3,7 @@
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::job::PartFacts;
-use crate::operations::kit::{hard, of_part};
+use crate::operations::kit::{self, hard, of_part};
 use crate::operations::{Answer, Bench, Declared, Operation, SetUp, SetUpWish, Station};
 use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict};
 use crate::reading::Problem;
@@ -119,10 +119,8 @@ impl Operation for Deburr {
         let metal = bench.part.material.as_ref().map(|at| &at.value);
         metal.iter().flat_map(|metal| metal.safety_without_chips()).for_each(|id| answer.caution(id));
         match metal {
-            Some(metal) if metal.kind() == Kind::Lining => {
-                answer.check(Check::of_kind("never-cut", Verdict::Fails));
-            }
-            _ => answer.does_not_apply(&["never-cut"]),
+            Some(metal) => kit::never_cut(metal.kind(), answer),
+            None => answer.does_not_apply(&["never-cut"]),
         }
         self.bites(bench, answer)?;
         self.stands_still(answer);

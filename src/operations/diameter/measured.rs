@@ -1,11 +1,11 @@
 //! What is measured before the last cut: the diameter itself, which a gauge reaches while the part is held; with one cut only a
 //! short trial cut first.
 
-use super::{CrossDial, Size};
+use super::{CrossDial, STILL_TO_CUT, Size};
 use crate::handbook::constants::row;
 use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
 use crate::operations::{Answer, Bench, kit};
-use crate::proof::{Check, Fact, Refusal, Verdict, Words};
+use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::Gauge;
 
@@ -35,6 +35,7 @@ pub(super) fn before_the_last_cut(
     let cuts = &cutting.cuts;
     let several = cuts.divisions.len() > 1;
     let trial = if several { None } else { trial(size, length, &cutting.edge)? };
+    metal_when_measured(bench, size, cutting, answer)?;
     if bench.shop.is_none() {
         answer.no_shop(&[ID]);
         return Ok(Measured { trial });
@@ -71,6 +72,27 @@ pub(super) fn before_the_last_cut(
         check.remedy(Words::of("no-room-for-a-trial"));
     }
     Ok(Measured { trial })
+}
+
+/// What is left to cut at the worst of the diameter as found, when it is measured behind cuts that were dialled: as much as the edge
+/// bites, or the last cut only rubs, or the limit is passed before anybody measures.
+fn metal_when_measured(bench: &Bench, size: &Size, cutting: &CuttingData, answer: &mut Answer) -> Result<(), Refusal> {
+    const ID: &str = "metal-when-measured";
+    let before = cutting.cuts.divisions.iter().rev().skip(1).sum::<u32>();
+    // What was left is judged as it was left.
+    if before == 0 || size.left.is_some() {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    let left = answer.record(&STILL_TO_CUT, size.still_to_cut(f64::from(before) * size.division)?);
+    let check = Check::judge(ID, &left, Keep::AtLeast, &least_bite(&cutting.edge)?, bench.guard());
+    let check = check.about(STILL_TO_CUT.key).at(size.place);
+    if !check.is_proven() {
+        answer.check(check).remedy(Words::of("finer-as-found"));
+        return Ok(());
+    }
+    answer.check(check);
+    Ok(())
 }
 
 /// Short of the depth by two divisions, or by the doubt of the diameter as found; over the first of the length. None where the edge

@@ -31,6 +31,7 @@ macro_rules! diameter_checks {
             $crate::proof::CheckRule::must("dial-known", &[]),
             $crate::proof::CheckRule::must("can-be-measured", &[]),
             $crate::proof::CheckRule::must("measured-between", &[]),
+            $crate::proof::CheckRule::must("metal-when-measured", &[]),
             $crate::proof::CheckRule::must("wall-stands", &["eccentric", "hold.true-within"]),
             $crate::proof::CheckRule::must("spring-left", &["hold.overhang", "hold.diameter", "hold.true-within"]),
             $crate::proof::CheckRule::must("spring-when-measured", &["hold.overhang", "hold.diameter", "hold.true-within"]),

@@ -11,6 +11,7 @@ names! { pub(in crate::operations),
     REMOVED: Mm = new("removed", "metal to remove, on the radius").leaves(PartSize::Gone);
     WINDOW: Mm = new("measuring_window", "what is left to measure in: from limit to limit");
     PART_LENGTH: Mm = new("part_length", "length of the part over both ends").found(PartSize::Bar);
+    STILL_TO_CUT: Mm = lower("still_to_cut", "metal on the radius down to the middle of the limits, when it is measured before the last cut");
     SHARE_LEFT: Ratio = new("share_left", "share of a depth that a pass leaves standing");
     SPRING_LEFT: Mm = new("spring_left", "what spring leaves on the diameter after the last pass");
     SPRING_MEASURED: Mm = new("spring_measured", "what spring leaves on the diameter when it is measured before the last cut");

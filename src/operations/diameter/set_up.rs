@@ -3,12 +3,13 @@
 use super::measured::{self, Measured};
 use super::{CrossDial, LENGTH, PRESENT, Size};
 use crate::drawing::Sketch;
+use crate::handbook::constants::row;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::turning::{self, CuttingData, Piece};
 use crate::operations::{
     Answer, Bench, Blank, Cut, Drawer, GaugeUsed, HeldIn, HoldPoint, Pass, PassKind, Pull, SetUp, Station, kit, safety,
 };
-use crate::proof::{At, Fact, Refusal, Words};
+use crate::proof::{At, Fact, Refusal, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit, Wanted};
 use crate::shop::Gauge;
 
@@ -70,7 +71,10 @@ pub(in crate::operations) fn set_up(
     let length = [length.value.low.number(), length.value.high.number()];
     answer.fact("dial_units", kit::dial_units(bench, dial.slide.map(|_| dial.division.number())));
     let run = Run { bench, size, dial, cutting, measured, minutes, length };
-    set_up.hold_at(Words::of("measure-again"), run.as_found(0.0, true).then("outside-work-again"));
+    let clean = Fact::mm(size.comes_clean_to()).to(Decimals::Exactly(2));
+    let clean = clean.rounded(if size.inside { Rounds::Down } else { Rounds::Up });
+    let words = Words::of("measure-again").with("clean_to", clean);
+    set_up.hold_at(words, run.as_found(0.0, true).then("outside-work-again"));
     if piece.swings.is_some() || piece.asked.off_centre.is_some_and(|off| off.value.number() > 0.0) {
         set_up.step("counterweight");
     }
@@ -155,6 +159,7 @@ impl Run<'_> {
             }
             (before, _) => f64::from(before) * self.size.division,
         };
+        let dialled = gone;
         self.again(gone, set_up);
         let then = match (self.size.inside, self.dial.on_radius) {
             (false, false) => "dial-on-by-what-is-over",
@@ -184,6 +189,13 @@ impl Run<'_> {
             true => Words::of("never-over").with("most", to(most).rounded(Rounds::Down)),
             false => Words::of("never-under").with("least", to(least).rounded(Rounds::Up)),
         });
+        // What was judged is not much deeper.
+        let most = self.size.still_to_cut(dialled).map_or(0.0, |left| left.number() + left.plus_minus());
+        let deepest = self.cutting.cuts.depths.first().map_or(f64::INFINITY, Worked::number);
+        let share = row("depth-over-judged").map_or(1.0, |row| row.value);
+        if most > share * deepest {
+            set_up.step_with(Words::of("over-so-deep-two").with("deepest", to(deepest).rounded(Rounds::Down)));
+        }
     }
 
     /// The passes more at one dial before it is measured: what sprang away must be gone, or it is taken for metal still to go.

@@ -48,6 +48,8 @@ pub(in crate::operations) struct Size<'a> {
     pub gauge: Option<&'a Instrument>,
     /// How far the old surface lies off the axis: what is touched stands so much nearer than its middle.
     pub off: Off,
+    /// Where the diameter as found was typed.
+    pub place: Place,
 }
 
 /// How far the surface that is touched may lie off the axis that is cut, mm: at the least and at the most.
@@ -140,6 +142,7 @@ impl<'a> Asked<'a> {
             division: division.number(),
             gauge,
             off: Off::of(clean)?,
+            place: self.present.place,
         };
         size.cleans_up(bench, clean, answer);
         size.kept(bench, [&least, &most], self.wanted, answer);
@@ -201,6 +204,28 @@ impl Size<'_> {
     /// Whether a cut that has gone so far from the place that was touched has met the surface all round, mm on the diameter.
     pub(super) fn is_round_after(&self, dial: f64) -> bool {
         dial / 2.0 >= 2.0 * self.off.most
+    }
+
+    /// The metal on the radius down to the middle of the limits when the dial has gone so far from the place that was touched, mm on the
+    /// diameter.
+    pub(super) fn still_to_cut(&self, dial: f64) -> Result<Worked<Mm>, Refusal> {
+        let (gone, wider) = self.changed_by(dial);
+        let gone = gone + wider;
+        let changed = if self.inside { gone } else { -gone };
+        let source = Source::fixed("the cuts before it, by the dial", Mark::Derived);
+        let there = Worked::sum(
+            &[(1.0, &self.present)],
+            changed,
+            "the diameter as found, and what the cuts take at the most",
+            source,
+        );
+        let aim = Worked::assumed(Mm::new(f64::midpoint(self.least(), self.most())), "the middle of the limits");
+        if self.inside { stock::depth_on_radius(&aim, &there) } else { stock::depth_on_radius(&there, &aim) }
+    }
+
+    /// As worn as a place of the old surface may be and still comes clean, mm: at the limit that takes least, cut about another axis.
+    pub(super) fn comes_clean_to(&self) -> f64 {
+        if self.inside { self.least() - 2.0 * self.off.most } else { self.most() + 2.0 * self.off.most }
     }
 
     /// What is there in the end: as it was left, else the limit that is reached when most metal is gone.

@@ -40,7 +40,7 @@ pub(in crate::operations) fn dial_alone(
 impl<'a> Ground<'a> {
     /// Reads what every facing cut stands on.
     pub(crate) fn of(bench: &Bench<'a>, asked: Asked<'a>, answer: &mut Answer) -> Result<Self, Refusal> {
-        let metal = Metal::of(bench, answer)?;
+        let metal = Metal::of(bench, false, answer)?;
         let outside = answer.record(&OUTSIDE, asked.outside.into());
         let inside = match asked.inside {
             Some(inside) => inside.into(),

@@ -28,7 +28,9 @@ pub(in crate::operations) fn work(
     let of_length = length_left(bench, ground, &left, least, answer)?;
     let case = case_left(bench, &ground.piece, ground.asked.of_the_case(), &gone, answer)?;
     let window = [of_length, case.margin].into_iter().flatten().reduce(f64::min);
-    let metal = Metal { worn, removed, divisions, gone, left, length_after, window, test_hardness: case.test_hardness };
+    let case_margin = case.margin;
+    let test_hardness = case.test_hardness;
+    let metal = Metal { worn, removed, divisions, gone, left, length_after, window, case_margin, test_hardness };
     measuring::can_be_measured(bench, ground, &metal, answer)?;
     float::work(bench, &float::Float::of(&ground.asked), &metal, answer)?;
     recess::work(bench, ground, &metal, answer)?;

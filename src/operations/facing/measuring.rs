@@ -4,7 +4,8 @@
 //! part seats on through its bore, the faceplate beside it; where none is reached an indicator on the face, put to zero before
 //! the first cut.
 
-use super::{Ground, Metal, WINDOW};
+use super::metal::doubt_of;
+use super::{Ground, LENGTH_AFTER, LENGTH_SPARE, Metal, WINDOW};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding::share_of;
 use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
@@ -107,6 +108,7 @@ pub(super) fn before_the_last_cut(
     let several = cutting.cuts.divisions.len() > 1;
     let trial = if several { None } else { trial(ground, metal, &cutting.edge)? };
     let (from, gauge) = reach(bench, ground, metal, trial);
+    length_sure(bench, ground, metal, from, answer)?;
     let name = gauge.map(|gauge| gauge.name.value.clone());
     let doubt = gauge.map(|gauge| gauge.uncertainty.value.number());
     if bench.shop.is_none() {
@@ -134,6 +136,35 @@ pub(super) fn before_the_last_cut(
         check.remedy(Words::of("no-room-for-a-trial"));
     }
     Ok(Measured { from, gauge: name, doubt, trial })
+}
+
+/// Where the last cut goes to a length, the metal that goes is off by what the length as found is off: by no more than what goes below the
+/// wear, and than case and float have to spare.
+fn length_sure(
+    bench: &Bench,
+    ground: &Ground,
+    metal: &Metal,
+    from: Reference,
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    const ID: &str = "length-sure";
+    // What was left is judged as it was left.
+    if !from.is_of_the_length() || bench.left(&LENGTH_AFTER)?.is_some() {
+        answer.does_not_apply(&[ID]);
+        return Ok(());
+    }
+    let below = metal.removed.number() - metal.worn.number() - doubt_of(bench, &metal.worn).number();
+    let spare = [metal.case_margin, float_margin(answer)].into_iter().flatten().fold(below, f64::min);
+    let says = vec!["the least of what goes below the wear, and of the margins of case and float".into()];
+    let spare = Worked::method(Mm::new(spare.max(0.0)), says, Source::fixed("the worst of them", Mark::Derived));
+    let spare = answer.record(&LENGTH_SPARE, spare);
+    let check = Check::judge(ID, &doubt_of(bench, &ground.piece.length), Keep::AtMost, &spare, bench.guard());
+    let check = check.not_worse_than(Verdict::Doubtful).about(LENGTH_SPARE.key).at(ground.asked.length.place);
+    let check = answer.check(check);
+    if !check.is_proven() {
+        check.remedy(Words::of("length-by-that-gauge"));
+    }
+    Ok(())
 }
 
 /// What the float has to spare at its worst end: a last cut that is set by a gauge moves it by what that gauge is off.

@@ -23,6 +23,8 @@ pub(in crate::operations) struct Metal {
     pub length_after: Worked<Mm>,
     /// The least worst-case margin of case and length, where either has a limit.
     pub window: Option<f64>,
+    /// The worst-case margin of the case, where it has a limit.
+    pub case_margin: Option<f64>,
     /// Whether the case must be looked for with a hardness tester after the first cut.
     pub test_hardness: bool,
 }

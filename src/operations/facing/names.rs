@@ -13,6 +13,7 @@ names! { pub(in crate::operations),
     REMOVED: Mm = new("removed", "metal to remove, from the unworn surface").leaves(PartSize::Gone);
     LENGTH_AFTER: Mm = new("length_after", "length over both ends after the cut").left(Gauge::Outside).leaves(PartSize::Faces);
     WINDOW: Mm = new("measuring_window", "what is left to measure in: the least worst-case margin of case and length");
+    LENGTH_SPARE: Mm = upper("length_spare", "what the cut has to spare by which the length as found may be off");
     RELIEF_LEFT: Mm = new("relief_left", "depth of the relief after the cut").comes();
     LAND: Mm = new("land_width", "width of the land that carries the inner ring").comes();
     FLOAT_FROM_NEW: Shift = new("float_change_from_new", "change of the end float against the parts when new").comes();

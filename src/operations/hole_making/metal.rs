@@ -2,7 +2,7 @@
 
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, ToolMaterial};
-use crate::operations::kit::hard;
+use crate::operations::kit::{self, hard};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Place, Refusal, Verdict};
 
@@ -14,12 +14,7 @@ pub(in crate::operations) fn metal(bench: &Bench, answer: &mut Answer) -> Result
     let material = bench.part.material.as_ref().map(|at| at.value.clone());
     let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
     material.safety().for_each(|id| answer.caution(id));
-    match material.kind() {
-        Kind::Lining => {
-            answer.check(Check::of_kind("never-cut", Verdict::Fails));
-        }
-        _ => answer.does_not_apply(&["never-cut"]),
-    }
+    kit::never_cut(material.kind(), answer);
     Ok(material)
 }
 

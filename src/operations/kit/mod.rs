@@ -17,6 +17,7 @@ mod machine;
 mod mass;
 #[macro_use]
 mod names;
+mod never_cut;
 mod set_up;
 mod shim;
 mod states;
@@ -46,6 +47,7 @@ pub use left::{LeftWithin, aimed, gone, grown, measured_so_closely, off_the_whol
 pub use lines::{blank, depth, found, no_rougher, read_with};
 pub use machine::{machine_for, machine_named, that_drills};
 pub use mass::mass_from_sizes;
+pub(in crate::operations) use never_cut::{never_cut, pores_stay_open};
 pub use shim::shim_thickness;
 pub use states::{of_part, of_this};
 pub use tried::{Tried, grip_length, try_the_grip};

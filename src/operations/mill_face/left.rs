@@ -34,7 +34,11 @@ impl MillFace {
                 kit::grown(bench, (1.0, &thickness, &left), (LEFT.key, self.thickness.place), answer);
                 (left, gone)
             }
-            None => (planned, removed.clone()),
+            // The last pass is set by the thickness: what that is off as it was found, so much more or less goes.
+            None => {
+                let gone = removed.clone().with_doubt(Cause::Set("set by the thickness"), thickness.plus_minus());
+                (planned, gone)
+            }
         };
         let after = answer.record(&LEFT, after);
         match &self.least_thickness {

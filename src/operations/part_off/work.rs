@@ -20,7 +20,7 @@ const PLACES: i32 = 1;
 
 impl PartOff {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let metal = Metal::of(bench, answer)?;
+        let metal = Metal::of(bench, false, answer)?;
         let typed = |at: &At<Mm>| Worked::<Mm>::from(at);
         let outside = answer.record(&OUTSIDE, typed(&self.outside));
         let bore = match &self.bore {

@@ -2,7 +2,7 @@
 
 use super::keys::SpotFace;
 use super::names::{OUT_OF_SQUARE, PILOT, PLAY};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::spot_face as law;
 use crate::operations::hole_making::read_at;
 use crate::operations::{Answer, Bench};
@@ -61,7 +61,10 @@ impl SpotFace {
         let room = match drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()? {
             Some(depth) => depth,
             None => match answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())? {
-                Some(wall) => wall.nominal("a pilot that ends behind by the doubt of the wall meets nothing"),
+                Some(wall) => {
+                    let behind = row("pilot-behind-most")?.value;
+                    wall.shifted(behind, "a pilot that ends so little behind meets nothing")
+                }
                 None => {
                     answer.not_checked(&[DEEP], &["wall"]);
                     return Ok(());

@@ -26,6 +26,8 @@ pub struct Tap {
     pub(super) hole_depth: Option<At<Reading>>,
     /// Whether the hole goes through; left out, it does not.
     pub(super) through: Option<At<bool>>,
+    /// Metal from the face to the far side of a hole that goes through (measured).
+    pub(super) wall: Option<At<Reading>>,
     /// What lies behind a hole that goes through: the gap (measured), or `clear`.
     pub(super) beyond: Option<At<Beyond>>,
     /// From the middle of the hole to the nearest edge (measured).
@@ -61,6 +63,7 @@ impl Operation for Tap {
                 CheckRule::must("tap-reaches", &["reach of the tap"]),
                 CheckRule::must("tap-stands-it", &[]),
                 CheckRule::must("threads-enough", &[]),
+                CheckRule::must("thread-in-metal", &["wall"]),
                 CheckRule::must("tap-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
                 CheckRule::must("what-is-behind", &["beyond"]),
@@ -91,12 +94,18 @@ impl Operation for Tap {
         above_zero("`hole`", &self.hole, &mut all);
         above_zero("`depth`", &self.depth, &mut all);
         above_zero("`hole-depth`", self.hole_depth.as_ref(), &mut all);
+        above_zero("`wall`", self.wall.as_ref(), &mut all);
         above_zero("`edge`", self.edge.as_ref(), &mut all);
         if let Some(hold) = &self.hold {
             hold.problems(None, &mut all);
         }
         if let Some(at) = self.hole_depth.as_ref().filter(|_| self.goes_through()) {
             let says = "a hole that goes through has no `hole-depth`: leave one of the two out";
+            all.push(Problem::new(at.place, says));
+        }
+        if let Some(at) = self.wall.as_ref().filter(|_| !self.goes_through()) {
+            let says =
+                "only of a hole that goes through (`through: true`) is the wall asked: a blind one has `hole-depth`";
             all.push(Problem::new(at.place, says));
         }
         if let Some(at) = self.beyond.as_ref().filter(|_| !self.goes_through()) {

@@ -17,6 +17,7 @@ names! { pub(super),
     TAP_END: Mm = new("tap_end", "depth that the tap's end reaches: full thread, lead and male centre");
     TURNS: Ratio = new("turns", "turns of the tap over its depth");
     HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole at its full diameter").found(PartSize::Depth);
+    WALL: Mm = new("wall", "metal from the face to the far side").found(PartSize::Wall);
     BOTTOM_LEFT: Mm = new("bottom_left", "room left under the tap's end").comes();
     TORQUE: NewtonMetre = lower("tap_torque", "torque on the tap; its band reaches to what the short form says");
     TORQUE_SHORT: NewtonMetre = lower("tap_torque_short_form", "the same of a sharp tap by the short form, blind to the hole");

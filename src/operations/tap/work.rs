@@ -3,7 +3,7 @@
 use super::keys::Tap;
 use super::names::{
     BOTTOM_LEFT, BREAKS_AT, DRILL_FOR, EDGE, EDGE_WALL, END_BEHIND, FULL_THREAD, HOLE, HOLE_DEPTH, LEFT_BEHIND,
-    MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TAP_END, TORQUE, TORQUE_SHORT, TURNS,
+    MINOR_MAX, MINOR_MIN, PERCENT, TAP_DEPTH, TAP_DRILL, TAP_END, TORQUE, TORQUE_SHORT, TURNS, WALL,
 };
 use super::sketch;
 use crate::handbook::constants::{constant, row};
@@ -38,6 +38,7 @@ impl Tap {
         self.comes_out(bench, (&end, &depth), answer)?;
         self.beside(bench, answer)?;
         self.threads_enough(bench, (&material, &depth), answer)?;
+        self.thread_in_metal(bench, &depth, answer)?;
         self.room(bench, (&deep, &end, &pitch), answer)?;
         self.as_left(bench, &depth, answer)?;
         self.reaches(bench, (&deep, &end), lead, answer);
@@ -77,6 +78,24 @@ impl Tap {
         let least = self.thread.value.major().scaled(row(share)?.value, "a screw that is drawn up, in diameters");
         let check = Check::judge("threads-enough", depth, Keep::AtLeast, &least, bench.guard());
         answer.check(check.not_worse_than(Verdict::Doubtful).at(self.depth.place));
+        Ok(())
+    }
+
+    /// A hole that goes through has no more thread than its wall is thick.
+    fn thread_in_metal(&self, bench: &Bench, depth: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+        const ID: &str = "thread-in-metal";
+        if !self.goes_through() {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        }
+        let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;
+        let Some((wall, at)) = wall.zip(self.wall.as_ref()) else {
+            answer.not_checked(&[ID], &["wall"]);
+            return Ok(());
+        };
+        let wall = answer.record(&WALL, wall);
+        let check = Check::judge(ID, &wall, Keep::AtLeast, depth, bench.guard());
+        answer.check(check.about(WALL.key).at(at.place));
         Ok(())
     }
 

@@ -205,7 +205,7 @@ impl Operation for Turn {
     }
 
     fn work(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
-        let metal = Metal::of(bench, answer)?;
+        let metal = Metal::of(bench, false, answer)?;
         let typed = |at: &At<Mm>| Worked::<Mm>::from(at);
         let inside = match &self.inside {
             Some(inside) => typed(inside),

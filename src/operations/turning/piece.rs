@@ -7,7 +7,7 @@ use crate::job::Reading;
 use crate::operations::kit::hard::{at_least, cuts_as, over};
 use crate::operations::kit::mass_from_sizes;
 use crate::operations::{Answer, Bench, Hold, SetUpWish, Station, kit};
-use crate::proof::{At, Check, Fact, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Fact, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Hardness, Kilogram, Mm, Print, Quantity, Roughness, Scale, Wanted};
 use crate::shop::{Cutting, Machine};
 
@@ -180,8 +180,8 @@ pub(in crate::operations) struct Metal {
 }
 
 impl Metal {
-    /// The metal of the part, with what is dangerous in it.
-    pub(crate) fn of(bench: &Bench, answer: &mut Answer) -> Result<Self, Refusal> {
+    /// The metal of the part, with what is dangerous in it; `runs` is whether a shaft runs in what is cut.
+    pub(crate) fn of(bench: &Bench, runs: bool, answer: &mut Answer) -> Result<Self, Refusal> {
         let material = bench.part.material.as_ref().map(|at| at.value.clone());
         let material = material.ok_or(Refusal::NotGiven { what: "the metal of the part", key: "material" })?;
         let hardness = hardness(bench, &material, answer);
@@ -192,12 +192,7 @@ impl Metal {
         for id in material.safety().chain(cuts_as.safety()) {
             answer.caution(id);
         }
-        match material.kind() {
-            Kind::Lining => {
-                answer.check(Check::of_kind("never-cut", Verdict::Fails));
-            }
-            _ => answer.does_not_apply(&["never-cut"]),
-        }
+        kit::pores_stay_open(material.kind(), runs, answer);
         answer.fact("material", material.typed());
         answer.fact("hardness", hardness.map_or(Fact::named("not-known"), |h| h.to_string().into()));
         let too_hard_for_hss = at_least(hardness, "hss-hardest")?;

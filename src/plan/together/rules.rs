@@ -75,6 +75,8 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         let after = rules.iter().enumerate().filter(|(_, (rule, _))| rule.after.is_in(&stands.work));
         after.for_each(|(number, _)| done.entry((stands.part.as_str(), number)).or_default().push(at));
     }
+    // Whoever goes by the file does the earlier first: it is in doubt too.
+    let mut first: Vec<(usize, Check)> = Vec::new();
     for (at, ((_, task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
         let mut broken: Vec<(usize, usize)> = Vec::new();
         for (number, (rule, _)) in rules.iter().enumerate() {
@@ -91,14 +93,26 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             }
         }
         broken.sort_unstable();
-        for (earlier, number) in broken {
-            let (Some(earlier), Some((rule, verdict))) = (stands.get(earlier), rules.get(number)) else { continue };
+        for (at_first, number) in broken {
+            let (Some(earlier), Some((rule, verdict))) = (stands.get(at_first), rules.get(number)) else { continue };
+            // Where each has something of both, no order of the two keeps the rule: the day puts their set-ups between each other.
+            if rule.before.is_in(&earlier.work) && rule.after.is_in(&later.work) {
+                continue;
+            }
             let verdict = match later.bound(earlier, rule) {
                 Some(Bound::Surely) => *verdict,
                 Some(Bound::Perhaps) => Verdict::Doubtful,
                 None => continue,
             };
             answer.check(out_of_order(rule, verdict, earlier, later).at(task.place));
+            if !earlier.done {
+                first.push((at_first, out_of_order(rule, Verdict::Doubtful, earlier, later)));
+            }
+        }
+    }
+    for (at, check) in first {
+        if let Some((_, task, answer)) = worked.get_mut(at) {
+            answer.check(check.at(task.place));
         }
     }
 }

@@ -155,9 +155,11 @@ impl Pair<'_> {
         }
     }
 
-    /// Whether the size is what the other leaves: what was typed beside what goes on from it is as old as it was.
+    /// Whether the size is what the other leaves: what was typed beside what goes on from it is as old as it was, and no depth is what a
+    /// face leaves of a wall.
     fn goes_on(&self) -> bool {
-        goes_on_from(self.own.task, self.by.task) && !matches!(*self.value.origin, Origin::Typed(_))
+        let is_of_it = !matches!(*self.value.origin, Origin::Typed(_)) && !self.is_from_the_face();
+        goes_on_from(self.own.task, self.by.task) && is_of_it
     }
 
     /// What was done is judged by what it left; the room over a piston goes on counting.
@@ -220,6 +222,9 @@ impl Pair<'_> {
         }
         if self.size == PartSize::Edge {
             check.remedy(Words::of("another-edge").with("by", by));
+        } else if self.is_from_the_face() {
+            // What is left behind the cut is another size.
+            check.remedy(Words::of("read-it-behind-that").with("by", by));
         } else {
             check.remedy(Words::of("go-on-from-it").with("by", by).with("left", self.made.left.key));
         }

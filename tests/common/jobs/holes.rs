@@ -22,6 +22,10 @@ impl Maker {
         asked.put("depth", Entry::Mm(depth));
         if self.often(0.3) {
             asked.text("through", "true");
+            if !wild || self.often(0.8) {
+                let wall = self.read(depth + 0.3, depth + 6.0, (0.05, 0.25));
+                asked.put("wall", wall);
+            }
         } else if !wild || self.often(0.8) {
             let least = depth + if wild { 2.0 } else { 9.0 } * pitch;
             let deep = self.read(least, least + 6.0, (0.05, 0.4));

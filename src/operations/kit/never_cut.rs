@@ -1,0 +1,28 @@
+//! What is never cut, and what an edge spoils.
+
+use crate::handbook::materials::groups::Kind;
+use crate::operations::Answer;
+use crate::proof::{Check, Fact, Verdict};
+
+const ID: &str = "never-cut";
+
+/// A friction lining is never cut: what comes off it is dust that nobody may breathe.
+pub(in crate::operations) fn never_cut(kind: Kind, answer: &mut Answer) {
+    match kind {
+        Kind::Lining => {
+            let check = Check::of_kind(ID, Verdict::Fails).with("why_not", Fact::named("lining-is-dust"));
+            answer.check(check);
+        }
+        _ => answer.does_not_apply(&[ID]),
+    }
+}
+
+/// The same of a surface that is turned or bored: an edge smears the pores of a sintered metal shut, and where it runs no oil comes
+/// through them any more.
+pub(in crate::operations) fn pores_stay_open(kind: Kind, runs: bool, answer: &mut Answer) {
+    if kind != Kind::Sintered {
+        return never_cut(kind, answer);
+    }
+    let verdict = if runs { Verdict::Fails } else { Verdict::Doubtful };
+    answer.check(Check::of_kind(ID, verdict).with("why_not", Fact::named("pores-smeared-shut")));
+}
