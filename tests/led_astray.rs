@@ -15,6 +15,7 @@ const LAP: &str = include_str!("../examples/lap.yaml");
 const MILL: &str = include_str!("../examples/mill-face.yaml");
 const REAM: &str = include_str!("../examples/ream-bush.yaml");
 const OIL: &str = include_str!("../examples/drill-oil-hole.yaml");
+const BORED: &str = include_str!("../examples/bore-hole.yaml");
 const PRESSED: &str = include_str!("../examples/press-in.yaml");
 
 fn own(job: &str) -> Plan {
@@ -264,4 +265,83 @@ fn a_bush_in_a_shut_hole_asks_no_way_through_its_support() {
     let flush = pressed("20 mm");
     assert_eq!((judged(&flush, "support-clears"), judged(&flush, "room-beneath")), (None, Some(Verdict::Proven)));
     assert_eq!(judged(&pressed("21 mm"), "room-beneath"), Some(Verdict::Fails));
+}
+
+/// Cuts that are dialled before anybody measures take what they take: of a diameter that was read coarsely too much may be gone by then.
+#[test]
+fn cuts_before_the_measuring_leave_metal_to_measure_on() {
+    let judged = |doubt: &str, id: &str| {
+        let plan = own(&with(BORED, "24.2 ± 0.05 mm", doubt));
+        let checks = &first(&plan).answer.checks;
+        (checks.iter().find(|check| check.id == id).expect("the check").verdict(), plan)
+    };
+    assert_eq!(judged("24.2 ± 0.05 mm", "metal-when-measured").0, Some(Verdict::Proven));
+    let (coarse, plan) = judged("24.2 ± 0.50 mm", "metal-when-measured");
+    assert!(coarse > Some(Verdict::Proven), "0.5 of doubt, 0.4 left on the diameter: {coarse:?}");
+    assert!(first(&plan).verdict > Verdict::Proven);
+    // What comes out deeper than it was judged goes in two cuts.
+    assert!(steps(&first(&plan).answer.set_ups[0]).contains(&"over-so-deep-two"));
+    assert!(!steps(&first(&own(BORED)).answer.set_ups[0]).contains(&"over-so-deep-two"));
+}
+
+/// A groove beside the place that was measured comes not clean: how far it may go stands where the diameter is read again.
+#[test]
+fn the_most_worn_place_that_comes_clean_is_told() {
+    let plan = own(TURN);
+    let says = &step(&plan, "measure-again").words;
+    assert!(says.contains("nowhere under 24."), "{says}");
+}
+
+/// A last cut that goes to a length takes as much more or less as that length is off: it is no surer than the clean-up.
+#[test]
+fn a_cut_to_a_length_asks_how_sure_the_length_is() {
+    let judged = |doubt: &str| {
+        let plan = own(&with(FACE, "length: 21.85 ± 0.01 mm", &format!("length: 21.85 {doubt} mm")));
+        let checks = &first(&plan).answer.checks;
+        (checks.iter().find(|check| check.id == "length-sure").expect("the check").verdict(), first(&plan).verdict)
+    };
+    assert_eq!(judged("± 0.01"), (Some(Verdict::Proven), Verdict::Proven));
+    assert_eq!(judged("± 0.20"), (Some(Verdict::Doubtful), Verdict::Doubtful));
+}
+
+/// A face milled to a thickness comes clean no more surely than the thickness was read.
+#[test]
+fn a_face_milled_to_a_thickness_counts_its_doubt() {
+    let clean = |doubt: &str| {
+        let plan = own(&with(MILL, "18.00 ± 0.05 mm", doubt));
+        first(&plan).answer.checks.iter().find(|check| check.id == "cleans-up").expect("the check").verdict()
+    };
+    assert_eq!(clean("18.00 ± 0.05 mm"), Some(Verdict::Proven));
+    assert_eq!(clean("18.00 ± 0.50 mm"), Some(Verdict::Doubtful));
+}
+
+/// Pores that an edge smears shut give no oil: such a bore is made anew, never bored.
+#[test]
+fn a_sintered_bush_is_not_bored() {
+    let never = |job: &str| {
+        let plan = own(job);
+        first(&plan).answer.checks.iter().find(|check| check.id == "never-cut").expect("the check").verdict()
+    };
+    assert_eq!(never(&with(BORED, "GG25", "sintered bronze")), Some(Verdict::Fails));
+    assert_eq!(never(&with(TURN, "material: mild steel", "material: sintered bronze")), Some(Verdict::Doubtful));
+    assert_eq!(never(TURN), None);
+}
+
+/// What the file lists the wrong way round is in doubt on the sheet that would be worked first, too.
+#[test]
+fn both_that_stand_the_wrong_way_round_are_in_doubt() {
+    let (head, bored) = BORE.split_once("      - bore:").expect("it");
+    let (_, milled) = MILL.split_once("      - mill-face:").expect("it");
+    let (bore, mill) = (format!("      - bore:{bored}"), format!("      - mill-face:{milled}"));
+    let of = |first: &str, then: &str| {
+        let plan = own(&format!("{head}{first}{then}"));
+        plan.operations
+            .iter()
+            .map(|planned| {
+                planned.answer.checks.iter().any(|check| check.id == "order-of-operations" && check.verdict().is_some())
+            })
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(of(&bore, &mill), [true, true], "it was set from a face that is milled later");
+    assert_eq!(of(&mill, &bore), [false, false]);
 }
