@@ -260,3 +260,36 @@ fn what_was_cut_short_is_cut_on() {
         assert!(!unfinished && told.is_empty(), "{word}: {told}");
     }
 }
+
+/// A correction that is wrong as well is told as the first slip was.
+#[test]
+fn a_correction_that_fails_too_is_told() {
+    const FACED: &str = include_str!("../examples/face.yaml");
+    let folder = folder(&[("job.yaml", FACED), ("shop.yaml", include_str!("../examples/shop.yaml"))]);
+    let logged = |size: &str, more: &[&str]| {
+        let size = format!("length_after={size} mm");
+        let words = [&["log", "job.yaml", "distance piece/face", size.as_str(), "with=micrometer"], more].concat();
+        said(folder.path(), &words)
+    };
+    let first = logged("21.00", &[]);
+    assert!(first.contains("fails"), "{first}");
+    let second = logged("21.10", &["--corrects", "L1"]);
+    assert!(second.contains("By L2 distance piece/face fails"), "{second}");
+    let unfinished = logged("21.80", &["--corrects", "L2"]);
+    assert!(unfinished.contains("NOT FINISHED"), "{unfinished}");
+    let still = logged("21.82", &["--corrects", "L3"]);
+    assert!(still.contains("By L4 distance piece/face is NOT FINISHED"), "{still}");
+}
+
+/// What changed by a size that another operation left is put to the line that left it, not to the last line of its own operation.
+#[test]
+fn a_change_names_the_line_that_its_figure_comes_from() {
+    const CHAIN: &str = "job: c\nshop: shop.yaml\nparts:\n  - part: collar\n    material: mild steel\n    operations:\n      - mill-face: {width: 36 mm, length: 110 mm, thickness: 18.00 ± 0.02 mm, removed: 0.8 mm, cutter: 50 mm}\n      - shim: {float: 0.05 .. 0.15 mm, chain: [{link: case, opens: 18.00 ± 0.005 mm}, {link: collar, closes: {of: collar/mill-face/thickness_after}}]}\n";
+    let folder = folder(&[("job.yaml", CHAIN), ("shop.yaml", include_str!("../examples/shop.yaml"))]);
+    said(folder.path(), &["log", "job.yaml", "collar/mill-face", "thickness_after=17.21 ± 0.005 mm"]);
+    said(folder.path(), &["log", "job.yaml", "collar/shim", "float_left=0.10 ± 0.01 mm"]);
+    let since = said(folder.path(), &["plan", "job.yaml", "--since", "L0"]);
+    let of = |key: &str| since.lines().skip_while(|line| !line.contains(key)).take(2).collect::<String>();
+    assert!(of("collar/shim/float_bare").contains("(L1)"), "{since}");
+    assert!(of("collar/shim/float_left").contains("(L2)"), "{since}");
+}

@@ -345,3 +345,29 @@ fn both_that_stand_the_wrong_way_round_are_in_doubt() {
     assert_eq!(of(&bore, &mill), [true, true], "it was set from a face that is milled later");
     assert_eq!(of(&mill, &bore), [false, false]);
 }
+
+/// However near a float lies to its plan, outside what is wanted it does not stay.
+#[test]
+fn the_hold_point_of_a_shim_ends_where_the_float_is_wanted() {
+    const JOB: &str = "job: s\nparts:\n  - part: layshaft\n    material: mild steel\n    operations:\n      - shim: {float: 0.05 .. 0.15 mm, float-found: {size: 0.85 ± 0.02 mm, with-pack: 0 mm}}\n";
+    let plan = own(JOB);
+    let hold = step(&plan, "measure-again").hold_point.as_ref().expect("a hold point");
+    let (least, most) = hold.limits.numbers();
+    assert!(least >= Some(0.05) && most <= Some(0.15) && most.is_some(), "{least:?} {most:?}");
+}
+
+/// A bar in a collet that stands far out of a short grip tilts: that it does not turn proves no more than that.
+#[test]
+fn a_long_bar_in_a_short_collet_is_in_doubt() {
+    let gripped = |held: &str, grip: &str| {
+        let hold = format!(
+            "hold: {{in: {held}, diameter: 24.6 mm, grip: {grip} mm, overhang: 30 mm, true-within: 0.05 mm, tested: 60 N·m}}"
+        );
+        let start = TURN.find("hold:").expect("it");
+        let end = start + TURN[start..].find('}').expect("it") + 1;
+        let plan = own(&TURN.replace(&TURN[start..end], &hold));
+        first(&plan).answer.checks.iter().find(|check| check.id == "grip-length").expect("the check").verdict()
+    };
+    assert_eq!(gripped("collet", "12"), Some(Verdict::Proven));
+    assert_eq!(gripped("collet", "8"), Some(Verdict::Doubtful));
+}

@@ -117,6 +117,7 @@ fn the_piece_is_caught() {
         .replace("overhang: 20", "overhang: 40");
     let heavy = heavy.replace("over-all: 60", "over-all: 90");
     assert_eq!(verdict(first(&own(&heavy)), "caught"), Verdict::Doubtful);
+    assert!(try_plan(&with(JOB, "bore: 12 mm", "bore: 0 mm"), None).is_err(), "a bore of nothing is none");
     let said = try_plan(&with(JOB, "          bore: 12 mm\n", ""), None).expect_err("a rod in a solid piece");
     assert!(said[0].says.contains("a solid one has none"), "{}", said[0].says);
     let whole = try_plan(&with(JOB, "8.2 .. 8.6", "60 .. 61"), None).expect_err("all of it");

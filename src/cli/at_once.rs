@@ -38,9 +38,10 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
             for planned in &plan.operations {
                 let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));
                 let keys = logged_of(log, first, &planned.address);
-                let mut failing = newly_failing(&before, planned, &keys);
+                let corrects = own.is_some_and(|own| own.corrects.is_some());
+                let mut failing = newly_failing(&before, planned, &keys, corrects);
                 if failing.is_empty() {
-                    failing = newly_doubted(&before, planned, &keys, own.is_some_and(|own| own.corrects.is_some()));
+                    failing = newly_doubted(&before, planned, &keys, corrects);
                 }
                 // What fails elsewhere by it is told too: the last of the lines that may be the cause.
                 let by = own.or_else(|| new().rfind(|entry| entry.of.is_some()));
@@ -73,13 +74,15 @@ fn newly_doubted<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str], corre
     own.filter(is_open).filter(|check| corrects || !was_open(check.id)).collect()
 }
 
-/// The checks of an operation that fail, or by which metal still stands, and did not before or are about a figure that was just written down.
-fn newly_failing<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str]) -> Vec<&'a Check<String>> {
+/// The checks of an operation that fail, or by which metal still stands, and did not before or are about a figure that was just written
+/// down; of a correction all that do.
+fn newly_failing<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str], corrects: bool) -> Vec<&'a Check<String>> {
     let fails = |check: &&Check<String>| check.verdict() == Some(Verdict::Fails) || check.unfinished.is_some();
     let mut operations = before.iter().flat_map(|plan| &plan.operations);
     let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
     let failed = |id: &str| was.answer.checks.iter().filter(fails).any(|check| check.id == id);
     let is_own =
         |check: &Check<String>| [check.about, check.unfinished].into_iter().flatten().any(|key| keys.contains(&key));
-    planned.answer.checks.iter().filter(fails).filter(|check| is_own(check) || !failed(check.id)).collect()
+    let is_told = |check: &Check<String>| corrects || is_own(check) || !failed(check.id);
+    planned.answer.checks.iter().filter(fails).filter(|check| is_told(check)).collect()
 }

@@ -8,8 +8,8 @@ use crate::handbook::Material;
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::{grip as law, jaw_force, work_holding as holding};
 use crate::handbook::materials::groups::Kind;
-use crate::operations::Answer;
 use crate::operations::kit::grip_length as grip_length_judged;
+use crate::operations::{Answer, HeldIn};
 use crate::proof::{Check, Fact, Keep, Mark, Origin, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Stress};
 
@@ -185,7 +185,12 @@ pub(super) fn grip_length(held: &Held, answer: &mut Answer) -> Result<(), Refusa
         answer.assume_words(Words::of("jaws-touch").with("length", Fact::mm(longest.number())));
     }
     let least = constant(if held.on_a_step() { "grip-least-step" } else { "grip-least" })?;
-    let asked = law::grip_length_asked(&least, overhang, &gripped)?;
+    // How a collet stands a tilt nothing judges: there a short grip of a thick bar is none the better for its thickness.
+    let counts = match held.hold.held_in.value {
+        HeldIn::Collet => overhang.scaled(2.0, "in a collet the overhang alone counts"),
+        _ => gripped,
+    };
+    let asked = law::grip_length_asked(&least, overhang, &counts)?;
     grip_length_judged(&GRIP_LENGTH_ASKED, &grips, asked, held.guard, answer)?;
     // No jaw is as long as its chuck is wide.
     let chuck = held.chuck.and_then(|chuck| chuck.diameter.as_ref());
