@@ -112,6 +112,11 @@ fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
         true => Misread::bare::<Q>(text).to_string(),
         false => format!("a list from the plate ends with its unit, as in `{}`", example::<Q>()),
     };
+    // A comma inside each figure is a decimal comma, one between two figures parts them.
+    let is_decimal = |figure: &str| figure.matches(',').count() == 1 && !figure.ends_with(',');
+    if text.contains(',') && text.split_whitespace().all(|figure| !figure.contains(',') || is_decimal(figure)) {
+        return Err(Misread::Comma(text.replace(',', ".")).to_string());
+    }
     if text.contains(',') {
         return Err(format!("the steps of a plate stand apart by spaces alone: `{}`", spaced(text)));
     }

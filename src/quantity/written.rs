@@ -122,7 +122,9 @@ fn comma(text: &str) -> Misread {
     }
     let mut parts = text.split(',');
     let first = parts.next().unwrap_or_default();
-    let is_head = first.trim_start_matches(['±', '+', '-', '−', ' ']).chars().all(|c| c.is_ascii_digit());
+    let head = first.trim_start_matches(['±', '+', '-', '−', ' ']);
+    // No thousands begin with a nought.
+    let is_head = head.chars().all(|c| c.is_ascii_digit()) && !head.starts_with('0');
     let of_thousands = |part: &str| {
         let figures = part.chars().take_while(char::is_ascii_digit).count();
         figures == 3 && !part.get(figures..).unwrap_or_default().starts_with('.')

@@ -125,9 +125,11 @@ fn says_two_colons(says: &str) -> String {
         let key = part.split_once(": ").map_or("", |(key, _)| key);
         !key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c == '-')
     });
-    match are_keys {
+    // A name or a remark has no keys in it.
+    let is_text = ["job", "part", "note", "name", "engine", "shop"].contains(&key);
+    match are_keys && !is_text {
         true => format!("keys in one line stand in brackets: write `{key}: {{{value}}}`"),
-        false => "two colons stand in this line: put the value in quotes".into(),
+        false => format!("two colons stand in this line: put the value in quotes, `{key}: \"{value}\"`"),
     }
 }
 

@@ -59,7 +59,7 @@ pub struct BoreHole {
     pub(super) interrupted: Option<At<u32>>,
     /// Least hard case that may be left (wanted).
     pub(super) least_case: Option<At<Wanted<Mm>>>,
-    /// Metal taken off here in earlier overhauls, on the radius (measured); left out, none is assumed where a case is judged.
+    /// Metal that went here since it was new, on the radius: worn off, and taken off in earlier overhauls (measured); left out, none is assumed where a case is judged.
     pub(super) removed_before: Option<At<Difference>>,
     /// How the part is held.
     pub(super) hold: Option<Hold>,

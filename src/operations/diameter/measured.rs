@@ -105,5 +105,8 @@ pub(super) fn trial(size: &Size, length: Mm, edge: &Edge) -> Result<Option<Trial
     let bites = divisions >= 1.0 && deep >= least_bite(edge)?.number() - 1e-9;
     // A small whole number: no more than the divisions of the whole cut.
     let trial = |length| Trial { divisions: divisions.clamp(1.0, 1e6) as u32, length };
-    Ok(trial_width(edge, length.number())?.filter(|_| bites).map(trial))
+    let width = trial_width(edge, length.number())?.filter(|_| bites);
+    // A gauge stands in no ring.
+    let least = if size.inside { row("trial-bore-least")?.value } else { 0.0 };
+    Ok(width.map(|width| width.max(least)).filter(|width| *width <= length.number() / 2.0).map(trial))
 }

@@ -55,7 +55,7 @@ pub struct Turn {
     thickness_at_rim: Option<At<Reading>>,
     /// Least hard case that may be left (wanted).
     least_case: Option<At<Wanted<Mm>>>,
-    /// Metal taken off here in earlier overhauls, on the radius (measured); left out, none is assumed where a case is judged.
+    /// Metal that went here since it was new, on the radius: worn off, and taken off in earlier overhauls (measured); left out, none is assumed where a case is judged.
     removed_before: Option<At<Difference>>,
     /// How the part is held.
     hold: Option<Hold>,
