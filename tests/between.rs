@@ -243,7 +243,7 @@ fn every_word_of_the_rules_is_work_that_an_operation_does() {
 /// The work of an operation, set-up by set-up and step by step: each piece as the rules see it.
 fn pieces(planned: &Planned) -> Vec<Work<'_>> {
     let mut all = Vec::new();
-    let piece = |steps, leaves| Work { operation: &planned.word, steps, leaves };
+    let piece = |steps, leaves| Work::of(&planned.word, steps, leaves);
     for set_up in &planned.answer.set_ups {
         all.extend(set_up.steps.iter().map(|step| piece(vec![step.id], Vec::new())));
         all.push(piece(Vec::new(), set_up.leaves.iter().map(|state| state.kind).collect()));
@@ -456,12 +456,9 @@ pub fn musts_within_one_set_up() -> BTreeSet<&'static str> {
     for (_, job) in committed_jobs() {
         for planned in &in_shop(&job).operations {
             for set_up in &planned.answer.set_ups {
-                let whole = Work {
-                    operation: &planned.word,
-                    steps: set_up.steps.iter().map(|step| step.id).collect(),
-                    leaves: set_up.leaves.iter().map(|state| state.kind).collect(),
-                };
-                let step = |id: &'static str| Work { operation: &planned.word, steps: vec![id], leaves: Vec::new() };
+                let ids = set_up.steps.iter().map(|step| step.id).collect();
+                let whole = Work::of(&planned.word, ids, set_up.leaves.iter().map(|state| state.kind).collect());
+                let step = |id: &'static str| Work::of(&planned.word, vec![id], Vec::new());
                 let steps: Vec<Work> = set_up.steps.iter().map(|own| step(own.id)).collect();
                 let is_step = |word: &Word| word.members().iter().all(|word| matches!(word, Word::Step(_)));
                 let both = |rule: &&OrderRule| rule.before.is_in(&whole) && rule.after.is_in(&whole);

@@ -354,6 +354,12 @@ fn every_must_refuses_the_job_that_stands_against_it() {
     let shims = of(include_str!("../examples/shim.yaml")).replace("with: micrometer}", "with: micrometer 0-25}");
     let shimmed = format!("{}{shims}", include_str!("../examples/lap.yaml").split_once("  - part: barrel").unwrap().0);
     let warm = WARM.replace("PRESS", PRESSED);
+    let decided = WARM.replace(
+        "PRESS",
+        &format!(
+            "{PRESSED}      - hand: {{set-up: {{name: decide}}, does: Decide on it., minutes: 5 min, leaves: [decided]}}\n"
+        ),
+    );
     let pushed = WARM.replace("PRESS", PUSHED);
     let fitted = include_str!("jobs/fit-of-a-warm-boss.yaml").to_owned();
     let [milled, skimmed, seated] = milled;
@@ -373,6 +379,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         turned,
         shimmed,
         warm,
+        decided,
         pushed,
         bare,
         include_str!("../examples/bore.yaml").to_owned(),

@@ -25,7 +25,7 @@ fn planned(asked: &Asked) -> Option<Value> {
     let (job, shop_text) = (asked.job(), asked.shop());
     let plan = try_plan(&job, Some(&shop(&shop_text))).unwrap_or_else(|all| panic!("{job}{shop_text}{all:#?}"));
     // What stands as it is listed gives way to the job's own word: without that word it binds, and a rule less is a rule more.
-    let leave_out = ["hand-before-hand", "hand-before-work", "work-before-hand"].map(Into::into).to_vec();
+    let leave_out = ["hand-before-work", "work-before-hand"].map(Into::into).to_vec();
     let wanted = Wanted { days: 30, leave_out, ..Wanted::default() };
     match day(&[plan], &wanted) {
         Ok(day) => Some(serde_json::to_value(day_json::output(&day)).expect("JSON")),

@@ -386,6 +386,42 @@ fn a_card_of_free_words_changes_places_with_nothing() {
     }
 }
 
+/// What a card says of itself takes nothing from its place: with the state that it leaves it stands as it is listed, and besides it is bound
+/// as the operation is that leaves that state.
+#[test]
+fn a_card_that_says_what_it_leaves_keeps_its_place() {
+    const PULL: &str = "hand: {set-up: {name: pull, feature: bush bore, not-before: \"11:00\"}, does: Pull the old bush out., minutes: 20 min, leaves: [pressed-out]}";
+    const STUDS: &str = "hand: {set-up: {name: studs, not-before: \"11:00\"}, does: Take the studs out., minutes: 20 min, leaves: [studs-out]}";
+    const HOLE: &str = "hand: {set-up: {name: hole, feature: stud, not-before: \"11:00\"}, does: Drill the hole., minutes: 20 min, leaves: [drilled]}";
+    let tap = TAP.replace("FEATURE", "stud");
+    for works in orders(&[PULL, PRESS, WARM, EDGES]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_before((PULL, 1), (PRESS, 1));
+    }
+    for works in orders(&[STUDS, LAP, MILL]) {
+        let day = listed("cast aluminium", &works);
+        let map = if day.is_listed_before(STUDS, LAP) { 1 } else { 2 };
+        day.stands_before((STUDS, 1), (LAP, map));
+    }
+    for works in orders(&[HOLE, tap.as_str(), MILL]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_before((HOLE, 1), (tap.as_str(), 1));
+        // What a must turns round is told.
+        let turned = day.is_listed_before(&tap, HOLE);
+        let is_told = |own: &Assumed| matches!(own, Assumed::NotKept(rule, ..) if rule == "work-before-hand");
+        assert_eq!(day.day.assumed.iter().any(is_told), turned, "{:?} {}", day.day.assumed, day.told());
+    }
+    const REAM: &str =
+        "hand: {set-up: {name: ream, feature: bush bore}, does: Ream it., minutes: 20 min, leaves: [reamed]}";
+    const OIL: &str = "hand: {set-up: {name: oil, feature: bush bore, not-before: \"13:00\"}, does: Drill the oil hole., minutes: 20 min, leaves: [oil-hole-drilled]}";
+    for works in orders(&[REAM, OIL, PRESS]) {
+        let day = listed("cast aluminium", &works);
+        day.stands_before((OIL, 1), (REAM, 1));
+        day.stands_before((PRESS, 2), (OIL, 1));
+        day.stands_before((PRESS, 3), (REAM, 1));
+    }
+}
+
 /// A press that must not be done is a press still: what waits for its heat waits with it.
 #[test]
 fn a_lap_waits_for_a_press_that_must_not_be_done() {

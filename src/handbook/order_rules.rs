@@ -105,13 +105,24 @@ pub struct Class {
 /// The work of one operation, as the rules see it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Work<'a> {
-    /// The operation's word.
-    pub operation: &'a str,
-    /// Its steps by their ids, in working order.
-    pub steps: Vec<&'a str>,
-    /// The states that it leaves.
-    pub leaves: Vec<StateKind>,
+    operation: &'a str,
+    steps: Vec<&'a str>,
+    leaves: Vec<StateKind>,
+    /// The words of other work that free words do, by the states that they leave.
+    does: Vec<&'static Word>,
 }
+
+/// What free words do that leave a state.
+#[derive(Debug, Deserialize, PartialEq)]
+struct FreeWords {
+    #[serde(deserialize_with = "state")]
+    state: StateKind,
+    #[serde(deserialize_with = "of_class")]
+    words: Vec<Word>,
+}
+
+/// The operation in the job's own words.
+const BY_HAND: &str = "hand";
 
 impl OrderRule {
     /// How it binds two works besides as a must or a wish: as the job lists them, or however it does. What `plan` judges by the order of the
@@ -133,6 +144,23 @@ impl OrderRule {
     }
 }
 
+impl<'a> Work<'a> {
+    /// The work of an operation: its word, the ids of its steps in working order, the states that it leaves.
+    pub fn of(operation: &'a str, steps: Vec<&'a str>, leaves: Vec<StateKind>) -> Self {
+        let lasts = |kind: StateKind| !kind.comes_again() && !kind.passes();
+        // A lap leaves its part clean and is no wash for that.
+        let lasting = leaves.iter().any(|kind| lasts(*kind));
+        let counts = |kind: StateKind| operation == BY_HAND && leaves.contains(&kind) && (lasts(kind) || !lasting);
+        let does = free_words().iter().filter(|own| counts(own.state)).flat_map(|own| &own.words).collect();
+        Self { operation, steps, leaves, does }
+    }
+
+    /// The states that it leaves.
+    pub fn leaves(&self) -> &[StateKind] {
+        &self.leaves
+    }
+}
+
 impl Word {
     /// Reads a word that is no class.
     fn plain(text: &str) -> Result<Self, String> {
@@ -147,9 +175,9 @@ impl Word {
     /// Whether such work stands in an operation.
     pub fn is_in(&self, work: &Work) -> bool {
         match self {
-            Self::Operation(word) => word == work.operation,
+            Self::Operation(word) => word == work.operation || work.does.contains(&self),
             Self::State(kind) => work.leaves.contains(kind),
-            Self::Step(id) => work.steps.contains(&id.as_str()),
+            Self::Step(id) => work.steps.contains(&id.as_str()) || work.does.contains(&self),
             Self::Class(class) => class.words.iter().any(|word| word.is_in(work)),
         }
     }
@@ -188,15 +216,28 @@ impl<'de> Deserialize<'de> for Word {
 /// Reads the words of a class.
 fn of_class<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Word>, D::Error> {
     let text = String::deserialize(from)?;
-    text.split(';').map(|word| Word::plain(word.trim())).collect::<Result<_, _>>().map_err(de::Error::custom)
+    let words = text.split(';').map(str::trim).filter(|word| !word.is_empty());
+    words.map(Word::plain).collect::<Result<_, _>>().map_err(de::Error::custom)
+}
+
+/// Reads the `state` column.
+fn state<'de, D: Deserializer<'de>>(from: D) -> Result<StateKind, D::Error> {
+    String::deserialize(from)?.parse().map_err(de::Error::custom)
 }
 
 const RULES: &str = include_str!("../../shared/order.csv");
 const CLASSES: &str = include_str!("../../shared/classes.csv");
+const FREE_WORDS: &str = include_str!("../../shared/free-words.csv");
 
 /// Every class of work.
 pub fn classes() -> &'static [Class] {
     static ROWS: LazyLock<Vec<Class>> = LazyLock::new(|| rows(CLASSES));
+    &ROWS
+}
+
+/// What free words do, by the states that they leave.
+fn free_words() -> &'static [FreeWords] {
+    static ROWS: LazyLock<Vec<FreeWords>> = LazyLock::new(|| rows(FREE_WORDS));
     &ROWS
 }
 
@@ -231,6 +272,20 @@ mod tests {
         assert_eq!(all, good, "{first}");
         let (all, good, first) = crate::handbook::table::audit::<Class>(CLASSES);
         assert_eq!(all, good, "{first}");
+        let (all, good, first) = crate::handbook::table::audit::<FreeWords>(FREE_WORDS);
+        assert_eq!(all, good, "{first}");
+        let states: Vec<StateKind> = free_words().iter().map(|own| own.state).collect();
+        assert_eq!(states, StateKind::ALL, "each state that a card may leave has its row");
+    }
+
+    #[test]
+    fn free_words_answer_to_the_work_that_leaves_their_state() {
+        let by_hand = |leaves: &[StateKind]| Work::of("hand", vec!["as-it-says"], leaves.to_vec());
+        let is_in = |text: &str, leaves: &[StateKind]| Word::plain(text).unwrap().is_in(&by_hand(leaves));
+        assert!(is_in("drill", &[StateKind::Drilled]) && !is_in("tap", &[StateKind::Drilled]));
+        assert!(is_in("hand", &[StateKind::Drilled]) && is_in("hand", &[]));
+        assert!(is_in("wash", &[StateKind::Washed]) && !is_in("wash", &[StateKind::Washed, StateKind::Honed]));
+        assert!(!Word::plain("drill").unwrap().is_in(&Work::of("tap", vec![], vec![StateKind::Drilled])));
     }
 
     #[test]
@@ -244,7 +299,7 @@ mod tests {
 
     #[test]
     fn a_word_is_matched_whole_and_a_word_that_is_none_is_refused() {
-        let work = Work { operation: "ream-bush", steps: vec!["ream-in-steps"], leaves: vec![StateKind::Reamed] };
+        let work = Work::of("ream-bush", vec!["ream-in-steps"], vec![StateKind::Reamed]);
         let is_in = |text: &str| Word::plain(text).unwrap().is_in(&work);
         assert!(is_in("ream-bush") && is_in("step:ream-in-steps") && is_in("state:reamed"));
         assert!(!is_in("ream") && !is_in("step:ream") && !is_in("state:sized"));

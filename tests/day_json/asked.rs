@@ -55,8 +55,8 @@ const HOLDS: [(&str, &[(&str, u32)]); 3] = [
     ("press", &[("{in: press-support}", 8)]),
 ];
 const MACHINES: &[&str] = &["lathe", "lathe", "mill", "mill", "press", "bench", "bench", "bench", "oven", "freezer"];
-/// States that a part comes into once.
-const ONCE: [&str; 8] = ["bored", "drilled", "tapped", "honed", "joined", "pinned", "finished", "reamed"];
+/// States that a part comes into once and of which no rule of order speaks.
+const ONCE: [&str; 2] = ["joined", "pinned"];
 
 pub fn clock(at: u32) -> String {
     format!("{:02}:{:02}", at / 60, at % 60)
@@ -138,7 +138,7 @@ impl Asked {
         }
         for place in 1..most {
             let (after, before) = (ranked[place], ranked[throws.below(place)]);
-            let state = ONCE[before];
+            let state = ONCE[before % 2];
             match throws.below(6) {
                 0 | 1 => self.works[after].after = Some(before),
                 2 => self.leaves(before, after, state),

@@ -118,8 +118,7 @@ impl Operation for Hand {
         if let Some(hold) = &self.hold {
             rig(&mut set_up, Some(hold), hold.held_in.value);
         }
-        // Nobody knows what free words do to the part; what says which state it leaves goes by that.
-        set_up.step(if self.leaves.is_empty() { "as-it-says" } else { "until-it-is-so" });
+        set_up.step("as-it-says");
         set_up.minutes = self.minutes.as_ref().map(|at| at.value.number());
         set_up.tail = self.waits.as_ref().map(Waits::wait);
         set_up.pause = self.pause.as_ref().map_or(set_up.pause, |at| at.value);

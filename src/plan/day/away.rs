@@ -95,11 +95,12 @@ pub(super) fn behind_what_is_warm(ground: &Ground, item_of: &[usize]) -> Vec<Lin
     let mut all = Vec::new();
     for load in (0..known.items.len()).filter(|at| ground.done.is(*at)) {
         let Fetched::By(fetcher) = fetched(ground, load) else { continue };
+        let runs = known.items.get(fetcher).and_then(|own| own.set_up.tail).map_or(0, |tail| rounded(tail.minutes));
         for other in item_of.iter().copied().filter(|other| *other != fetcher) {
             let Some((rest, rule)) = bars(known, load, other) else { continue };
             if !is_before(known.items, known.links, other, fetcher) {
                 let because = rule.map_or(Because::Away, Because::Rule);
-                all.push(Link { before: fetcher, after: other, rest, because });
+                all.push(Link { before: fetcher, after: other, rest: rest.saturating_sub(runs), because });
             }
         }
     }

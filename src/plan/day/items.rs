@@ -85,11 +85,8 @@ impl Item<'_> {
 
     /// The work in it, as the rules see it.
     pub(super) fn work(&self) -> Work<'_> {
-        Work {
-            operation: &self.operation.word,
-            steps: self.set_up.steps.iter().map(|step| step.id).collect(),
-            leaves: self.set_up.leaves.iter().map(|state| state.kind).collect(),
-        }
+        let steps = self.set_up.steps.iter().map(|step| step.id).collect();
+        Work::of(&self.operation.word, steps, self.set_up.leaves.iter().map(|state| state.kind).collect())
     }
 
     /// The freezer beside the oven, where it makes one part warm and another cold.

@@ -5,7 +5,7 @@ use super::items::Item;
 use super::link::{Link, Links, Wish, is_before, is_before_at_all};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
-use super::ruled::{Comes, as_listed, by_rule, ruled};
+use super::ruled::{Comes, as_listed, by_rule, comes_again, ruled};
 use crate::handbook::order_rules::{AsListed, Binds, Scope};
 use crate::job::{Address, StateOf};
 use crate::proof::{At, Place};
@@ -30,7 +30,7 @@ pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
     states(items, false, &mut links);
     in_turn(items, &mut links);
     not_in_a_circle(items, &mut links);
-    links.not_kept = not_kept(&links);
+    links.not_kept = not_kept(items, &links);
     // What must be the other way round is no wish.
     let wishes = std::mem::take(&mut links.wishes);
     let may_be = |wish: &Wish| wish.rule.scope == Scope::Pair || !is_before(items, &links, wish.then, wish.first);
@@ -53,12 +53,21 @@ fn not_in_a_circle(items: &[Item], links: &mut Links) {
     }
 }
 
-/// Musts that gave way, where nothing else of the day is bound by their rule in their place.
-fn not_kept(links: &Links) -> Vec<Link> {
+/// Musts that gave way, and hold no other way, where nothing else of the day is bound by their rule in their place: another wash or
+/// measuring, never other work.
+fn not_kept(items: &[Item], links: &Links) -> Vec<Link> {
     let rule = |link: &Link| if let Because::Rule(rule) = &link.because { Some(rule.rule.as_str()) } else { None };
-    let stands_for =
-        |lost: &Link, link: &Link| rule(link) == rule(lost) && (link.before == lost.before || link.after == lost.after);
-    let is_lost = |lost: &&Link| !links.musts.iter().any(|link| stands_for(lost, link));
+    let leaves = |at: usize| items.get(at).map(|item| item.work().leaves().to_vec());
+    let is_like = |one: usize, other: usize| comes_again(items, one) && leaves(one) == leaves(other);
+    let stands_for = |lost: &Link, link: &Link| {
+        let of_before = link.before == lost.before && is_like(lost.after, link.after);
+        let of_after = link.after == lost.after && is_like(lost.before, link.before);
+        rule(link) == rule(lost) && (of_before || of_after)
+    };
+    let is_lost = |lost: &&Link| {
+        let stands = links.musts.iter().any(|link| stands_for(lost, link));
+        !stands && !is_before_at_all(items, links, lost.before, lost.after)
+    };
     links.not_kept.iter().filter(is_lost).cloned().collect()
 }
 

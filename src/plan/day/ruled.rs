@@ -8,6 +8,7 @@ use super::rounded;
 use crate::handbook::StateKind;
 use crate::handbook::order_rules::{self, AsListed, Binds, OrderRule, Scope, Word, Work};
 use crate::plan::together::scope::may_be_on_one_feature;
+use std::collections::HashSet;
 
 /// Whether a rule speaks of work that comes once in a part's life, or again.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -106,6 +107,8 @@ pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
     // What the job lists comes before what is usual.
     let of =
         |goes_by| rules.iter().filter(move |own| own.rule.binds_as() == Some(goes_by)).map(move |own| (goes_by, own));
+    // Where several rows list the same two the first is told.
+    let mut seen: HashSet<(usize, usize)> = HashSet::new();
     for (goes_by, Ruled { rule, befores, afters }) in of(AsListed::Kept).chain(of(AsListed::Either)) {
         for after in afters {
             let bound = |before: &&usize| {
@@ -118,7 +121,8 @@ pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
                 // What is warmed for a press stands where that stands.
                 pair.is_some_and(binds) && !is_fetched(items, links, **before)
             };
-            let listed: Vec<usize> = befores.iter().filter(bound).copied().collect();
+            let listed = befores.iter().filter(bound).copied().filter(|before| seen.insert((*before, *after)));
+            let listed: Vec<usize> = listed.collect();
             let (lost, kept): (Vec<usize>, Vec<usize>) =
                 listed.into_iter().partition(|before| is_before(items, links, *after, *before));
             let link = |before| Link { before, after: *after, rest: 0, because: Because::Rule(rule) };
@@ -147,7 +151,7 @@ fn is_of_its_bush(bores: &Item, presses: &Item) -> bool {
 
 /// Whether its kind of work comes more than once in a part's life: all that it leaves comes again. A lap leaves its part clean too,
 /// and is done once all the same.
-fn comes_again(items: &[Item], at: usize) -> bool {
+pub(super) fn comes_again(items: &[Item], at: usize) -> bool {
     let leaves = || items.get(at).into_iter().flat_map(|item| &item.set_up.leaves);
     leaves().next().is_some() && leaves().all(|state| state.kind.comes_again())
 }

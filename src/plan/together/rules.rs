@@ -34,11 +34,11 @@ impl Stands {
         Self {
             part: task.part.name.clone(),
             feature,
-            work: Work {
-                operation: task.request.word(),
-                steps: set_ups().flat_map(|set_up| set_up.steps.iter().map(|step| step.words.id)).collect(),
-                leaves: set_ups().flat_map(|set_up| set_up.leaves.iter().map(|state| state.kind)).collect(),
-            },
+            work: Work::of(
+                task.request.word(),
+                set_ups().flat_map(|set_up| set_up.steps.iter().map(|step| step.words.id)).collect(),
+                set_ups().flat_map(|set_up| set_up.leaves.iter().map(|state| state.kind)).collect(),
+            ),
             address: task.address.to_string(),
             done: log.logged(&task.address).is_some(),
             may_be_logged: may_be_logged(task, answer),
@@ -54,7 +54,7 @@ impl Stands {
         if rule.scope != Scope::Feature || on_one_feature(rule, self.feature.as_deref(), earlier.feature.as_deref()) {
             return Some(Bound::Surely);
         }
-        let is_whole = |word: &&Word| matches!(word, Word::Operation(word) if word == self.work.operation);
+        let is_whole = |word: &&Word| matches!(word, Word::Operation(_)) && word.is_in(&self.work);
         let unnamed = self.feature.is_none() || earlier.feature.is_none();
         (unnamed && rule.before.members().iter().any(is_whole)).then_some(Bound::Perhaps)
     }

@@ -45,10 +45,13 @@ impl Model {
         for own in &spec.apart {
             let at_once = spec.at_once.iter().find(|(first, _)| *first == own.load).map(|(_, then)| *then);
             let ended_by = known.get(own.load).and_then(|k| k.fetched_by).or(at_once);
+            // It is out, and rests, as soon as it is fetched: what runs unattended behind that is rest too.
+            let runs = ended_by.and_then(|by| known.get(by)).map_or(0, |k| k.piece.tail);
+            let rest = own.rest.saturating_sub(runs);
             known.get_mut(own.load).into_iter().for_each(|k| k.ended_by = ended_by);
-            known.get_mut(own.other).into_iter().for_each(|k| k.apart.push((own.load, own.rest)));
+            known.get_mut(own.other).into_iter().for_each(|k| k.apart.push((own.load, rest)));
             let last = known.get_mut(ended_by.unwrap_or(own.load));
-            last.into_iter().for_each(|k| k.rests.push((own.other, own.rest)));
+            last.into_iter().for_each(|k| k.rests.push((own.other, rest)));
         }
         let holdings = spec.holdings.into_iter().map(|own| {
             let mut barred = Bits::none(most);
