@@ -200,6 +200,26 @@ fn an_assembly_holds_over_the_jobs_that_are_given() {
     assert!(line(&day, "2/1.1").end <= line(&day, "1/1.1").start);
 }
 
+/// A part of one name in two jobs is one part: what is bolted to it in the one is bolted to it in the other.
+#[test]
+fn a_part_of_two_jobs_is_of_the_assemblies_of_both() {
+    let of = |job: &str| {
+        try_plan(job, Some(&shop(include_str!("../examples/shop.yaml")))).unwrap_or_else(|all| panic!("{all:#?}"))
+    };
+    let face = include_str!("../examples/face.yaml");
+    let shim = include_str!("../examples/shim.yaml");
+    let day = |shim: &str| day(&[of(shim), of(face)], &Asked { days: 1, ..Asked::default() }).unwrap();
+    let waits = |day: &Day| line(day, "2/1.1").end <= line(day, "1/1.1").start;
+    let same = shim.replace("part: idler shaft", "part: distance piece");
+    assert!(waits(&day(&same)));
+    // The shims go on a shaft that the piece stands beside.
+    let beside = format!(
+        "{shim}\n  - part: distance piece\n    operations:\n      - hand: {{does: Wash it., minutes: 5 min, leaves: [washed]}}\n"
+    );
+    assert!(waits(&day(&beside)));
+    assert!(!waits(&day(shim)), "of two jobs that name no part alike");
+}
+
 /// The old bush is out before the housing is measured, and before the new bush's warmth; what was pushed out warm is measured cold.
 #[test]
 fn the_old_bush_is_out_before_the_new_one_is_begun() {

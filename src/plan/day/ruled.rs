@@ -41,7 +41,7 @@ pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut L
         let both = |at: &usize| befores.contains(at) && afters.contains(at);
         let bound = |before: &&usize| {
             let pair = items.get(**before).zip(items.get(*after));
-            *before != after && pair.is_some_and(|(one, other)| binds(rule, one, other))
+            *before != after && pair.is_some_and(|(one, other)| binds(items, rule, one, other))
         };
         if rule.scope == Scope::Pair {
             if comes == Comes::Again {
@@ -116,7 +116,9 @@ pub(super) fn as_listed(items: &[Item], rules: &[Ruled], links: &mut Links) {
                 let binds = |(one, other): (&Item, &Item)| {
                     let is_in_place = **before < *after || goes_by == AsListed::Either;
                     let is_listed = is_in_place && !is_of_its_bush(one, other);
-                    (is_listed || is_of_its_bush(other, one)) && !one.same_operation(other) && binds(rule, one, other)
+                    (is_listed || is_of_its_bush(other, one))
+                        && !one.same_operation(other)
+                        && binds(items, rule, one, other)
                 };
                 // What is warmed for a press stands where that stands.
                 pair.is_some_and(binds) && !is_fetched(items, links, **before)
@@ -169,7 +171,7 @@ fn one_of(items: &[Item], rule: &OrderRule, befores: &[usize], after: usize, aft
     }
     let again = |other: &&usize| {
         let pair = items.get(**other).zip(items.get(after));
-        **other > after && pair.is_some_and(|(one, other)| binds(rule, one, other))
+        **other > after && pair.is_some_and(|(one, other)| binds(items, rule, one, other))
     };
     if afters.iter().any(|other| again(&other)) {
         Vec::new()
@@ -182,12 +184,21 @@ fn one_of(items: &[Item], rule: &OrderRule, befores: &[usize], after: usize, aft
 /// it comes before them all. An old bush that is pushed out below two new ones may be in the way of either.
 fn is_orphan(items: &[Item], rule: &OrderRule, before: usize, afters: &[usize]) -> bool {
     let Some(own) = items.get(before) else { return false };
-    let follows = |after: &&usize| **after > before && items.get(**after).is_some_and(|other| binds(rule, own, other));
+    let follows =
+        |after: &&usize| **after > before && items.get(**after).is_some_and(|other| binds(items, rule, own, other));
     matches!(rule.after, Word::Step(_)) && !comes_again(items, before) && !afters.iter().any(|after| follows(&after))
 }
 
-/// Whether a rule is held between two set-ups.
-fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
+/// Whether two parts are bolted together as their jobs say: left out it is the job's own; where it is typed it holds over all jobs that are
+/// given.
+fn is_one_assembly(one: &Item, other: &Item) -> bool {
+    let typed = |item: &Item| item.operation.of_day.assembly.is_some();
+    let name = |item: &'_ Item<'_>| item.operation.of_day.assembly.clone().unwrap_or_else(|| item.plan.job.clone());
+    if typed(one) || typed(other) { name(one) == name(other) } else { one.sheet.0 == other.sheet.0 }
+}
+
+/// Whether a rule is held between two set-ups of a day.
+fn binds(items: &[Item], rule: &OrderRule, one: &Item, other: &Item) -> bool {
     let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.key().to_owned());
     match rule.scope {
         Scope::Shop => true,
@@ -197,10 +208,10 @@ fn binds(rule: &OrderRule, one: &Item, other: &Item) -> bool {
             one.same_part(other) && named.is_some_and(|(own, other)| own != other)
         }
         Scope::Assembly => {
-            // Left out it is the job's own; where it is typed it holds over all jobs that are given.
-            let typed = |item: &'_ Item<'_>| item.operation.of_day.assembly.clone();
-            let name = |item: &'_ Item<'_>| typed(item).unwrap_or_else(|| item.plan.job.clone());
-            if typed(one).or(typed(other)).is_some() { name(one) == name(other) } else { one.sheet.0 == other.sheet.0 }
+            // A part of two jobs is one part: what it is bolted to in either is bolted to it.
+            let of_part = |own: &Item| -> Vec<&Item> { items.iter().filter(|item| item.same_part(own)).collect() };
+            let (ones, others) = (of_part(one), of_part(other));
+            ones.iter().any(|one| others.iter().any(|other| is_one_assembly(one, other)))
         }
         Scope::Pair => {
             let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
