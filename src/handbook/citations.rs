@@ -15,7 +15,7 @@ tables! {
     "at-hand", "bolts", "change-over", "chuck-force", "classes", "cleaner-dirt", "cleaners", "clearance-holes", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-lengths", "drill-points", "drill-sizes",
     "drilling-f",
     "drilling-k", "drilling-kd",
-    "duty-clearances", "families", "hand-taps", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
+    "duty-clearances", "families", "free-words", "hand-taps", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
     "material-aliases", "materials", "old-inch-allowances", "order", "oversizes", "piston-clearance", "reaming",
     "remedies", "safety",
     "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",

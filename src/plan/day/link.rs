@@ -75,6 +75,8 @@ pub(super) struct Links {
     pub apart: Vec<Ruled>,
     /// Musts that gave way to others, since both cannot be.
     pub not_kept: Vec<Link>,
+    /// Set-ups that come after work without set-ups that is left out, by its id.
+    pub behind_left_out: Vec<(usize, String)>,
     /// States that are needed and that nothing brings.
     pub taken_as_done: Vec<State>,
     /// Set-ups and operations that nobody has.

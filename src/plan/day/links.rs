@@ -3,23 +3,25 @@
 use super::frame::Because;
 use super::items::Item;
 use super::link::{Link, Links, Wish, is_before, is_before_at_all};
+use super::named::{Named, named};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, as_listed, by_rule, comes_again, ruled};
 use crate::handbook::order_rules::{AsListed, Binds, Scope};
 use crate::job::{Address, StateOf};
+use crate::plan::Plan;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
 
 /// Finds them all, but for rules that are left out.
-pub(super) fn links(items: &[Item], left_out: &[String]) -> Links {
+pub(super) fn links(items: &[Item], plans: &[Plan], left_out: &[String]) -> Links {
     let mut links = Links::default();
     // In the order in which they are named where several join the same two.
     let rules = ruled(items, left_out);
     links.apart = rules.iter().filter(|own| own.rule.kind == Binds::Apart).cloned().collect();
     rules.iter().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
-    own_words(items, &mut links);
-    reads(items, &mut links);
+    own_words(items, plans, &mut links);
+    reads(items, plans, &mut links);
     // What is warm or cold is wanted so at once: of all that comes again this is sure.
     states(items, true, &mut links);
     as_listed(items, &rules, &mut links);
@@ -112,25 +114,13 @@ fn states(items: &[Item], passing: bool, links: &mut Links) {
     }
 }
 
-/// The last set-up of an operation, or the one of that id.
-fn of_address(items: &[Item], address: &Address) -> Option<usize> {
-    let owner = address.owner();
-    let is_it = |item: &Item| {
-        let own = |id: &str| id.replace('-', "_");
-        let named = address.value.as_ref().is_none_or(|value| *value == own(item.set_up.id));
-        item.operation.address == owner && named
-    };
-    items.iter().rposition(is_it)
-}
-
 /// A size that is read must be there before it is used.
-fn reads(items: &[Item], links: &mut Links) {
+fn reads(items: &[Item], plans: &[Plan], links: &mut Links) {
     for (after, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
         for address in &item.operation.of_day.reads {
-            let before = of_address(items, address);
-            if let Some(before) =
-                before.filter(|before| !items.get(*before).is_some_and(|other| other.same_operation(item)))
-            {
+            let Named::SetUps(befores) = named(items, plans, address) else { continue };
+            let is_other = |before: &usize| !items.get(*before).is_some_and(|other| other.same_operation(item));
+            for before in befores.into_iter().filter(is_other) {
                 // What was made warm or cold is read for the press, and is wanted there.
                 let press = || items.iter().position(|other| other.same_operation(item) && other.presses());
                 let is_load = items.get(before).is_some_and(Item::passes_off);
@@ -145,15 +135,16 @@ fn reads(items: &[Item], links: &mut Links) {
 }
 
 /// What the job itself says: `after` of an operation binds its first set-up, that of a set-up just this.
-fn own_words(items: &[Item], links: &mut Links) {
+fn own_words(items: &[Item], plans: &[Plan], links: &mut Links) {
     for (after, item) in items.iter().enumerate() {
         let wish = &item.operation.of_day.wish;
         let of_operation = wish.after.iter().filter(|_| item.sheet.2 == 0);
         let of_set_up = wish.times.get(item.set_up.id).and_then(|times| times.after.as_ref());
         for address in of_operation.chain(of_set_up) {
-            match of_address(items, &address.value) {
-                Some(before) => links.must(before, after, 0, Because::After),
-                None => links.problems.push(no_set_up(items, address)),
+            match named(items, plans, &address.value) {
+                Named::SetUps(befores) => befores.into_iter().for_each(|at| links.must(at, after, 0, Because::After)),
+                Named::LeftOut(id) => links.behind_left_out.push((after, id)),
+                Named::Unknown => links.problems.push(no_set_up(items, address)),
             }
         }
         if item.sheet.2 == 0 {

@@ -18,6 +18,7 @@ mod link;
 mod links;
 mod logged;
 mod made;
+mod named;
 mod passing;
 mod pull;
 mod ruled;
@@ -33,9 +34,9 @@ pub use frame::{
     NoTime, OfMachine, Pulled, Stop, Why,
 };
 
-use super::Plan;
+use super::{Plan, Planned};
 use crate::handbook::order_rules::{self, Binds};
-use crate::proof::Mark;
+use crate::proof::{Mark, Verdict};
 use crate::reading::{Problem, near};
 use ground::Ground;
 use items::Item;
@@ -64,7 +65,7 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     let items = items::items(plans);
     let rules_left_out = rules_left_out(plans, asked)?;
     let names: Vec<String> = rules_left_out.iter().map(|(rule, _)| rule.clone()).collect();
-    let links = links::links(&items, &names);
+    let links = links::links(&items, plans, &names);
     if !links.problems.is_empty() {
         return Err(links.problems);
     }
@@ -258,7 +259,7 @@ fn framed(
         pull: pull::pull(found.items, &lines, &missing),
         missing,
         log_faults: each_once(plans.iter().flat_map(Plan::log_faults)),
-        left_out: left_out(plans, found.items, found.out),
+        left_out: left_out(plans, found),
         left_over,
         ahead,
         logged,
@@ -281,23 +282,36 @@ fn each_once(names: impl Iterator<Item = String>) -> Vec<String> {
     all
 }
 
-/// What stands outside: set-ups that are out, and operations that have none.
-fn left_out(plans: &[Plan], items: &[Item], out: &[Out]) -> Vec<LeftOut> {
+/// What stands outside: set-ups that are out, and operations without set-ups that must not be done. A sum that holds is no work.
+fn left_out(plans: &[Plan], found: &Found) -> Vec<LeftOut> {
+    let Found { items, links, out, .. } = found;
     let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
+    // What stops itself so comes after work that has no set-up.
+    let cause = |by: usize| {
+        let waits = out.get(by).is_some_and(|out| *out == Some((Stop::WaitsFor, by)));
+        let behind = links.behind_left_out.iter().find(|(at, _)| waits && *at == by);
+        behind.map_or_else(|| id(by), |(_, id)| id.clone())
+    };
     let one = |(item, out): (&Item, &Out)| {
         let (stop, by) = out.clone()?;
         let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
-        Some((item.sheet, LeftOut { id: item.id(), part, set_up, stop, stopped_by: id(by) }))
+        Some((item.sheet, LeftOut { id: item.id(), part, set_up, stop, stopped_by: cause(by) }))
     };
-    let mut all: Vec<((usize, usize, usize), LeftOut)> = items.iter().zip(out).filter_map(one).collect();
+    let mut all: Vec<((usize, usize, usize), LeftOut)> = items.iter().zip(*out).filter_map(one).collect();
     for (job, plan) in plans.iter().enumerate() {
-        let none = plan.operations.iter().enumerate().filter(|(_, operation)| operation.answer.set_ups.is_empty());
+        let is_none = |own: &Planned| {
+            let must_not = own.verdict == Verdict::Fails || own.answer.refused.is_some();
+            own.answer.set_ups.is_empty() && must_not
+        };
+        let none = plan.operations.iter().enumerate().filter(|(_, operation)| is_none(operation));
         all.extend(none.map(|(at, operation)| {
             let sheet = (job, at, 0);
             let id = items::id(plan, sheet, plans.len() > 1);
-            let reasons = operation.answer.refused.iter().map(ToString::to_string).collect();
+            let reasons = stopped::reasons(operation);
+            let is_sum = operation.answer.refused.is_none();
+            let stop = if is_sum { Stop::DoNotFit(reasons) } else { Stop::DoNotCut(reasons) };
             let (part, set_up) = (operation.address.part.clone(), operation.title.clone());
-            (sheet, LeftOut { id: id.clone(), part, set_up, stop: Stop::DoNotCut(reasons), stopped_by: id })
+            (sheet, LeftOut { id: id.clone(), part, set_up, stop, stopped_by: id })
         }));
     }
     all.sort_by_key(|(sheet, _)| *sheet);

@@ -8,7 +8,7 @@ use super::known::Known;
 use super::link::Link;
 use super::passing::brought;
 use crate::handbook::StateKind;
-use crate::plan::ShopOfDay;
+use crate::plan::{Planned, ShopOfDay};
 use crate::proof::Verdict;
 
 /// Why a set-up is out, and the number of the one that stops it.
@@ -30,6 +30,7 @@ pub(super) fn stopped(known: &Known, done: &Done, assumed: &mut Vec<Assumed>) ->
             put(&mut out, at, (Stop::NothingWarmsIt, at));
         }
     }
+    links.behind_left_out.iter().for_each(|(at, _)| put(&mut out, *at, (Stop::WaitsFor, *at)));
     // What is done is done.
     out.iter_mut().enumerate().filter(|(at, _)| done.is(*at)).for_each(|(_, out)| *out = None);
     let (too_late, late) = done.late(items, &links.musts);
@@ -102,7 +103,7 @@ fn fails(items: &[Item], at: usize, out: &mut [Out]) {
         return;
     }
     if at == stops {
-        let reasons = reasons(item);
+        let reasons = reasons(item.operation);
         let stop = if item.cuts_metal() { Stop::DoNotCut(reasons) } else { Stop::DoNotFit(reasons) };
         put(out, at, (stop, at));
     } else {
@@ -126,8 +127,8 @@ fn stops(item: &Item) -> usize {
 }
 
 /// What fails, in words.
-fn reasons(item: &Item) -> Vec<String> {
-    let answer = &item.operation.answer;
+pub(super) fn reasons(operation: &Planned) -> Vec<String> {
+    let answer = &operation.answer;
     let failing = answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails));
     let asks = failing.map(|check| check.asks.clone());
     asks.chain(answer.refused.as_ref().map(ToString::to_string)).collect()
