@@ -29,6 +29,7 @@ mod day;
 mod day_done;
 mod day_json;
 mod day_lists;
+mod day_logged;
 mod day_named;
 mod day_orders;
 mod day_page;

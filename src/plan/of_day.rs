@@ -61,6 +61,8 @@ pub struct WorkedSetUp {
     pub from: Option<ClockTime>,
     /// When it was done, where it says so.
     pub to: Option<ClockTime>,
+    /// On which machine, where it says so.
+    pub machine: Option<String>,
     /// Whether it is done: it was measured, or has an end. Else it is only begun.
     pub is_done: bool,
     /// The values that the entry gives.

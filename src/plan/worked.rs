@@ -33,6 +33,7 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
                     date: entry.date.as_ref().map(|date| date.value),
                     from: entry.from,
                     to: entry.to,
+                    machine: entry.machine.clone(),
                     is_done: (entry.to.is_some() || closed.get(set_up).is_some_and(Option::is_some))
                         && !still_cut(set_up)
                         && !entry.values.iter().any(|(name, _)| planned.answer.unfinished(&name.value).is_some()),

@@ -57,6 +57,8 @@ pub struct Entry {
     pub from: Option<ClockTime>,
     /// When it was done.
     pub to: Option<ClockTime>,
+    /// On which machine.
+    pub machine: Option<String>,
     /// The whole line.
     pub place: Place,
 }
@@ -79,8 +81,7 @@ struct Frame {
     set_up: Option<At<String>>,
     from: Option<ClockTime>,
     to: Option<ClockTime>,
-    #[serde(rename = "machine")]
-    _machine: Option<String>,
+    machine: Option<String>,
     #[serde(rename = "sum")]
     _sum: Option<String>,
 }
@@ -148,6 +149,7 @@ impl Entry {
             set_up: frame.set_up,
             from: frame.from,
             to: frame.to,
+            machine: frame.machine,
             place,
         };
         if problems.is_empty() { Ok(read) } else { Err(problems) }

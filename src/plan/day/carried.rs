@@ -9,6 +9,10 @@ use crate::handbook::rigging::Aspect;
 use crate::operations::{Carried, HeldIn};
 use crate::plan::ShopOfDay;
 use crate::reading::Problem;
+use std::collections::BTreeMap;
+
+/// What is fitted on a machine, by the aspect.
+pub(super) type Fittings = BTreeMap<String, Vec<String>>;
 
 /// What a machine carries in an aspect: the row of the table for it, and what is fitted.
 struct Fitted {
@@ -115,26 +119,45 @@ impl Wants {
         (!wish.is_empty()).then(|| place_of(&mut self.wishes, wish))
     }
 
-    /// The change-overs of the machine, from what it carries at the start.
-    pub(super) fn rigging(&self, stands: &Stands, first: Option<&str>) -> Result<Rigging, Problem> {
+    /// What a machine carries at the start, as the command line says.
+    ///
+    /// # Errors
+    /// What no machine of that kind carries.
+    pub(super) fn said(stands: &Stands, said: Option<&str>) -> Result<Fittings, Problem> {
+        let said = said.filter(|_| !has_room(stands.kind));
+        said.map_or_else(|| Ok(Fittings::new()), |said| carries(stands.kind, said))
+    }
+
+    /// The change-overs of the machine, from what it carries at the start; of an oven or freezer from the setting that is said.
+    ///
+    /// # Errors
+    /// What is no setting.
+    pub(super) fn rigging(
+        &self,
+        stands: &Stands,
+        (first, said): (&Fittings, Option<&str>),
+    ) -> Result<Rigging, Problem> {
         if has_room(stands.kind) {
             let of =
                 |to: &str| change_over::row(stands.kind, Aspect::Setting, to).map_or(0, |row| rounded(row.start_min));
             let costs = (of("other temperature up"), of("other temperature down"));
-            let first = first.map(|first| degrees(first).ok_or_else(|| no_setting(first))).transpose()?;
+            let first = said.map(|said| degrees(said).ok_or_else(|| no_setting(said))).transpose()?;
             return Ok(Rigging::settings(&self.settings, costs, first));
         }
-        let first = first.map(|first| carries(stands.kind, first)).transpose()?;
-        Ok(Rigging::new(&self.wishes, &first.unwrap_or_default()))
+        let first: Vec<_> = first.iter().map(|(aspect, on)| (aspect.clone(), on.clone())).collect();
+        Ok(Rigging::new(&self.wishes, &first))
     }
 
-    /// What is fitted for a want, in words: the device and the size of its jaws, what is on already from the want before left aside.
-    pub(super) fn says(&self, number: usize, before: Option<usize>) -> String {
+    /// What is fitted for a want.
+    pub(super) fn fittings(&self, number: usize) -> Fittings {
+        let wish = self.wishes.get(number).into_iter().flatten();
+        wish.map(|own| (own.aspect.clone(), own.to.clone())).collect()
+    }
+
+    /// What is fitted for a want, in words: the device and the size of its jaws, what is on already left aside.
+    pub(super) fn says(&self, number: usize, on: &Fittings) -> String {
         let Some(wish) = self.wishes.get(number) else { return String::new() };
-        let on = before.and_then(|before| self.wishes.get(before));
-        let is_on = |own: &search::Aspect| {
-            on.is_some_and(|on| on.iter().any(|other| other.aspect == own.aspect && other.to == own.to))
-        };
+        let is_on = |own: &search::Aspect| on.get(&own.aspect) == Some(&own.to);
         // A chuck that stays is not fitted: with it stay its jaws.
         let is_held = [Aspect::Device, Aspect::Jaws];
         let is_held = |own: &&search::Aspect| is_held.iter().any(|aspect| own.aspect == aspect.text());
@@ -147,7 +170,10 @@ impl Wants {
         let parts = [of(Aspect::Device), jaws, of(Aspect::TopSlide)];
         let mut text = parts.into_iter().flatten().collect::<Vec<_>>().join(" ");
         if text.is_empty() {
-            text = wish.iter().map(|own| own.to.join(", ")).collect::<Vec<_>>().join(", ");
+            // Of several tools in a post those that are there stay.
+            let is_there = |own: &search::Aspect, to: &String| on.get(&own.aspect).is_some_and(|on| on.contains(to));
+            let new = wish.iter().flat_map(|own| own.to.iter().filter(|to| !is_there(own, to)));
+            text = new.cloned().collect::<Vec<_>>().join(", ");
         }
         text
     }
@@ -180,9 +206,9 @@ fn no_setting(text: &str) -> Problem {
 }
 
 /// What a machine carries at the start, as the command line says: a hold word, and for soft jaws the size that they are bored to.
-fn carries(kind: &str, text: &str) -> Result<Vec<(String, Vec<String>)>, Problem> {
+fn carries(kind: &str, text: &str) -> Result<Fittings, Problem> {
     if text.trim() == BARE {
-        return Ok(Vec::new());
+        return Ok(Fittings::new());
     }
     let (word, size) =
         text.trim().split_once(' ').map_or((text.trim(), None), |(word, size)| (word, Some(size.trim())));
@@ -192,14 +218,14 @@ fn carries(kind: &str, text: &str) -> Result<Vec<(String, Vec<String>)>, Problem
         let known = crate::reading::near(word, rows.map(|row| row.to.as_str()));
         return Err(Problem::new(None, format!("no {} carries `{word}`; {known}", said(kind))));
     }
-    let mut first = vec![(Aspect::Device.text().to_owned(), vec![word.to_owned()])];
+    let mut first = Fittings::from([(Aspect::Device.text().to_owned(), vec![word.to_owned()])]);
     if word == "three-jaw" {
-        first.push((Aspect::Jaws.text().into(), vec![GRIPS_OUTSIDE.into()]));
+        first.insert(Aspect::Jaws.text().into(), vec![GRIPS_OUTSIDE.into()]);
     }
     if let Some(size) = size {
         let none = || Problem::new(None, format!("`{size}` is no size of jaws such as `58 mm`"));
         let mm: f64 = size.trim_end_matches("mm").trim().parse().map_err(|_| none())?;
-        first.push((Aspect::Jaws.text().into(), vec![format!("{mm} mm")]));
+        first.insert(Aspect::Jaws.text().into(), vec![format!("{mm} mm")]);
     }
     Ok(first)
 }

@@ -5,6 +5,7 @@ use super::frame::{Assumed, Because};
 use super::items::Item;
 use super::known::{Known, bars};
 use super::link::{Link, is_before_by};
+use super::logged;
 use super::rounded;
 use super::search::{DAY, Minute};
 use super::times::Times;
@@ -19,6 +20,8 @@ use crate::reading::{Problem, near};
 pub(super) struct Done {
     /// When each set-up that is done was done.
     pub when: Vec<Option<Minute>>,
+    /// Set-ups of which nobody says when they were done.
+    pub untimed: Vec<usize>,
     /// The set-up that is in hand.
     pub in_hand: Option<usize>,
     /// What was made warm or cold and came out again for nothing, and when.
@@ -28,16 +31,13 @@ pub(super) struct Done {
 /// What can stand no more before what is done: itself, what is done, and why it was to stand before that.
 pub(super) type TooLate = (usize, usize, String);
 
-/// When each set-up that is done was done; what nobody says was done when the hands begin.
+/// When each set-up that is done was done: as the command line says, else as the log does; what nobody says was done when the hands begin.
 ///
 /// # Errors
 /// Ids that no set-up has.
-pub(super) fn done(
-    items: &[Item],
-    asked: &Asked,
-    start: Minute,
-    assumed: &mut Vec<Assumed>,
-) -> Result<Done, Vec<Problem>> {
+pub(super) fn done(items: &[Item], asked: &Asked, times: &Times) -> Result<Done, Vec<Problem>> {
+    let start = times.start;
+    let mut untimed = Vec::new();
     let mut when: Vec<Option<Minute>> = items.iter().map(|_| None).collect();
     let mut problems = Vec::new();
     for (id, at) in &asked.done {
@@ -50,11 +50,12 @@ pub(super) fn done(
                 problems.push(Problem::new(None, says));
             }
             Ok(place) => {
-                let time = at.map_or(start, ClockTime::minutes);
-                if at.is_none() {
-                    assumed.push(Assumed::DoneAt(id.clone(), start));
+                let told = || items.get(place).and_then(|item| logged::done_at(item, times));
+                let time = at.map(ClockTime::minutes).or_else(told);
+                if time.is_none() {
+                    untimed.push(place);
                 }
-                when.get_mut(place).into_iter().for_each(|slot| *slot = Some(time.min(start)));
+                when.get_mut(place).into_iter().for_each(|slot| *slot = Some(time.unwrap_or(start).min(start)));
             }
             Err(problem) => problems.push(problem),
         }
@@ -64,7 +65,7 @@ pub(super) fn done(
         problems.push(problem);
         None
     });
-    if problems.is_empty() { Ok(Done { when, in_hand, came_out: Vec::new() }) } else { Err(problems) }
+    if problems.is_empty() { Ok(Done { when, untimed, in_hand, came_out: Vec::new() }) } else { Err(problems) }
 }
 
 impl Done {
@@ -83,16 +84,25 @@ impl Done {
         self.is(at) || self.in_hand == Some(at)
     }
 
+    /// What nobody says the time of was done before whatever of the same operation, or whatever took what it made warm or cold, was done.
+    pub(super) fn before_what_follows(&mut self, items: &[Item], musts: &[Link], assumed: &mut Vec<Assumed>) {
+        loop {
+            let later = |link: &&Link| self.untimed.contains(&link.before) && is_of_one(items, link);
+            let earlier = |link: &Link| self.at(link.after).filter(|then| Some(*then) < self.at(link.before));
+            let next = musts.iter().filter(later).find_map(|link| Some((link.before, earlier(link)?)));
+            let Some((before, when)) = next else { break };
+            self.when.get_mut(before).into_iter().for_each(|slot| *slot = Some(when));
+        }
+        let told = self.untimed.iter().filter_map(|at| Some(Assumed::DoneAt(items.get(*at)?.id(), self.at(*at)?)));
+        assumed.extend(told);
+    }
+
     /// What must stand before something that is done, or that is in hand, is done too where the two are of one operation, or where
     /// it was made warm or cold for that.
     pub(super) fn with_all_before(&mut self, items: &[Item], musts: &[Link], assumed: &mut Vec<Assumed>) {
-        let of_one = |link: &&Link| {
-            let pair = items.get(link.before).zip(items.get(link.after));
-            pair.is_some_and(|(one, other)| one.same_operation(other) || link.fetches(items))
-        };
         loop {
             let over = |at: usize| self.at(at).or((self.in_hand == Some(at)).then_some(0));
-            let open = musts.iter().filter(|link| !self.is_begun(link.before)).filter(of_one);
+            let open = musts.iter().filter(|link| !self.is_begun(link.before) && is_of_one(items, link));
             let next = open.into_iter().find_map(|link| Some((link.before, over(link.after)?)));
             let Some((before, when)) = next else { return };
             if let (Some(slot), Some(item)) = (self.when.get_mut(before), items.get(before)) {
@@ -183,6 +193,12 @@ impl Done {
         };
         (0..known.items.len()).any(comes_first).then_some(start)
     }
+}
+
+/// Whether the two are of one operation, or the one was made warm or cold for the other.
+fn is_of_one(items: &[Item], link: &Link) -> bool {
+    let pair = items.get(link.before).zip(items.get(link.after));
+    pair.is_some_and(|(one, other)| one.same_operation(other) || link.fetches(items))
 }
 
 /// What was made warm or cold.

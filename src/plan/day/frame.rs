@@ -390,6 +390,10 @@ pub enum Assumed {
     ChangeOver(String, String, Minute),
     /// Machines carry nothing at the start.
     Bare,
+    /// What a machine carries still, by which entry of the log.
+    Carries(String, String, u32),
+    /// What is in hand: since when, by which entry of the log, and what is left of its minutes.
+    GoesOn(String, Minute, u32, Minute),
     /// How long a set-up takes.
     Minutes(String, Minute),
     /// When what is done was done.

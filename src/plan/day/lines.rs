@@ -1,6 +1,6 @@
 //! The lines of a day out of what the search found.
 
-use super::carried::has_room;
+use super::carried::{Fittings, has_room};
 use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Stop, Why};
 use super::items::Item;
 use super::known::{Known, bars};
@@ -59,7 +59,7 @@ impl Found<'_> {
         let (stands, wants) = self.made.machines.get(piece.machine)?;
         let change = piece.want.filter(|_| placed.change > 0);
         let change = change.map(|want| ChangeOver {
-            what: wants.says(want, self.want_before(placed.number)),
+            what: wants.says(want, &self.on_before(placed.number)),
             pieces: placed.pieces.clone(),
         });
         let fails = item.operation.verdict == Verdict::Fails;
@@ -194,12 +194,17 @@ impl Found<'_> {
         }
     }
 
-    /// What the set-up before it on its machine wanted.
-    fn want_before(&self, number: usize) -> Option<usize> {
-        let machine = self.model().piece(number)?.machine;
+    /// What its machine carries before it.
+    fn on_before(&self, number: usize) -> Fittings {
+        let Some(machine) = self.model().piece(number).map(|piece| piece.machine) else { return Fittings::new() };
+        let mut on = self.made.first.get(machine).cloned().unwrap_or_default();
         let before = self.planned().placed.iter().take_while(|placed| placed.number != number);
         let pieces = before.filter_map(|placed| self.model().piece(placed.number));
-        pieces.filter(|piece| piece.machine == machine).filter_map(|piece| piece.want).last()
+        let wants = self.made.machines.get(machine).map(|(_, wants)| wants);
+        for want in pieces.filter(|piece| piece.machine == machine).filter_map(|piece| piece.want) {
+            on.extend(wants.map(|wants| wants.fittings(want)).unwrap_or_default());
+        }
+        on
     }
 
     /// Minutes by machine, in the order in which they are first used.

@@ -19,15 +19,14 @@ pub(super) fn logged(
 ) -> Vec<DoneByLog> {
     let mut all = Vec::new();
     for (at, (item, slot)) in items.iter().zip(done).enumerate() {
-        let (_, operation, set_up) = item.sheet;
-        let own = || item.plan.worked.iter().filter(|worked| worked.at == (operation, set_up));
+        let own = || entries(item);
         let stands = |worked: &WorkedSetUp| worked.gives.iter().find_map(|key| item.operation.answer.unfinished(key));
         if let Some((worked, check)) = own().find_map(|worked| Some((worked, stands(worked)?))) {
             let says = check.remedies.first().map_or(&check.asks, |remedy| &remedy.words);
             assumed.push(Assumed::NotFinished(item.id(), worked.entry, says.clone()));
         }
         let is_open = slot.is_none() && item.operation.verdict != Verdict::Fails;
-        let Some(worked) = own().rfind(|worked| worked.is_done && is_open) else { continue };
+        let Some(worked) = own().filter(|worked| worked.is_done && is_open).last() else { continue };
         let when = when(worked, times);
         let rests = item.set_up.tail.is_some() || musts.iter().any(|link| link.before == at && link.rest > 0);
         if when.is_none() && rests {
@@ -46,6 +45,30 @@ fn when(worked: &WorkedSetUp, times: &Times) -> Option<Minute> {
         return Some(0);
     }
     worked.to.map(|to| to.minutes().min(times.start))
+}
+
+/// The entries of the log that tell of a set-up, in their order.
+pub(super) fn entries<'a>(item: &Item<'a>) -> impl Iterator<Item = &'a WorkedSetUp> + use<'a> {
+    let (_, operation, set_up) = item.sheet;
+    item.plan.worked.iter().filter(move |worked| worked.at == (operation, set_up))
+}
+
+/// When the log says that a set-up was done; none where it does not.
+pub(super) fn done_at(item: &Item, times: &Times) -> Option<Minute> {
+    entries(item).filter(|worked| worked.is_done).last().and_then(|worked| when(worked, times))
+}
+
+/// When the log says that the work in hand was begun, on the day that is planned, and by which entry.
+pub(super) fn begun_at(item: &Item, times: &Times) -> Option<(Minute, u32)> {
+    let last = entries(item).last().filter(|worked| !worked.is_done)?;
+    let is_today = worked_today(last, times);
+    let from = last.from.filter(|_| is_today)?.minutes();
+    (from <= times.start).then_some((from, last.entry))
+}
+
+/// Whether an entry is of the day that is planned; where nobody says of which it is, it is.
+fn worked_today(worked: &WorkedSetUp, times: &Times) -> bool {
+    worked.date.zip(times.date).is_none_or(|(then, today)| then == today)
 }
 
 /// What the log gives of the operation of a set-up.

@@ -1,14 +1,13 @@
 //! The model of a day out of its set-ups.
 
-use super::carried::{Wants, has_room, number_of};
+use super::carried::{Fittings, Wants, has_room, number_of};
 use super::frame::Assumed;
 use super::ground::{Ground, is_in};
 use super::items::{Item, Stands};
 use super::known::Known;
 use super::link::Link;
 use super::search::{Better, Edge, Inside, Machine, Minute, Piece, Spec};
-use super::{away, done, kept, passing, rounded};
-use crate::handbook::StateKind;
+use super::{as_left, away, done, kept, logged, rounded};
 use crate::handbook::constants::constant;
 use crate::handbook::order_rules::Scope;
 use crate::proof::At;
@@ -23,6 +22,8 @@ pub(super) struct Made {
     pub item_of: Vec<usize>,
     /// Where each machine of the model stands, and what it must carry.
     pub machines: Vec<(Stands, Wants)>,
+    /// What each of them carries when the hands begin.
+    pub first: Vec<Fittings>,
     /// Which pieces have minutes that nobody knows.
     pub not_known: Vec<bool>,
     /// Which wish stands behind each of [`Spec::better`].
@@ -69,17 +70,18 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     }
     away::beside(ground, &item_of, (&mut pieces, &mut machines), assumed);
     let inside = away::inside(ground, &mut machines, &piece_of, assumed);
-    let held = held_true(ground, &mut machines, &piece_of, assumed);
+    let held = as_left::held_true(ground, &mut machines, &piece_of, assumed);
+    let by_log = as_left::by_log(ground, &mut machines);
     let in_hand = ground.done.in_hand.and_then(piece_of);
     let start = ground.times.start;
     if let Some(piece) = in_hand.and_then(|at| pieces.get_mut(at)) {
         problems.extend(not_in_hand(piece, start));
         piece.at = Some(start);
+        gone_on(ground, piece, assumed);
     }
-    let models = models(ground, &machines, (&pieces, &inside, &held), in_hand, &mut problems);
-    if !problems.is_empty() {
-        return Err(problems);
-    }
+    let at_start = AtStart { pieces: &pieces, in_hand, inside: &inside, held: &held, by_log: &by_log };
+    let models = models(ground, &machines, &at_start, assumed).map_err(|all| problems.extend(all)).ok();
+    let Some((models, first)) = models.filter(|_| problems.is_empty()) else { return Err(problems) };
     let edge = |(rule, link): (usize, &Link)| {
         Some(Edge { before: piece_of(link.before)?, after: piece_of(link.after)?, rest: link.rest, rule })
     };
@@ -106,26 +108,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         pieces,
     };
     let let_go = item_of.iter().map(|at| away::let_go(ground, *at)).collect();
-    Ok(Made { let_go, spec, item_of, machines, not_known, wishes, musts })
-}
-
-/// What stands in its machine as it was set true there, for work that is still to come: the machine, and what it carries for that.
-fn held_true(
-    ground: &Ground,
-    machines: &mut [(Stands, Wants)],
-    piece_of: &dyn Fn(usize) -> Option<usize>,
-    assumed: &mut Vec<Assumed>,
-) -> Vec<(usize, usize)> {
-    let Known { items, shop, .. } = ground.known;
-    let is_held = |(at, item): &(usize, &Item)| item.leaves(StateKind::True) && ground.done.is(*at);
-    let comes = |at: usize| passing::riders(items, at).into_iter().any(|rider| piece_of(rider).is_some());
-    let held = items.iter().enumerate().filter(is_held).filter(|(at, _)| comes(*at));
-    let of = |(_, item): (usize, &Item)| {
-        let stands = item.stands(shop);
-        let machine = machines.iter().position(|(own, _)| own.name == stands.name)?;
-        Some((machine, machines.get_mut(machine)?.1.number(item, &stands, shop, assumed)?))
-    };
-    held.filter_map(of).collect()
+    Ok(Made { let_go, spec, item_of, machines, first, not_known, wishes, musts })
 }
 
 /// Why a set-up cannot be at work as the hands begin: its part is still warm, or away.
@@ -138,6 +121,16 @@ fn not_in_hand(piece: &Piece, start: Minute) -> Option<Problem> {
         )
     };
     (piece.not_before > start).then(|| Problem::new(None, says()))
+}
+
+/// What is in hand goes on: of its minutes those are left that it did not take since the log says that it was begun.
+fn gone_on(ground: &Ground, piece: &mut Piece, assumed: &mut Vec<Assumed>) {
+    let Ground { known, times, done, .. } = ground;
+    let begun = done.in_hand.and_then(|at| known.items.get(at)).and_then(|item| logged::begun_at(item, times));
+    let Some((from, entry)) = begun else { return };
+    let worked = times.clock.open_between(from, times.start);
+    piece.hands = piece.hands.saturating_sub(worked).max(1);
+    assumed.push(Assumed::GoesOn(piece.id.clone(), from, entry, piece.hands));
 }
 
 /// Minutes of the hands and unattended; whether nobody knows those of the hands.
@@ -170,14 +163,61 @@ fn own_times(ground: &Ground, item: &Item, piece: &mut Piece) -> Result<(), Prob
     Ok(())
 }
 
-/// The machines of the model, with what each carries at the start.
+/// What of the day says what a machine carries at the start: what is in hand, what is inside, what was set true, what the log says.
+struct AtStart<'a> {
+    pieces: &'a [Piece],
+    in_hand: Option<usize>,
+    inside: &'a [Inside],
+    held: &'a [(usize, usize)],
+    by_log: &'a [(usize, usize, u32)],
+}
+
+/// The machines of the model, with what each carries at the start, by its number.
 fn models(
     ground: &Ground,
     machines: &[(Stands, Wants)],
-    (pieces, inside, held): (&[Piece], &[Inside], &[(usize, usize)]),
-    at_work: Option<usize>,
-    problems: &mut Vec<Problem>,
-) -> Vec<Machine> {
+    at_start: &AtStart,
+    assumed: &mut Vec<Assumed>,
+) -> Result<(Vec<Machine>, Vec<Fittings>), Vec<Problem>> {
+    let mut problems = of_no_machine(ground, machines);
+    let (mut all, mut first) = (Vec::new(), Vec::new());
+    for (number, (stands, wants)) in machines.iter().enumerate() {
+        let told = |(machine, _): &&(String, String)| *machine == stands.name || *machine == stands.kind;
+        let told = ground.asked.rigged.iter().find(told).map(|(_, what)| what.as_str());
+        let mut on = Wants::said(stands, told).unwrap_or_else(|problem| {
+            problems.push(problem);
+            Fittings::new()
+        });
+        // What is in hand stands on its machine already.
+        let in_hand = at_start.in_hand.and_then(|at| at_start.pieces.get(at)).filter(|piece| piece.machine == number);
+        let is_inside = at_start.inside.iter().map(|own| own.takes).find(|takes| takes.machine == number);
+        let stands_so = in_hand.and_then(|piece| piece.want).or(is_inside.and_then(|takes| takes.want));
+        let is_held = at_start.held.iter().find(|(machine, _)| *machine == number).map(|(_, want)| *want);
+        let by_log = at_start.by_log.iter().find(|(machine, ..)| *machine == number && is_held.is_none());
+        let was_left = is_held.or(by_log.map(|(_, want, _)| *want)).filter(|_| told.is_none());
+        if let Some(want) = stands_so.or(was_left) {
+            on.extend(wants.fittings(want));
+        }
+        if let Some((_, want, entry)) = by_log.filter(|_| told.is_none() && stands_so.is_none()) {
+            assumed.push(Assumed::Carries(stands.name.clone(), wants.says(*want, &Fittings::new()), *entry));
+        }
+        let mut rigging = wants.rigging(stands, (&on, told)).unwrap_or_else(|problem| {
+            problems.push(problem);
+            super::search::Rigging::default()
+        });
+        if let Some(setting) = stands_so.filter(|_| has_room(stands.kind)) {
+            rigging.begin_with(setting);
+        }
+        let room = has_room(stands.kind).then(|| stands.room.unwrap_or(1));
+        all.push(Machine { name: stands.name.clone(), room, rigging });
+        first.push(on);
+    }
+    if problems.is_empty() { Ok((all, first)) } else { Err(problems) }
+}
+
+/// What is said of machines that nobody has, or twice of one.
+fn of_no_machine(ground: &Ground, machines: &[(Stands, Wants)]) -> Vec<Problem> {
+    let mut problems = Vec::new();
     let known = || machines.iter().map(|(stands, _)| stands.name.as_str());
     for (stands, _) in machines {
         let told = |(machine, _): &&(String, String)| *machine == stands.name || *machine == stands.kind;
@@ -195,24 +235,5 @@ fn models(
             problems.push(Problem::new(None, format!("no machine is called `{machine}`; {}", near(machine, known()))));
         }
     }
-    let mut all = Vec::new();
-    for (number, (stands, wants)) in machines.iter().enumerate() {
-        let named = ground.asked.rigged.iter().find(|(machine, _)| *machine == stands.name || *machine == stands.kind);
-        let rigging = wants.rigging(stands, named.map(|(_, what)| what.as_str()));
-        let mut rigging = rigging.unwrap_or_else(|problem| {
-            problems.push(problem);
-            super::search::Rigging::default()
-        });
-        // What is in hand stands on its machine already.
-        let in_hand = at_work.and_then(|at| pieces.get(at)).filter(|piece| piece.machine == number);
-        let is_inside = inside.iter().map(|own| own.takes).find(|takes| takes.machine == number);
-        let is_held = held.iter().find(|(machine, _)| *machine == number && named.is_none()).map(|(_, want)| *want);
-        let in_hand = in_hand.and_then(|piece| piece.want).or(is_inside.and_then(|takes| takes.want));
-        if let Some(want) = in_hand.or(is_held) {
-            rigging.begin_with(want);
-        }
-        let room = has_room(stands.kind).then(|| stands.room.unwrap_or(1));
-        all.push(Machine { name: stands.name.clone(), room, rigging });
-    }
-    all
+    problems
 }

@@ -1,9 +1,10 @@
 //! The day planned: set-ups of several jobs put in the best order that the trade allows.
 //!
-//! [`search`] knows numbers and minutes alone; what stands beside it here makes its model out of plans (`items`, `links` with `ruled`
-//! and `passing`, `carried`, `times`, `done`, `stopped`, `made` with `away` and `kept`) and a day of clock times out of its answer
+//! [`search`] knows numbers and minutes alone; what stands beside it here makes its model out of plans (`items`, `links` with `named`, `ruled`
+//! and `passing`, `carried`, `times`, `done`, `stopped`, `made` with `as_left`, `away` and `kept`) and a day of clock times out of its answer
 //! (`solved`, `lines`, `pull`).
 
+mod as_left;
 mod asked;
 mod away;
 mod carried;
@@ -71,12 +72,13 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     }
     no_circle(&items, &links)?;
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
-    let mut done = done::done(&items, asked, times.start, &mut assumed)?;
+    let mut done = done::done(&items, asked, &times)?;
     let mut logged = logged::logged(&items, &links.musts, &times, &mut done.when, &mut assumed);
     assumed.extend(links.not_kept.iter().map(|link| {
         let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
         Assumed::NotKept(link.because.to_string(), id(link.before), id(link.after))
     }));
+    done.before_what_follows(&items, &links.musts, &mut assumed);
     done.with_all_before(&items, &links.musts, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
     let known = Known { items: &items, links: &links, shop };
@@ -222,8 +224,10 @@ fn framed(
     let fitted = lines.iter().chain(&ahead).flat_map(|line| &line.change).flat_map(|change| &change.pieces);
     let change = fitted.map(|(from, to)| to - from).sum();
     let is_told = |name: &str| {
-        let kind = found.made.machines.iter().find(|(stands, _)| stands.name == name).map(|(stands, _)| stands.kind);
-        asked.rigged.iter().any(|(machine, _)| machine == name || Some(machine.as_str()) == kind)
+        let machine = found.made.machines.iter().position(|(stands, _)| stands.name == name);
+        let kind = machine.and_then(|at| found.made.machines.get(at)).map(|(stands, _)| stands.kind);
+        let carries = machine.and_then(|at| found.made.first.get(at)).is_some_and(|on| !on.is_empty());
+        carries || asked.rigged.iter().any(|(machine, _)| machine == name || Some(machine.as_str()) == kind)
     };
     if lines.iter().any(|line| line.change.is_some() && !is_told(&line.machine)) {
         assumed.push(Assumed::Bare);

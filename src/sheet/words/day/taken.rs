@@ -76,6 +76,12 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
         Assumed::GoesIn(part, machine) => format!("{part} is taken to go into the {machine}: its length is not given"),
         Assumed::ChangeOver(machine, what, minutes) => format!("change-over of the {machine}, {what}: {minutes} min"),
         Assumed::Bare => "machines are bare when the day begins".into(),
+        Assumed::Carries(machine, what, entry) => {
+            format!("the {machine} carries what L{entry} left on it: {what}; where it does not, say --rigged")
+        }
+        Assumed::GoesOn(id, from, entry, left) => {
+            format!("{id} was begun at {} by L{entry}: {left} min of it are left", ClockTime::of(*from))
+        }
         Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: its time is not given"),
         Assumed::DoneAt(id, at) => format!("{id} was done at {}", ClockTime::of(*at)),
         Assumed::ComesLate(id, done, because) => {
