@@ -106,3 +106,26 @@ fn a_machine_carries_what_the_last_entry_left_on_it() {
     // Work that is done and that no log tells of may have been the last.
     assert!(fitted(&planned(&[first], &asked(&["4.1"])), "3.1").is_some());
 }
+
+/// Nothing is done and in hand at once.
+#[test]
+fn what_is_said_of_one_set_up_twice_is_refused() {
+    let both = Asked { at_work: Some("2.1".into()), ..asked(&["2.1"]) };
+    let problems = day(&plans(&[]), &both).expect_err("refused");
+    assert!(problems[0].says.contains("either done or at work"), "{problems:?}");
+}
+
+/// What a machine carries by the command line is not fitted again: its tool alone is.
+#[test]
+fn what_is_on_a_machine_is_not_said_to_be_fitted() {
+    let face = include_str!("../examples/face.yaml").replace("hold: {in: jaws,", "hold: {in: soft-jaws,");
+    let plan = || vec![try_plan(&face, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+    let rigged = |what: &str| vec![("belt lathe".to_owned(), what.to_owned())];
+    let fitted = |what: &str| {
+        let day = day(&plan(), &Asked { days: 1, rigged: rigged(what), ..Asked::default() }).unwrap();
+        line(&day, "1.1").change.as_ref().map(|change| change.what.clone()).unwrap_or_default()
+    };
+    assert!(fitted("bare").contains("soft jaws 52 mm"), "{}", fitted("bare"));
+    let tool = fitted("soft-jaws 52 mm");
+    assert!(!tool.is_empty() && !tool.contains("jaws"), "{tool}");
+}

@@ -65,6 +65,11 @@ pub(super) fn done(items: &[Item], asked: &Asked, times: &Times) -> Result<Done,
         problems.push(problem);
         None
     });
+    if let (Some(id), Some(at)) = (&asked.at_work, in_hand)
+        && when.get(at).is_some_and(Option::is_some)
+    {
+        problems.push(Problem::new(None, format!("`{id}` is either done or at work: both are said of it")));
+    }
     if problems.is_empty() { Ok(Done { when, untimed, in_hand, came_out: Vec::new() }) } else { Err(problems) }
 }
 
