@@ -1,10 +1,11 @@
 //! What the log of a job says was worked: set-ups that a day need not hold any more.
 
-use super::frame::Plan;
+use super::frame::{Plan, Planned};
 use super::of_day::WorkedSetUp;
-use crate::job::{Log, LogEntry};
+use crate::job::{Address, Log, LogEntry};
 use crate::operations::{SetUp, done_by};
 use crate::reading::{Problem, near};
+use std::collections::{HashMap, HashSet};
 
 /// The set-ups of a plan that its log tells of. An entry names its set-up, or gives a figure that is written on the sheet of one.
 ///
@@ -12,21 +13,32 @@ use crate::reading::{Problem, near};
 /// A set-up that the operation has not.
 pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Problem>> {
     let (mut all, mut problems) = (Vec::new(), Vec::new());
+    // What stands of each operation, looked at once however long the log is.
+    let mut given: HashMap<&Address, HashSet<&str>> = HashMap::new();
+    for entry in log.standing(None) {
+        if let Some(of) = &entry.of {
+            let names = entry.values.iter().map(|(name, _)| name.value.as_str());
+            given.entry(&of.value).or_default().extend(names);
+        }
+    }
+    let mut told: HashMap<&Address, Vec<(usize, &Planned, Vec<Option<u32>>)>> = HashMap::new();
+    for (operation, planned) in plan.operations.iter().enumerate() {
+        if let Some(given) = given.get(&planned.address) {
+            let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(0));
+            told.entry(&planned.address).or_default().push((operation, planned, closed));
+        }
+    }
     for entry in log.standing(None) {
         let Some(of) = &entry.of else { continue };
-        let operations = plan.operations.iter().enumerate();
-        for (operation, planned) in operations.filter(|(_, planned)| planned.address == of.value) {
-            let own = log.standing(None).filter(|other| other.of.as_ref().is_some_and(|other| other.value == of.value));
-            let given: Vec<&str> =
-                own.flat_map(|other| other.values.iter().map(|(name, _)| name.value.as_str())).collect();
-            let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(0));
+        for (operation, planned, closed) in told.get(&of.value).into_iter().flatten() {
+            let operation = *operation;
             // One figure that is not there yet leaves its work to be done, whichever entry has it.
             let still_cut = |set_up: usize| {
                 let blanks = planned.answer.set_ups.get(set_up).into_iter().flat_map(|set_up| &set_up.blanks);
                 let mut keys = blanks.filter_map(|blank| blank.log).map(|left| left.key);
                 keys.any(|key| planned.answer.unfinished(key).is_some())
             };
-            match set_ups((operation, &planned.answer.set_ups), &closed, entry) {
+            match set_ups((operation, &planned.answer.set_ups), closed, entry) {
                 Ok(own) => all.extend(own.into_iter().map(|set_up| WorkedSetUp {
                     at: (operation, set_up),
                     entry: entry.n.value,

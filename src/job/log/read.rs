@@ -5,7 +5,7 @@ use super::sum::parted;
 use crate::job::Address;
 use crate::proof::Place;
 use crate::reading::{Node, Problem};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// What is wrong with a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -203,10 +203,12 @@ impl Log {
         known.extend(&self.passed);
         let take = |entry: &Entry| Some((entry.n.value, entry.withdraws.as_ref()?.value));
         let backs: BTreeMap<u32, u32> = self.entries.iter().filter_map(take).collect();
+        let doubled = self.faults.iter().any(|fault| fault.kind == FaultKind::Doubled);
+        let mut gone = Gone::default();
         for entry in &self.entries {
+            let was_gone = |n: u32| gone.numbers.contains(&n);
             let Some(other) = entry.corrects.as_ref().or(entry.withdraws.as_ref()) else { continue };
             let (n, taken) = (entry.n.value, other.value);
-            let doubled = self.faults.iter().any(|fault| fault.kind == FaultKind::Doubled);
             if taken >= n || (!known.contains(&taken) && !doubled) {
                 let says = format!("there is no entry {taken} before this one");
                 self.problems.push(Problem::new(other.place, says));
@@ -214,35 +216,16 @@ impl Log {
                 let says =
                     format!("entry {taken} takes {back} back, and that is not undone: write down anew what was left");
                 self.problems.push(Problem::new(other.place, says));
-            } else if counts_no_more(self.entries.iter().filter(|before| before.n.value < n)).contains(&taken) {
+            } else if was_gone(taken) {
                 let says = format!("entry {taken} was corrected or taken back before: name the entry that counts now");
                 self.problems.push(Problem::new(other.place, says));
             }
+            gone.takes(entry);
         }
-        self.gone = counts_no_more(self.entries.iter());
-        let drops: Vec<Problem> = self.entries.iter().filter_map(|entry| self.drops(entry)).collect();
+        self.gone = gone.numbers;
+        let by_number: HashMap<u32, &Entry> = self.entries.iter().map(|entry| (entry.n.value, entry)).collect();
+        let drops: Vec<Problem> = self.entries.iter().filter_map(|entry| drops(&by_number, entry)).collect();
         self.problems.extend(drops);
-    }
-
-    /// What a correction would drop without a word: it stands in the place of an entry, so it is of the same operation and gives all
-    /// that the entry gave.
-    fn drops(&self, entry: &Entry) -> Option<Problem> {
-        let at = entry.corrects.as_ref()?;
-        let other = self.entries.iter().find(|other| other.n.value == at.value && other.n.value < entry.n.value)?;
-        let of = |entry: &Entry| entry.of.as_ref().map(|of| of.value.to_string());
-        let taken = at.value;
-        if other.of.is_some() && of(entry) != of(other) {
-            let says = format!(
-                "entry {taken} tells of {}, and a correction is of the same operation: `withdraws: {taken}` takes it back",
-                of(other).unwrap_or_default()
-            );
-            return Some(Problem::new(at.place, says));
-        }
-        let lost = other.values.iter().find(|(name, _)| !entry.values.iter().any(|own| own.0.value == name.value))?;
-        let name = &lost.0.value;
-        let says =
-            format!("entry {taken} gives `{name}`, and this one, which stands in its place, does not: give it again");
-        Some(Problem::new(at.place, says))
     }
 
     /// The entries that count, up to a number.
@@ -269,23 +252,56 @@ impl Log {
     }
 }
 
-/// The numbers of entries that count no more because one of these, which come in their order, corrects them or takes them back. What
-/// is taken back never was: what it corrected counts again.
+/// What a correction would drop without a word: it stands in the place of an entry, so it is of the same operation and gives all
+/// that the entry gave.
+fn drops(by_number: &HashMap<u32, &Entry>, entry: &Entry) -> Option<Problem> {
+    let at = entry.corrects.as_ref()?;
+    let other = by_number.get(&at.value).filter(|other| other.n.value < entry.n.value)?;
+    let of = |entry: &Entry| entry.of.as_ref().map(|of| of.value.to_string());
+    let taken = at.value;
+    if other.of.is_some() && of(entry) != of(other) {
+        let says = format!(
+            "entry {taken} tells of {}, and a correction is of the same operation: `withdraws: {taken}` takes it back",
+            of(other).unwrap_or_default()
+        );
+        return Some(Problem::new(at.place, says));
+    }
+    let lost = other.values.iter().find(|(name, _)| !entry.values.iter().any(|own| own.0.value == name.value))?;
+    let name = &lost.0.value;
+    let says =
+        format!("entry {taken} gives `{name}`, and this one, which stands in its place, does not: give it again");
+    Some(Problem::new(at.place, says))
+}
+
+/// The numbers of entries that count no more because one of these, which come in their order, corrects them or takes them back.
 fn counts_no_more<'a>(entries: impl Iterator<Item = &'a Entry>) -> BTreeSet<u32> {
-    let (mut gone, mut corrected) = (BTreeSet::new(), BTreeMap::new());
-    for entry in entries {
+    let mut gone = Gone::default();
+    entries.for_each(|entry| gone.takes(entry));
+    gone.numbers
+}
+
+/// What counts no more by the entries that were looked at.
+#[derive(Default)]
+struct Gone {
+    numbers: BTreeSet<u32>,
+    /// What each corrects.
+    corrected: BTreeMap<u32, u32>,
+}
+
+impl Gone {
+    /// Looks at the next entry. What is taken back never was: what it corrected counts again.
+    fn takes(&mut self, entry: &Entry) {
         if let Some(other) = &entry.corrects {
-            gone.insert(other.value);
-            corrected.insert(entry.n.value, other.value);
+            self.numbers.insert(other.value);
+            self.corrected.insert(entry.n.value, other.value);
         }
         if let Some(other) = &entry.withdraws {
-            gone.insert(other.value);
-            if let Some(back) = corrected.get(&other.value) {
-                gone.remove(back);
+            self.numbers.insert(other.value);
+            if let Some(back) = self.corrected.get(&other.value) {
+                self.numbers.remove(back);
             }
         }
     }
-    gone
 }
 
 /// What stands before a line that was cut off and turned into a remark.
