@@ -4,12 +4,13 @@
 //! differ in what they accept.
 
 mod arguments;
-mod events;
 mod harmless;
 mod keys;
 mod node;
+mod plain;
 mod point;
 mod problem;
+mod scalar;
 mod serde_node;
 mod slips;
 mod yaml;

@@ -1,7 +1,7 @@
 //! A document from YAML, with the place of every value.
 
-use super::events;
 use super::node::{Kind, Node};
+use super::plain::plain;
 use super::problem::Problem;
 use super::slips;
 use crate::proof::Place;
@@ -36,7 +36,7 @@ impl Node {
         if let Some(tab) = tab_indent(text, start) {
             return Err(tab);
         }
-        let mut node = events::plain(text).map_or_else(|| Self::whole(text, start), Ok)?;
+        let mut node = plain(text).map_or_else(|| Self::whole(text, start), Ok)?;
         node.settle(start);
         node.keep_typed(&text.lines().collect::<Vec<_>>(), start);
         match node.too_long() {
@@ -55,9 +55,12 @@ impl Node {
         let figure = |node: &Self| node.typed().filter(|typed| typed.starts_with(|c: char| c.is_ascii_digit()));
         let split = |(at, (key, value)): (usize, &(Self, Self))| {
             let rest = entries.get(at + 1..)?.iter();
-            let rest = rest.map_while(|(key, value)| figure(key).filter(|_| matches!(value.kind, Kind::Null)));
-            let rest: Vec<String> = rest.collect();
-            let first = figure(value).filter(|_| !rest.is_empty())?;
+            let bare = rest.take_while(|(_, value)| matches!(value.kind, Kind::Null));
+            let rest: Vec<String> = bare.map_while(|(key, _)| figure(key)).collect();
+            if rest.is_empty() {
+                return None;
+            }
+            let first = figure(value)?;
             let name = key.typed()?;
             let whole = std::iter::once(first).chain(rest).collect::<Vec<_>>().join(" ");
             let says = format!("in brackets a comma parts keys: figures stand apart by blanks, `{name}: {whole}`");
@@ -113,7 +116,7 @@ impl Node {
     }
 
     /// Counts places from `start`, and lets a block be shown by its key.
-    fn settle(&mut self, start: Place) {
+    pub(super) fn settle(&mut self, start: Place) {
         self.place = self.place.after(start);
         match &mut self.kind {
             Kind::List(items) => items.iter_mut().for_each(|item| item.settle(start)),
@@ -172,6 +175,7 @@ fn words_of(error: &str) -> String {
 
 /// A tab before a key is the commonest slip that YAML's own words do not explain.
 fn tab_indent(text: &str, start: Place) -> Option<Problem> {
+    memchr::memchr(b'\t', text.as_bytes())?;
     let (line, column) = text.lines().zip(1..).find_map(|(line, number)| {
         let indent = line.len() - line.trim_start().len();
         let blank = line.get(..indent).unwrap_or_default();
