@@ -110,7 +110,7 @@ impl<R> JobFile<R> {
         self.engine = self.engine.take().or(other.engine);
         self.order = self.order.take().or(other.order);
         self.parts.extend(other.parts);
-        self.written = std::mem::take(&mut self.written).and(other.written);
+        self.written = std::mem::take(&mut self.written).and(&other.written);
     }
 }
 

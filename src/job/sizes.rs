@@ -3,12 +3,13 @@
 use crate::proof::Place;
 use crate::quantity::{Form, Mm, Quantity, Written};
 use crate::reading::Node;
+use std::sync::Arc;
 
 /// A size as it was written.
 #[derive(Clone, Debug, PartialEq)]
-pub struct WrittenSize {
+pub struct WrittenSize<'a> {
     /// Its number letter by letter, `1 1/2`; nothing where it has a doubt or limits.
-    pub nominal: Option<Box<str>>,
+    pub nominal: Option<&'a str>,
     /// Its unit as a sheet sets it.
     pub unit: &'static str,
     /// Whether that is an inch or thousandths of one.
@@ -17,12 +18,9 @@ pub struct WrittenSize {
     pub mm: f64,
 }
 
-impl WrittenSize {
+impl<'a> WrittenSize<'a> {
     /// What a text says, where it is a size.
-    fn read(text: &str) -> Option<Self> {
-        if !text.bytes().any(|byte| byte.is_ascii_digit()) {
-            return None;
-        }
+    fn read(text: &'a str) -> Option<Self> {
         let text = text.trim();
         let units = Mm::SPELLINGS.iter().filter(|unit| text.ends_with(unit.text));
         let spelling = units.max_by_key(|unit| unit.text.len())?;
@@ -34,41 +32,42 @@ impl WrittenSize {
             other => other,
         };
         let digits = text.strip_suffix(spelling.text)?.trim_end();
-        let nominal = (written.form == Form::Plain).then(|| digits.into());
+        let nominal = (written.form == Form::Plain).then_some(digits);
         // 127 is in an inch of 25.4 mm, and in no unit of millimetres.
         Some(Self { nominal, unit, is_inch: spelling.up % 127 == 0, mm: written.value.number() })
     }
 }
 
-/// Every size of a job as it was written.
+/// Every size of a job as it was written: few are asked for, and each is read when it is.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct WrittenSizes {
-    /// In the order of their places.
-    sizes: Vec<(Place, WrittenSize)>,
+    /// Texts with a figure, in the order of their places.
+    texts: Arc<[(Place, Box<str>)]>,
 }
 
 impl WrittenSizes {
     /// The sizes of a tree.
     pub(super) fn of(node: &Node) -> Self {
-        let texts = node.texts().into_iter();
-        let mut sizes: Vec<(Place, WrittenSize)> =
-            texts.filter_map(|(text, place)| Some((place, WrittenSize::read(text)?))).collect();
-        sizes.sort_by_key(|size| size.0);
-        Self { sizes }
+        let has_figure = |text: &str| text.bytes().any(|byte| byte.is_ascii_digit());
+        let texts = node.texts().into_iter().filter(|(text, _)| has_figure(text));
+        Self::ordered(texts.map(|(text, place)| (place, text.into())).collect())
     }
 
     /// These and those of another text.
-    pub(super) fn and(mut self, other: Self) -> Self {
-        self.sizes.extend(other.sizes);
-        self.sizes.sort_by_key(|size| size.0);
-        self
+    pub(super) fn and(self, other: &Self) -> Self {
+        Self::ordered(self.texts.iter().chain(&*other.texts).cloned().collect())
+    }
+
+    fn ordered(mut texts: Vec<(Place, Box<str>)>) -> Self {
+        texts.sort_by_key(|text| text.0);
+        Self { texts: texts.into() }
     }
 
     /// What was written at a place, where that is a size.
     #[must_use]
-    pub fn at(&self, place: Place) -> Option<&WrittenSize> {
-        let at = self.sizes.binary_search_by_key(&place, |size| size.0).ok()?;
-        self.sizes.get(at).map(|size| &size.1)
+    pub fn at(&self, place: Place) -> Option<WrittenSize<'_>> {
+        let at = self.texts.binary_search_by_key(&place, |text| text.0).ok()?;
+        self.texts.get(at).and_then(|text| WrittenSize::read(&text.1))
     }
 }
 
@@ -83,8 +82,8 @@ mod tests {
         let text = "a: 1 1/2 in\nb: {c: 0.75 ± 0.01 in, d: 22 mm}\ne: [9 thou, mild steel]\nf: 3/8\"\n";
         let node = Node::yaml(text, Place::start(3)).unwrap();
         let sizes = WrittenSizes::of(&node);
-        let said: Vec<(Option<&str>, &str, bool)> =
-            sizes.sizes.iter().map(|(_, size)| (size.nominal.as_deref(), size.unit, size.is_inch)).collect();
+        let read = sizes.texts.iter().filter_map(|(place, _)| sizes.at(*place));
+        let said: Vec<(Option<&str>, &str, bool)> = read.map(|size| (size.nominal, size.unit, size.is_inch)).collect();
         let wanted = [
             (Some("1 1/2"), "in", true),
             (None, "in", true),

@@ -38,7 +38,7 @@ pub(super) fn size(plan: &Plan, value: &Value) -> Option<Typed> {
     let place = place(value)?;
     let print = print_at(plan, place)?;
     if let Some(written) = plan.written.at(place).filter(|written| written.mm.to_bits() == value.number.to_bits())
-        && let (Some(nominal), true) = (&written.nominal, value.plus_minus <= 0.0)
+        && let (Some(nominal), true) = (written.nominal, value.plus_minus <= 0.0)
     {
         return Some(Typed { number: nominal.to_string(), doubt: None, unit: written.unit });
     }

@@ -216,7 +216,7 @@ fn failing(plan: &Plan, planned: &Planned, first: &Page, say: &mut impl FnMut(u8
             ways.into_iter().flatten()
         };
         let typed = match *value.origin {
-            Origin::Typed(place) => plan.written.at(place).and_then(|size| size.nominal.as_deref()).map(flat),
+            Origin::Typed(place) => plan.written.at(place).and_then(|size| size.nominal).map(flat),
             _ => None,
         };
         let figures = [Print::Metric, Print::Imperial].into_iter().flat_map(in_print).chain(typed);
