@@ -8,8 +8,8 @@ use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
-    Cards, Change, Given, Logged, Plan, Planned, changes, logged, no_longer, work, work_each_to_print, work_to_print,
-    work_together, worked_by_log,
+    Cards, Change, Given, Logged, Plan, Planned, changes, logged, no_longer, work, work_each, work_each_to_print,
+    work_to_print, work_together, worked_by_log,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -245,17 +245,16 @@ impl Inputs {
     }
 
     /// Works jobs as one set, and holds the plans against those as they were before anything was logged.
-    fn held(&mut self, work: Work, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        let jobs = self.with_logs(paths, shop);
-        let Some(mut plans) = self.together(&jobs, None, work) else { return Vec::new() };
-        for (plan, one) in plans.iter_mut().zip(&jobs) {
+    fn held(&mut self, work: Work, jobs: &[OneJob]) -> Vec<Plan> {
+        let Some(mut plans) = self.together(jobs, None, work) else { return Vec::new() };
+        for (plan, one) in plans.iter_mut().zip(jobs) {
             match worked_by_log(plan, &one.log) {
                 Ok(all) => plan.worked = all,
                 Err(problems) => self.problems.extend(problems),
             }
         }
         if jobs.iter().any(|one| !one.log.entries.is_empty())
-            && let Some(unlogged) = self.together(&jobs, Some(0), work)
+            && let Some(unlogged) = self.together(jobs, Some(0), work)
         {
             let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
             let all = no_longer(&unlogged, &plans, &logs);
@@ -326,12 +325,32 @@ impl Inputs {
 
     /// Reads and works all jobs.
     pub(super) fn jobs(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        with_work(self.held(work_together, paths, shop), |plan| plan.operations.is_empty())
+        let jobs = self.with_logs(paths, shop);
+        with_work(self.held(work_together, &jobs), |plan| plan.operations.is_empty())
+    }
+
+    /// The same, one operation after the other, where there are several and no log tells of them: what `each` makes of an operation is
+    /// kept, and the operation is not.
+    pub(super) fn each_or_whole<T: Send>(
+        &mut self,
+        paths: &[PathBuf],
+        shop: Option<&Path>,
+        each: impl Fn(&Plan, &Planned, usize) -> T + Sync,
+    ) -> Result<Vec<Vec<T>>, Vec<Plan>> {
+        let jobs = self.with_logs(paths, shop);
+        let count: usize = jobs.iter().flat_map(|one| &one.job.parts).map(|part| part.operations.len()).sum();
+        if count < 2 || jobs.iter().any(|one| !one.log.entries.is_empty()) {
+            return Err(with_work(self.held(work_together, &jobs), |plan| plan.operations.is_empty()));
+        }
+        let made = |plan: &Plan, planned: Planned, number| each(plan, &planned, number);
+        let all = self.together(&jobs, None, |given| work_each(given, made)).unwrap_or_default();
+        Ok(with_work(all.into_iter().map(|(_, made)| made).collect(), Vec::is_empty))
     }
 
     /// The same for an output that shows every limit of a hold point, and of which nothing is shaken.
     pub(super) fn jobs_to_print(&mut self, paths: &[PathBuf], shop: Option<&Path>) -> Vec<Plan> {
-        with_work(self.held(work_to_print, paths, shop), |plan| plan.operations.is_empty())
+        let jobs = self.with_logs(paths, shop);
+        with_work(self.held(work_to_print, &jobs), |plan| plan.operations.is_empty())
     }
 
     /// Reads and works all jobs to be printed, one operation after the other: what `each` makes of an operation, by its number in

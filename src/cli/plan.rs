@@ -3,9 +3,9 @@
 use super::load::Inputs;
 use super::log::harmless_lines;
 use super::say::weighed;
-use super::{Common, Format, ShowArguments, Stop, exit_code, json, json_text, leave, page, print};
-use crate::plan::Change;
-use crate::sheet::{json::SCHEMA, terminal};
+use super::{Common, Format, ShowArguments, Stop, exit_code, exit_code_of, json, json_text, leave, page, print};
+use crate::plan::{Change, Plan, Planned};
+use crate::sheet::{json::SCHEMA, layout::Listed, terminal};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -53,8 +53,18 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
         }
         return Ok(ExitCode::SUCCESS);
     }
+    let listed = |plan: &Plan, planned: &Planned, number| Listed::of(plan, planned, number);
     let plans = match arguments.format {
         Format::Json => inputs.jobs_to_print(jobs, shop),
+        // Of many operations in a line each none stays longer than its line needs.
+        Format::Text if arguments.shows.is_list() => match inputs.each_or_whole(jobs, shop, listed) {
+            Ok(listed) => {
+                let listed = inputs.settle(listed)?;
+                page(&weighed(&terminal::list_made(&listed)))?;
+                return Ok(exit_code_of(listed.iter().flatten().map(Listed::verdict), arguments.common.strict));
+            }
+            Err(plans) => plans,
+        },
         Format::Text => inputs.jobs(jobs, shop),
     };
     let plans = inputs.settle(plans)?;

@@ -50,6 +50,11 @@ impl ShowArguments {
         Ok(plans)
     }
 
+    /// Whether of several operations each is told in a line alone.
+    pub(super) const fn is_list(&self) -> bool {
+        !(self.all || self.values || self.part.is_some() || self.operation.is_some() || self.sheet.is_some())
+    }
+
     fn shows(&self, plans: &[Plan]) -> Result<Shows, Stop> {
         Ok(Shows {
             part: self.part.clone(),

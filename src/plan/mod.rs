@@ -87,8 +87,7 @@ fn whole(all: Vec<(Plan, Vec<Planned>)>) -> Vec<Plan> {
     all.into_iter().map(|(plan, operations)| Plan { operations, ..plan }).collect()
 }
 
-/// The same, and does something to each operation, with the frame of its job and its number there, from 1, as soon as it stands in
-/// words: what comes of it is kept, in the order of the files, and the operation is not. The frames have no operations.
+/// As [`work_each`], of operations that are printed.
 ///
 /// # Errors
 /// As [`work_together`].
@@ -103,8 +102,12 @@ pub(crate) fn work_each_to_print<R: Registered, T: Send>(
     })
 }
 
-/// As [`work_together`], and does something to each operation.
-fn work_each<R: Registered, T: Send>(
+/// As [`work_together`], and does something to each operation, with the frame of its job and its number there, from 1, as soon as it
+/// stands in words: what comes of it is kept, in the order of the files, and the operation is not. The frames have no operations.
+///
+/// # Errors
+/// As [`work_together`].
+pub(crate) fn work_each<R: Registered, T: Send>(
     jobs: &[Given<R>],
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
 ) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {

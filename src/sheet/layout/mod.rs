@@ -36,6 +36,7 @@ mod zones;
 
 pub use day::{day_pages, day_pdf};
 pub use decide::{decide_pages, decide_pdf};
+pub use overview::Listed;
 pub(super) use overview::{Line, overview};
 pub use streamed::{Sheets, packed, streamed_pdf};
 

@@ -1,7 +1,7 @@
 //! A plan in one line a set-up: what a list of sheets says of each.
 
 use super::{Sheet, words};
-use crate::plan::Plan;
+use crate::plan::{Plan, Planned};
 use crate::proof::Verdict;
 use crate::sheet::printed;
 
@@ -36,6 +36,28 @@ pub(in crate::sheet) struct Line {
 pub(in crate::sheet) fn overview(plan: &Plan) -> Vec<Line> {
     let stopped = printed::on_pages(plan);
     Sheet::shown(plan, &stopped).iter().map(line).collect()
+}
+
+/// What a list says of an operation: a line a set-up.
+pub struct Listed {
+    pub(in crate::sheet) lines: Vec<Line>,
+    verdict: Verdict,
+}
+
+impl Listed {
+    /// An operation of that number in its job, from 1, of which the frame is given.
+    #[must_use]
+    pub fn of(plan: &Plan, planned: &Planned, number: usize) -> Self {
+        let stopped = printed::on_page(planned);
+        let shown = Sheet::of_operation(plan, stopped.as_ref().unwrap_or(planned), number);
+        Self { lines: shown.iter().map(line).collect(), verdict: planned.verdict }
+    }
+
+    /// The verdict of the operation.
+    #[must_use]
+    pub const fn verdict(&self) -> Verdict {
+        self.verdict
+    }
 }
 
 /// A sheet in one line.

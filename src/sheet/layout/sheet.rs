@@ -249,8 +249,10 @@ impl<'a> Sheet<'a> {
 
     fn verdict_of(&self, number: usize) -> Verdict {
         let planned = self.planned;
+        // What is proven makes nothing worse: whose it is need not be known.
         let worst = |of: &dyn Fn(&&Check<String>) -> bool| {
-            planned.answer.checks.iter().filter(of).filter_map(Check::stamps).max().unwrap_or(Verdict::Proven)
+            let open = planned.answer.checks.iter().filter(|check| check.stamps() > Some(Verdict::Proven));
+            open.filter(of).filter_map(Check::stamps).max().unwrap_or(Verdict::Proven)
         };
         if planned.verdict == Verdict::Fails {
             return Verdict::Fails;

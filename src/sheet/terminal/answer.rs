@@ -4,7 +4,7 @@ use super::lines::Lines;
 use super::{alternatives_of, check, chosen, list, sorted, values};
 use crate::plan::{Plan, Planned};
 use crate::proof::Verdict;
-use crate::sheet::layout::{Line, Sheets, overview};
+use crate::sheet::layout::{Line, Listed, Sheets, overview};
 use crate::sheet::words::answer as said;
 use crate::sheet::{figures, printed, words};
 
@@ -67,6 +67,16 @@ pub fn answers(plans: &[Plan], shows: &Shows) -> Option<String> {
     }
     out.heading(words::STANDING);
     Some(out.finish())
+}
+
+/// The list of [`answers`] of several operations that nobody asks for by name, job by job, where no log tells of them.
+pub fn list_made<'a>(jobs: impl IntoIterator<Item = &'a Vec<Listed>>) -> String {
+    let mut out = Lines::default();
+    jobs.into_iter().for_each(|job| lines_into(&mut out, job.iter().flat_map(|listed| &listed.lines).collect()));
+    out.gap();
+    out.hanging("", said::ONE);
+    out.heading(words::STANDING);
+    out.finish()
 }
 
 /// Every sheet of some plans in a line, then how many came out how.
