@@ -8,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::cutting_force as force;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Fact, Keep, Refusal, Side, Words, Worked};
-use crate::quantity::{Decimals, Mm, Newton};
+use crate::quantity::{Decimals, Mm, MmPerRev, Newton};
 
 /// The greatest cutting force of all cuts: its number at the factors used, its band up to the worst end of wear, tool factor
 /// and the row of the metal.
@@ -21,9 +21,7 @@ pub(super) fn work(
     feed: &Feed,
     answer: &mut Answer,
 ) -> Result<Worked<Newton>, Refusal> {
-    let of = |depth| of_cut(piece, edge, depth, feed, answer);
-    let forces = depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
-    let greatest = greatest(forces).ok_or(Refusal::NotGiven { what: "a cut", key: "wear" })?;
+    let greatest = greatest_force(piece, edge, depths, &feed.step, answer)?;
     let cutting = answer.record(&CUTTING_FORCE, greatest);
     answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.cut_at)?);
     let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
@@ -45,16 +43,29 @@ pub(super) fn work(
     Ok(cutting)
 }
 
+/// The greatest force of cuts of these depths, fed so.
+pub(super) fn greatest_force(
+    piece: &Piece,
+    edge: &Edge,
+    depths: &[Worked<Mm>],
+    fed: &Worked<MmPerRev>,
+    answer: &mut Answer,
+) -> Result<Worked<Newton>, Refusal> {
+    let of = |depth| of_cut(piece, edge, depth, fed, answer);
+    let forces = depths.iter().map(of).collect::<Result<Vec<_>, _>>()?;
+    greatest(forces).ok_or(Refusal::NotGiven { what: "a cut", key: "wear" })
+}
+
 /// The force of one depth of cut. A thinner cut may ask more: under the round of the nose the chip is thinner than at the
 /// straight edge.
 fn of_cut(
     piece: &Piece,
     edge: &Edge,
     depth: &Worked<Mm>,
-    feed: &Feed,
+    fed: &Worked<MmPerRev>,
     answer: &mut Answer,
 ) -> Result<Worked<Newton>, Refusal> {
-    let (chip, floored) = force::chip(&feed.step, depth, &edge.nose, &edge.angle)?;
+    let (chip, floored) = force::chip(fed, depth, &edge.nose, &edge.angle)?;
     if floored {
         answer.assume_words(Words::of("chip-floor").with("floor", Fact::mm(chip.number()).to(Decimals::AsTyped)));
     }
@@ -68,7 +79,7 @@ fn of_cut(
         Way::Across | Way::Along(_) => None,
     };
     let tool = squeezed.map_or(Ok(tool.clone()), |name| force::both_factors(&tool, &constant(name)?))?;
-    force::cutting_force(&specific, &wear, &tool, depth, &feed.step)
+    force::cutting_force(&specific, &wear, &tool, depth, fed)
 }
 
 /// The greatest force, its band up to the greatest end among all.

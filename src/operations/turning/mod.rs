@@ -58,10 +58,7 @@ pub(super) fn work_cut(
     tools: &Tools,
     answer: &mut Answer,
 ) -> Result<Option<WorkedCut>, Refusal> {
-    let holds = |cutting: &CuttingData| match grip_cut(piece, cutting) {
-        Ok(cut) => grip::carries(bench, piece, reach.clone(), cut).unwrap_or(true),
-        Err(_) => true,
-    };
+    let holds = |cut: grip::Cut| grip::carries(bench, piece, reach.clone(), cut).unwrap_or(true);
     let Some(cutting) = tool::choose(bench, piece, amount, (tools, &holds), answer)? else { return Ok(None) };
     let part = held(bench, piece, &cutting, reach, answer)?;
     let pushes_back = pushes_back(piece, &cutting)?;

@@ -5,15 +5,17 @@ use super::cuts::{self, Cuts};
 use super::eased;
 use super::edge::Edge;
 use super::feed::{self, Feed};
+use super::grip::Cut;
+use super::piece::Eased;
 use super::speed::{self, Speed};
-use super::{Amount, PASSES, Piece, TIME, TIME_A_PASS, Way, effort};
+use super::{Amount, PASSES, Piece, TIME, TIME_A_PASS, Way, effort, grip_cut};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, MPerMin, Minutes, Mm, Newton, Quantity, Ratio, Unit, figure};
+use crate::proof::{At, Check, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, MPerMin, Minutes, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Unit, figure};
 use crate::shop::TurningTool;
 
 /// The cutting data of a tool: everything that the cut needs.
@@ -59,7 +61,7 @@ impl<'a> Tools<'a> {
 }
 
 /// Whether the grip carries a cut.
-pub(super) type Holds<'a> = &'a dyn Fn(&CuttingData) -> bool;
+pub(super) type Holds<'a> = &'a dyn Fn(Cut) -> bool;
 
 /// Asks nothing more of a tool.
 pub(in crate::operations) fn nothing_more(
@@ -169,12 +171,13 @@ fn try_edge(asked: &Asked, name: &Fact, edge: &ToEdge, answer: &mut Answer) -> R
     };
     let fed = Some(cutting.feed.step.number()).filter(|_| !cutting.feed.by_hand);
     let from = (cutting.speed.step.number(), fed);
-    let Some(eased) = eased::until_held(asked.piece, from, &OfEdge { asked, edge }) else {
+    let at = answer.alternatives.len().saturating_sub(1);
+    let mut of_edge = OfEdge { asked, cutting, of: (name, edge), answer };
+    let Some(held) = eased::until_held(asked.piece, from, &mut of_edge) else {
         return Ok(whole);
     };
-    answer.alternatives.pop();
-    // That it is carried was found beside.
-    try_cut(asked, &Piece { eased, ..asked.piece.clone() }, (name, edge), &|_| true, answer)
+    answer.alternatives.remove(at);
+    Ok(held)
 }
 
 /// Works it so: cuts, speed, feed, force, time.
@@ -213,41 +216,48 @@ fn try_cut(
     let minutes = row.value(TIME.key).map_or(f64::INFINITY, |time| time.number);
     let breaches: Vec<Words> = own.into_iter().chain(unknown).chain(breaches).collect();
     // What is out already is not asked what carries it.
-    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(holds);
+    let carried = |cutting: &CuttingData| grip_cut(piece, cutting).map_or(true, holds);
+    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(carried);
     Ok(Tried { cutting, breaches, verdict, minutes, held })
 }
 
-/// The cuts of an edge, worked aside: nothing of them is told.
+/// The cut of an edge, to be held down.
 struct OfEdge<'a> {
     asked: &'a Asked<'a>,
-    edge: &'a ToEdge<'a>,
+    /// As it is where nothing holds it down.
+    cutting: &'a CuttingData,
+    of: (&'a Fact, &'a ToEdge<'a>),
+    answer: &'a mut Answer,
 }
 
 impl OfEdge<'_> {
-    fn cut(&self, piece: &Piece, row: &mut Answer) -> Option<CuttingData> {
-        let edge = (self.edge)(row).ok()?;
-        cut(&self.asked.bench.choosing(), piece, self.asked.amount, edge, row).ok()
-    }
-
-    /// Whether all that belongs to the tool is proven, and the step is fast enough for its edge.
-    fn of_the_tool(&self, piece: &Piece, cutting: &CuttingData, row: &mut Answer) -> Result<bool, Refusal> {
-        let bench = &self.asked.bench.choosing();
-        (self.asked.more)(cutting, row)?;
-        let of_the_tool = |check: &&Check| OF_THE_TOOL.iter().any(|(id, _)| *id == check.id);
-        let proven = |check: &Check| check.verdict().is_none_or(|verdict| verdict == Verdict::Proven);
-        Ok(row.checks.iter().filter(of_the_tool).all(proven) && too_slow(bench, piece, cutting)?.is_empty())
+    /// Whether the grip carries it: that asks for its step and its force, and for nothing else of it.
+    fn carries(&self, eased: Eased) -> Result<bool, Refusal> {
+        let (piece, CuttingData { edge, cuts, speed, feed, .. }) = (self.asked.piece, self.cutting);
+        let said = || Origin::Assumed(String::new());
+        let step = eased.step.map_or_else(|| speed.step.clone(), |most| Worked::exact(RevPerMin::new(most), said()));
+        let fed = eased.feed.map_or_else(|| feed.step.clone(), |most| Worked::exact(MmPerRev::new(most), said()));
+        let force = effort::greatest_force(piece, edge, &cuts.depths, &fed, &mut Answer::default())?;
+        Ok((self.asked.holds)(Cut { force: &force, step: &step, ..grip_cut(piece, self.cutting)? }))
     }
 }
 
 impl eased::Aside for OfEdge<'_> {
-    fn carried(&self, piece: &Piece) -> bool {
-        self.cut(piece, &mut Answer::default()).is_none_or(|cutting| (self.asked.holds)(&cutting))
+    type Worked = Tried;
+
+    fn carried(&self, eased: Eased) -> bool {
+        self.carries(eased).unwrap_or(true)
     }
 
-    fn suits(&self, piece: &Piece) -> bool {
-        let mut row = Answer::default();
-        let Some(cutting) = self.cut(piece, &mut row) else { return false };
-        self.of_the_tool(piece, &cutting, &mut row).unwrap_or(false) && (self.asked.holds)(&cutting)
+    fn suits(&mut self, eased: Eased) -> Option<Tried> {
+        let piece = Piece { eased, ..self.asked.piece.clone() };
+        // That it is carried was found before.
+        let tried = try_cut(self.asked, &piece, self.of, &|_| true, self.answer).ok()?;
+        if tried.breaches.is_empty() {
+            return Some(tried);
+        }
+        self.answer.alternatives.pop();
+        None
     }
 }
 

@@ -43,6 +43,9 @@ struct AtHand {
 /// The force there, on record.
 pub(super) fn work(held: &Held, nip: Nip, answer: &mut Answer) -> Result<JawForce, Refusal> {
     let force = of_nip(held, nip)?;
+    if !held.told {
+        return Ok(force);
+    }
     if let Some(at_hand) = at_hand(held)? {
         if at_hand.by_diameter {
             let end = |side| Fact::figure(at_hand.force.band_end(side), Unit::N);

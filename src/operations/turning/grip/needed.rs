@@ -74,7 +74,9 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<Needed, Refusal> 
             needed.moment = Some(both(&|load| by_moment(held, load, &seat, &gripped, &mass))?);
         }
     }
-    record(&needed, answer);
+    if held.told {
+        record(&needed, answer);
+    }
     Ok(needed)
 }
 
@@ -187,8 +189,10 @@ fn mass(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Kilogram>>, Re
     let Some(mass) = mass_from_sizes(held.material, [&held.thickest, &held.inside, &held.length])? else {
         return Ok(None);
     };
-    let said = Fact::figure(mass.number(), Unit::Kg).to(Decimals::Exactly(3));
-    answer.assume_words(Words::of("mass").with("value", said));
+    if held.told {
+        let said = Fact::figure(mass.number(), Unit::Kg).to(Decimals::Exactly(3));
+        answer.assume_words(Words::of("mass").with("value", said));
+    }
     Ok(Some(mass))
 }
 
