@@ -61,13 +61,21 @@ impl Hash for Name {
     }
 }
 
-/// Spreads places and small numbers; nobody from outside chooses them.
-#[derive(Default)]
-pub(in crate::handbook) struct Quick(u64);
+/// Spreads places, small numbers and names; nobody from outside chooses so many that it matters.
+#[derive(Clone, Debug, Default)]
+pub struct Quick(u64);
 
 impl Hasher for Quick {
     fn write(&mut self, bytes: &[u8]) {
-        bytes.iter().for_each(|byte| self.write_u64(u64::from(*byte)));
+        for bytes in bytes.chunks(8) {
+            let mut eight = [0; 8];
+            eight.iter_mut().zip(bytes).for_each(|(to, from)| *to = *from);
+            self.write_u64(u64::from_le_bytes(eight));
+        }
+    }
+
+    fn write_u8(&mut self, byte: u8) {
+        self.write_u64(u64::from(byte));
     }
 
     fn write_u64(&mut self, number: u64) {

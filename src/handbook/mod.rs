@@ -23,6 +23,7 @@ pub mod wear;
 
 pub use cutting::tool_material::ToolMaterial;
 pub use joints::fits::Fit;
+pub use kept::Quick;
 pub use materials::groups::Material;
 pub use state_kind::StateKind;
 pub use table::{SourceEntry, cited, sources};

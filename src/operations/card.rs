@@ -2,21 +2,26 @@
 
 mod lines;
 
+use crate::handbook::Quick;
 use crate::proof::Place;
 use crate::reading::{Node, Problem};
 use serde::Deserialize;
 use std::borrow::Cow;
-use std::collections::BTreeMap;
+use std::collections::HashMap;
+use std::hash::BuildHasherDefault;
 
 /// A text of a card: of one that is built in it is never copied.
 pub type Text = Cow<'static, str>;
 
+/// What stands under an id.
+type ById<T> = HashMap<Text, T, BuildHasherDefault<Quick>>;
+
 /// A list of texts by id.
-pub type Texts = BTreeMap<Text, Text>;
+pub type Texts = ById<Text>;
 
 /// The words of an operation. Blanks are `{name}` of a value, a choice, a key or a fact, with `{name:2}` for two decimals;
 /// nothing else: a card that needs an `if` is two steps.
-#[derive(Clone, Debug, Default, Deserialize)]
+#[derive(Clone, Debug, Default, Deserialize, PartialEq)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct Card {
     /// The operation's word.
@@ -36,7 +41,7 @@ pub struct Card {
     pub hold: Texts,
     /// What each check asks, and its remedy.
     #[serde(default)]
-    pub checks: BTreeMap<Text, CheckWords>,
+    pub checks: ById<CheckWords>,
     /// Remedies with the figure that each gives, by id.
     #[serde(default)]
     pub remedies: Texts,
@@ -67,7 +72,7 @@ pub struct Card {
 }
 
 /// What a check asks, and what would mend it.
-#[derive(Clone, Debug, Deserialize)]
+#[derive(Clone, Debug, Deserialize, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct CheckWords {
     /// What it asks.

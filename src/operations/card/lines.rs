@@ -119,7 +119,7 @@ mod tests {
         for text in built_in.chain([common]) {
             let by_yaml = Card::read(text, 0).expect("a card that reads");
             let by_lines = card(text).unwrap_or_else(|| panic!("`{}` is not written line by line", by_yaml.operation));
-            assert_eq!(format!("{by_lines:?}"), format!("{by_yaml:?}"));
+            assert_eq!(by_lines, by_yaml);
             assert!(by_lines.checks.len() + by_lines.steps.len() > 1, "{}", by_yaml.operation);
         }
     }
