@@ -85,6 +85,9 @@ impl Side {
 /// they share ([`Cause::Read`]) give the sum of their squares or the square of their sum, whichever is more: what lies between
 /// is linear in the correlation, so one end is the worst (GUM 5.2.2).
 pub(super) fn root_sum_square(shares: &[(Cause, f64)]) -> f64 {
+    if shares.is_empty() {
+        return 0.0;
+    }
     let of = |cause: Cause| shares.iter().filter(|s| s.0 == cause).map(|s| s.1).sum::<f64>();
     let apart = |which: &dyn Fn(Cause) -> bool| -> f64 {
         shares.iter().filter(|s| which(s.0)).map(|&(cause, share)| share * of(cause)).sum()

@@ -66,43 +66,16 @@ struct Outcome {
 
 fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]) -> Result<Outcome, Refusal> {
     for (symbol, given) in formula.symbols.iter().zip(given) {
-        let (low, high) = given.band.unwrap_or((given.number, given.number));
-        for got in [given.number, low, high] {
-            if !symbol.within.contains(&got) {
-                let (&least, &most) = (symbol.within.start(), symbol.within.end());
-                return Err(Refusal::Outside { what: symbol.word, got, least, most, unit: symbol.unit });
-            }
+        let outside = |got: &f64| !symbol.within.contains(got);
+        let end = || given.band.and_then(|(low, high)| [low, high].into_iter().find(outside));
+        if let Some(got) = Some(given.number).filter(outside).or_else(end) {
+            let (&least, &most) = (symbol.within.start(), symbol.within.end());
+            return Err(Refusal::Outside { what: symbol.word, got, least, most, unit: symbol.unit });
         }
     }
     let numbers = filled(given);
-    let along = |way: &[(Cause, f64)], sign: f64| {
-        let share = |of: &[(Cause, f64)]| -> f64 {
-            let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
-            of.iter().map(|share| share.1 * by(share.0)).sum()
-        };
-        at(number, given, &numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
-    };
-    let moved = |cause: Cause, sign: f64| {
-        let share = |of: &[(Cause, f64)]| -> f64 { of.iter().filter(|s| s.0 == cause).map(|s| s.1).sum() };
-        at(number, given, &numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
-    };
-    let result = at(number, given, &numbers, |_| None);
-    let mut shares = each_cause(given);
-    let (mut alone, mut straight) = (0.0, 0.0);
-    for (cause, share) in &mut shares {
-        let (up, down) = (moved(*cause, 1.0) - result, result - moved(*cause, -1.0));
-        *share = wider(up, down);
-        alone += share.powi(2);
-        straight += ((up + down) / 2.0).powi(2);
-    }
-    let (alone, straight) = (f64::sqrt(alone), f64::sqrt(straight));
-    let carries = |g: &Given| g.bent && !g.shares.is_empty();
-    let together = given.iter().filter_map(|g| together(g, result, &along)).max_by(|a, b| a.1.total_cmp(&b.1));
-    let together = together.filter(|(_, most)| *most > alone * (1.0 + TOGETHER));
-    let bent = given.iter().any(carries) || together.is_some() || alone > straight * (1.0 + BENT);
-    if let Some((way, most)) = together {
-        shares = way.into_iter().map(|part| (part.0, part.1 * most)).collect();
-    }
+    let result = numbers.get(..given.len()).map_or(f64::NAN, number);
+    let Doubt { shares, bent } = doubt(number, given, &numbers, result);
     let (mut finite, mut band) = (result.is_finite() && shares.iter().all(|share| share.1.is_finite()), None);
     for corner in corners(number, given, &numbers) {
         let (low, high) = band.unwrap_or((result, result));
@@ -119,6 +92,48 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
     let carried =
         Carried { remembered, bent, spread, node: Node::formula(result, number, given.iter().map(|g| g.node)) };
     Ok(Outcome { result, shares, band, origin, carried })
+}
+
+/// The doubt of a result: its share of each cause, and whether it is bent.
+#[derive(Default)]
+struct Doubt {
+    shares: Vec<(Cause, f64)>,
+    bent: bool,
+}
+
+fn doubt(number: fn(&[f64]) -> f64, given: &[Given], numbers: &Numbers, result: f64) -> Doubt {
+    // Most of what a formula is given has none.
+    if given.iter().all(|g| g.shares.is_empty()) {
+        return Doubt::default();
+    }
+    let along = |way: &[(Cause, f64)], sign: f64| {
+        let share = |of: &[(Cause, f64)]| -> f64 {
+            let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
+            of.iter().map(|share| share.1 * by(share.0)).sum()
+        };
+        at(number, given, numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
+    };
+    let moved = |cause: Cause, sign: f64| {
+        let share = |of: &[(Cause, f64)]| -> f64 { of.iter().filter(|s| s.0 == cause).map(|s| s.1).sum() };
+        at(number, given, numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
+    };
+    let mut shares = each_cause(given);
+    let (mut alone, mut straight) = (0.0, 0.0);
+    for (cause, share) in &mut shares {
+        let (up, down) = (moved(*cause, 1.0) - result, result - moved(*cause, -1.0));
+        *share = wider(up, down);
+        alone += share.powi(2);
+        straight += ((up + down) / 2.0).powi(2);
+    }
+    let (alone, straight) = (f64::sqrt(alone), f64::sqrt(straight));
+    let carries = |g: &Given| g.bent && !g.shares.is_empty();
+    let together = given.iter().filter_map(|g| together(g, result, &along)).max_by(|a, b| a.1.total_cmp(&b.1));
+    let together = together.filter(|(_, most)| *most > alone * (1.0 + TOGETHER));
+    let bent = given.iter().any(carries) || together.is_some() || alone > straight * (1.0 + BENT);
+    if let Some((way, most)) = together {
+        shares = way.into_iter().map(|part| (part.0, part.1 * most)).collect();
+    }
+    Doubt { shares, bent }
 }
 
 /// Every cause of doubt once, in their order, with no share yet.
