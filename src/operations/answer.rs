@@ -2,7 +2,9 @@
 
 use super::name::{LinkOf, ReadElsewhere};
 use super::{Bench, Closes, Name, PartSize, Picture, SetUp, Value};
-use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
+use crate::proof::{
+    Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked, try_each,
+};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::Take;
 use schemars::JsonSchema;
@@ -164,15 +166,15 @@ impl<W> Answer<W> {
         let serves = |(lacks, name): &(&'static str, W)| Ok((*lacks, own.say(Section::Names, name, &[])?));
         Ok(Answer {
             values: self.values.clone(),
-            choices: self.choices.iter().map(choice).collect::<Result<_, _>>()?,
-            alternatives: self.alternatives.iter().map(alternative).collect::<Result<_, _>>()?,
-            checks: self.checks.iter().map(|check| check.try_map_words(&own)).collect::<Result<_, _>>()?,
-            set_ups: self.set_ups.iter().map(|set_up| set_up.try_map_words(&own)).collect::<Result<_, _>>()?,
+            choices: try_each(&self.choices, choice)?,
+            alternatives: try_each(&self.alternatives, alternative)?,
+            checks: try_each(&self.checks, |check| check.try_map_words(&own))?,
+            set_ups: try_each(&self.set_ups, |set_up| set_up.try_map_words(&own))?,
             assumed: own.say_all(Section::Assumed, &self.assumed)?,
             cautions: own.say_all(Section::Cautions, &self.cautions)?,
             missing: own.say_all(Section::Missing, &self.missing)?,
             lacks: self.lacks.clone(),
-            serves: self.serves.iter().map(serves).collect::<Result<_, _>>()?,
+            serves: try_each(&self.serves, serves)?,
             takes: self.takes.clone(),
             no_hole: self.no_hole,
             out_of_float: self.out_of_float,

@@ -42,6 +42,7 @@ pub use remedy::Remedy;
 pub use source::{Mark, Source};
 pub(crate) use sweep::Sweep;
 pub use verdict::Verdict;
+pub(crate) use words::try_each;
 pub use words::{Fact, Facts, Section, Speak, Words};
 pub use worked::Worked;
 pub use working::{Formula, Symbol, Working};

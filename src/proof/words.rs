@@ -76,8 +76,18 @@ pub trait Speak<W> {
     /// # Errors
     /// As [`Self::say`].
     fn say_all(&self, section: Section, all: &[W]) -> Result<Vec<Self::Said>, Self::Slip> {
-        all.iter().map(|words| self.say(section, words, &[])).collect()
+        try_each(all, |words| self.say(section, words, &[]))
     }
+}
+
+/// Makes something of each, and stops at the first of which nothing can be made: room is taken once, which a list that is gathered out of
+/// results does not know to do.
+pub(crate) fn try_each<'a, T, R, E>(all: &'a [T], make: impl Fn(&'a T) -> Result<R, E>) -> Result<Vec<R>, E> {
+    let mut made = Vec::with_capacity(all.len());
+    for one in all {
+        made.push(make(one)?);
+    }
+    Ok(made)
 }
 
 /// What goes into a blank. A figure keeps its unit until it is printed: only then is the shop's unit known.

@@ -10,7 +10,7 @@ use crate::handbook::rigging::Aspect;
 use crate::job::State;
 use crate::operations::balloon::HoldLine;
 use crate::operations::hold_point::HoldPoint;
-use crate::proof::{Fact, Section, Speak, Words};
+use crate::proof::{Fact, Section, Speak, Words, try_each};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -108,8 +108,8 @@ impl<W> SetUp<W> {
             title: speaker.say(Section::SetUps, &self.title, &[])?,
             station: self.station,
             machine: speaker.say(Section::Names, &self.machine, &[])?,
-            hold: self.hold.iter().map(|line| line.try_map_words(speaker)).collect::<Result<_, _>>()?,
-            steps: self.steps.iter().map(step).collect::<Result<_, _>>()?,
+            hold: try_each(&self.hold, |line| line.try_map_words(speaker))?,
+            steps: try_each(&self.steps, step)?,
             sketch: self.sketch.clone(),
             minutes: self.minutes,
             rest: self.rest,
@@ -120,9 +120,9 @@ impl<W> SetUp<W> {
             needs: self.needs.clone(),
             leaves: self.leaves.clone(),
             checks: self.checks.clone(),
-            blanks: self.blanks.iter().map(blank).collect::<Result<_, _>>()?,
-            pulls: self.pulls.iter().map(|pull| pull.try_map_words(speaker)).collect::<Result<_, _>>()?,
-            lies: self.lies.iter().map(|lies| lies.try_map_words(speaker)).collect::<Result<_, _>>()?,
+            blanks: try_each(&self.blanks, blank)?,
+            pulls: try_each(&self.pulls, |pull| pull.try_map_words(speaker))?,
+            lies: try_each(&self.lies, |lies| lies.try_map_words(speaker))?,
             cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
             told: self.told,
         })
