@@ -6,6 +6,7 @@ use crate::quantity::{Mm, Quantity, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
+use std::sync::OnceLock;
 
 /// What kind of size is read: an outside micrometer says nothing of a bore.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -75,6 +76,36 @@ pub struct Instrument {
     pub transfer: Option<At<Mm>>,
     /// Whether it is taken where a reading names none; left out, it is taken after those that are.
     pub default: Option<At<bool>>,
+    /// What its kind tells: looked for once, though every reading asks.
+    #[serde(skip)]
+    told: OnceLock<Told>,
+}
+
+/// What the words of a kind tell.
+#[derive(Clone, Copy, Debug)]
+struct Told {
+    inside: bool,
+    outside: bool,
+    depth: bool,
+    indicator: bool,
+    caliper: bool,
+    /// It says that it reads sizes, and not how far a surface stands out.
+    sizes: bool,
+}
+
+impl Told {
+    fn by(kind: &str) -> Self {
+        let kind = kind.to_lowercase();
+        let has = |words: &[&str]| words.iter().any(|word| kind.contains(word));
+        Self {
+            inside: has(INSIDE),
+            outside: has(OUTSIDE),
+            depth: has(&["depth"]),
+            indicator: has(&["indicator"]),
+            caliper: has(&["caliper", "calliper", "vernier"]),
+            sizes: has(&["micrometer", "bore"]),
+        }
+    }
 }
 
 /// The least that there is of a figure of a gauge, a dial or a stop, where what was typed is under it: a slip of the point or of the unit,
@@ -91,25 +122,27 @@ impl Instrument {
         if !self.covers(size) {
             return false;
         }
-        let kind = self.kind.value.to_lowercase();
-        let is_one_of = |words: &[&[&str]]| words.iter().copied().flatten().any(|word| kind.contains(word));
+        let told = self.told();
         match gauge {
             Gauge::FromCentre => false,
-            Gauge::Indicator => kind.contains("indicator"),
-            _ if ["caliper", "calliper", "vernier"].iter().any(|word| kind.contains(word)) => true,
-            Gauge::Outside => !is_one_of(&[INSIDE, &["depth", "indicator"]]),
-            Gauge::Inside => !is_one_of(&[OUTSIDE, &["depth", "indicator"]]),
-            Gauge::Depth => !is_one_of(&[INSIDE, OUTSIDE]),
+            Gauge::Indicator => told.indicator,
+            _ if told.caliper => true,
+            Gauge::Outside => !(told.inside || told.depth || told.indicator),
+            Gauge::Inside => !(told.outside || told.depth || told.indicator),
+            Gauge::Depth => !(told.inside || told.outside),
         }
+    }
+
+    fn told(&self) -> Told {
+        *self.told.get_or_init(|| Told::by(&self.kind.value))
     }
 
     /// Whether a reading may be its: by its range, and by its kind where that can be no gauge of the sort. A feeler tells a float as
     /// well as an indicator does.
     pub(crate) fn may_have_read(&self, size: f64, gauge: Gauge) -> bool {
-        let kind = self.kind.value.to_lowercase();
         match gauge {
             Gauge::FromCentre => self.covers(size),
-            Gauge::Indicator => self.covers(size) && !["micrometer", "bore"].iter().any(|word| kind.contains(word)),
+            Gauge::Indicator => self.covers(size) && !self.told().sizes,
             _ => self.can_read(size, gauge),
         }
     }
