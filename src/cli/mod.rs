@@ -16,6 +16,7 @@ pub mod fuzzing;
 mod heard;
 mod in_inches;
 mod keys;
+mod later;
 mod left_out;
 mod load;
 mod log;
@@ -46,6 +47,7 @@ use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::quantity::Print;
 use crate::reading::harmless;
+use later::Later;
 use say::{When, page, print, print_pieces, tell, tell_page};
 use shows::ShowArguments;
 use stop::Stop;
@@ -71,49 +73,49 @@ struct Arguments {
 enum Command {
     /// Works jobs out and shows every figure with its verdict.
     #[command(after_long_help = examples::PLAN)]
-    Plan(plan::PlanArguments),
+    Plan(Later<plan::PlanArguments>),
     /// Prints the setup sheets of jobs, one a set-up.
     #[command(after_long_help = examples::SHEETS)]
-    Sheets(sheets::SheetsArguments),
+    Sheets(Later<sheets::SheetsArguments>),
     /// Puts the set-ups of jobs in the best order of the day, with clock times.
     #[command(after_long_help = examples::DAY)]
-    Day(day::DayArguments),
+    Day(Later<day::DayArguments>),
     /// Says what must be done with each part as it came: reuse, put right, replace, or measure first.
     #[command(after_long_help = examples::DECIDE)]
-    Decide(decide::DecideArguments),
+    Decide(Later<decide::DecideArguments>),
     /// Writes down what was left when an operation was done, and shows what was written.
     #[command(after_long_help = examples::LOG)]
-    Log(log::LogArguments),
+    Log(Later<log::LogArguments>),
     /// Works one operation out without a file: the same keys, nested ones with dots.
     #[command(after_long_help = examples::TRY)]
-    Try(try_one::TryArguments),
+    Try(Later<try_one::TryArguments>),
     /// Shows how one figure came about: every working down to the readings and the rows of the book, and whose doubt costs most.
     #[command(after_long_help = examples::WHY)]
-    Why(why::WhyArguments),
+    Why(Later<why::WhyArguments>),
     /// Opens the book at one question: which figure, from where, how sure, over what range.
     #[command(after_long_help = examples::BOOK)]
-    Book(book::BookArguments),
+    Book(Later<book::BookArguments>),
     /// Asks what the shop has, and writes its file and a first job that plans at once.
     #[command(after_long_help = examples::START)]
-    Start(start::StartArguments),
+    Start(Later<start::StartArguments>),
     /// Asks question by question what an operation needs, writes the job and shows the answer.
     #[command(after_long_help = examples::ASK)]
-    Ask(ask::AskArguments),
+    Ask(Later<ask::AskArguments>),
     /// Shows what an operation, a job or a shop asks for: every key with its meaning, its unit and an example.
     #[command(after_long_help = examples::KEYS)]
-    Keys(keys::KeysArguments),
+    Keys(Later<keys::KeysArguments>),
     /// Names every operation in one line each.
     #[command(after_long_help = examples::OPERATIONS)]
-    Operations(keys::OperationsArguments),
+    Operations(Later<keys::OperationsArguments>),
     /// Prints the JSON Schema of a job or a shop file, for an editor that completes and checks YAML.
     #[command(after_long_help = examples::SCHEMA)]
-    Schema(keys::SchemaArguments),
+    Schema(Later<keys::SchemaArguments>),
     /// Plans again whenever the job, its shop or its cards are saved.
     #[command(after_long_help = examples::WATCH)]
-    Watch(watch::WatchArguments),
+    Watch(Later<watch::WatchArguments>),
     /// Prints what a shell needs to complete commands and options.
     #[command(after_long_help = examples::COMPLETIONS)]
-    Completions(shell::CompletionsArguments),
+    Completions(Later<shell::CompletionsArguments>),
     /// Prints the manual page.
     #[command(after_long_help = examples::MAN)]
     Man,

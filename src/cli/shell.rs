@@ -1,10 +1,10 @@
 //! `setover completions SHELL` and `setover man`: from the same definition that reads the arguments.
 
-use super::{Arguments, Stop, say};
+use super::{Stop, later::whole, say};
 use crate::lookup::TOPICS;
 use crate::operations::Request;
+use clap::Command;
 use clap::builder::PossibleValuesParser;
-use clap::{Command, CommandFactory};
 use clap_mangen::Man;
 use std::io::Write;
 use std::process::ExitCode;
@@ -41,8 +41,8 @@ fn words_of_commands() -> [(&'static str, Vec<&'static str>); 4] {
 
 /// The definition with those words.
 fn completed() -> Command {
-    words_of_commands().into_iter().fold(Arguments::command(), |whole, (name, words)| {
-        whole.mut_subcommand(name, |own| {
+    words_of_commands().into_iter().fold(whole(), |all, (name, words)| {
+        all.mut_subcommand(name, |own| {
             let first = own.get_positionals().next().map(|argument| argument.get_id().clone());
             // All of them are gone over: one that is changed alone comes to stand behind the others.
             own.mut_args(|argument| match first.as_ref() == Some(argument.get_id()) {
@@ -84,7 +84,7 @@ pub(super) fn man() -> Result<ExitCode, Stop> {
 
 fn page() -> std::io::Result<Vec<u8>> {
     let mut out = Vec::new();
-    let root = Arguments::command();
+    let root = whole();
     let whole = Man::new(root.clone());
     whole.render_title(&mut out)?;
     whole.render_name_section(&mut out)?;
