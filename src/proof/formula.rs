@@ -101,26 +101,33 @@ struct Doubt {
     bent: bool,
 }
 
+/// What each cause does.
+type Shares = [(Cause, f64)];
+
 fn doubt(number: fn(&[f64]) -> f64, given: &[Given], numbers: &Numbers, result: f64) -> Doubt {
     // Most of what a formula is given has none.
     if given.iter().all(|g| g.shares.is_empty()) {
         return Doubt::default();
     }
-    let along = |way: &[(Cause, f64)], sign: f64| {
-        let share = |of: &[(Cause, f64)]| -> f64 {
-            let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
-            of.iter().map(|share| share.1 * by(share.0)).sum()
-        };
-        at(number, given, numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
+    // What the formula gives as its symbols go up, and down, by their shares.
+    let both_ways = |share: &dyn Fn(&Shares) -> f64| {
+        let mut moves = [0.0; MOST_SYMBOLS];
+        moves.iter_mut().zip(given).for_each(|(slot, g)| *slot = share(g.shares));
+        [1.0, -1.0].map(|sign| {
+            let mut moves = moves.iter();
+            let mut moved = |g: &Given| moves.next().map(|by| g.number + sign * by).filter(|_| !g.shares.is_empty());
+            at(number, given, numbers, &mut moved)
+        })
     };
-    let moved = |cause: Cause, sign: f64| {
-        let share = |of: &[(Cause, f64)]| -> f64 { of.iter().filter(|s| s.0 == cause).map(|s| s.1).sum() };
-        at(number, given, numbers, |x| (!x.shares.is_empty()).then(|| x.number + sign * share(x.shares)))
+    let along = |way: &Shares| {
+        let by = |cause: Cause| way.iter().filter(|part| part.0 == cause).map(|part| part.1).sum::<f64>();
+        both_ways(&|of| of.iter().map(|share| share.1 * by(share.0)).sum())
     };
     let mut shares = each_cause(given);
     let (mut alone, mut straight) = (0.0, 0.0);
     for (cause, share) in &mut shares {
-        let (up, down) = (moved(*cause, 1.0) - result, result - moved(*cause, -1.0));
+        let [up, down] = both_ways(&|of| of.iter().filter(|s| s.0 == *cause).map(|s| s.1).sum());
+        let (up, down) = (up - result, result - down);
         *share = wider(up, down);
         alone += share.powi(2);
         straight += ((up + down) / 2.0).powi(2);
@@ -168,11 +175,7 @@ fn at(
 
 /// The way on which all causes of a symbol go together, each by its part of their sum of squares, and what the result does on it;
 /// on a straight figure never more than the sum of squares of what each does alone. Nothing where there are not two.
-fn together(
-    given: &Given,
-    result: f64,
-    along: &impl Fn(&[(Cause, f64)], f64) -> f64,
-) -> Option<(Vec<(Cause, f64)>, f64)> {
+fn together(given: &Given, result: f64, along: &impl Fn(&Shares) -> [f64; 2]) -> Option<(Vec<(Cause, f64)>, f64)> {
     if given.shares.len() < 2 {
         return None;
     }
@@ -181,7 +184,8 @@ fn together(
         return None;
     }
     let way: Vec<_> = given.shares.iter().map(|(cause, share)| (*cause, share / whole)).collect();
-    let most = (along(&way, 1.0) - result).abs().max((along(&way, -1.0) - result).abs());
+    let [up, down] = along(&way).map(|moved| (moved - result).abs());
+    let most = up.max(down);
     Some((way, most))
 }
 
