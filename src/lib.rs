@@ -15,6 +15,7 @@
 //! | 3 | [`reading`], [`drawing`] | documents with places; what a sketch says |
 //! | 2 | [`proof`] | why a figure may be believed |
 //! | 1 | [`quantity`] | what a number means |
+//! | 1 | [`spread`] | work shared out over the processors |
 //! | beside | [`files`] | the only module that opens and renames files |
 
 #![cfg_attr(not(test), deny(unreachable_pub))]
@@ -34,3 +35,4 @@ pub mod quantity;
 pub mod reading;
 pub mod sheet;
 pub mod shop;
+mod spread;

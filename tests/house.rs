@@ -12,6 +12,7 @@ use std::path::Path;
 /// Modules and their layers; modules of one layer do not import each other.
 const LAYERS: &[(&str, u8)] = &[
     ("quantity", 1),
+    ("spread", 1),
     ("proof", 2),
     ("reading", 3),
     ("drawing", 3),

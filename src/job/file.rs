@@ -6,6 +6,7 @@ use crate::handbook::materials::hardness::tested_if;
 use crate::proof::{At, Place};
 use crate::quantity::{Date, Hardness, Kilogram, Mm};
 use crate::reading::{Node, Problem};
+use crate::spread;
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
@@ -77,17 +78,20 @@ impl Named {
     }
 }
 
-impl<R: DeserializeOwned + JsonSchema + 'static> JobFile<R> {
+impl<R: DeserializeOwned + JsonSchema + Send + 'static> JobFile<R> {
     /// Reads a job from its tree, and finds what each operation and its part name of others.
     ///
     /// # Errors
     /// Every problem of the tree.
-    pub fn read(node: Node) -> Result<Self, Vec<Problem>> {
+    pub fn read(mut node: Node) -> Result<Self, Vec<Problem>> {
         let named: Vec<Vec<Named>> =
             node.under("parts").map_or(&[][..], Node::items).iter().map(named_in_part).collect();
         let written = WrittenSizes::of(&node);
         let idle = part_without_work(&node);
-        let mut job: Self = node.read_known()?;
+        let mut job = match Self::many_parts(&mut node) {
+            Some(job) => job,
+            None => node.read_known()?,
+        };
         job.written = written;
         if let Some(problem) = idle {
             return Err(vec![problem]);
@@ -101,6 +105,27 @@ impl<R: DeserializeOwned + JsonSchema + 'static> JobFile<R> {
         Ok(job)
     }
 }
+
+impl<R: DeserializeOwned + Send> JobFile<R> {
+    /// A job of very many parts, which are shared out to be read; none of another, and none where anything is wrong in it: who tells what
+    /// reads it in a row.
+    fn many_parts(node: &mut Node) -> Option<Self> {
+        let is_long = node.under("parts").is_some_and(|parts| parts.items().len() >= WORTH_SHARING);
+        if !is_long || !node.empty_keys().is_empty() {
+            return None;
+        }
+        let parts = node.take_items("parts");
+        let read = spread::over(&parts, |part| Part::<R>::deserialize(part));
+        let (Ok(read), Ok(job)) = (read, Self::deserialize(&*node)) else {
+            node.put_items("parts", parts);
+            return None;
+        };
+        Some(Self { parts: read, ..job })
+    }
+}
+
+/// Fewer parts are read where they stand.
+const WORTH_SHARING: usize = 100;
 
 impl<R> JobFile<R> {
     /// Takes another job in, so that both are one set of parts and addresses: a part may stand in several, a name only once.

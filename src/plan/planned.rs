@@ -4,7 +4,6 @@ use super::cards::Cards;
 use super::frame::{Frame, Plan, Planned, print_of};
 use super::of_day::OfDay;
 use super::order::Task;
-use super::spread;
 use super::words::Filler;
 use crate::handbook::materials::safety;
 use crate::operations::card::Texts;
@@ -12,6 +11,7 @@ use crate::operations::{Answer, Card, WORST_MEMBER};
 use crate::proof::{At, Fact, Section, Speak, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
+use crate::spread;
 
 /// How many answers are put into words at a time.
 const AT_ONCE: usize = 128;

@@ -96,6 +96,24 @@ impl Node {
         Some(entries.remove(at).1)
     }
 
+    /// Takes the items out of the list under a key of a map: an empty list stays there.
+    pub(crate) fn take_items(&mut self, key: &str) -> Vec<Self> {
+        self.items_mut(key).map(std::mem::take).unwrap_or_default()
+    }
+
+    /// Puts them back.
+    pub(crate) fn put_items(&mut self, key: &str, back: Vec<Self>) {
+        if let Some(items) = self.items_mut(key) {
+            *items = back;
+        }
+    }
+
+    fn items_mut(&mut self, key: &str) -> Option<&mut Vec<Self>> {
+        let Kind::Map(entries) = &mut self.kind else { return None };
+        let under = entries.iter_mut().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key));
+        under.and_then(|(_, value)| if let Kind::List(items) = &mut value.kind { Some(items) } else { None })
+    }
+
     /// The text under a key of a map, with its place.
     pub(crate) fn text_under(&self, key: &str) -> Option<(&str, Place)> {
         let Kind::Map(entries) = &self.kind else { return None };
@@ -221,7 +239,7 @@ impl Node {
     }
 
     /// A key with nothing after it is an error wherever it stands.
-    pub(super) fn empty_keys(&self) -> Vec<Problem> {
+    pub(crate) fn empty_keys(&self) -> Vec<Problem> {
         let mut found = Vec::new();
         self.find_empty(false, &mut found);
         found

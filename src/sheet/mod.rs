@@ -27,6 +27,6 @@ mod why;
 pub(crate) mod words;
 mod xml;
 
-use crate::plan::spread;
+use crate::spread;
 pub use shaken::ShakenOut;
 pub use why::{TypedAt, Why};

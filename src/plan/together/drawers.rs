@@ -3,9 +3,9 @@
 use crate::job::Address;
 use crate::operations::Answer;
 use crate::plan::order::Task;
-use crate::plan::spread;
 use crate::proof::{Verdict, Words};
 use crate::shop::{Shop, StockAt, Take};
+use crate::spread;
 use std::collections::HashMap;
 
 /// What an operation finds no more in the drawers, and who takes that before it.

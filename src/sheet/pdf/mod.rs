@@ -18,7 +18,7 @@ pub use places::{Chapter, Leaf};
 use super::fonts;
 use super::fonts::Font;
 use super::page::{Page, Paper};
-use crate::plan::spread;
+use crate::spread;
 use file::File;
 use letters::Letters;
 use libdeflater::{CompressionLvl, Compressor};
