@@ -266,3 +266,42 @@ impl<R> Part<R> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[derive(Clone, Debug, Deserialize, JsonSchema)]
+    #[serde(rename_all = "kebab-case")]
+    enum Asked {
+        #[serde(rename = "saw")]
+        Saw { length: At<Mm> },
+    }
+
+    fn job(parts: usize, slip: &str) -> Node {
+        let part = |n: usize| {
+            let length = if n == parts - 2 { slip.to_owned() } else { format!("{n} mm") };
+            format!("  - part: bar {n}\n    material: mild steel\n    operations: [{{saw: {{length: {length}}}}}]\n")
+        };
+        let parts: String = (0..parts).map(part).collect();
+        Node::yaml(&format!("job: Many bars\nparts:\n{parts}"), Place::start(0)).unwrap()
+    }
+
+    #[test]
+    fn very_many_parts_are_read_as_a_few_are() {
+        for parts in [3, WORTH_SHARING + 20] {
+            let read = JobFile::<Asked>::read(job(parts, "7 mm")).unwrap();
+            let in_a_row: JobFile<Asked> = job(parts, "7 mm").read_known().unwrap();
+            assert_eq!(
+                format!("{:?}", read.parts.iter().map(|part| &part.operations).collect::<Vec<_>>()),
+                format!("{:?}", in_a_row.parts.iter().map(|part| &part.operations).collect::<Vec<_>>())
+            );
+            assert_eq!((read.parts.len(), read.job.place), (parts, in_a_row.job.place));
+            for slip in ["7", "7 kg", "mm", ""] {
+                let problems = JobFile::<Asked>::read(job(parts, slip)).unwrap_err();
+                assert_eq!(problems, job(parts, slip).read_known::<JobFile<Asked>>().unwrap_err());
+                assert_eq!(problems.len(), 1, "{problems:?}");
+            }
+        }
+    }
+}

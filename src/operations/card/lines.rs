@@ -8,8 +8,8 @@ pub(super) fn card(text: &'static str) -> Option<Card> {
     let mut card = Card::default();
     let mut section = "";
     let mut check: Option<(&'static str, [Option<Text>; 3])> = None;
-    let lines = lines(text).map(str::trim_end).filter(|line| !line.is_empty() && !line.starts_with('#'));
-    for line in lines {
+    let mut lines = lines(text).map(str::trim_end).filter(|line| !line.is_empty() && !line.starts_with('#'));
+    while let Some(line) = lines.next() {
         let words = line.trim_start_matches(' ');
         let (key, value) = words.split_at_checked(memchr::memchr(b':', words.as_bytes())?)?;
         let value = value.get(1..)?;
@@ -31,7 +31,15 @@ pub(super) fn card(text: &'static str) -> Option<Card> {
             (depth @ (0 | 2), value) => {
                 close(&mut card, check.take())?;
                 match (depth, value) {
-                    (0, "") => section = key,
+                    (0, "") => {
+                        section = key;
+                        // Room for all of it is taken once: the common card has hundreds of names.
+                        let own = lines.clone().take_while(|line| line.starts_with(' ')).count();
+                        match texts(&mut card, section) {
+                            Some(texts) => texts.reserve(own),
+                            None => card.checks.reserve(own / 3),
+                        }
+                    }
                     (0, value) => {
                         let place = match key {
                             "operation" => &mut card.operation,
@@ -55,7 +63,7 @@ pub(super) fn card(text: &'static str) -> Option<Card> {
 }
 
 /// The lines of a text, without their ends.
-fn lines(text: &'static str) -> impl Iterator<Item = &'static str> {
+fn lines(text: &'static str) -> impl Iterator<Item = &'static str> + Clone {
     let mut from = 0;
     let ends = memchr::memchr_iter(b'\n', text.as_bytes()).chain([text.len()]);
     ends.map(move |end| text.get(std::mem::replace(&mut from, end + 1)..end).unwrap_or_default())
