@@ -2,9 +2,8 @@
 
 use super::name::{LinkOf, ReadElsewhere};
 use super::{Bench, Closes, Name, PartSize, Picture, SetUp, Value};
-use crate::proof::{
-    Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked, try_each,
-};
+use crate::proof::try_each;
+use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::Take;
 use schemars::JsonSchema;
