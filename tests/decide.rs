@@ -588,3 +588,29 @@ fn a_cut_is_no_remedy_for_what_lacks() {
     let small = turned("24.60 ± 0.004 mm", "24.70 mm");
     assert!(small["decision"] == "replace" && small.to_string().contains("metal is what lacks"), "{small}");
 }
+
+/// A face that opens the float closes none, and a float that is good as found is not reused past a face that opens it.
+#[test]
+fn a_float_is_judged_as_the_face_leaves_it() {
+    let of = |found: &str, service: &str| {
+        let demo = include_str!("../demo/found.yaml");
+        let start = demo.find("      - {feature: thickness").expect("it");
+        let line =
+            format!("      - {{feature: end float, found: {found}, service: {service}, remedies: [face, shim]}}\n");
+        let folder = tempfile::tempdir().unwrap();
+        let job = include_str!("../demo/tidewater.yaml");
+        let files = [("shop.yaml", include_str!("../demo/shop.yaml")), ("job.yaml", job)];
+        for (name, text) in files {
+            std::fs::write(folder.path().join(name), text).unwrap();
+        }
+        let found = format!("{}{line}{}", &demo[..start], &demo[start..]);
+        std::fs::write(folder.path().join("found.yaml"), found).unwrap();
+        let out = run(folder.path(), &["found.yaml", "job.yaml", "--format", "json"]);
+        let decided: Value = serde_json::from_slice(&out.stdout).unwrap();
+        row(&decided, "idler thrust collar", "end float").clone()
+    };
+    let opened = of("0.31 ± 0.01 mm", "at most 0.25 mm");
+    assert_ne!(opened["decision"], "put-right", "{opened}");
+    let good = of("0.31 ± 0.01 mm", "0.25 .. 0.40 mm");
+    assert!(good["decision"] != "reuse" && good["why"].to_string().contains("face leaves it outside"), "{good}");
+}

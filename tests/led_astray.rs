@@ -323,7 +323,11 @@ fn a_sintered_bush_is_not_bored() {
         first(&plan).answer.checks.iter().find(|check| check.id == "never-cut").expect("the check").verdict()
     };
     assert_eq!(never(&with(BORED, "GG25", "sintered bronze")), Some(Verdict::Fails));
-    assert_eq!(never(&with(TURN, "material: mild steel", "material: sintered bronze")), Some(Verdict::Doubtful));
+    assert_eq!(
+        never(&with(TURN, "material: mild steel", "material: sintered bronze")),
+        None,
+        "it sits there, and runs not"
+    );
     assert_eq!(never(TURN), None);
 }
 
@@ -370,4 +374,31 @@ fn a_long_bar_in_a_short_collet_is_in_doubt() {
     };
     assert_eq!(gripped("collet", "12"), Some(Verdict::Proven));
     assert_eq!(gripped("collet", "8"), Some(Verdict::Doubtful));
+}
+
+/// A trial cut is as much shorter as the diameter may lie from its middle: what another set-up leaves has a band of its own.
+#[test]
+fn a_trial_cut_stays_above_the_limit_for_all_that_was_left() {
+    let rough = TURN.split_once("      - turn:\n").expect("it").1;
+    let rough = with(rough, "present: 24.60 ± 0.02 mm", "present: 27.60 ± 0.02 mm");
+    let rough = with(&rough, "outside: 23.95 .. 24.00 mm", "outside: 24.4 .. 25.2 mm");
+    let rough = with(&rough, "hold:", "set-up: {name: roughing}\n          hold:");
+    let fine = TURN.split_once("      - turn:\n").expect("it");
+    let fine_of = with(fine.1, "present: 24.60 ± 0.02 mm", "present: {of: pump drive shaft/roughing/diameter_after}");
+    let plan = own(&format!("{}      - turn:\n{rough}      - turn:\n{fine_of}", fine.0));
+    let finishing = plan.operations.last().expect("two");
+    let set_up = &finishing.answer.set_ups[0];
+    let trial = set_up.steps.iter().find(|step| step.id == "trial-cut").expect("one cut only");
+    let deep = trial.cut.as_ref().expect("a cut").passes[0].depth;
+    assert!(24.4 - 0.03 - 2.0 * deep >= 23.95, "the thinnest that roughing leaves, less a trial of {deep}");
+}
+
+/// A hold point turns away the wall through which the pilot would come out further than its packing takes.
+#[test]
+fn a_seat_is_not_begun_where_its_pilot_comes_through() {
+    const SEAT: &str = include_str!("../examples/spot-face.yaml");
+    let plan = own(SEAT);
+    let hold = step(&plan, "measure-wall").hold_point.as_ref().expect("a hold point");
+    // Pilot 12 and seat 2, less 0.3 that packing takes.
+    assert!(hold.limits.numbers().0 >= Some(13.7), "{:?}", hold.limits.numbers());
 }

@@ -114,7 +114,9 @@ fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
     };
     // A comma inside each figure is a decimal comma, one between two figures parts them.
     let is_decimal = |figure: &str| figure.matches(',').count() == 1 && !figure.ends_with(',');
-    if text.contains(',') && text.split_whitespace().all(|figure| !figure.contains(',') || is_decimal(figure)) {
+    let with_commas: Vec<&str> = text.split_whitespace().filter(|figure| figure.contains(',')).collect();
+    let are_several = with_commas.len() > 1 || with_commas.iter().any(|figure| figure.starts_with("0,"));
+    if are_several && with_commas.iter().all(|figure| is_decimal(figure)) {
         return Err(Misread::Comma(text.replace(',', ".")).to_string());
     }
     if text.contains(',') {

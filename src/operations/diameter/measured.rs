@@ -5,7 +5,7 @@ use super::{CrossDial, STILL_TO_CUT, Size};
 use crate::handbook::constants::row;
 use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
 use crate::operations::{Answer, Bench, kit};
-use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::Gauge;
 
@@ -99,7 +99,10 @@ fn metal_when_measured(bench: &Bench, size: &Size, cutting: &CuttingData, answer
 /// would only rub, or no gauge would find a cylinder.
 pub(super) fn trial(size: &Size, length: Mm, edge: &Edge) -> Result<Option<Trial>, Refusal> {
     let short = row("trial-cut-short")?.value;
-    let short = (short * size.division).max(size.present.plus_minus());
+    // As far as the diameter as found may lie from its middle.
+    let side = if size.inside { Side::High } else { Side::Low };
+    let off = (size.present.worst_number(side, 2.0) - size.present.number()).abs();
+    let short = (short * size.division).max(off);
     let divisions = ((2.0 * size.removed.number() - short) / size.division + 1e-9).floor();
     let deep = divisions * size.division / 2.0;
     let bites = divisions >= 1.0 && deep >= least_bite(edge)?.number() - 1e-9;

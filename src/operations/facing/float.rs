@@ -1,7 +1,7 @@
 //! What metal taken here does to the end float, and the shim that it asks for.
 
 use super::keys::{Asked, Bears, FloatWay};
-use super::{FLOAT_AFTER, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, FLOAT_WITH_SHIM, Metal, SHIM};
+use super::{FLOAT_AFTER, FLOAT_FOUND, FLOAT_FROM_FOUND, FLOAT_FROM_NEW, FLOAT_WITH_SHIM, Metal, SHIM};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::Difference;
@@ -84,6 +84,7 @@ pub(super) fn work(bench: &Bench, float: &Float, metal: &Metal, answer: &mut Ans
         answer.not_checked(&["float-left"], &["as-found-float"]);
         return Ok(());
     };
+    answer.record(&FLOAT_FOUND, found.becomes());
     let after = answer.record(&FLOAT_AFTER, stock::float_after(&found, &from_found)?);
     let says = vec!["the parts touch".into()];
     let none = Worked::method(Shift::new(0.0), says, Source::fixed("no float is left", Mark::Derived));

@@ -154,7 +154,8 @@ fn length_sure(
         return Ok(());
     }
     let below = metal.removed.number() - metal.worn.number() - doubt_of(bench, &metal.worn).number();
-    let spare = [metal.case_margin, float_margin(answer)].into_iter().flatten().fold(below, f64::min);
+    let others = [metal.case_margin, float_margin(answer), what_follows(answer)];
+    let spare = others.into_iter().flatten().fold(below, f64::min);
     let says = vec!["the least of what goes below the wear, and of the margins of case and float".into()];
     let spare = Worked::method(Mm::new(spare.max(0.0)), says, Source::fixed("the worst of them", Mark::Derived));
     let spare = answer.record(&LENGTH_SPARE, spare);
@@ -162,9 +163,20 @@ fn length_sure(
     let check = check.not_worse_than(Verdict::Doubtful).about(LENGTH_SPARE.key).at(ground.asked.length.place);
     let check = answer.check(check);
     if !check.is_proven() {
-        check.remedy(Words::of("length-by-that-gauge"));
+        check.remedy(Words::of("length-by-that-gauge")).remedy(Words::of("more-clean-up"));
     }
     Ok(())
+}
+
+/// What else hangs on the metal that goes, mm of it: recess and step, and the springs by how much they lose for what goes.
+fn what_follows(answer: &Answer) -> Option<f64> {
+    let of = |ids: &'static [&'static str]| {
+        let checks = answer.checks.iter().filter(|check| ids.contains(&check.id));
+        checks.filter_map(|check| check.judged).map(|judged| judged.margin).reduce(f64::min)
+    };
+    let rate = answer.value("spring_rate").map(|rate| rate.number).filter(|rate| *rate > 0.0);
+    let springs = of(&["clamp-lost"]).zip(rate).map(|(newtons, rate)| newtons / rate);
+    [of(&["relief-gap-left", "step-left"]), springs].into_iter().flatten().reduce(f64::min)
 }
 
 /// What the float has to spare at its worst end: a last cut that is set by a gauge moves it by what that gauge is off.
@@ -225,7 +237,8 @@ fn indicator(instruments: &[Instrument], removed: f64) -> Option<&Instrument> {
 /// face. None where that leaves nothing that bites, or nothing that a gauge finds.
 fn trial(ground: &Ground, metal: &Metal, edge: &Edge) -> Result<Option<Trial>, Refusal> {
     let division = ground.dial.division.number();
-    let short = (row("trial-cut-short")?.value * division).max(ground.piece.length.plus_minus());
+    let off = ground.piece.length.number() - ground.piece.length.low();
+    let short = (row("trial-cut-short")?.value * division).max(off);
     let divisions = ((metal.removed.number() - short) / division + 1e-9).floor();
     let depth = divisions * division;
     let bites = divisions >= 1.0 && depth >= least_bite(edge)?.number() - 1e-9;

@@ -18,6 +18,7 @@ names! { pub(in crate::operations),
     LAND: Mm = new("land_width", "width of the land that carries the inner ring").comes();
     FLOAT_FROM_NEW: Shift = new("float_change_from_new", "change of the end float against the parts when new").comes();
     FLOAT_FROM_FOUND: Shift = new("float_change_from_found", "change of the end float against the float as found").comes();
+    FLOAT_FOUND: Shift = new("float_as_found", "end float as it was found").comes();
     FLOAT_AFTER: Shift = new("float_after", "end float after the cut").comes();
     FLOAT_WITH_SHIM: Shift = new("float_with_shim", "end float after the cut with the shim in").comes();
     SHIM: Shift = new("shim", "shim that brings the float to what is wanted").comes();

@@ -17,12 +17,10 @@ pub(in crate::operations) fn never_cut(kind: Kind, answer: &mut Answer) {
     }
 }
 
-/// The same of a surface that is turned or bored: an edge smears the pores of a sintered metal shut, and where it runs no oil comes
-/// through them any more.
-pub(in crate::operations) fn pores_stay_open(kind: Kind, runs: bool, answer: &mut Answer) {
+/// The same of a bore that runs: an edge smears the pores of a sintered metal shut, and no oil comes through them any more.
+pub(in crate::operations) fn pores_stay_open(kind: Kind, answer: &mut Answer) {
     if kind != Kind::Sintered {
         return never_cut(kind, answer);
     }
-    let verdict = if runs { Verdict::Fails } else { Verdict::Doubtful };
-    answer.check(Check::of_kind(ID, verdict).with("why_not", Fact::named("pores-smeared-shut")));
+    answer.check(Check::of_kind(ID, Verdict::Fails).with("why_not", Fact::named("pores-smeared-shut")));
 }

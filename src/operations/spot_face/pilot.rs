@@ -1,7 +1,7 @@
 //! The pilot: there, running in its hole, and so long that the seat is square to it.
 
 use super::keys::SpotFace;
-use super::names::{OUT_OF_SQUARE, PILOT, PLAY};
+use super::names::{OUT_OF_SQUARE, PILOT, PLAY, WALL};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::spot_face as law;
 use crate::operations::hole_making::read_at;
@@ -20,7 +20,7 @@ impl SpotFace {
     pub(super) fn pilot_of(
         &self,
         bench: &Bench,
-        (hole, seat): (&Worked<Mm>, &Worked<Mm>),
+        (hole, seat, wall): (&Worked<Mm>, &Worked<Mm>, Option<&Worked<Mm>>),
         machine: Option<&Machine>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
@@ -45,26 +45,23 @@ impl SpotFace {
         let none = Worked::assumed(Mm::new(0.0), "it does not go in");
         let check = Check::judge_two("pilot-runs", (&play, &least), Keep::AtLeast, (&play, &none), bench.guard());
         answer.check(check.about(PLAY.key).at(at.place));
-        self.has_room(bench, answer)?;
-        self.square(bench, &play, seat, answer)
+        self.has_room(bench, wall, answer)?;
+        self.square(bench, (&play, seat, wall), answer)
     }
 
     /// Does the pilot reach the bottom of its hole before the seat is cut? By the depth of the hole where another operation drills it, else
     /// by the wall; what lies behind that nobody says.
-    fn has_room(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+    fn has_room(&self, bench: &Bench, wall: Option<&Worked<Mm>>, answer: &mut Answer) -> Result<(), Refusal> {
         let Some(length) = &self.pilot_length else {
             answer.not_checked(&[DEEP], &["pilot-length"]);
             return Ok(());
         };
         let drilled = self.hole.value.address().map(|hole| hole.owner().value(DRILLED_DEPTH));
         let drilled = drilled.filter(|depth| bench.look_up(depth).is_some());
-        let room = match drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()? {
-            Some(depth) => depth,
-            None => match answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())? {
-                Some(wall) => {
-                    let behind = row("pilot-behind-most")?.value;
-                    wall.shifted(behind, "a pilot that ends so little behind meets nothing")
-                }
+        let (room, behind, about) = match drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()? {
+            Some(depth) => (depth, 0.0, None),
+            None => match wall {
+                Some(wall) => (wall.clone(), row("pilot-behind-most")?.value, Some(WALL.key)),
                 None => {
                     answer.not_checked(&[DEEP], &["wall"]);
                     return Ok(());
@@ -72,22 +69,33 @@ impl SpotFace {
             },
         };
         let deep = Worked::<Mm>::from(length).shifted(self.depth.value.number(), "and the depth of the seat");
-        let check = Check::judge(DEEP, &deep, Keep::AtMost, &room, bench.guard());
-        answer.check(check.not_worse_than(Verdict::Doubtful).at(length.place));
+        let deep = deep.shifted(-behind, "less what a pilot may come out behind: the packing takes it");
+        if deep.number() + behind > room.number() {
+            answer.assume_words(Words::of("packing-under-the-pilot"));
+        }
+        let check = Check::judge(DEEP, &room, Keep::AtLeast, &deep, bench.guard()).at(length.place);
+        let check = about.into_iter().fold(check, Check::about);
+        answer.check(check.not_worse_than(Verdict::Doubtful));
         Ok(())
     }
 
     /// The pilot tips by all of its play.
-    fn square(&self, bench: &Bench, play: &Worked<Mm>, seat: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    fn square(
+        &self,
+        bench: &Bench,
+        (play, seat, wall): (&Worked<Mm>, &Worked<Mm>, Option<&Worked<Mm>>),
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
         const ID: &str = "seat-square";
         let Some(length) = &self.pilot_length else {
             answer.not_checked(&[ID], &["pilot-length"]);
             return Ok(());
         };
-        let Some(guided) = self.guided(bench, length, answer)? else {
+        let Some(wall) = wall else {
             answer.not_checked(&[ID], &["wall"]);
             return Ok(());
         };
+        let guided = self.guided(bench, length, wall);
         let play = play.at_least(0.0, "a pilot that does not go in does not tip");
         let out = answer.record(&OUT_OF_SQUARE, law::seat_out_of_square(&play, &guided, seat)?);
         let Some(wanted) = &self.square_within else {
@@ -103,12 +111,11 @@ impl SpotFace {
         Ok(())
     }
 
-    /// So much of the pilot as there is wall about it at the end of the cut; none where nobody says how thick the wall is.
-    fn guided(&self, bench: &Bench, length: &At<Mm>, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
-        let Some(wall) = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())? else { return Ok(None) };
+    /// So much of the pilot as there is wall about it at the end of the cut.
+    fn guided(&self, bench: &Bench, length: &At<Mm>, wall: &Worked<Mm>) -> Worked<Mm> {
         let left = wall.shifted(-self.depth.value.number(), "less what is cut off");
         let left = left.worst(Side::Low, bench.guard()).at_least(0.1, "next to nothing guides it");
         let length = Worked::<Mm>::from(length);
-        Ok(Some(if left.number() < length.number() { left } else { length }))
+        if left.number() < length.number() { left } else { length }
     }
 }

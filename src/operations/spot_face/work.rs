@@ -38,9 +38,11 @@ impl SpotFace {
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
         let seat = answer.record(&SEAT, (&self.diameter).into());
-        self.pilot_of(bench, (&hole, &seat), machine, answer)?;
+        let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;
+        let wall = wall.map(|wall| answer.record(&WALL, wall));
+        self.pilot_of(bench, (&hole, &seat, wall.as_ref()), machine, answer)?;
         self.led(bench, machine, answer)?;
-        let dial = self.deep(bench, machine, answer)?;
+        let dial = self.deep(bench, machine, wall, answer)?;
         self.wide(bench, answer)?;
         let step = self.runs(bench, (&cuts_as, &cutter), machine, answer)?;
         self.set_up_of(bench, (&step, dial), machine, answer)
@@ -79,7 +81,13 @@ impl SpotFace {
     }
 
     /// Depth by the stop from the highest place: the raw face must be gone all round, and metal enough be left.
-    fn deep(&self, bench: &Bench, machine: Option<&Machine>, answer: &mut Answer) -> Result<QuillDial, Refusal> {
+    fn deep(
+        &self,
+        bench: &Bench,
+        machine: Option<&Machine>,
+        wall: Option<Worked<crate::quantity::Mm>>,
+        answer: &mut Answer,
+    ) -> Result<QuillDial, Refusal> {
         let stop = hole_making::depth_stop(bench, machine, answer)?;
         let dial = hole_making::quill_dial(machine)?;
         let planned = answer.record(&STOP_TRAVEL, (&self.depth).into());
@@ -96,8 +104,6 @@ impl SpotFace {
         answer.check(reaches.about(DEPTH.key).not_worse_than(Verdict::Doubtful).at(self.depth.place));
         let uneven = answer.read_difference_if(bench, "uneven", Gauge::Depth, self.uneven.as_ref())?;
         let uneven = uneven.map(|uneven| answer.record(&UNEVEN, uneven));
-        let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;
-        let wall = wall.map(|wall| answer.record(&WALL, wall));
         // What is left under it tells how deep it went, where nobody measured that itself.
         let (gone, about) = match (&wall, &under) {
             (Some(wall), Some(under)) if seat.is_none() => (kit::gone(1.0, (wall, under)), METAL_LEFT.key),

@@ -94,6 +94,8 @@ impl Tap {
             return Ok(());
         };
         let wall = answer.record(&WALL, wall);
+        // A thread tapped right through is as deep as the wall, whatever that is within its reading.
+        let wall = wall.nominal("a thread right through ends with its wall").shifted(1e-6, "as deep as it");
         let check = Check::judge(ID, &wall, Keep::AtLeast, depth, bench.guard());
         answer.check(check.about(WALL.key).at(at.place));
         Ok(())

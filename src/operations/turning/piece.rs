@@ -192,7 +192,10 @@ impl Metal {
         for id in material.safety().chain(cuts_as.safety()) {
             answer.caution(id);
         }
-        kit::pores_stay_open(material.kind(), runs, answer);
+        match runs {
+            true => kit::pores_stay_open(material.kind(), answer),
+            false => kit::never_cut(material.kind(), answer),
+        }
         answer.fact("material", material.typed());
         answer.fact("hardness", hardness.map_or(Fact::named("not-known"), |h| h.to_string().into()));
         let too_hard_for_hss = at_least(hardness, "hss-hardest")?;

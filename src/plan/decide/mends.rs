@@ -29,7 +29,13 @@ const SAME: f64 = 1e-9;
 
 /// Whether an operation goes by a size as it was found: by one that may be it, as sure as both are read.
 pub(super) fn is_before(planned: &Planned, found: &Size) -> bool {
-    BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(|value| may_be(value, found))
+    let is_it = BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(|value| may_be(value, found));
+    is_it || float_after(&planned.answer, found).is_some()
+}
+
+/// The float that a cut leaves, where what was found is the float that it goes by.
+fn float_after<'a>(answer: &'a Answer<String>, found: &Size) -> Option<&'a Value> {
+    answer.value("float_as_found").filter(|value| may_be(value, found)).and(answer.value("float_after"))
 }
 
 /// Whether a value may be the size that was found, as sure as both are read.
@@ -184,7 +190,8 @@ pub(super) fn leaves_outside(
     limits: &[Limit],
 ) -> Option<(Verdict, f64, Unit)> {
     let answer = &planned.answer;
-    let after = after(answer, found.map(|found| found.number))?;
+    let of_float = found.and_then(|found| float_after(answer, found));
+    let after = of_float.or_else(|| after(answer, found.map(|found| found.number)))?;
     let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
         let end = worst(answer, after, limit.keep);
         match (limit.keep.inside(after.number, limit.number), limit.keep.inside(end, limit.number)) {
@@ -200,8 +207,13 @@ pub(super) fn leaves_outside(
 
 /// The end of what may be left on the side of a limit: its band and doubt, and what the operation itself still allows.
 fn worst(answer: &Answer<String>, after: &Value, keep: Keep) -> f64 {
-    let (low, high) = after.band.unwrap_or((after.number, after.number));
-    let allowed = answer.checks.iter().filter(|check| check.about == Some(after.key));
+    // Its band is all that its own sheet accepts, what its gauge may read off within.
+    if let Some((low, high)) = after.band {
+        return if keep == Keep::AtMost { high } else { low };
+    }
+    let (low, high) = (after.number, after.number);
+    let is_cut = ["length_after", "thickness_after"].contains(&after.key);
+    let allowed = answer.checks.iter().filter(|check| check.about == Some(after.key) && !is_cut);
     let allowed =
         allowed.filter_map(|check| check.judged).filter(|judged| judged.keep == keep).map(|judged| judged.limit);
     match keep {

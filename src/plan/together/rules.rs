@@ -20,6 +20,9 @@ struct Stands {
     may_be_logged: bool,
 }
 
+/// The class of what cuts a face.
+const FACING: &str = "facing";
+
 /// How surely a rule binds two operations.
 #[derive(Clone, Copy)]
 enum Bound {
@@ -49,6 +52,12 @@ impl Stands {
     /// rule is held on one feature, not both name theirs, and the whole of the later operation is what should come first.
     fn bound(&self, earlier: &Self, rule: &OrderRule) -> Option<Bound> {
         if self.part != earlier.part {
+            return None;
+        }
+        // Of two faces that are named apart the one says nothing of what was set or counted from the other.
+        let of_faces = matches!(&rule.before, Word::Class(class) if class.class == FACING);
+        let apart = self.feature.as_ref().zip(earlier.feature.as_ref()).is_some_and(|(own, other)| own != other);
+        if of_faces && apart {
             return None;
         }
         if rule.scope != Scope::Feature || on_one_feature(rule, self.feature.as_deref(), earlier.feature.as_deref()) {
