@@ -37,8 +37,8 @@ pub(super) struct Inputs {
     pub files: Vec<PathBuf>,
     /// The units of print, in place of the shop's.
     print: Option<Print>,
-    /// The shops that were read, each once: its instruments are the same for every job.
-    shops: Vec<(PathBuf, Shop)>,
+    /// The shops that were read, each once: its instruments are the same for every job, and so is what is wrong in one, which is none.
+    shops: Vec<(PathBuf, Option<Shop>)>,
 }
 
 /// What the log changed.
@@ -106,11 +106,11 @@ impl Inputs {
     pub(super) fn shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
         let whole = whole_path(path);
         if let Some((_, shop)) = self.shops.iter().find(|(known, _)| *known == whole) {
-            return Some(shop.clone());
+            return shop.clone();
         }
-        let shop = self.new_shop(path, asked_at)?;
+        let shop = self.new_shop(path, asked_at);
         self.shops.push((whole, shop.clone()));
-        Some(shop)
+        shop
     }
 
     fn new_shop(&mut self, path: &Path, asked_at: Option<Place>) -> Option<Shop> {
@@ -368,7 +368,7 @@ impl Inputs {
 
     /// The answer, unless something cannot be read.
     pub(super) fn settle<T>(self, answer: T) -> Result<T, super::Stop> {
-        let print = self.units_of(self.shops.first().map(|(_, shop)| shop));
+        let print = self.units_of(self.shops.iter().find_map(|(_, shop)| shop.as_ref()));
         // Of more than are shown nobody sees the example.
         let by_example = |(nth, problem): (usize, Problem)| match nth < SHOWN {
             true => by_example(problem.in_print(print), |word, key| example_of(word, key, print)),
