@@ -204,13 +204,14 @@ pub fn day_pdf(day: &Day, plans: &[Plan]) -> Result<Vec<u8>, Fault> {
     Ok(pdf::bound(all, &meta)?)
 }
 
-/// The sheets of the jobs in the order of the day; what stands outside it comes last.
+/// The sheets of the day's timetable, in its order: none of what is done, left out, or for another day.
 fn in_order(day: &Day, plans: &[Plan]) -> Result<Vec<Bundle<Packed>>, Fault> {
     let packed = |_: &str, pages: Vec<Page>| -> Result<Vec<Packed>, Fault> {
         Ok(pages.iter().zip(1..).map(|(page, number)| Packed::new(page, number)).collect::<Result<_, _>>()?)
     };
-    let mut all = bundles(plans, Working::None.into(), packed)?;
-    let place = |id: &str| day.lines.iter().position(|line| line.id == id).unwrap_or(usize::MAX);
-    all.sort_by_key(|sheet| place(&sheet.id));
-    Ok(all)
+    let place = |id: &str| day.lines.iter().position(|line| line.id == id);
+    let all = bundles(plans, Working::None.into(), packed)?.into_iter();
+    let mut all: Vec<_> = all.filter_map(|sheet| Some((place(&sheet.id)?, sheet))).collect();
+    all.sort_by_key(|(place, _)| *place);
+    Ok(all.into_iter().map(|(_, sheet)| sheet).collect())
 }
