@@ -69,7 +69,7 @@ fn a_change_over_has_the_same_lines_everywhere() {
         assert_eq!(begun(&text), paper.iter().filter(|line| line.contains("begin to fit")).count());
         assert!(told > 0);
     }
-    assert!(text(&planned(DEMO, &asked())).contains("begin to fit soft jaws 52 mm"));
+    assert!(text(&planned(DEMO, &asked())).contains("begin to fit soft jaws 58 mm"));
 }
 
 /// What is fitted today for a set-up of another day is told today.
@@ -126,7 +126,7 @@ fn an_appointment_that_cannot_be_says_why() {
     assert_eq!(day.impossible[0].id, "2.1");
     assert_eq!(day.lines.iter().find(|line| line.id == "3.1").map(|line| line.start), Some(840));
     let early = [("lid", ""), ("cup", ", set-up: {after: lid/hand, at: \"08:10\"}")];
-    assert_eq!(told(&early).0, NoTime::TooEarly { earliest: 500, chain: vec![("1.1".into(), 20)] });
+    assert_eq!(told(&early).0, NoTime::TooEarly { earliest: 500, from: 480, chain: vec![("1.1".into(), 20)] });
 }
 
 #[test]

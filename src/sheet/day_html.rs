@@ -50,7 +50,7 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
         (said::MACHINES, day.machines.iter().map(|own| said::of_machine(day, own).join(", ")).collect()),
         (said::OUT, said::all_left_out(day)),
-        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
+        (said::OVER, day.left_over.iter().map(|own| said::left_over(day, own)).collect()),
         (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
         (said::LOGGED, said::logged(day)),
         (said::TAKEN_AS_DONE, said::taken_as_done(day)),

@@ -159,8 +159,20 @@ struct LeftOutOut {
 #[derive(Serialize, JsonSchema)]
 struct LeftOverOut {
     id: String,
+    part: String,
+    set_up: String,
     minutes: u32,
+    /// What it waits for of what is left over too.
     waits_for: Vec<String>,
+    /// What it waits for of what is done in the days asked for.
+    rests_on: Option<RestOut>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct RestOut {
+    id: String,
+    /// When that lets it go.
+    until: String,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -204,7 +216,7 @@ pub fn output(day: &Day) -> DayOut {
         pull: day.pull.iter().map(|own| pull(day, own)).collect(),
         missing: day.missing.iter().map(|own| missing(day, own)).collect(),
         left_out: day.left_out.iter().map(left_out).collect(),
-        left_over: day.left_over.iter().map(left_over).collect(),
+        left_over: day.left_over.iter().map(|own| left_over(day, own)).collect(),
         impossible: day.impossible.iter().map(|own| impossible(day, own)).collect(),
         rules_left_out: day
             .rules_left_out
@@ -309,8 +321,16 @@ fn left_out(own: &crate::plan::day::LeftOut) -> LeftOutOut {
     LeftOutOut { id: own.id.clone(), because: said::left_out(own), stopped_by: own.stopped_by.clone() }
 }
 
-fn left_over(own: &crate::plan::day::LeftOver) -> LeftOverOut {
-    LeftOverOut { id: own.id.clone(), minutes: own.minutes, waits_for: own.waits_for.clone() }
+fn left_over(day: &Day, own: &crate::plan::day::LeftOver) -> LeftOverOut {
+    let rests_on = own.rests_on.as_ref();
+    LeftOverOut {
+        id: own.id.clone(),
+        part: own.part.clone(),
+        set_up: own.set_up.clone(),
+        minutes: own.minutes,
+        waits_for: own.waits_for.clone(),
+        rests_on: rests_on.map(|(id, at)| RestOut { id: id.clone(), until: said::clock(day, *at) }),
+    }
 }
 
 fn impossible(day: &Day, own: &crate::plan::day::NoAppointment) -> ImpossibleOut {

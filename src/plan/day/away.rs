@@ -5,7 +5,7 @@ use super::carried::{Wants, has_room, number_of};
 use super::frame::{Assumed, Because};
 use super::ground::{Ground, is_in};
 use super::items::{Item, Stands};
-use super::known::{Known, bars};
+use super::known::{Known, bars, kept_by};
 use super::link::{Link, Ruled, is_before};
 use super::rounded;
 use super::search::{Apart, Inside, Minute, Piece, Takes};
@@ -70,7 +70,7 @@ pub(super) fn let_go(ground: &Ground, item: usize) -> Option<LetGo> {
             Fetched::By(_) => return None,
             Fetched::Never => over(ground, load)?,
         };
-        Some(LetGo { by: load, over, rest, because: rule.map_or(Because::Away, Because::Rule) })
+        Some(LetGo { by: load, over, rest, because: kept_by(known, load, rule) })
     };
     own.chain((0..known.items.len()).filter_map(apart)).max_by_key(|own| own.over + own.rest)
 }
@@ -99,7 +99,7 @@ pub(super) fn behind_what_is_warm(ground: &Ground, item_of: &[usize]) -> Vec<Lin
         for other in item_of.iter().copied().filter(|other| *other != fetcher) {
             let Some((rest, rule)) = bars(known, load, other) else { continue };
             if !is_before(known.items, known.links, other, fetcher) {
-                let because = rule.map_or(Because::Away, Because::Rule);
+                let because = kept_by(known, load, rule);
                 all.push(Link { before: fetcher, after: other, rest: rest.saturating_sub(runs), because });
             }
         }

@@ -1,5 +1,6 @@
 //! A day planned, as every output is made from it. Times are minutes from midnight of its first day.
 
+use super::no_time::NoAppointment;
 use super::search::{Minute, Proof};
 use crate::handbook::order_rules::OrderRule;
 use crate::job::{Address, State};
@@ -203,6 +204,8 @@ pub enum Because {
     InTurn,
     /// The part is in an oven or freezer until then.
     Away,
+    /// The part is let alone until then: what cures, or cools where it was pressed, is not worked.
+    LetAlone,
     /// This one follows at once behind what is hot by hand, and is bound: by what.
     AtOnce(String, Box<Self>),
 }
@@ -216,6 +219,7 @@ impl fmt::Display for Because {
             Self::Reads(address) => write!(f, "reads {address}"),
             Self::After => f.write_str("after"),
             Self::Away => f.write_str("fetched"),
+            Self::LetAlone => f.write_str("let alone"),
             Self::InTurn => f.write_str("in turn"),
             Self::AtOnce(id, own) => write!(f, "{id} follows at once: {own}"),
         }
@@ -256,12 +260,16 @@ pub enum Why {
     SavesChange(Minute),
     /// Turned round it could not be worked at all.
     NoOther,
+    /// Turned round another would come while the part is in an oven or freezer, or let alone: which, and by what that may not be.
+    Bars(String, Because),
     /// The hands would wait else.
     Fills,
     /// It goes in no sooner than it is wanted: what fetches it.
     WantedBy(String),
     /// It stands as in the order before.
     Kept,
+    /// It stands as the jobs list it.
+    AsListed,
 }
 
 /// Minutes of a machine, or of the bench.
@@ -369,10 +377,16 @@ pub enum Stop {
 pub struct LeftOver {
     /// Its id.
     pub id: String,
+    /// Its part.
+    pub part: String,
+    /// Its title.
+    pub set_up: String,
     /// Minutes of the hands.
     pub minutes: Minute,
-    /// What it still waits for among what is left over.
+    /// What it still waits for among what is left over, the nearest.
     pub waits_for: Vec<String>,
+    /// What is done in the days asked for and lets it go after they close, and when.
+    pub rests_on: Option<(String, Minute)>,
 }
 
 /// A default that was used.
@@ -414,44 +428,6 @@ pub enum Assumed {
     NotKept(String, String, String),
     /// What does not come while a load is in the oven: it would be in there for hours.
     KeptOut(String, String),
-}
-
-/// An appointment that cannot be.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NoAppointment {
-    /// The set-up.
-    pub id: String,
-    /// The time asked for.
-    pub at: Minute,
-    /// Why it cannot be.
-    pub because: NoTime,
-}
-
-/// Why an appointment cannot be.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum NoTime {
-    /// It is before the earliest.
-    TooEarly {
-        /// The earliest, were it alone in the shop with what must come before it.
-        earliest: Minute,
-        /// What must come before it, with the minutes that each takes.
-        chain: Vec<(String, Minute)>,
-    },
-    /// The shop is not open then.
-    Closed,
-    /// It would run into a break or past closing, or what must be watched after it would.
-    RunsOut,
-    /// Another appointment stands against it.
-    Against(String, Minute),
-    /// No order was found that keeps it with all the others.
-    WithTheOthers,
-}
-
-impl NoAppointment {
-    /// The earliest, where that is the reason.
-    pub const fn earliest(&self) -> Option<Minute> {
-        if let NoTime::TooEarly { earliest, .. } = &self.because { Some(*earliest) } else { None }
-    }
 }
 
 impl Day {

@@ -1,6 +1,7 @@
 //! What is known of a day before it is planned, and what a part that is warm or away keeps from coming.
 
 use super::carried::has_room;
+use super::frame::Because;
 use super::items::Item;
 use super::link::{Link, Links, Ruled};
 use super::rounded;
@@ -43,6 +44,16 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
         }
         Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
         None => (is_one_part && is_away(known, one)).then_some((0, None)),
+    }
+}
+
+/// Why a load keeps another from coming: by its rule, else because its part lies in an oven or freezer, or is let alone where it stands.
+pub(super) fn kept_by(known: &Known, load: usize, rule: Option<&'static OrderRule>) -> Because {
+    let is_inside = |item: &Item| has_room(item.stands(known.shop).kind);
+    match rule {
+        Some(rule) => Because::Rule(rule),
+        None if known.items.get(load).is_none_or(is_inside) => Because::Away,
+        None => Because::LetAlone,
     }
 }
 

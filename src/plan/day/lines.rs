@@ -3,7 +3,7 @@
 use super::carried::{Fittings, has_room};
 use super::frame::{Because, Broken, ChangeOver, Edge, LeftOver, Line, OfMachine, Stop, Why};
 use super::items::Item;
-use super::known::{Known, bars};
+use super::known::{Known, bars, kept_by};
 use super::link::Links;
 use super::made::Made;
 use super::search::{self, DAY, Limits, Minute, Model, Placed, Planned, Reason};
@@ -136,13 +136,19 @@ impl Found<'_> {
     fn apart(&self, piece: usize) -> Vec<Edge> {
         let place = self.planned().placed.iter().position(|placed| placed.number == piece).unwrap_or_default();
         let all = search::apart(self.model(), self.planned(), place).into_iter();
-        all.map(|(load, over, rest)| Edge {
-            id: self.id(load),
-            released: over + rest,
-            rest,
-            because: vec![self.bars(load, piece)],
-        })
-        .collect()
+        let edge = |(load, over, rest): (usize, Minute, Minute)| {
+            let because = self.bars(load, piece);
+            let is_away = matches!(because, Because::Away | Because::LetAlone);
+            // What must come before it, and lets it go no earlier, says it already.
+            let says = |&(before, own): &(usize, Minute)| {
+                let of_load = before == load || self.model().fetcher(load) == Some(before);
+                let placed = self.planned().placed.iter().find(|placed| placed.number == before);
+                of_load && placed.is_some_and(|placed| placed.over + own >= over + rest)
+            };
+            let is_said = is_away && self.model().before(piece).iter().any(says);
+            (!is_said).then(|| Edge { id: self.id(load), released: over + rest, rest, because: vec![because] })
+        };
+        all.filter_map(edge).collect()
     }
 
     /// By what one keeps the other from coming.
@@ -150,7 +156,7 @@ impl Found<'_> {
         let of = |piece: usize| self.made.item_of.get(piece).copied();
         let known = Known { items: self.items, links: self.links, shop: self.shop };
         let found = of(load).zip(of(other)).and_then(|(load, other)| bars(&known, load, other)?.1);
-        found.map_or(Because::Away, Because::Rule)
+        of(load).map_or(Because::Away, |load| kept_by(&known, load, found))
     }
 
     /// What is done and by its rest lets it go no earlier than then.
@@ -188,10 +194,21 @@ impl Found<'_> {
             Reason::SavesFinish(minutes) => Why::SavesFinish(minutes),
             Reason::KeepsRules(count) => Why::KeepsRules(count),
             Reason::SavesChange(minutes) => Why::SavesChange(minutes),
-            Reason::NoOther => Why::NoOther,
+            Reason::NoOther => self.bars_the_one_before(number).unwrap_or(Why::NoOther),
             Reason::Fills => Why::Fills,
+            Reason::Kept if self.made.spec.order_before.is_empty() => Why::AsListed,
             Reason::Kept => Why::Kept,
         }
+    }
+
+    /// The set-up before it, where that may not come while the part of this one is away.
+    fn bars_the_one_before(&self, number: usize) -> Option<Why> {
+        let place = self.planned().placed.iter().position(|placed| placed.number == number)?;
+        let before = self.planned().placed.get(place.checked_sub(1)?)?.number;
+        let known = Known { items: self.items, links: self.links, shop: self.shop };
+        let load = *self.made.item_of.get(number)?;
+        let (_, rule) = bars(&known, load, *self.made.item_of.get(before)?)?;
+        Some(Why::Bars(self.id(before), kept_by(&known, load, rule)))
     }
 
     /// What its machine carries before it.
@@ -300,7 +317,7 @@ fn rank(because: &Because) -> u8 {
         Because::After => 1,
         Because::State(_) => 2,
         Because::Reads(_) => 3,
-        Because::Away => 4,
+        Because::Away | Because::LetAlone => 4,
         Because::InTurn => 5,
         Because::AtOnce(..) => 6,
     }
@@ -322,13 +339,33 @@ pub(super) fn left_over(
     }
     let closing = clock.closing(day * DAY);
     let late: Vec<Line> = lines.extract_if(.., |line| line.start >= closing).collect();
-    let ids: Vec<&String> = late.iter().map(|line| &line.id).collect();
+    let is_late = |id: &String| late.iter().find(|line| line.id == *id);
+    let before = |line: &Line| line.after.iter().filter_map(|edge| is_late(&edge.id)).collect::<Vec<_>>();
+    // What another of them waits for is not said again.
     let waits = |line: &Line| {
-        let waits = line.after.iter().filter(|edge| ids.contains(&&edge.id));
-        waits.map(|edge| edge.id.clone()).collect()
+        let all = before(line);
+        let is_nearest = |own: &&&Line| !all.iter().any(|other| other.after.iter().any(|edge| edge.id == own.id));
+        all.iter().filter(is_nearest).map(|own| own.id.clone()).collect::<Vec<String>>()
     };
-    let over = late.iter().map(|line| LeftOver { id: line.id.clone(), minutes: line.hands, waits_for: waits(line) });
-    let over = over.collect();
+    let lets_go = |line: &Line| {
+        let done = line.after.iter().chain(&line.apart).filter(|edge| is_late(&edge.id).is_none());
+        let done = done.filter(|edge| edge.released > closing).map(|edge| (edge.id.clone(), edge.released));
+        done.reduce(|one, other| if other.1 > one.1 { other } else { one })
+    };
+    let rests_on = |line: &Line| {
+        let own = lets_go(line)?;
+        let before = before(line).into_iter().filter_map(lets_go).map(|(_, until)| until).max();
+        before.is_none_or(|until| until < own.1).then_some(own)
+    };
+    let left = |line: &Line| LeftOver {
+        id: line.id.clone(),
+        part: line.part.clone(),
+        set_up: line.set_up.clone(),
+        minutes: line.hands,
+        waits_for: waits(line),
+        rests_on: rests_on(line),
+    };
+    let over = late.iter().map(left).collect();
     let mut ahead = Vec::new();
     for mut line in late {
         line.change.iter_mut().for_each(|change| change.pieces.retain(|(from, _)| *from < closing));

@@ -2,7 +2,7 @@
 //!
 //! [`search`] knows numbers and minutes alone; what stands beside it here makes its model out of plans (`items`, `links` with `named`, `ruled`
 //! and `passing`, `carried`, `times`, `done`, `stopped`, `made` with `as_left`, `away` and `kept`) and a day of clock times out of its answer
-//! (`solved`, `lines`, `pull`).
+//! (`solved` with `no_time`, `lines`, `pull`).
 
 mod as_left;
 mod asked;
@@ -20,6 +20,7 @@ mod links;
 mod logged;
 mod made;
 mod named;
+mod no_time;
 mod passing;
 mod pull;
 mod ruled;
@@ -31,9 +32,10 @@ mod trued;
 
 pub use asked::Asked;
 pub use frame::{
-    Assumed, Because, Broken, ChangeOver, Day, DoneByLog, Edge, Lacking, LeftOut, LeftOver, Line, NoAppointment,
-    NoTime, OfMachine, Pulled, Stop, Why,
+    Assumed, Because, Broken, ChangeOver, Day, DoneByLog, Edge, Lacking, LeftOut, LeftOver, Line, OfMachine, Pulled,
+    Stop, Why,
 };
+pub use no_time::{NoAppointment, NoTime};
 
 use super::{Plan, Planned};
 use crate::handbook::order_rules::{self, Binds};

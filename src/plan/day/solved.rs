@@ -1,7 +1,7 @@
 //! The day searched; appointments that cannot be are dropped and named, and what no day of the shop can hold is found.
 
 use super::done::stays_longest;
-use super::frame::{NoAppointment, NoTime};
+use super::no_time::{NoAppointment, NoTime};
 use super::rounded;
 use super::search::{
     Holding, Limits, Minute, Model, Piece, Planned, Spec, filled, loaded_late, made_whole, plan, stay,
@@ -173,20 +173,47 @@ fn too_early(spec: &Spec, number: usize) -> Option<NoAppointment> {
     let mut alone = spec.only(&keep);
     alone.pieces.iter_mut().for_each(|piece| piece.at = None);
     let own = keep.iter().position(|kept| *kept == number)?;
-    let planned = plan(&Model::new(alone.clone()).ok()?, Limits::default())?;
+    let model = Model::new(alone.clone()).ok()?;
+    let planned = plan(&model, Limits::default())?;
     let earliest = planned.placed.iter().find(|placed| placed.number == own)?.start;
     if earliest <= at {
         return None;
     }
-    let minutes = |placed: &super::search::Placed| {
-        let piece = alone.pieces.get(placed.number)?;
-        let rest = alone.edges.iter().filter(|edge| edge.before == placed.number).map(|edge| edge.rest).max();
-        Some((piece.id.clone(), piece.hands + piece.tail + rest.unwrap_or_default()))
-    };
-    let chain: Vec<(String, Minute)> =
-        planned.placed.iter().filter(|placed| placed.number != own).filter_map(minutes).collect();
-    let id = spec.pieces.get(number)?.id.clone();
-    Some(NoAppointment { id, at, because: NoTime::TooEarly { earliest, chain } })
+    let id = |number: usize| alone.pieces.get(number).map(|piece| piece.id.clone()).unwrap_or_default();
+    let chain = holding_back(&model, &planned, own);
+    let from = chain.first().map_or(earliest, |(_, from)| *from);
+    let ends = chain.iter().skip(1).map(|(_, from)| *from).chain([earliest]);
+    let chain = chain.iter().zip(ends).map(|((number, from), to)| (id(*number), to - from));
+    let because = NoTime::TooEarly { earliest, from, chain: chain.filter(|(_, minutes)| *minutes > 0).collect() };
+    Some(NoAppointment { id: spec.pieces.get(number)?.id.clone(), at, because })
+}
+
+/// What holds a set-up back, from the first on, each with when it may begin; itself is the last. What waits for another goes on when
+/// that lets it go, else when the hands are done with the one before: what is done in a wait holds nothing back.
+fn holding_back(model: &Model, planned: &Planned, number: usize) -> Vec<(usize, Minute)> {
+    let mut chain = Vec::new();
+    let mut place = planned.placed.iter().position(|placed| placed.number == number);
+    while let Some((at, own)) = place.and_then(|at| Some((at, planned.placed.get(at)?))) {
+        let before = planned.placed.get(..at).unwrap_or_default();
+        let over = |number: usize| before.iter().position(|placed| placed.number == number);
+        let lets_go = |(number, rest): &(usize, Minute)| {
+            let place = over(*number)?;
+            Some((before.get(place)?.over + rest, place))
+        };
+        let waits = model.before(own.number).iter().filter_map(lets_go).max();
+        let hands = at.checked_sub(1).and_then(|place| Some((before.get(place)?.end, place)));
+        let bound = waits.filter(|waits| hands.is_none_or(|hands| waits.0 > hands.0)).or(hands);
+        let not_before = model.piece(own.number).map_or(0, |piece| piece.not_before);
+        let (from, next) = match bound {
+            _ if not_before > bound.map_or(model.start, |(from, _)| from) => (not_before, None),
+            Some((from, next)) => (from, Some(next)),
+            None => (own.pieces.first().map_or(own.start, |(from, _)| own.start.min(*from)), None),
+        };
+        chain.push((own.number, from));
+        place = next;
+    }
+    chain.reverse();
+    chain
 }
 
 /// Set-ups that no day holds even alone with what must come before them.

@@ -39,7 +39,7 @@ pub fn day(day: &Day, reasons: &Reasons) -> Option<String> {
         out.table(2, &rows);
     }
     list(&mut out, said::OUT, day.left_out.iter().map(said::left_out));
-    list(&mut out, said::OVER, day.left_over.iter().map(said::left_over));
+    list(&mut out, said::OVER, day.left_over.iter().map(|over| said::left_over(day, over)));
     list(&mut out, said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out));
     list(&mut out, said::LOGGED, said::logged(day).into_iter());
     list(&mut out, said::TAKEN_AS_DONE, said::taken_as_done(day).into_iter());

@@ -32,6 +32,10 @@ pub(in crate::sheet) const LACKING: &str = "Missing: buy or borrow";
 pub(in crate::sheet) const MACHINES: &str = "Minutes by machine";
 /// The same in one line.
 pub(in crate::sheet) const IN_USE: &str = "Hands there, in use";
+/// The hands alone in one line, where that has no room.
+pub(in crate::sheet) const HANDS_THERE: &str = "Hands there, min";
+/// Over the minutes of the timetable.
+pub(in crate::sheet) const MIN: &str = "min";
 /// Heading of what stands outside the day.
 pub(in crate::sheet) const OUT: &str = "Left out";
 /// Heading of what is for another day.
@@ -140,7 +144,12 @@ pub(in crate::sheet) fn what(line: &Line) -> String {
 
 /// Minutes of a line; those that nobody knows with a question mark.
 pub(in crate::sheet) fn minutes(line: &Line) -> String {
-    format!("{}{} min", line.hands, if line.not_known { "?" } else { "" })
+    format!("{} {MIN}", bare_minutes(line))
+}
+
+/// The same under their head.
+pub(in crate::sheet) fn bare_minutes(line: &Line) -> String {
+    format!("{}{}", line.hands, if line.not_known { "?" } else { "" })
 }
 
 /// A time without its day.
@@ -245,6 +254,12 @@ pub(in crate::sheet) fn machine_in_short(day: &Day, machine: &OfMachine) -> Stri
     format!("{name} {} min, {used}", machine.hands + machine.change)
 }
 
+/// The minutes of the hands there alone, where there are any.
+pub(in crate::sheet) fn hands_in_short(machine: &OfMachine) -> Option<String> {
+    let hands = machine.hands + machine.change;
+    (hands > 0).then(|| format!("{} {hands}", machine.name))
+}
+
 /// Minutes of a machine: hands, change-over, unattended, and the share of the open day that it is in use.
 pub(in crate::sheet) fn of_machine(day: &Day, machine: &OfMachine) -> [String; 5] {
     let OfMachine { name, hands, change, by_itself, in_use } = machine;
@@ -317,25 +332,29 @@ pub(in crate::sheet) fn logged(day: &Day) -> Vec<String> {
 }
 
 /// What is for another day.
-pub(in crate::sheet) fn left_over(over: &LeftOver) -> String {
-    match over.waits_for.as_slice() {
-        [] => format!("{}, {} min", over.id, over.minutes),
-        some => format!("{}, {} min, waits for {}", over.id, over.minutes, some.join(", ")),
-    }
+pub(in crate::sheet) fn left_over(day: &Day, over: &LeftOver) -> String {
+    let LeftOver { id, part, set_up, minutes, waits_for, rests_on } = over;
+    let rests = rests_on.as_ref().map(|(id, at)| format!("{id} until {}", clock(day, *at)));
+    let waits: Vec<String> = waits_for.iter().cloned().chain(rests).collect();
+    let waits = if waits.is_empty() { String::new() } else { format!(", waits for {}", waits.join(", ")) };
+    format!("{id} {part}: {set_up}, {minutes} min{waits}")
 }
 
 /// An appointment that cannot be.
 pub(in crate::sheet) fn appointment(day: &Day, none: &NoAppointment) -> String {
-    format!("{} at {} cannot be: {}; it is planned without", none.id, clock(day, none.at), no_time(day, &none.because))
+    format!("{} at {} cannot be: {}; it is planned without", none.id, clock(day, none.at), no_time(day, none))
 }
 
 /// Why an appointment cannot be.
-fn no_time(day: &Day, because: &NoTime) -> String {
-    match because {
-        NoTime::TooEarly { earliest, chain } => {
-            let chain: Vec<String> = chain.iter().map(|(id, minutes)| format!("{id} {minutes}")).collect();
-            let behind =
-                if chain.is_empty() { String::new() } else { format!(" (min before it: {})", chain.join(", ")) };
+fn no_time(day: &Day, none: &NoAppointment) -> String {
+    match &none.because {
+        NoTime::TooEarly { earliest, from, chain } => {
+            let own = |(id, minutes): &(String, Minute)| match *id == none.id {
+                true => format!("then {minutes} until it may begin"),
+                false => format!("{id} {minutes}"),
+            };
+            let chain = chain.iter().map(own).collect::<Vec<_>>().join(", ");
+            let behind = if chain.is_empty() { chain } else { format!(" (min from {}: {chain})", clock(day, *from)) };
             format!("earliest {}{behind}", clock(day, *earliest))
         }
         NoTime::Closed => "the shop is not open then".into(),

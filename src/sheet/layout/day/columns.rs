@@ -34,7 +34,7 @@ pub(super) fn put(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
     let lists: [(&'static str, Vec<String>); 6] = [
         (said::LACKING, day.missing.iter().map(|own| said::lacking(day, own)).collect()),
         (said::OUT, said::all_left_out(day)),
-        (said::OVER, day.left_over.iter().map(said::left_over).collect()),
+        (said::OVER, day.left_over.iter().map(|own| said::left_over(day, own)).collect()),
         (said::RULES_OUT, day.rules_left_out.iter().map(said::rule_out).collect()),
         (said::LOGGED, said::logged(day)),
         (said::TAKEN_AND_ASSUMED, said::taken_as_done(day).into_iter().chain(said::assumed_in_short(day)).collect()),

@@ -12,6 +12,7 @@ fn because(because: &Because) -> String {
         Because::After => "the job says so".into(),
         Because::InTurn => "set-ups of one operation, in turn".into(),
         Because::Away => "its part is in the oven or freezer until then".into(),
+        Because::LetAlone => "its part is let alone until then".into(),
         Because::AtOnce(..) => because.to_string(),
     }
 }
@@ -29,8 +30,9 @@ pub(in crate::sheet) const fn kind(why: &Why) -> &'static str {
         | Why::KeepsRules(_)
         | Why::SavesChange(_)
         | Why::NoOther
+        | Why::Bars(..)
         | Why::Fills => "saves",
-        Why::Kept => "kept",
+        Why::Kept | Why::AsListed => "kept",
     }
 }
 
@@ -54,9 +56,17 @@ pub(in crate::sheet) fn why(day: &Day, reason: &Why) -> String {
         Why::KeepsRules(count) => format!("the other way round {count} more preferences are not kept"),
         Why::SavesChange(minutes) => format!("the other way round costs {minutes} min more change-over"),
         Why::NoOther => "the other way round cannot be done".into(),
+        Why::Bars(id, Because::Rule(rule)) => {
+            format!("{id} may not come behind it: {}: {} [{}]", rule.rule, rule.reason, rule.source)
+        }
+        Why::Bars(id, Because::Away) => {
+            format!("the other way round {id} would come while its part is in the oven or freezer")
+        }
+        Why::Bars(id, _) => format!("the other way round {id} would come while its part is let alone"),
         Why::Fills => "the hands would wait else".into(),
         Why::WantedBy(id) => format!("no sooner than {id} wants it"),
         Why::Kept => "as in the order before".into(),
+        Why::AsListed => "as the jobs list them: the other way round is no better".into(),
     }
 }
 
