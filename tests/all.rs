@@ -35,6 +35,7 @@ mod day_orders;
 mod day_page;
 mod day_parts;
 mod day_planner;
+mod day_reasons;
 mod day_sense;
 mod day_told;
 mod decide;

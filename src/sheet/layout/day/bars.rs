@@ -153,13 +153,28 @@ fn one_day(sheet: &mut Sheet, day: &Day, number: u32, longest: Option<Minute>) -
     Ok(())
 }
 
+/// How much is said of the minutes by machine.
+#[derive(Clone, Copy)]
+pub(super) enum Minutes {
+    /// Hands there, and the share of the day in use.
+    Whole,
+    /// The hands alone: what is in use is seen in the bars.
+    Hands,
+    /// Nothing.
+    None,
+}
+
 /// Minutes by machine, under the bars.
-pub(super) fn minutes(sheet: &mut Sheet, day: &Day) -> Result<(), Fault> {
-    let machines: Vec<String> = day.machines.iter().map(|own| said::machine_in_short(day, own)).collect();
+pub(super) fn minutes(sheet: &mut Sheet, day: &Day, minutes: Minutes) -> Result<(), Fault> {
+    let (head, machines): (&str, Vec<String>) = match minutes {
+        Minutes::Whole => (said::IN_USE, day.machines.iter().map(|own| said::machine_in_short(day, own)).collect()),
+        Minutes::Hands => (said::HANDS_THERE, day.machines.iter().filter_map(said::hands_in_short).collect()),
+        Minutes::None => return Ok(()),
+    };
     if machines.is_empty() {
         return Ok(());
     }
-    let words = format!("{}: {}", said::IN_USE, machines.join("; "));
+    let words = format!("{head}: {}", machines.join("; "));
     for block in chunks(&BODY.wrap(&words, sheet.width())?, 0.0, 0.3, BODY)? {
         sheet.put("minutes", &block, Kind::P);
     }

@@ -1,6 +1,6 @@
 //! Below the list in two columns: what must be to hand, what is missing, what stands outside, what was assumed.
 
-use super::{GAP, Sheet, fitted, row_of, tick_box};
+use super::{GAP, Sheet, fitted, row_with, tick_box};
 use crate::plan::day::{Day, Pulled};
 use crate::sheet::fonts::Fault;
 use crate::sheet::layout::block::{BODY, Block, HEAD, STRONG, plain};
@@ -9,7 +9,7 @@ use crate::sheet::layout::lists::{bar, marked};
 use crate::sheet::page::{Anchor, Kind, Point, Rect};
 use crate::sheet::words::day as said;
 
-/// Height of a row of the pull list, mm.
+/// Least height of a row of the pull list, mm: no rule stands between them.
 const ROW: f64 = 3.6;
 /// Between the columns, mm.
 const BETWEEN: f64 = 4.0;
@@ -80,7 +80,7 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
     rows.push(Row { block: headed(width, &fitted(HEAD, &heading, width - 2.0)?)?, kind: Kind::H2 });
     for own in &day.pull {
         let words = words(own, width - WORDS)?;
-        let (base, height) = row_of(&[(BODY, &words)], ROW)?;
+        let (base, height) = row_with(&[(BODY, &words)], ROW, 0.0)?;
         let mut block = Block::new(height);
         tick_box(&mut block, 0.0, height);
         let clock = said::time_of_day(own.first_at);

@@ -14,6 +14,7 @@ use crate::sheet::page::{Anchor, Kind, Page, Paper, Point, Rect};
 use crate::sheet::pdf::{self, Chapter, Leaf, Meta, Packed};
 use crate::sheet::words::day as said;
 use crate::sheet::{check, fonts, words};
+use bars::Minutes;
 
 /// Height of the strip, mm.
 const STRIP: f64 = 23.8;
@@ -73,11 +74,12 @@ impl Sheet {
 /// As [`super::pages`].
 pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     let letters = |fault| Fault::Letters { sheet: ID.into(), part: said::TIMETABLE, fault };
-    let mut sheet = put_all(day, true, list::AIRY).map_err(letters)?;
+    let mut sheet = put_all(day, Minutes::Whole, list::AIRY).map_err(letters)?;
     // A page is worth more than air between the rows, and than the minutes of the machines, which are seen in the bars.
-    for (with_minutes, row) in [true, false].into_iter().flat_map(|with| list::CLOSER.map(|row| (with, row))) {
+    let tighter = [Minutes::Whole, Minutes::Hands, Minutes::None].into_iter();
+    for (minutes, row) in tighter.flat_map(|minutes| list::CLOSER.map(|row| (minutes, row))) {
         if sheet.pages.len() > 1 {
-            let closer = put_all(day, with_minutes, row).map_err(letters)?;
+            let closer = put_all(day, minutes, row).map_err(letters)?;
             if closer.pages.len() < sheet.pages.len() {
                 sheet = closer;
             }
@@ -96,13 +98,11 @@ pub fn day_pages(day: &Day) -> Result<Vec<Page>, Fault> {
     Ok(sheet.pages)
 }
 
-/// All but the strip, with the minutes of the machines or without, the rows of the list so high.
-fn put_all(day: &Day, with_minutes: bool, row: f64) -> Result<Sheet, fonts::Fault> {
+/// All but the strip, with so much of the minutes of the machines, the rows of the list so high.
+fn put_all(day: &Day, minutes: Minutes, row: f64) -> Result<Sheet, fonts::Fault> {
     let mut sheet = Sheet::new(day.paper, row);
     bars::put(&mut sheet, day)?;
-    if with_minutes {
-        bars::minutes(&mut sheet, day)?;
-    }
+    bars::minutes(&mut sheet, day, minutes)?;
     list::put(&mut sheet, day)?;
     columns::put(&mut sheet, day)?;
     Ok(sheet)
@@ -147,17 +147,22 @@ fn put(page: &mut Page, name: &str, zone: Rect, block: &Block) {
     block.clone().onto(page, area, (zone.left, zone.top), Kind::P);
 }
 
-/// Base line and height of a row that holds texts in one line: as wished, and more where a letter is tall.
+/// Base line and height of a row between rules that holds texts in one line: as wished, and more where a letter is tall.
 fn row_of(texts: &[(Style, &str)], wished: f64) -> Result<(f64, f64), fonts::Fault> {
     const AIR: f64 = 0.1;
+    row_with(texts, wished, AIR)
+}
+
+/// The same with so much air over and under the letters.
+fn row_with(texts: &[(Style, &str)], wished: f64, air: f64) -> Result<(f64, f64), fonts::Fault> {
     const UNDER: f64 = 0.9;
     let (mut above, mut below) = (0.0, 0.0);
     for (style, text) in texts {
         let size = fonts::measure(style.font, style.capital, text)?;
         (above, below) = (f64::max(above, size.above), f64::max(below, size.below));
     }
-    let base = f64::max(wished - UNDER, above + AIR);
-    Ok((base, f64::max(wished, base + below + AIR)))
+    let base = f64::max(wished - UNDER, above + air);
+    Ok((base, f64::max(wished, base + below + air)))
 }
 
 /// A tick box in a row that is so high.

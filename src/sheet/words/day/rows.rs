@@ -63,11 +63,12 @@ fn breaks(day: &Day, number: u32) -> Vec<Row<'_>> {
 /// counted with the last. Of one for another day only what is done of it.
 fn change_overs<'a>(day: &Day, line: &Line, ahead: bool) -> Vec<Row<'a>> {
     let Some(change) = &line.change else { return Vec::new() };
-    let minutes: Vec<Minute> = change.pieces.iter().map(|(from, to)| to - from).collect();
+    let pieces = over_breaks(day, &change.pieces);
+    let minutes: Vec<Minute> = pieces.iter().map(|(.., minutes)| *minutes).collect();
     let all = minutes.iter().sum::<Minute>();
     let (what, machine) = (&change.what, &line.machine);
     let mut rows = Vec::new();
-    for (piece, (&(from, to), own)) in change.pieces.iter().zip(&minutes).enumerate() {
+    for (piece, &(from, to, ref own)) in pieces.iter().enumerate() {
         let is_crumb = *own < crumb();
         let is_last = piece + 1 == minutes.len();
         let words = match (piece, is_last && !ahead) {
@@ -88,6 +89,23 @@ fn change_overs<'a>(day: &Day, line: &Line, ahead: bool) -> Vec<Row<'a>> {
         rows.push(Row { from, to, is: Is::ChangeOver, words });
     }
     rows
+}
+
+/// The pieces of a change-over with the minutes of each: what is put down for a break alone, and goes on behind it, is one.
+fn over_breaks(day: &Day, pieces: &[(Minute, Minute)]) -> Vec<(Minute, Minute, Minute)> {
+    let is_break = |from: Minute, to: Minute| {
+        let of_day = |time: Minute| time % DAY;
+        let between = day.hours.iter().zip(day.hours.iter().skip(1)).map(|(one, next)| (one.1, next.0));
+        from / DAY == to / DAY && { between }.any(|own| own == (of_day(from), of_day(to)))
+    };
+    let mut all: Vec<(Minute, Minute, Minute)> = Vec::new();
+    for &(from, to) in pieces {
+        match all.last_mut().filter(|last| last.1 == from || is_break(last.1, from)) {
+            Some(last) => (last.1, last.2) = (to, last.2 + to - from),
+            None => all.push((from, to, to - from)),
+        }
+    }
+    all
 }
 
 /// What a line is marked with, in words.
