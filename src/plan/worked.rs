@@ -7,6 +7,9 @@ use crate::operations::{SetUp, done_by};
 use crate::reading::{Problem, near};
 use std::collections::{HashMap, HashSet};
 
+/// An operation that a log tells of: its number, and the entry that closes each of its set-ups.
+type Told<'a> = (usize, &'a Planned, Vec<Option<u32>>);
+
 /// The set-ups of a plan that its log tells of. An entry names its set-up, or gives a figure that is written on the sheet of one.
 ///
 /// # Errors
@@ -21,7 +24,7 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
             given.entry(&of.value).or_default().extend(names);
         }
     }
-    let mut told: HashMap<&Address, Vec<(usize, &Planned, Vec<Option<u32>>)>> = HashMap::new();
+    let mut told: HashMap<&Address, Vec<Told>> = HashMap::new();
     for (operation, planned) in plan.operations.iter().enumerate() {
         if let Some(given) = given.get(&planned.address) {
             let closed = done_by(&planned.answer.set_ups, |key| given.contains(&key).then_some(0));
