@@ -402,3 +402,21 @@ fn a_seat_is_not_begun_where_its_pilot_comes_through() {
     // Pilot 12 and seat 2, less 0.3 that packing takes.
     assert!(hold.limits.numbers().0 >= Some(13.7), "{:?}", hold.limits.numbers());
 }
+
+/// Of two bushes of one casting each is pressed and reamed: whoever goes by the sheets reams neither before both are in.
+#[test]
+fn the_first_of_two_bushes_waits_for_the_press_of_the_second() {
+    let (head, reamed) = REAM.split_once("      - ream-bush:\n").expect("it");
+    let named = |feature: &str| {
+        format!("      - ream-bush:\n{reamed}          set-up: {{feature: {feature}, name: {feature}}}\n")
+    };
+    let plan = own(&format!("{head}{}{}", named("upper"), named("lower")));
+    let waits = |at: usize| {
+        let set_ups = &plan.operations[at].answer.set_ups;
+        let with_it = set_ups.iter().find(|set_up| steps(set_up).contains(&"bring-the-other-as-far"))?;
+        Some((with_it.id, with_it.steps[0].words.clone()))
+    };
+    let (id, says) = waits(0).expect("the first waits");
+    assert!(id.contains("ream") && says.contains("/lower as far"), "{id}: {says}");
+    assert_eq!(waits(1), None, "the second comes behind the press of the first");
+}

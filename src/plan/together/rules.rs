@@ -3,10 +3,10 @@
 use super::made::may_be_logged;
 use super::scope::on_one_feature;
 use crate::handbook::order_rules::{OrderRule, Scope, Word, Work, in_file};
-use crate::operations::Answer;
+use crate::operations::{Answer, SetUp, Step};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
-use crate::proof::{Check, Verdict};
+use crate::proof::{Check, Verdict, Words};
 use std::collections::HashMap;
 
 /// What the rules may know of an operation: its part, its feature, and the work in it.
@@ -86,6 +86,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
     }
     // Whoever goes by the file does the earlier first: it is in doubt too.
     let mut first: Vec<(usize, Check)> = Vec::new();
+    let mut between: Vec<(usize, &OrderRule, String)> = Vec::new();
     for (at, ((_, task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
         let mut broken: Vec<(usize, usize)> = Vec::new();
         for (number, (rule, _)) in rules.iter().enumerate() {
@@ -104,8 +105,11 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         broken.sort_unstable();
         for (at_first, number) in broken {
             let (Some(earlier), Some((rule, verdict))) = (stands.get(at_first), rules.get(number)) else { continue };
-            // Where each has something of both, no order of the two keeps the rule: the day puts their set-ups between each other.
+            // Where each has something of both, no order of the two keeps the rule: the set-ups of one stand between those of the other.
             if rule.before.is_in(&earlier.work) && rule.after.is_in(&later.work) {
+                if !earlier.done && later.bound(earlier, rule).is_some() {
+                    between.push((at_first, rule, later.address.clone()));
+                }
                 continue;
             }
             let verdict = match later.bound(earlier, rule) {
@@ -119,10 +123,28 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             }
         }
     }
+    for (at, rule, other) in between {
+        if let Some((_, _, answer)) = worked.get_mut(at) {
+            wait_for_the_other(answer, rule, &other);
+        }
+    }
     for (at, check) in first {
         if let Some((_, task, answer)) = worked.get_mut(at) {
             answer.check(check.at(task.place));
         }
+    }
+}
+
+/// Says in the set-up that must not come yet that the other work is brought as far first.
+fn wait_for_the_other(answer: &mut Answer, rule: &OrderRule, other: &str) {
+    let is_it = |set_up: &&mut SetUp| {
+        let steps = set_up.steps.iter().map(|step| step.words.id).collect();
+        let leaves = set_up.leaves.iter().map(|state| state.kind).collect();
+        rule.after.is_in(&Work::of("", steps, leaves))
+    };
+    if let Some(set_up) = answer.set_ups.iter_mut().find(is_it) {
+        let words = Words::of("bring-the-other-as-far").with("other", other.to_owned());
+        set_up.steps.insert(0, Step::by_hand(words.with("reason", rule.reason.clone())));
     }
 }
 
