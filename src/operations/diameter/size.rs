@@ -206,8 +206,8 @@ impl Size<'_> {
         dial / 2.0 >= 2.0 * self.off.most
     }
 
-    /// The metal on the radius down to the middle of the limits when the dial has gone so far from the place that was touched, mm on the
-    /// diameter.
+    /// The metal on the radius that is left down to the middle of the limits, mm, when the dial has gone so far from the place that was
+    /// touched, mm on the diameter.
     pub(super) fn still_to_cut(&self, dial: f64) -> Result<Worked<Mm>, Refusal> {
         let (gone, wider) = self.changed_by(dial);
         let gone = gone + wider;
