@@ -27,6 +27,7 @@ mod cut_elsewhere;
 mod cut_left;
 mod day;
 mod day_done;
+mod day_held;
 mod day_json;
 mod day_lists;
 mod day_logged;

@@ -1,6 +1,7 @@
 //! What a day needs of a shop and of an operation, beside the answers.
 
 use super::order::Task;
+use super::together::held_on::HeldOn;
 use crate::job::Address;
 use crate::operations::SetUpWish;
 use crate::proof::At;
@@ -46,6 +47,10 @@ pub struct OfDay {
     pub places: Option<u32>,
     /// Its part's greatest length, where the job says.
     pub longest: Option<At<Mm>>,
+    /// Operations before it in the file that make the diameter on which it is held.
+    pub held_on: Vec<Address>,
+    /// Operations behind it in the file that cut that diameter away.
+    pub grip_cut_by: Vec<Address>,
 }
 
 /// A set-up that the log tells of.
@@ -88,7 +93,7 @@ impl ShopOfDay {
 
 impl OfDay {
     /// What a day needs of an operation.
-    pub(super) fn of(task: &Task) -> Self {
+    pub(super) fn of(task: &Task, held: &HeldOn) -> Self {
         Self {
             wish: task.request.set_up().cloned().unwrap_or_default(),
             reads: task.named.addresses.iter().map(|need| need.value.owner()).collect(),
@@ -96,6 +101,8 @@ impl OfDay {
             assembly: task.of_part.assembly.clone(),
             places: task.of_part.places,
             longest: task.of_part.longest.clone(),
+            held_on: held.made_by.clone(),
+            grip_cut_by: held.cut_by.clone(),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::cards::Cards;
 use super::frame::{Frame, Plan, Planned, print_of};
 use super::of_day::OfDay;
 use super::order::Task;
+use super::together::held_on::{HeldOn, held_on};
 use super::words::Filler;
 use crate::handbook::materials::safety;
 use crate::operations::card::Texts;
@@ -23,9 +24,10 @@ pub(super) fn plan<T: Send>(
     worked: Vec<(usize, &Task, Answer)>,
     each: &(impl Fn(&Plan, Planned, usize) -> T + Sync),
 ) -> Vec<(usize, Result<T, Problem>)> {
-    let said = |(at, task, answer): &(usize, &Task, Answer)| {
+    let held = held_on(&worked);
+    let said = |((at, task, answer), held): &((usize, &Task, Answer), HeldOn)| {
         let own = frames.get(task.job)?;
-        let frame = |answer: &Answer| planned(task, own.cards, answer);
+        let frame = |answer: &Answer| planned((task, held), own.cards, answer);
         let said = frame(answer);
         let said = match own.cards.refusal(task.request.word(), said.as_ref().err()) {
             Some(refusal) => frame(&task.request.refused(refusal)),
@@ -34,10 +36,10 @@ pub(super) fn plan<T: Send>(
         Some((*at, said.map(|planned| each(&own.plan, planned, at + 1 - own.first))))
     };
     let mut all = Vec::with_capacity(worked.len());
-    let mut worked = worked.into_iter();
+    let mut worked = worked.into_iter().zip(held);
     // An answer goes as soon as its words are put: no more than so many stand in memory twice.
     loop {
-        let some: Vec<(usize, &Task, Answer)> = worked.by_ref().take(AT_ONCE).collect();
+        let some: Vec<((usize, &Task, Answer), HeldOn)> = worked.by_ref().take(AT_ONCE).collect();
         if some.is_empty() {
             return all;
         }
@@ -120,7 +122,7 @@ impl Speak<Words> for Speaker<'_> {
 }
 
 /// One answer in words, in the frame of its job.
-fn planned(task: &Task, cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
+fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
     let (word, shop) = (task.request.word(), task.shop);
     let card = cards.of(word);
     let print = print_of(shop, cards);
@@ -148,7 +150,7 @@ fn planned(task: &Task, cards: &Cards, answer: &Answer) -> Result<Planned, Probl
         note: wish.or(task.note).map(text),
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
-        of_day: OfDay::of(task),
+        of_day: OfDay::of(task, held),
         may_be_logged: may_be_logged.map(|declared| declared.key).collect(),
         answer: asking(marked(answer.try_map_words(&speaker)?), &task.named.keys),
         in_one_unit: brief.transpose()?,

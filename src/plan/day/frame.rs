@@ -198,6 +198,10 @@ pub enum Because {
     State(State),
     /// The other reads one of its sizes.
     Reads(Address),
+    /// It is held on a diameter that the earlier makes.
+    HeldOn(Address),
+    /// It cuts the diameter away on which the earlier is held.
+    CutsTheGrip(Address),
     /// The job says so.
     After,
     /// Set-ups of one operation stand in turn.
@@ -217,6 +221,8 @@ impl fmt::Display for Because {
             Self::Rule(rule) => f.write_str(&rule.rule),
             Self::State(state) => write!(f, "needs {state}"),
             Self::Reads(address) => write!(f, "reads {address}"),
+            Self::HeldOn(address) => write!(f, "held on what {address} makes"),
+            Self::CutsTheGrip(address) => write!(f, "cuts what {address} is held on"),
             Self::After => f.write_str("after"),
             Self::Away => f.write_str("fetched"),
             Self::LetAlone => f.write_str("let alone"),

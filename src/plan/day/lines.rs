@@ -316,7 +316,7 @@ fn rank(because: &Because) -> u8 {
         Because::Rule(_) => 0,
         Because::After => 1,
         Because::State(_) => 2,
-        Because::Reads(_) => 3,
+        Because::Reads(_) | Because::HeldOn(_) | Because::CutsTheGrip(_) => 3,
         Because::Away | Because::LetAlone => 4,
         Because::InTurn => 5,
         Because::AtOnce(..) => 6,

@@ -22,6 +22,7 @@ pub(super) fn links(items: &[Item], plans: &[Plan], left_out: &[String]) -> Link
     rules.iter().for_each(|rule| by_rule(items, rule, Comes::Once, &mut links));
     own_words(items, plans, &mut links);
     reads(items, plans, &mut links);
+    held_on(items, plans, &mut links);
     // What is warm or cold is wanted so at once: of all that comes again this is sure.
     states(items, true, &mut links);
     as_listed(items, &rules, &mut links);
@@ -129,6 +130,29 @@ fn reads(items: &[Item], plans: &[Plan], links: &mut Links) {
                 let is_cut = items.get(before).is_some_and(|other| other.set_up.cuts().next().is_some());
                 let rest = item.set_up.rest.filter(|_| is_cut).map_or(0, |rest| rounded(rest.minutes));
                 links.must(before, after, rest, Because::Reads(address.clone()));
+            }
+        }
+    }
+}
+
+/// A diameter on which a part is held is made before, and stands until then: as the file has it, where nothing else is against it.
+fn held_on(items: &[Item], plans: &[Plan], links: &mut Links) {
+    let last_of = |address: &Address| match named(items, plans, address) {
+        Named::SetUps(all) => all.last().copied(),
+        Named::LeftOut(_) | Named::Unknown => None,
+    };
+    let first_of = |address: &Address| items.iter().position(|item| item.operation.address == *address);
+    for (own, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
+        let of_day = &item.operation.of_day;
+        let makers = of_day.held_on.iter().filter_map(|by| Some((last_of(by)?, own, Because::HeldOn(by.clone()))));
+        let holds = || Because::CutsTheGrip(item.operation.address.clone());
+        let last = last_of(&item.operation.address);
+        let cutters = of_day.grip_cut_by.iter().filter_map(|by| Some((last?, first_of(by)?, holds())));
+        for (before, after, because) in makers.chain(cutters) {
+            if is_before(items, links, after, before) {
+                links.not_kept.push(Link { before, after, rest: 0, because });
+            } else {
+                links.must(before, after, 0, because);
             }
         }
     }

@@ -42,6 +42,9 @@
 //! - [`drilled`]: a hole that is drilled from the solid where one is already.
 //! - [`burred`]: a hole that is drilled into a bore behind the work that finished it.
 //!
+//! For the day:
+//! - [`held_on`]: operations that make, or cut away, the diameter on which another is held.
+//!
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.
 //! - [`links`]: sizes that are read of a part of another group, which that cuts.
@@ -63,6 +66,7 @@ mod further;
 pub(super) mod given_up;
 mod gripped;
 pub(super) mod half;
+pub(super) mod held_on;
 mod hollow;
 mod in_bush;
 mod joints;

@@ -9,6 +9,8 @@ fn because(because: &Because) -> String {
         Because::Rule(rule) => format!("{}: {} [{}]", rule.rule, rule.reason, rule.source),
         Because::State(state) => format!("it must be {} ({})", state.kind.text(), state.of),
         Because::Reads(address) => format!("it reads {address}"),
+        Because::HeldOn(address) => format!("it is held on the diameter that {address} makes"),
+        Because::CutsTheGrip(address) => format!("it cuts away the diameter on which {address} is held"),
         Because::After => "the job says so".into(),
         Because::InTurn => "set-ups of one operation, in turn".into(),
         Because::Away => "its part is in the oven or freezer until then".into(),
