@@ -113,6 +113,9 @@ fn what_is_said_of_one_set_up_twice_is_refused() {
     let both = Asked { at_work: Some("2.1".into()), ..asked(&["2.1"]) };
     let problems = day(&plans(&[]), &both).expect_err("refused");
     assert!(problems[0].says.contains("either done or at work"), "{problems:?}");
+    let at_work = Asked { at_work: Some("2.1".into()), ..asked(&[]) };
+    let by_log = day(&plans(&[entry((1, 0), 3, (None, Some("10:30")))]), &at_work).expect_err("refused");
+    assert!(by_log[0].says.contains("done by L3") && by_log[0].says.contains("--at-work"), "{by_log:?}");
 }
 
 /// What a machine carries by the command line is not fitted again: its tool alone is.

@@ -183,10 +183,18 @@ pub(super) const fn stamp(verdict: Verdict, station: Option<Station>) -> &'stati
     }
 }
 
-/// Where the stamp of a whole operation stands: at the first of its set-ups that is a machine's, else at its first.
+/// Where the stamp of a whole operation stands: at the first of its set-ups that is a machine's, else at its first. A sum cuts nothing:
+/// what comes out wrong in it is not to be fitted.
 fn station(planned: &Planned) -> Option<Station> {
     let stations = || planned.answer.set_ups.iter().map(|set_up| set_up.station);
-    stations().find(|at| matches!(at, Station::Lathe | Station::Drilling)).or_else(|| stations().next())
+    let is_sum = planned.answer.refused.is_none();
+    let at_a_machine = stations().find(|at| matches!(at, Station::Lathe | Station::Drilling));
+    at_a_machine.or_else(|| stations().next()).or(is_sum.then_some(Station::Bench))
+}
+
+/// The stamp of an operation as a whole.
+pub(super) fn stamp_of_whole(planned: &Planned) -> &'static str {
+    stamp(planned.verdict, station(planned))
 }
 
 /// The verdict of one check: what fails stands in capitals.
@@ -308,7 +316,7 @@ pub(super) fn working_in_full(address: &str) -> String {
 
 /// The stamp in one line, for a terminal. What fails has no conditions.
 pub(super) fn stamp_line(planned: &Planned) -> String {
-    let word = stamp(planned.verdict, station(planned));
+    let word = stamp_of_whole(planned);
     match &planned.stamp_note {
         Some(note) if planned.verdict != Verdict::Fails => format!("{word} {note}"),
         _ => word.into(),

@@ -74,6 +74,21 @@ pub(super) fn done(items: &[Item], asked: &Asked, times: &Times) -> Result<Done,
 }
 
 impl Done {
+    /// What the log says is done is not at work too.
+    ///
+    /// # Errors
+    /// It is said to be.
+    pub(super) fn not_at_work_too(&self, items: &[Item]) -> Result<(), Vec<Problem>> {
+        let Some(item) = self.in_hand.filter(|at| self.is(*at)).and_then(|at| items.get(at)) else { return Ok(()) };
+        let entry = logged::entries(item).filter(|worked| worked.is_done).last().map(|worked| worked.entry);
+        let by = entry.map_or_else(String::new, |entry| format!(" by L{entry} of the log"));
+        let says = format!(
+            "`{}` is done{by}, and cannot be at work; leave --at-work out, or withdraw that entry where it is to be done again",
+            item.id()
+        );
+        Err(vec![Problem::new(None, says)])
+    }
+
     /// Whether a set-up is done.
     pub(super) fn is(&self, at: usize) -> bool {
         self.when.get(at).is_some_and(Option::is_some)

@@ -76,10 +76,8 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
     let times = times::times(plans, asked, &mut assumed).map_err(|problem| vec![problem])?;
     let mut done = done::done(&items, asked, &times)?;
     let mut logged = logged::logged(&items, &links.musts, &times, &mut done.when, &mut assumed);
-    assumed.extend(links.not_kept.iter().map(|link| {
-        let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
-        Assumed::NotKept(link.because.to_string(), id(link.before), id(link.after))
-    }));
+    assumed.extend(not_kept(&items, &links));
+    done.not_at_work_too(&items)?;
     done.before_what_follows(&items, &links.musts, &mut assumed);
     done.with_all_before(&items, &links.musts, &mut assumed);
     let shop = plans.iter().find_map(|plan| plan.shop_of_day.as_ref());
@@ -133,6 +131,20 @@ pub fn day(plans: &[Plan], asked: &Asked) -> Result<Day, Vec<Problem>> {
             }
         }
     }
+}
+
+/// The musts that gave way: those of one rule and one set-up in one line.
+fn not_kept(items: &[Item], links: &Links) -> Vec<Assumed> {
+    let id = |at: usize| items.get(at).map(Item::id).unwrap_or_default();
+    let mut all: Vec<(String, usize, Vec<String>)> = Vec::new();
+    for link in &links.not_kept {
+        let (because, after) = (link.because.to_string(), id(link.after));
+        match all.iter_mut().find(|(own, before, _)| *own == because && *before == link.before) {
+            Some((.., afters)) => afters.push(after),
+            None => all.push((because, link.before, vec![after])),
+        }
+    }
+    all.into_iter().map(|(because, before, afters)| Assumed::NotKept(because, id(before), afters.join(", "))).collect()
 }
 
 /// One day is planned in one shop.

@@ -234,7 +234,10 @@ impl<'a> Sheet<'a> {
         if self.is_done() {
             return words::DONE_STAMP;
         }
-        words::stamp(self.verdict(), self.set_up.map(|set_up| set_up.station))
+        match self.set_up {
+            Some(set_up) => words::stamp(self.verdict(), Some(set_up.station)),
+            None => words::stamp_of_whole(self.planned),
+        }
     }
 
     /// The verdict of the frame about its stamp: what was worked is told apart by its word, and what of that is in doubt by its frame.

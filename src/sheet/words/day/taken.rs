@@ -83,6 +83,7 @@ pub(in crate::sheet) fn assumed(assumed: &Assumed) -> String {
             format!("{id} was begun at {} by L{entry}: {left} min of it are left", ClockTime::of(*from))
         }
         Assumed::Minutes(id, minutes) => format!("{id} takes {minutes} min: its time is not given"),
+        Assumed::DoneAt(id, 0) => format!("{id} was done before this day"),
         Assumed::DoneAt(id, at) => format!("{id} was done at {}", ClockTime::of(*at)),
         Assumed::ComesLate(id, done, because) => {
             format!("{id} was to stand before {done}, which is done ({because}): look again at what that made")
