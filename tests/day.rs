@@ -404,6 +404,7 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         format!("{}{insert}\n", include_str!("../examples/tap.yaml")),
         format!("{}{insert}\n", include_str!("../examples/drill.yaml")),
         format!("{}{insert}\n", include_str!("../examples/bore-hole.yaml")),
+        format!("{}{}", include_str!("../examples/tap.yaml"), of(include_str!("../examples/bore-hole.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/mill-face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/skim.yaml"))),

@@ -69,3 +69,57 @@ fn both_bushes_are_in_before_either_closed_in_bore_is_read() {
         assert!(at(press) < at(read), "{press} before {read}: {:?}", order(&day));
     }
 }
+
+const DEBURR: &str = "deburr: {edges: 2, by: scraper, turning: false, set-up: {feature: bore, name: edges}}";
+const WASH: &str = "wash: {cleaner: water and detergent, dirt: oil, cavities: 0}";
+const FIT: &str = "fit-up: {bore: 25.012 ± 0.008 mm, shaft: 24.962 ± 0.004 mm, shaft-material: mild steel, clearance: 0.030 .. 0.080 mm, running: {bore: 60 degC, shaft: 70 degC}, set-up: {feature: bore, name: fit}}";
+
+/// A day of works of one part, as the file has them.
+fn day_of_all(works: &[&str]) -> Day {
+    let list: String = works.iter().map(|work| format!("      - {work}\n")).collect();
+    let job = format!("job: all\nparts:\n  - part: boss\n    material: cast iron\n    operations:\n{list}");
+    let plans = vec![try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+    day(&plans, &Asked::default()).unwrap_or_else(|all| panic!("{all:#?}"))
+}
+
+#[test]
+fn a_fit_is_measured_where_the_job_lists_it_and_turns_nothing_round() {
+    let behind = day_of_all(&[BORE, DEBURR, WASH, FIT]);
+    assert_eq!(order(&behind), ["1.1", "2.1", "3.1", "4.1"], "what was made");
+    let found = day_of_all(&[FIT, BORE, DEBURR, WASH]);
+    assert_eq!(order(&found), ["1.1", "2.1", "3.1", "4.1"], "what was found");
+    let other = day_of_all(&[BORE, DEBURR, WASH, &FIT.replace("feature: bore", "feature: other end")]);
+    assert_eq!(order(&other), ["1.1", "2.1", "3.1", "4.1"], "another bore");
+}
+
+#[test]
+fn the_worn_fit_is_measured_before_its_bush_comes_out() {
+    const OUT: &str = "press-out: {housing: {outside: 48 mm, length: 20 mm}, bush: {outside: 25.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 24.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}, guarded: true, near: [nothing], set-up: {feature: bore, name: out}}";
+    let worn = FIT.replace("not-before", "");
+    let late = worn.replace("name: fit", "name: fit, not-before: \"12:00\"");
+    assert_eq!(order(&day_of_all(&[&late, OUT])), ["1.1", "2.1"]);
+    assert_eq!(order(&day_of_all(&[OUT, &worn])), ["1.1", "2.1"]);
+}
+
+/// Shims go in behind everything that is done to the parts that they stand between, whichever way the job lists the two.
+#[test]
+fn shims_go_in_last() {
+    let shim = include_str!("../examples/shim.yaml");
+    let shim = shim.split_once("      - shim:").unwrap().1;
+    let list = |work: &str, first: bool| {
+        let shim = format!("      - shim:{shim}");
+        let work = format!("      - {work}\n");
+        let both = if first { format!("{work}{shim}") } else { format!("{shim}{work}") };
+        let job = format!("job: all\nparts:\n  - part: boss\n    material: mild steel\n    operations:\n{both}");
+        let plans = vec![try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+        let day = day(&plans, &Asked { from: Some("11:00".parse().unwrap()), ..Asked::default() });
+        day.unwrap_or_else(|all| panic!("{all:#?}"))
+    };
+    let at = |work: &str| work.replacen("set-up: {", "set-up: {not-before: \"13:00\", ", 1);
+    for work in [&at(JOURNAL), &at(BORE)] {
+        assert_eq!(order(&list(work, true)), ["1.1", "2.1"], "{work}");
+        assert_eq!(order(&list(work, false)), ["2.1", "1.1"], "{work}");
+    }
+    // A deburring or a wash behind it is another.
+    assert_eq!(order(&list(&at(DEBURR), true)), ["1.1", "2.1"]);
+}

@@ -126,3 +126,24 @@ fn what_was_set_true_is_so_no_more_when_other_work_stood_there() {
     assert!(told([&trued, &turned]));
     assert!(!told([&turned, &trued]));
 }
+
+/// A face that was lapped before something was pressed into its casting is flat no more, whatever the log has of both; lapped behind
+/// that, or mapped again, it is.
+#[test]
+fn a_lapped_face_is_moved_by_what_was_pressed_since() {
+    const JOB: &str = include_str!("one_part/lapped-then-pressed.yaml");
+    let told = |lapped: &str, pressed: &str, again: Option<&str>| {
+        let bench = Bench::of(JOB);
+        const FLAT: &str = "flat_after=0.010 ± 0.002 mm";
+        bench.log(&["case/lap", FLAT, "--date", lapped]);
+        bench.log(&["case/press-in", "bore_after_pressing=17.975 ± 0.002 mm", "--date", pressed]);
+        again.into_iter().for_each(|date| {
+            bench.log(&["case/lap", FLAT, "corrects=1", "--date", date]);
+        });
+        bench.plan()["operations"][0].to_string().contains("stays-flat")
+    };
+    assert!(told("2026-12-01", "2026-12-02", None));
+    assert!(told("2026-12-02", "2026-12-02", None), "of one day as the log has them");
+    assert!(!told("2026-12-03", "2026-12-02", None));
+    assert!(!told("2026-12-01", "2026-12-02", Some("2026-12-03")));
+}

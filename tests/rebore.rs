@@ -129,11 +129,15 @@ fn the_piston_that_cleans_the_old_axis_is_taken() {
     // The next smaller one: about its old axis not even honed, about the worn place clean by the hone alone.
     assert_eq!(judged(of(it, "+0.010 in"), "cleans-up").0, Verdict::Fails);
     assert_abs_diff_eq!(number(of(it, "+0.010 in"), "bored_size"), 66.87625, epsilon = 1e-9);
-    let about_worn = worked(&with(BARREL, "axis: old", "axis: worn"));
+    // Trued and standing as square as can be, no side of it lies further off than what cleans a side.
+    let square = with(BARREL, "base-square: 0.01 ± 0.003 mm", "base-square: 0.001 ± 0.0005 mm");
+    let trued = with(&square, "true-within: 0.02 mm", "true-within: 0.001 mm");
+    let about_worn = worked(&with(&trued, "axis: old", "axis: worn"));
     let small = of(first(&about_worn), "+0.010 in");
     let (clean, margin) = judged(small, "cleans-up");
     assert_eq!(clean, Verdict::Doubtful);
     assert_abs_diff_eq!(margin, -0.0083, epsilon = 1e-4);
+    let about_worn = worked(&with(BARREL, "axis: old", "axis: worn"));
     assert_abs_diff_eq!(value(first(&about_worn), "wall_left"), 3.0499 - 0.0675, epsilon = 5e-5);
     assert!(it.answer.alternatives.iter().all(|one| !one.name.contains("mm")), "millimetres are no inches");
     let metric = worked(&with(BARREL, "series: inch", "series: metric"));
@@ -418,4 +422,33 @@ fn a_cylinder_read_warm_is_as_worn_as_cold() {
     };
     let (cold, warm) = (wear(""), wear(", at: 40 degC, gauge-at: 20 degC"));
     assert!((cold - warm).abs() < 1e-4, "{cold} {warm}");
+}
+
+/// Bored about its worn place the old hole lies off wherever it is worn less: as far as the axis moves along both axes at once, as it is
+/// trued, and as it leans.
+#[test]
+fn what_lies_off_the_worn_place_comes_clean_too() {
+    let job = |pin: &str, within: &str, square: &str| {
+        let worn = EXAMPLE.replace("clearance: 0.06", "axis: worn\n          clearance: 0.06");
+        let worn = worn.replace("pin: 46.070 46.050 46.020", pin).replace("true-within: 0.02 mm", within);
+        worn.replace("base-square: 0.010 ± 0.003 mm", square)
+    };
+    let cleans = |job: &str| {
+        let it = in_shop(job);
+        let row = of(first(&it), "+0.010 in");
+        let clean = row.checks.iter().find(|check| check.id == "cleans-up").unwrap().judged.unwrap();
+        (clean.limit, judged(row, "wall").1)
+    };
+    let (usual, square) = ("true-within: 0.02 mm", "base-square: 0.010 ± 0.003 mm");
+    let (one, wall) = cleans(&job("pin: 46.010 46.010 46.010", usual, square));
+    let (both, wall_both) = cleans(&job("pin: 46.090 46.060 46.020", usual, square));
+    // By hand: half of the wear of 0.080 each way, 0.0566 on the diagonal, from the least diameter of 46.020: 46.133, trued and leaning
+    // 46.133 + 0.020 + 0.026 = 46.179.
+    assert_abs_diff_eq!(both, 46.179, epsilon = 2e-3);
+    assert!(one < both && wall > wall_both, "{one} {both}, {wall} {wall_both}");
+    let (loose, _) = cleans(&job("pin: 46.090 46.060 46.020", "true-within: 0.06 mm", square));
+    assert_abs_diff_eq!(loose - both, 0.04, epsilon = 1e-6);
+    let (leans, thinner) = cleans(&job("pin: 46.090 46.060 46.020", usual, "base-square: 0.030 ± 0.003 mm"));
+    assert_abs_diff_eq!(leans - both, 0.04, epsilon = 1e-6);
+    assert!(thinner < wall_both - 0.019, "{thinner} {wall_both}");
 }

@@ -28,6 +28,8 @@ kinds! {
     Aired = "aired",
     /// Its sizes as found are written down.
     Measured = "measured",
+    /// How a fit runs is written down.
+    FitMeasured = "fit-measured",
     /// What is made of it is decided.
     Decided = "decided",
     /// Edges broken, ready to go together.
@@ -96,7 +98,10 @@ impl StateKind {
     /// Whether a part comes into it more than once in its life: it is clean again after it was cut, measured again, deburred
     /// again.
     pub const fn comes_again(self) -> bool {
-        matches!(self, Self::Washed | Self::Aired | Self::Measured | Self::Dressed | Self::BoreMeasured)
+        matches!(
+            self,
+            Self::Washed | Self::Aired | Self::Measured | Self::FitMeasured | Self::Dressed | Self::BoreMeasured
+        )
     }
 
     /// Whether it passes off unattended: what is warm or cold is fetched while it is.

@@ -41,6 +41,20 @@ formula! {
     source Derived "all wear on one side"
 }
 formula! {
+    /// How far the axis moves where both axes of the worn place are worn on one side.
+    axis_shift_both(s_1: Mm = "how far it moves along the one axis" in 0.0..=25.0, s_2: Mm = "how far along the other" in 0.0..=25.0)
+        -> s: Mm { sqrt(sq(s_1) + sq(s_2)) }
+    source Derived "the diagonal of two moves square to each other"
+}
+formula! {
+    /// Diameter that comes to metal all round where the bore is bored about its worn place and is worn no more elsewhere: the old hole
+    /// lies off there by as much as the axis moved, as it is trued no closer, and as it leans.
+    reach_elsewhere(d: Mm = "the diameter where it is least worn" in 5.0..=1_000.0, s: Mm = "how far the axis moves" in 0.0..=36.0,
+        t: Mm = "what it is trued within" in 0.0..=5.0, l: Mm = "how far it leans over its length" in 0.0..=5.0)
+        -> D_r: Mm { d + 2.0 * s + t + 2.0 * l }
+    source Derived "the far side of a round hole that lies off the axis, twice on the diameter"
+}
+formula! {
     /// Bore to finish for a piston.
     finish_bore(P: Mm = "the piston" in 5.0..=1_000.0, c_l: Shift = "the least clearance" in -1.0..=5.0,
         c_m: Shift = "the greatest clearance" in -1.0..=5.0)
@@ -95,10 +109,12 @@ formula! {
     source Derived "all that moves the bore towards one side"
 }
 formula! {
-    /// What a bore that is trued no closer needs beside its clean-up: it lies off by half of it, and comes nearer on one side.
-    off_by_truing(t: Mm = "what it is trued within" in 0.0..=5.0, c: Mm = "what cleans a side" in 0.0..=2.0)
-        -> m: Mm { max(0.0, t - 2.0 * c) }
-    source Derived "half of it on the radius, twice on the diameter, less what cleans both sides"
+    /// What a bore that is trued no closer, or that leans, needs beside its clean-up: it lies off by half of the one and all of the other,
+    /// and comes nearer on one side.
+    off_by_truing(t: Mm = "what it is trued within" in 0.0..=5.0, l: Mm = "how far it leans over its length" in 0.0..=5.0,
+        c: Mm = "what cleans a side" in 0.0..=2.0)
+        -> m: Mm { max(0.0, t + 2.0 * l - 2.0 * c) }
+    source Derived "on the radius, twice on the diameter, less what cleans both sides"
 }
 formula! {
     /// A share of the bore.

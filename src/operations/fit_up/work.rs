@@ -161,7 +161,7 @@ impl FitUp {
         set_up.rest = Some(Wait::of("cool, iron barrel")?);
         set_up.warns(&["never-hot"]);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
-        set_up.leaves = vec![kit::of_this(bench, StateKind::Measured)];
+        set_up.leaves = vec![kit::of_this(bench, StateKind::FitMeasured)];
         let target = Fact::span(mm(cold.limits.0.number()), mm(cold.limits.1.number()));
         // What a cut is still to leave was not found by anybody.
         let line = |id, key, at: &At<Reading>| {

@@ -86,9 +86,9 @@ impl Bore {
     pub(super) fn work_it(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         bench.part.material.iter().flat_map(|at| at.value.safety()).for_each(|id| answer.caution(id));
         self.metal_takes_it(bench, answer);
-        let found = self.found(bench, answer)?;
+        let mut found = self.found(bench, answer)?;
         self.read_all_along(answer)?;
-        self.base_square(bench, answer)?;
+        found.lean = self.base_square(bench, answer)?;
         if let Some(about) = &self.outside {
             let outside = answer.read(bench, "outside.size", Gauge::Outside, &about.size)?;
             answer.record(&OUTSIDE, outside);

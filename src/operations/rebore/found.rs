@@ -21,6 +21,10 @@ pub(super) struct Found {
     pub least: Worked<Mm>,
     /// How far the axis moves where it is bored about the worn place.
     pub shift: Worked<Mm>,
+    /// The same where both axes of the worn place are worn on one side; none where the axis itself was read.
+    pub shift_both: Option<Worked<Mm>>,
+    /// How far it leans over its length, at the worst; none where nobody says.
+    pub lean: Option<Worked<Mm>>,
     /// What cleans it about the worn place, and about the old axis.
     pub clean: [Worked<Mm>; 2],
     /// What cleans a side.
@@ -105,6 +109,19 @@ fn at_mixed_depths(grid: &Grid) -> Result<[Option<Worked<Shift>>; 2], Refusal> {
         taper = greater(taper, cylinder::unlike(bottom, top)?);
     }
     Ok([round, taper])
+}
+
+/// How far the axis moves at the most where it is bored about the worn place: both of its widest axes worn on one side alone.
+fn shift_both(grid: &Grid, unworn: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+    let widest = grid.iter().filter_map(|axis| axis.iter().max_by(by_size));
+    let mut shifts = Vec::new();
+    for widest in widest {
+        shifts.push(cylinder::axis_shift(&cylinder::wear(widest, unworn)?)?);
+    }
+    shifts.sort_by(|a, b| b.number().total_cmp(&a.number()));
+    let none = || Refusal::NotGiven { what: "the diameters of two axes", key: "readings.thrust" };
+    let [one, other, ..] = shifts.as_slice() else { return Err(none()) };
+    cylinder::axis_shift_both(one, other)
 }
 
 impl Bore {
@@ -233,10 +250,12 @@ impl Bore {
         let about_old = if about_old.number() < about_worn.number() { about_worn.clone() } else { about_old };
         let about_old = answer.record(&CLEAN_OLD, about_old);
         let unworn_sure = self.unworn.is_some() && can_be;
+        let shift_both = Some(shift_both(&grid, &unworn)?);
         let names = self.readings.value.axes.iter().map(|(name, _)| Some(name.clone()));
         let profile = names.zip(grid.iter().map(|axis| axis.iter().map(Worked::number).collect())).collect();
         let clean_up = [about_worn, about_old];
-        Ok(Found { worst, least, shift, clean: clean_up, side: clean, unworn_sure, lobes: None, profile })
+        let (lobes, lean, side) = (None, None, clean);
+        Ok(Found { worst, least, shift, shift_both, lean, clean: clean_up, side, unworn_sure, lobes, profile })
     }
 
     /// Whether the depths see the whole of it: wear, taper and what cleans it up stand on its worst place.

@@ -219,12 +219,17 @@ impl Bore {
     /// Whether the bore comes clean: bored is proven, honed alone is doubtful; and whether lobes that two points never see would.
     fn cleans(&self, bench: &Bench, found: &Found, made: &Made, row: &mut Answer) -> Result<(), Refusal> {
         let guard = bench.guard();
-        // What it may run out by after it was trued is less than what cleans a side, or it is needed beside it.
-        let off = match self.true_within() {
-            Some(within) => cylinder::off_by_truing(&within.into(), &found.side)?.number(),
-            None => 0.0,
-        };
+        let none = || Worked::<Mm>::exact(Mm::new(0.0), Origin::Typed(self.readings.place));
+        let within = self.true_within().map_or_else(none, Worked::from);
+        let leans = found.lean.clone().unwrap_or_else(none);
+        // What it may run out by after it was trued, and lean, is less than what cleans a side, or it is needed beside it.
+        let off = cylinder::off_by_truing(&within, &leans, &found.side)?.number();
         let [worn, old] = found.clean.each_ref().map(|clean| clean.shifted(off, "trued no closer"));
+        let elsewhere = found.shift_both.as_ref();
+        let elsewhere =
+            elsewhere.map(|shift| cylinder::reach_elsewhere(&found.least, shift, &within, &leans)).transpose()?;
+        let about_worn = elsewhere.filter(|elsewhere| elsewhere.number() > worn.number());
+        let about_worn = about_worn.as_ref().unwrap_or(&worn);
         let (worn, old) = (&worn, &old);
         let judged = |id, clean: &Worked<Mm>| {
             Check::judge_two(id, (&made.bored, clean), Keep::AtLeast, (&made.finish, clean), guard)
@@ -233,7 +238,7 @@ impl Bore {
         let place = self.readings.place;
         let (own, other) = match self.about() {
             Axis::Old => (sure(judged("cleans-up", old)), judged("cleans-up-other", worn)),
-            Axis::Worn => (judged("cleans-up", worn), sure(judged("cleans-up-other", old))),
+            Axis::Worn => (judged("cleans-up", about_worn), sure(judged("cleans-up-other", old))),
         };
         // Only the bound of the axis that it is bored about is a bound of the size that is bored.
         row.check(own.about(BORED.key).at(place));

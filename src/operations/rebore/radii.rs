@@ -159,6 +159,8 @@ impl Bore {
             worst,
             least: narrow,
             shift,
+            shift_both: None,
+            lean: None,
             clean: [about_least, about_gauge],
             side,
             // No ring is asked where the axis is read.

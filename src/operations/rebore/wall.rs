@@ -57,7 +57,11 @@ impl Bore {
         // It is bored no smaller again, whatever the limits say.
         let most = most.number().max(bored.worst(Side::High, bench.guard()).number());
         let over = (most - finish.number()).max(0.0) / 2.0;
-        let thinnest = wall.shifted(-over, "in the greatest bore that may be left");
+        // It moves along both axes where both are worn on one side, and leans as far as its base is off.
+        let further = found.shift_both.as_ref().filter(|_| self.about() == Axis::Worn);
+        let further = further.map_or(0.0, |both| (both.number() - found.shift.number()).max(0.0));
+        let leans = found.lean.as_ref().map_or(0.0, Worked::number);
+        let thinnest = wall.shifted(-over - further - leans, "in the greatest bore that may be left, and as it leans");
         let least_wall = Worked::<Mm>::from(least).becomes();
         let check = Check::judge(ID, &thinnest, Keep::AtLeast, &least_wall, bench.guard()).about(WALL.key);
         row.check(check.at(least.place));
@@ -65,12 +69,13 @@ impl Bore {
     }
 
     /// The base face square to the bore: as near as it is trued, and never further off than any face that a cylinder stands on.
-    pub(super) fn base_square(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
+    /// Gives how far that leans the bore over its length, at the worst.
+    pub(super) fn base_square(&self, bench: &Bench, answer: &mut Answer) -> Result<Option<Worked<Mm>>, Refusal> {
         const ID: &str = "base-square";
         let (Some(at), Some(within)) = (&self.base_square, self.true_within()) else {
             let missing = if self.base_square.is_none() { ID } else { "hold.true-within" };
             answer.not_checked(&[ID], &[missing]);
-            return Ok(());
+            return Ok(None);
         };
         let off = answer.read_difference(bench, ID, Gauge::Indicator, at)?;
         let off = answer.record(&BASE_SQUARE, off.becomes());
@@ -84,6 +89,7 @@ impl Bore {
         let leans = answer.record(&LEANS_OVER, leans);
         let check = Check::judge(ID, &leans, Keep::AtMost, &most.becomes(), bench.guard()).about(LEANS_OVER.key);
         answer.check(check.not_worse_than(Verdict::Doubtful).at(at.place));
-        Ok(())
+        let worst = off.worst(Side::High, bench.guard()).number() - off.number();
+        Ok(Some(off.shifted(worst, "as far as it may lean").becomes()))
     }
 }

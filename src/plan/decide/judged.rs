@@ -384,7 +384,7 @@ fn measured_in_doubt(ground: &Ground, address: &Address) -> Option<Why> {
 /// Whether an operation only measures: what it gives is found, unless it reads what another plans.
 pub(super) fn only_measures(planned: &Planned) -> bool {
     let mut left = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
-    left.all(|state| state.kind == StateKind::Measured)
+    left.all(|state| matches!(state.kind, StateKind::Measured | StateKind::FitMeasured))
 }
 
 /// Longer chains of addresses than any job has.

@@ -16,13 +16,10 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         .iter()
         .map(|(at, task, _)| {
             let mapped = |name: &&crate::operations::Declared| name.part == Some(OfPart::Found(PartSize::Map));
-            task.request
-                .declared()
-                .into_iter()
-                .find(|name| mapped(name))
-                .filter(|_| log.logged(&task.address).is_none())?;
-            let behind = worked.iter().filter(|(other, by, _)| other > at && by.part.name == task.part.name);
-            let (_, by, _) = behind.into_iter().find(|(.., answer)| moves(answer))?;
+            task.request.declared().into_iter().find(|name| mapped(name))?;
+            let of_part = worked.iter().filter(|(other, by, _)| other != at && by.part.name == task.part.name);
+            let behind = |(other, by): (usize, &Task)| is_behind(log, (*at, task), (other, by));
+            let (_, by, _) = of_part.into_iter().find(|(other, by, answer)| moves(answer) && behind((*other, by)))?;
             Some(Check::of_kind(STAYS_FLAT, Verdict::Doubtful).at(task.place).with("by", by.address.to_string()))
         })
         .collect();
@@ -30,6 +27,19 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         if let Some(check) = check {
             answer.check_of_size(check, "");
         }
+    }
+}
+
+/// Whether one operation is done behind another: as the log tells of both, else as the file has them. What is logged of the two is done
+/// before what is not.
+fn is_behind(log: &Logged, (at, first): (usize, &Task), (other, then): (usize, &Task)) -> bool {
+    match (log.logged(&first.address), log.logged(&then.address)) {
+        (Some(one), Some(by)) => {
+            let by_day = one.date.zip(by.date).filter(|(one, by)| one != by).map(|(one, by)| by > one);
+            by_day.unwrap_or(if first.job == then.job { by.entry > one.entry } else { other > at })
+        }
+        (None, Some(_)) => false,
+        (_, None) => other > at,
     }
 }
 
