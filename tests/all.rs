@@ -21,6 +21,7 @@ mod by_hand;
 mod cautions;
 mod chain;
 mod chill;
+mod clears;
 mod cli;
 mod common;
 mod cut_elsewhere;

@@ -172,7 +172,7 @@ fn a_fit_over_a_turned_shaft_waits_for_it_and_goes_by_it() {
 /// By hand: 24.045 in 24.010 is 0.035 tight.
 #[test]
 fn a_press_joint_goes_by_the_bush_that_was_turned() {
-    let bush = "  - part: cover bush\n    material: phosphor bronze\n    operations:\n      - turn:\n          present: 25.0 ± 0.02 mm\n          outside: 24.030 .. 24.050 mm\n          length: 20 ± 0.2 mm\n          over-all: 60 ± 0.2 mm\n          shoulder: 0 mm\n          finish: Ra 0.8 um\n          hold: {in: jaws, diameter: 25 mm, grip: 30 mm, overhang: 30 mm, true-within: 0.02 mm, stop: step}\n";
+    let bush = "  - part: cover bush\n    material: phosphor bronze\n    operations:\n      - turn:\n          present: 25.0 ± 0.02 mm\n          outside: 24.030 .. 24.050 mm\n          length: 20 ± 0.2 mm\n          over-all: 60 ± 0.2 mm\n          shoulder: 0 mm\n          finish: Ra 0.8 um\n          hold: {in: jaws, diameter: 25 mm, grip: 30 mm, overhang: 30 mm, true-within: 0.02 mm, stop: rod}\n";
     let press = with(
         include_str!("../examples/press-in.yaml"),
         "outside: 24.036 ± 0.004 mm",

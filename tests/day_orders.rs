@@ -433,8 +433,8 @@ fn a_lap_waits_for_a_press_that_must_not_be_done() {
 /// A part whose bore must not be cut is not parted off: nothing would hold it when the bore is put right.
 #[test]
 fn what_has_a_cut_left_out_is_not_parted_off() {
-    let part_off = "part-off: {outside: 30 mm, bore: 16.2 mm, length: 10.2 .. 10.6 mm, over-all: 80 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 30 mm, inside: 16 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, nipped: hard, tested: 40 N·m, stop: step}}";
-    let whole = "bore-hole: {present: 16 ± 0.05 mm, bore: 18.0 .. 18.1 mm, depth: 20 mm, present-depth: 80 ± 0.3 mm, outside: 31.4 ± 0.05 mm, over-all: 80 ± 0.2 mm, eccentric: 0.01 ± 0.01 mm, least-wall: 4 mm, true-to: outside, finish: Ra 3.2 um, hold: {in: jaws, diameter: 31.4 mm, inside: 16 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step}}";
+    let part_off = "part-off: {outside: 30 mm, bore: 16.2 mm, length: 10.2 .. 10.6 mm, over-all: 80 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 30 mm, inside: 16 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, nipped: hard, tested: 40 N·m, stop: rod}}";
+    let whole = "bore-hole: {present: 16 ± 0.05 mm, bore: 18.0 .. 18.1 mm, depth: 20 mm, present-depth: 80 ± 0.3 mm, outside: 31.4 ± 0.05 mm, over-all: 80 ± 0.2 mm, eccentric: 0.01 ± 0.01 mm, least-wall: 4 mm, true-to: outside, finish: Ra 3.2 um, hold: {in: jaws, diameter: 31.4 mm, inside: 16 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod}}";
     let thin = whole.replace("least-wall: 4 mm", "least-wall: 14 mm");
     let day = |bore: &str| {
         listed("mild steel", &[bore, part_off]).day.left_out.iter().map(|out| out.id.clone()).collect::<Vec<_>>()

@@ -385,7 +385,7 @@ fn a_fit_as_measured_is_used_again_only_where_it_is_proven() {
 fn a_remedy_mends_what_it_is_for() {
     let job = |service: &str| {
         format!(
-            "job: one\nshop: shop.yaml\nparts:\n  - part: bar\n    material: mild steel\n    inspect:\n      - {{feature: journal, found: 23.90 ± 0.004 mm, service: {service}, remedies: [turn, replace]}}\n    operations:\n      - turn: {{present: 23.90 ± 0.004 mm, outside: 22.95 .. 23.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {{in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step, nipped: hard}}}}\n"
+            "job: one\nshop: shop.yaml\nparts:\n  - part: bar\n    material: mild steel\n    inspect:\n      - {{feature: journal, found: 23.90 ± 0.004 mm, service: {service}, remedies: [turn, replace]}}\n    operations:\n      - turn: {{present: 23.90 ± 0.004 mm, outside: 22.95 .. 23.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {{in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod, nipped: hard}}}}\n"
         )
     };
     let decided = |service: &str| row(&decide(&[&job(service)]), "bar", "journal")["decision"].to_string();

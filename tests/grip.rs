@@ -362,7 +362,7 @@ fn clamps_on_a_lathe_are_those_of_the_faceplate() {
 fn a_faceplate_turns_as_fast_as_it_says_once_its_work_is_balanced() {
     let shop = |plate: &str| common::shop(&with(SHOP, CHUCK, &format!("{CHUCK}\n      faceplate: {{{plate}}}")));
     let at = |plate: &str, more: &str| {
-        let held = common::held(FACE, "in: soft-jaws", "in: faceplate, tested: 30 N·m");
+        let held = common::held(FACE, "in: soft-jaws", "in: faceplate, swings: 52 mm, tested: 30 N·m");
         let job = with(&held, "          hold:", &format!("{more}          hold:"));
         plan(&job, Some(&shop(plate)))
     };
@@ -377,6 +377,15 @@ fn a_faceplate_turns_as_fast_as_it_says_once_its_work_is_balanced() {
     // Its own body in the place of the largest that swings there; and it must clear the bed.
     assert_eq!(verdict(first(&at("diameter: 100 mm", "")), "swing"), Verdict::Proven);
     assert_eq!(verdict(first(&at("diameter: 228 mm", "")), "swing"), Verdict::Fails, "228 + 6 of 230 mm");
+    // What is bolted on is as large as its farthest arm, and nobody knows how far that reaches who does not say.
+    let arm = |swings: &str| {
+        let held = common::held(FACE, "in: soft-jaws", &format!("in: faceplate, {swings}tested: 30 N·m"));
+        let plan = plan(&held, Some(&shop("diameter: 100 mm")));
+        common::state(first(&plan), "swing")
+    };
+    assert_eq!(arm(""), Outcome::NotChecked);
+    assert_eq!(arm("swings: 200 mm, "), Outcome::Made(Verdict::Proven));
+    assert_eq!(arm("swings: 225 mm, "), Outcome::Made(Verdict::Fails));
     let off = "          mass: 2 kg\n          off-centre: 4 mm\n";
     assert!(speed(&at("most: 400 rev/min", off)) < 270.0, "out of balance it turns slower");
 }
@@ -510,7 +519,7 @@ fn what_stands_behind_the_jaws_goes_through_the_spindle() {
         );
         let job = with(
             &with(&job, "23.95 .. 24.00", &format!("{}.95 .. {size}.00", size.parse::<u32>().unwrap() - 1)),
-            "stop: step, ",
+            "stop: rod, ",
             "",
         );
         let job = with(&job, "over-all: 70 ± 0.2 mm", over_all);

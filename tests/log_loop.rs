@@ -171,7 +171,7 @@ fn nothing_is_proven_on_a_size_that_was_cut_and_not_measured() {
 /// A float or a clearance that was read before a cut which it hangs on is read anew.
 #[test]
 fn what_was_read_over_a_gap_before_a_cut_of_it_is_not_proven() {
-    let cut = "  - part: shaft\n    material: mild steel\n    operations:\n      - turn: {present: 25.3 ± 0.02 mm, outside: 24.95 .. 24.97 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {in: jaws, diameter: 25.3 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step, nipped: hard}}\n";
+    let cut = "  - part: shaft\n    material: mild steel\n    operations:\n      - turn: {present: 25.3 ± 0.02 mm, outside: 24.95 .. 24.97 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {in: jaws, diameter: 25.3 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod, nipped: hard}}\n";
     let fit = FIT.replace("shaft: {size: 24.962 mm, with: micrometer}", "shaft: {of: shaft/turn/diameter_after}");
     assert_ne!(fit, FIT);
     let job = format!("{fit}{cut}");

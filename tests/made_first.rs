@@ -31,7 +31,7 @@ const TAP: &str = "tap: {thread: M8, hole: SIZE, depth: 10 mm, hole-depth: 20.0 
 const TAP_DEEP: &str = "tap: {thread: M8, hole: 6.84 ± 0.08 mm, depth: 4 mm, hole-depth: SIZE, lead: plug, worn: false, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}SET}";
 const SEAT: &str = "spot-face: {hole: SIZE, diameter: 18 mm, depth: 2.0 mm, pilot: 6.70 ± 0.01 mm, pilot-length: 12 mm, uneven: 1.0 ± 0.1 mm, wall: 30.0 ± 0.2 mm, least-left: 10 mm, square-within: 0.3 mm, hold: {in: clamps, tested: 60 N·m}SET}";
 const INSERT: &str = "thread-insert: {hold: {in: clamps, tested: 60 N·m}, thread: M8, wall: 30.0 ± 0.3 mm, hole: blind, present-hole: SIZE, present-depth: 20.0 ± 0.3 mm, edge: 14 ± 0.2 mm, tang: outSET}";
-const PART_OFF: &str = "part-off: {outside: 22 mm, bore: 12 mm, length: 8.2 .. 8.6 mm, over-all: 60 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 22 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.1 mm, stop: step, nipped: hard}SET}";
+const PART_OFF: &str = "part-off: {outside: 22 mm, bore: 12 mm, length: 8.2 .. 8.6 mm, over-all: 60 ± 0.2 mm, caught: rod, hold: {in: jaws, diameter: 22 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.1 mm, stop: rod, nipped: hard}SET}";
 const FACE: &str = "face: {outside: 22 mm, inside: 12 mm, length: SIZE, wear: 0.12 ± 0.02 mm, finish: Ra 3.2 um, least-length: 1 mm, hold: {in: collet, tested: 30 N·m, diameter: 22 mm, grip: 4 mm, overhang: 2 mm, true-within: 0.02 mm}SET}";
 const PRESS_OUT: &str = "press-out: {housing: {outside: 48 mm, length: 20 mm}, bush: {outside: 25.02 ± 0.02 mm, bore: 18.10 ± 0.02 mm, length: 23 mm, material: LG2}, interference: 0.030 mm, held-by: flange, push-from: inner, flange: {diameter: 30 mm, thickness: 3 mm}, mandrel: {diameter: 24.5 mm, length: 40 mm}, support: {inside: 32 mm, height: 40 mm, under: boss}SET}";
 
@@ -244,7 +244,7 @@ fn metal_that_goes_first_is_gone_before() {
 fn a_track_is_polished_on_the_case_that_turning_leaves() {
     let job = |before: &str, size: &str| {
         format!(
-            "job: Track\nparts:\n  - part: shaft\n    material: case-hardened steel\n    hardness: 58 HRC\n    case-depth: 0.8 ± 0.05 mm\n    operations:\n      - turn: {{present: 25.50 ± 0.02 mm, outside: 24.95 .. 24.97 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, finish: Ra 0.8 um, least-case: 0.2 mm, removed-before: 0 mm, hold: {{in: jaws, diameter: 25.5 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.02 mm, stop: step}}}}\n      - polish-seal: {{track: 25 mm, size: {size}, groove: 0.012 ± 0.004 mm, removed-before: {before}, speed: 900 rev/min, dirt: clean, run-out: 0.03 ± 0.004 mm, seal-off-centre: 0.05 ± 0.02 mm}}\n"
+            "job: Track\nparts:\n  - part: shaft\n    material: case-hardened steel\n    hardness: 58 HRC\n    case-depth: 0.8 ± 0.05 mm\n    operations:\n      - turn: {{present: 25.50 ± 0.02 mm, outside: 24.95 .. 24.97 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, finish: Ra 0.8 um, least-case: 0.2 mm, removed-before: 0 mm, hold: {{in: jaws, diameter: 25.5 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.02 mm, stop: rod}}}}\n      - polish-seal: {{track: 25 mm, size: {size}, groove: 0.012 ± 0.004 mm, removed-before: {before}, speed: 900 rev/min, dirt: clean, run-out: 0.03 ± 0.004 mm, seal-off-centre: 0.05 ± 0.02 mm}}\n"
         )
     };
     let size = "{of: shaft/turn/diameter_after}";
@@ -375,7 +375,7 @@ fn a_link_is_read_after_the_cut_that_takes_from_it() {
 /// A shaft that another part's turning takes down is no more what the bush was reamed for.
 #[test]
 fn a_shaft_is_read_after_it_is_turned() {
-    const TURN: &str = "turn: {present: 15.984 ± 0.003 mm, outside: 15.80 .. 15.82 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, finish: Ra 0.8 um, hold: {in: jaws, diameter: 15.98 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.02 mm, stop: step}}";
+    const TURN: &str = "turn: {present: 15.984 ± 0.003 mm, outside: 15.80 .. 15.82 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, finish: Ra 0.8 um, hold: {in: jaws, diameter: 15.98 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.02 mm, stop: rod}}";
     let fit = FIT.replace("bore: SIZE", "bore: 16.02 ± 0.004 mm").replace("15.900 ± 0.004", "15.984 ± 0.003");
     for (goes_by, by) in [(REAMED, true), (fit.as_str(), true), (FIT, false)] {
         let goes_by = goes_by.replace("SIZE", "16.02 ± 0.004 mm").replace("SET", "");

@@ -363,7 +363,7 @@ fn a_length_is_that_of_a_piece() {
         assert_eq!(of(there), None, "{there}");
     }
     let on = format!(
-        "{bar}      - turn: {{present: 22.0 ± 0.02 mm, outside: 20.95 .. 20.98 mm, length: 5.0 ± 0.2 mm, over-all: 60 ± 0.2 mm, inside: 12 mm, corner: 0.4 mm, hold: {{in: jaws, diameter: 22 mm, grip: 30 mm, overhang: 15 mm, true-within: 0.05 mm, stop: step}}}}\n"
+        "{bar}      - turn: {{present: 22.0 ± 0.02 mm, outside: 20.95 .. 20.98 mm, length: 5.0 ± 0.2 mm, over-all: 60 ± 0.2 mm, inside: 12 mm, corner: 0.4 mm, hold: {{in: jaws, diameter: 22 mm, grip: 30 mm, overhang: 15 mm, true-within: 0.05 mm, stop: rod}}}}\n"
     );
     assert_eq!(verdict(&in_shop(&with(&on, "corner: 0.4 mm,", "")), 1, "length-of-a-piece"), Some(Verdict::Fails));
 }

@@ -246,7 +246,7 @@ fn what_was_measured_is_dialled_by_a_slide_set_over() {
 fn a_grip_is_known_however_it_is_typed() {
     let turn = |name: &str| {
         format!(
-            "      - turn: {{set-up: {{name: {name}, feature: {name}}}, present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {{in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: step, nipped: hard}}}}\n"
+            "      - turn: {{set-up: {{name: {name}, feature: {name}}}, present: 24.60 ± 0.02 mm, outside: 23.95 .. 24.00 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 3.2 um, hold: {{in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod, nipped: hard}}}}\n"
         )
     };
     let drill = |diameter: &str, grip: &str| {

@@ -102,7 +102,7 @@ fn spring_is_cut_away_before_it_is_measured_and_never_taken_twice() {
         ("diameter: 24.6 mm", "diameter: 12.6 mm"),
         ("overhang: 30 mm", "overhang: 37 mm"),
         ("over-all: 70", "over-all: 77"),
-        (", stop: step", ""),
+        (", stop: rod", ""),
     ];
     let job = slender.iter().fold(JOB.to_owned(), |job, (from, to)| with(&job, from, to));
     let before = |plan: &Plan| {

@@ -249,6 +249,12 @@ impl PartFacts {
         let has_case = self.material.as_ref().is_some_and(|at| at.value.has_case());
         !has_case && self.through_hardened.as_ref().is_some_and(|at| at.value)
     }
+
+    /// Whether it is said to be hardened, in a case or all through: heat softens that, whatever the steel is called.
+    pub fn is_hardened(&self) -> bool {
+        let through = self.through_hardened.as_ref().is_some_and(|at| at.value);
+        through || self.case_depth.is_some() || self.case_depth_total.is_some()
+    }
 }
 
 impl<R> Part<R> {

@@ -212,6 +212,11 @@ impl Material {
         self.kind() == other.kind() && self.kind().galls()
     }
 
+    /// Whether one may turn in the other, oiled.
+    pub(crate) fn runs_in(&self, other: &Self) -> bool {
+        self.kind().runs_in(other.kind())
+    }
+
     /// Whether it is a steel of which only a case is hard.
     pub fn has_case(&self) -> bool {
         self.row.material == CASE_HARDENED

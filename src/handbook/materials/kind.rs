@@ -55,4 +55,28 @@ impl Kind {
     pub(super) const fn galls(self) -> bool {
         matches!(self, Self::Stainless | Self::Titanium | Self::Aluminium | Self::Magnesium)
     }
+
+    /// Whether it may turn in another, oiled, and neither welds nor cuts the other up: one of the two is a metal that bearings are made of, or
+    /// hard steel: common practice.
+    pub(super) const fn runs_in(self, other: Self) -> bool {
+        match (self, other) {
+            (Self::Titanium | Self::Magnesium, _) | (_, Self::Titanium | Self::Magnesium) => false,
+            (Self::CopperAlloy | Self::Sintered, Self::CopperAlloy | Self::Sintered) => false,
+            (one, other) => one.bears() || other.bears(),
+        }
+    }
+
+    /// Whether soft steel runs in it or on it.
+    const fn bears(self) -> bool {
+        matches!(
+            self,
+            Self::GreyIron
+                | Self::DuctileIron
+                | Self::CopperAlloy
+                | Self::Sintered
+                | Self::Plastic
+                | Self::Lining
+                | Self::HardSteel
+        )
+    }
 }

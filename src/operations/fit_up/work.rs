@@ -31,14 +31,13 @@ impl FitUp {
         self.the_set_up(bench, answer, &cold)
     }
 
-    /// Two metals of one kind that gall run in no clearance.
+    /// Two metals that weld, or cut each other up, run in no clearance.
     fn pair_runs(&self, bench: &Bench, answer: &mut Answer) {
         const ID: &str = "pair-runs";
         let Some((bore, shaft)) = self.bore_metal(bench.part).zip(self.shaft_metal(bench.part)) else {
             return answer.not_checked(&[ID], &["bore-material", "shaft-material"]);
         };
-        let galls = bore.value.galls_with(&shaft.value);
-        let verdict = if galls { Verdict::Doubtful } else { Verdict::Proven };
+        let verdict = if shaft.value.runs_in(&bore.value) { Verdict::Proven } else { Verdict::Doubtful };
         let check = Check::of_kind(ID, verdict).with("bore", bore.value.typed()).with("shaft", shaft.value.typed());
         answer.check(check.at(self.bore.place)).remedy(Words::of("another-metal"));
     }

@@ -231,6 +231,9 @@ pub struct Hold {
     pub tested: Option<At<Measured<NewtonMetre>>>,
     /// From which side the jaws grip; left out, from outside.
     pub grips: Option<At<Grips>>,
+    /// Greatest diameter that turns with the part: twice as far out as an arm, a flange or a lug reaches; left out, nothing reaches further
+    /// than what is cut and gripped, and on a faceplate nobody knows.
+    pub swings: Option<At<Mm>>,
 }
 
 impl Hold {
@@ -253,6 +256,7 @@ impl Hold {
     pub fn problems(&self, length: Option<f64>, all: &mut Vec<Problem>) {
         above_zero("`diameter` of the hold", self.diameter.as_ref(), all);
         above_zero("`grip` of the hold", self.grip.as_ref(), all);
+        above_zero("`swings` of the hold", self.swings.as_ref(), all);
         above_zero("`true-within` of the hold", self.true_within.as_ref(), all);
         above_zero("`behind` of the hold", self.behind.as_ref(), all);
         above_zero("`tested` of the hold", self.tested.as_ref(), all);

@@ -146,6 +146,7 @@ impl Operation for Lap {
                 CheckRule::must("out-first", &["out-first"]),
                 CheckRule::must("metal-takes-it", &["part.material"]),
                 CheckRule::must("too-deep", &["grid"]),
+                CheckRule::may("goes-over-the-plate", &["face"]),
                 CheckRule::must("flat-after", &["grid"]),
                 CheckRule::may("can-be-measured", &["grid", "with"]),
                 CheckRule::must("case", &["part.case-depth"]),

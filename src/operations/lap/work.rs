@@ -12,7 +12,7 @@ use crate::operations::facing;
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Place, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Ratio};
+use crate::quantity::{Kilogram, Mm, Quantity, Ratio};
 
 /// Where what is foretold comes from.
 const FORETOLD: Source = Source::fixed("foretold", Mark::Derived);
@@ -61,6 +61,7 @@ impl Lap {
         self.enough_points(answer, &reads)?;
         let lapped = self.as_found(bench, answer, &flat);
         let metal = self.metal(bench, answer, &flat, lapped)?;
+        self.goes_over_the_plate(bench, answer, lapped)?;
         self.after(bench, answer, &flat, lapped)?;
         self.consequences(bench, answer, &metal)?;
         self.set_ups(bench, answer, (&reads, &flat), lapped)
@@ -103,6 +104,28 @@ impl Lap {
         answer.check(check.about(REMOVED.key).at(self.place()));
         self.case(bench, answer, &removed)?;
         Ok(removed)
+    }
+
+    /// It is moved over the plate by two hands: no longer than such a plate lets it go, no heavier than one person lifts.
+    fn goes_over_the_plate(&self, bench: &Bench, answer: &mut Answer, lapped: bool) -> Result<(), Refusal> {
+        const ID: &str = "goes-over-the-plate";
+        let Some(face) = self.face.as_ref().filter(|_| lapped) else {
+            if lapped {
+                answer.not_checked(&[ID], &["face"]);
+            } else {
+                answer.does_not_apply(&[ID]);
+            }
+            return Ok(());
+        };
+        let longest = if face.long.value.number() > face.wide.value.number() { &face.long } else { &face.wide };
+        let check = Check::judge(ID, &longest.into(), Keep::AtMost, &constant("lap-face-most")?, bench.guard());
+        answer.check(check.not_worse_than(Verdict::Doubtful).at(longest.place));
+        if let Some(mass) = &bench.part.mass {
+            let most: Worked<Kilogram> = constant("lifting-mass")?;
+            let check = Check::judge(ID, &mass.into(), Keep::AtMost, &most, bench.guard());
+            answer.check(check.not_worse_than(Verdict::Doubtful).at(mass.place));
+        }
+        Ok(())
     }
 
     /// A hard case goes by what is lapped off its high places; a face that is not lapped keeps it.

@@ -95,6 +95,7 @@ impl Operation for PolishSeal {
                 CheckRule::may("can-be-measured", &["size.with"]),
                 CheckRule::may("passes", &["passes-over"]),
                 CheckRule::may("swing", &["swing of the machine"]),
+                CheckRule::may("clears-the-slide", &["swing-over-slide of the machine"]),
                 CheckRule::advice("room-to-shift", &["free-track", "groove-width", "lip-width"]),
             ]
         }

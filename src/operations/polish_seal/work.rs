@@ -67,6 +67,7 @@ impl PolishSeal {
     /// Whether the widest of the shaft clears the bed, whatever holds it.
     fn clears_the_bed(&self, bench: &Bench, answer: &mut Answer, track: &Track) -> Result<(), Refusal> {
         const ID: &str = "swing";
+        const OVER: &str = "clears-the-slide";
         let widest = match &self.swings {
             Some(at) => at.into(),
             None => {
@@ -75,9 +76,13 @@ impl PolishSeal {
             }
         };
         match kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe) {
-            Some(lathe) => turning::part_clears_the_bed(&widest, lathe, bench.guard(), answer)?,
-            None if bench.shop.is_none() => answer.no_shop(&[ID]),
-            None => answer.not_checked(&[ID], &["lathe"]),
+            Some(lathe) => {
+                turning::part_clears_the_bed(&widest, lathe, bench.guard(), answer)?;
+                let along = Worked::from(&self.track).scaled(0.0, "nothing is fed along");
+                turning::over_the_slide((&track.largest, &widest), &along, Some(lathe), bench.guard(), answer)?;
+            }
+            None if bench.shop.is_none() => answer.no_shop(&[ID, OVER]),
+            None => answer.not_checked(&[ID, OVER], &["lathe"]),
         }
         Ok(())
     }

@@ -94,6 +94,9 @@ impl Climate {
             let Some(limit) = joint.proven_most(service, guard)? else { return Ok(None) };
             most = most.min(limit.number() - adds.number().max(0.0));
         }
+        // What frost adds stands the same, at the strengths that both have cold.
+        let squeezed = self.squeezed.as_ref().map_or(0.0, |frost| frost.adds.number().max(0.0));
+        most = most.min(cold.number() - squeezed);
         Ok(Some((least, most)))
     }
 }

@@ -8,8 +8,8 @@ use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::{At, Check, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Mm, Quantity, Rounds, Shift};
+use crate::proof::{At, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Celsius, Mm, Quantity, Ratio, Rounds, Shift};
 
 /// Of a part whose metal nobody named: the metal of engine parts that warmth and cold change least, and the one that they change
 /// most. What the first can is proven, what not even the second can fails.
@@ -46,6 +46,14 @@ pub(in crate::operations) fn can_be_so_warm(
     let (proven, stop) = (stop(&least)?, stop(&most)?);
     let ends = ((&as_least, &proven.doubtful), (&warm(&most)?, &stop.fails));
     let check = Check::judge_two(ID, ends.0, Keep::AtMost, ends.1, bench.guard()).about(AS_WARM.key);
+    // What it loses on its way it must leave the oven with; of a housing whose metal nobody named that is the matter of what warms it.
+    let leaves = || -> Result<bool, Refusal> {
+        let lost = constant::<Ratio>("carried-loss-housing")?.worst(Side::High, bench.guard());
+        let leaves = heating::before_carrying(&as_least, &lost)?;
+        Ok(Check::judge(ID, &leaves, Keep::AtMost, &proven.fails, bench.guard()).is_proven())
+    };
+    let goes_out = !check.is_proven() || housing.is_none() || leaves()?;
+    let check = if goes_out { check } else { check.not_better_than(Verdict::Doubtful) };
     answer.check(check.with("stop", degrees(stop.fails.number()).rounded(Rounds::Down)).at(at.place));
     Ok(())
 }

@@ -124,7 +124,7 @@ impl ReamBush {
         let setting = heating::oven_at(&needed, &times(1.0), &doubt)?;
         let hottest = answer.record(&HOUSING_HOTTEST, heating::oven_at(&needed, &times(2.0), &doubt)?);
         let seals = self.housing.fitted.as_ref().is_some_and(|at| at.value != Fitted::Nothing);
-        let stop = heating::stop_with(metals.stop(seals)?, &metals.bush)?;
+        let stop = heating::stop_with(metals.stop(seals || bench.part.is_hardened())?, &metals.bush)?;
         answer.fact("stop_temperature", never_over(&hottest, &stop));
         let ends = ((&hottest, &stop.doubtful), (&hottest, &stop.fails));
         let check =

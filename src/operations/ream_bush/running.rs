@@ -76,10 +76,10 @@ impl ReamBush {
         Ok(())
     }
 
-    /// A shaft and a bush of one kind that gall run in no clearance.
+    /// A shaft and a bush that weld, or cut each other up, run in no clearance.
     fn pair_runs(&self, metals: &Metals, answer: &mut Answer) -> Result<(), Refusal> {
         let shaft = self.shaft_metal(self.running.as_ref(), answer)?;
-        let verdict = if metals.bush.galls_with(&shaft) { Verdict::Doubtful } else { Verdict::Proven };
+        let verdict = if shaft.runs_in(&metals.bush) { Verdict::Proven } else { Verdict::Doubtful };
         let check = Check::of_kind("pair-runs", verdict).with("bore", metals.bush.typed()).with("shaft", shaft.typed());
         answer.check(check.at(self.bush.material.place)).remedy(Words::of("another-metal"));
         Ok(())

@@ -226,8 +226,10 @@ impl Operation for Turn {
         let dial = CrossDial::of(lathe, bench.shop.is_some(), answer)?;
         let ends = Corner { ends: self.ends(), corner: self.corner.as_ref() };
         let length = ends.length(bench, &self.length, lathe, answer)?;
+        let swings = self.hold.as_ref().and_then(|hold| hold.swings.as_ref()).map(typed);
+        let beside = swings.filter(|at| at.number() > largest.number()).unwrap_or_else(|| largest.clone());
         if bench.shop.is_some() {
-            turning::over_the_slide(&present, &length, lathe, bench.guard(), answer)?;
+            turning::over_the_slide((&present, &beside), &length, lathe, bench.guard(), answer)?;
         } else {
             answer.no_shop(&["clears-the-slide"]);
         }

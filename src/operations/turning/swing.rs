@@ -3,13 +3,15 @@
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding as holding;
 use crate::operations::{Answer, HeldIn, Hold};
-use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Verdict, Worked};
+use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 use crate::shop::Cutting;
 
 /// The diameter that must clear the bed; none where the chuck's is not known.
 pub(super) fn asked(outside: &Worked<Mm>, hold: Option<&Hold>, lathe: &Cutting) -> Result<Option<Worked<Mm>>, Refusal> {
     let clearance = constant("swing-clearance")?;
+    let swings = hold.and_then(|hold| hold.swings.as_ref()).map(Worked::<Mm>::from);
+    let outside = swings.as_ref().filter(|at| at.number() > outside.number()).unwrap_or(outside);
     let in_jaws = hold.is_none_or(|hold| hold.held_in.value.jaws().is_some());
     let (gripped, chuck) = if in_jaws {
         let Some(chuck) = super::grip::chuck_of(lathe, hold).and_then(|chuck| chuck.diameter.as_ref()) else {
@@ -48,16 +50,18 @@ pub(in crate::operations) fn part_alone(
     Ok(())
 }
 
-/// Judges whether work that is turned along clears the cross slide, which comes under it as the carriage goes.
+/// Judges whether work that is turned along clears the cross slide, which comes under it as the carriage goes; and whether what stands
+/// further out beside it does, where the slide may be kept clear of it.
 pub(in crate::operations) fn over_the_slide(
-    outside: &Worked<Mm>,
+    (outside, beside): (&Worked<Mm>, &Worked<Mm>),
     length: &Worked<Mm>,
     lathe: Option<&Cutting>,
     guard: f64,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     const ID: &str = "clears-the-slide";
-    if length.number() <= row("slide-under-work-from")?.value {
+    let is_beside = beside.number() > outside.number();
+    if length.number() <= row("slide-under-work-from")?.value && !is_beside {
         answer.does_not_apply(&[ID]);
         return Ok(());
     }
@@ -79,9 +83,19 @@ pub(in crate::operations) fn over_the_slide(
         }
     };
     let clearance: Worked<Mm> = constant("swing-clearance")?;
-    let source = Source::fixed("the work, and room about it", Mark::Derived);
-    let asked = Worked::sum(&[(1.0, outside), (1.0, &clearance)], 0.0, "the work, and room about it", source);
-    let check = Check::judge(ID, &asked, Keep::AtMost, &there, guard);
+    let judged = |of: &Worked<Mm>| {
+        let source = Source::fixed("the work, and room about it", Mark::Derived);
+        let asked = Worked::sum(&[(1.0, of), (1.0, &clearance)], 0.0, "the work, and room about it", source);
+        Check::judge(ID, &asked, Keep::AtMost, &there, guard)
+    };
+    let (check, of_beside) = (judged(outside), judged(beside));
+    if is_beside && check.is_proven() && !of_beside.is_proven() {
+        if typed.is_none() {
+            answer.assume("over-the-slide", there);
+        }
+        answer.check(of_beside.not_worse_than(Verdict::Doubtful)).remedy(Words::of("tool-out-of-the-slide"));
+        return Ok(());
+    }
     if typed.is_some() {
         answer.check(check);
         return Ok(());
@@ -101,6 +115,12 @@ pub(in crate::operations) fn judge(
     guard: f64,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
+    // What is bolted to a plate is seldom round: somebody must say how far it reaches.
+    let on_a_plate = hold.filter(|hold| hold.held_in.value.on_a_lathe() == HeldIn::Faceplate);
+    if on_a_plate.is_some_and(|hold| hold.swings.is_none()) {
+        answer.not_checked(&["swing"], &["hold.swings"]);
+        return Ok(());
+    }
     let asked = asked(outside, hold, lathe)?;
     let (Some(asked), Some(there)) = (&asked, &lathe.swing) else {
         let mut missing = Vec::new();

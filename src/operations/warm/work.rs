@@ -44,7 +44,7 @@ impl Warm {
         let aluminium = metal.kind() == Kind::Aluminium;
         temper_bears_it(bench, (self.temper.as_ref(), aluminium, self.place()), &heat.hottest, answer)?;
         neighbours_bear_it(bench, self.near.as_deref(), &heat.hottest, answer)?;
-        match heat.setting.number() <= heating::stop_temperature(metal, false)?.fails.number() {
+        match heat.setting.number() <= heating::stop_temperature(metal, bench.part.is_hardened())?.fails.number() {
             true => oven_reaches(bench, self.set_up.as_ref(), &heat.setting, true, answer),
             // A hotter oven would only do the harm.
             false => answer.does_not_apply(&["oven-reaches"]),
@@ -144,7 +144,7 @@ impl Warm {
 
     /// Does the metal bear the oven at its hottest?
     fn stop(&self, bench: &Bench, metal: &Material, heat: &Heat, answer: &mut Answer) -> Result<bool, Refusal> {
-        let stop = heating::stop_temperature(metal, false)?;
+        let stop = heating::stop_temperature(metal, bench.part.is_hardened())?;
         answer.fact("stop_temperature", never_over(&heat.hottest, &stop));
         let check = against_stop("oven-stop", &heat.hottest, &stop, bench);
         let check = check

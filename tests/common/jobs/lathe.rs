@@ -69,7 +69,11 @@ impl Maker {
         let stop = self.one_of(&["", "none", "step", "rod"]);
         // What has no jaws has no step of them.
         let stop = if stop == "step" && !held.ends_with("jaws") && held != "four-jaw" { "" } else { stop };
-        asked.text("hold.stop", if wild { stop } else { "step" });
+        // No step of hard jaws is deep.
+        asked.text("hold.stop", if wild { stop } else { "rod" });
+        if held == "faceplate" {
+            asked.put("hold.swings", Entry::Mm(gripped * 1.2));
+        }
     }
 
     fn lathe_extras(&mut self, asked: &mut Asked, wild: bool) {

@@ -42,6 +42,10 @@ impl Maker {
             asked.text("speed", speed);
             let dirt = self.one_of(&["", "clean", "clean", "dirty"]);
             asked.text("dirt", dirt);
+            if self.often(0.8) {
+                let swings = self.one_of(&["90 mm", "200 mm"]);
+                asked.text("swings", swings);
+            }
         }
         let finish = self.one_of(&["", "Ra 0.2 .. 0.8 um", "Ra 0.3 .. 0.6 um", if wild { "Ra 0.8 um" } else { "" }]);
         asked.text("finish", finish);

@@ -275,7 +275,7 @@ impl Held<'_> {
         }
         reach::overhang_kept(self, answer)?;
         reach::whips_behind(self, answer)?;
-        reach::seats_on_step(self, answer);
+        reach::seats_on_step(self, answer)?;
         reach::goes_through(self, answer)?;
         if is_asked(clamps::ID, self.way) {
             clamps::clear(self, answer);

@@ -81,13 +81,15 @@ fn whirls_from(held: &Held) -> Result<Option<Worked<Mm>>, Refusal> {
 
 /// What seats on a step of the jaws ends there: where it is longer than grip and overhang, it either seats on nothing or stands out
 /// further than was said, and the step that holds it against tilting is not there.
-pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) {
-    let Some(whole) = &held.whole else { return };
+pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(whole) = &held.whole else { return Ok(()) };
     if !held.on_a_step() {
-        return answer.does_not_apply(&[SEATS]);
+        answer.does_not_apply(&[SEATS]);
+        return Ok(());
     }
     let (Some(out), Some(grip)) = (&held.overhang, held.grip()) else {
-        return answer.not_checked(&[SEATS], &held.lacking(&["hold.grip", "hold.overhang"]));
+        answer.not_checked(&[SEATS], &held.lacking(&["hold.grip", "hold.overhang"]));
+        return Ok(());
     };
     let behind = held.hold.behind.as_ref().map_or(0.0, |at| at.value.number());
     let source = Source::fixed("geometry", Mark::Derived);
@@ -101,12 +103,19 @@ pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) {
     let check = Check::judge(SEATS, &over, Keep::AtMost, &limit, held.guard);
     let place = held.hold.stop.as_ref().map_or(held.hold.held_in.place, |at| at.place);
     answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+    // The steps of hard jaws are what their maker made them.
+    let deepest: Worked<Mm> = constant("hard-jaw-step-most")?;
+    if held.hold.held_in.value == HeldIn::Jaws && !held.hold.grips_inside() && grip.number() > deepest.number() {
+        let check = answer.check(Check::of_kind(SEATS, Verdict::Doubtful).at(place));
+        check.remedy(Words::of("no-step-so-deep").with("deepest", Fact::mm(deepest.number())));
+    }
     // What stands out, the grip and a smaller end behind are together no longer than the part.
     if behind > 0.0 {
         let least = Worked::assumed(Mm::new(-LENGTHS_AGREE), "lengths taken with a rule agree no closer");
         let check = Check::judge(SEATS, &over, Keep::AtLeast, &least, held.guard);
         answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
     }
+    Ok(())
 }
 
 /// What stands behind the jaws stands in the chuck and its spindle: thicker than their bore it meets the chuck, and stands out in front
