@@ -94,6 +94,7 @@ mod press_joint;
 mod press_out;
 mod press_stands;
 mod printed_limits;
+mod promises;
 mod properties;
 mod published;
 mod random_jobs;

@@ -32,9 +32,11 @@ impl Lap {
         const ID: &str = "bores-stay-round";
         let is_case = matches!(self.joint.as_ref().map(|at| at.value), Some(Joint::Case));
         let Some(across) = &self.bores_across else {
-            match is_case {
-                true => answer.not_checked(&[ID], &["bores-across"]),
-                false => answer.does_not_apply(&[ID]),
+            match (is_case, &self.joint) {
+                (true, _) => answer.not_checked(&[ID], &["bores-across"]),
+                // Nobody says what is joined there: it may be the two halves of a case.
+                (false, None) if !self.closes_a_cylinder() => answer.not_checked(&[ID], &["joint"]),
+                (false, _) => answer.does_not_apply(&[ID]),
             }
             return;
         };

@@ -102,7 +102,7 @@ pub struct Lap {
     pub(super) least_case: Option<At<Wanted<Mm>>>,
     /// Metal that earlier work took off here (measured); left out, none.
     pub(super) removed_before: Option<At<Difference>>,
-    /// What is joined there; left out, no cylinder is taken to be closed there.
+    /// What is joined there; left out, no cylinder is taken to be closed there, and of bores that it may split nobody knows.
     pub(super) joint: Option<At<Joint>>,
     /// Bores that the joint of a case splits.
     pub(super) bores_across: Option<At<Across>>,

@@ -12,7 +12,7 @@ use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::operations::Answer;
 use crate::operations::kit::{coldest, degrees};
-use crate::proof::{At, Origin, Refusal, Verdict, Words, Worked};
+use crate::proof::{At, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Expansion, Quantity, Shift};
 
 /// A warmth that nobody typed: what the joint is judged at all the same.
@@ -84,18 +84,22 @@ impl Climate {
         sizes: &Sizes,
         guard: f64,
     ) -> Result<Option<(f64, f64)>, Refusal> {
+        // What metals do in warmth and frost is itself in doubt.
+        let lost = |adds: &Worked<Shift>| -adds.worst(Side::Low, guard).number();
+        let gained = |adds: &Worked<Shift>| adds.worst(Side::High, guard).number().max(0.0);
         let adds = self.loosest().map(|warm| &warm.adds).or(self.unsaid.as_ref().map(|unsaid| &unsaid.adds));
-        let frost = self.frost.as_ref().map_or(0.0, |frost| -frost.adds.number());
-        let least = sizes.loss.number() + adds.map_or(0.0, |adds| -adds.number()).max(frost).max(0.0);
+        let frost = self.frost.as_ref().map_or(0.0, |frost| lost(&frost.adds));
+        let loss = sizes.loss.worst(Side::High, guard).number();
+        let least = loss + adds.map_or(0.0, lost).max(frost).max(0.0);
         let Some(cold) = joint.proven_most(self.cold, guard)? else { return Ok(None) };
         let mut most = cold.number();
         let unsaid = self.unsaid.iter().map(|unsaid| (unsaid.service, &unsaid.adds));
         for (service, adds) in self.warm.iter().map(|warm| (warm.service, &warm.adds)).chain(unsaid) {
             let Some(limit) = joint.proven_most(service, guard)? else { return Ok(None) };
-            most = most.min(limit.number() - adds.number().max(0.0));
+            most = most.min(limit.number() - gained(adds));
         }
         // What frost adds stands the same, at the strengths that both have cold.
-        let squeezed = self.squeezed.as_ref().map_or(0.0, |frost| frost.adds.number().max(0.0));
+        let squeezed = self.squeezed.as_ref().map_or(0.0, |frost| gained(&frost.adds));
         most = most.min(cold.number() - squeezed);
         Ok(Some((least, most)))
     }

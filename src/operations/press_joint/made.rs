@@ -9,6 +9,7 @@ use super::sizes::{Sizes, Tight};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::press::bore_pressed;
+use crate::handbook::materials::groups::Kind;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Fact, Mark, Refusal, Source, Verdict, Words, Worked};
@@ -71,13 +72,15 @@ impl Asked<'_> {
         let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         // Where the strength of a metal is not known no outside proves anything.
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
-        // Nor does one that no hand can turn to and no gauge can tell.
-        let least = constant::<Mm>("outside-window-least")?.number();
-        let proven = proven.filter(|(low, high)| high - low >= least);
+        // Nor of a metal of which no joint is better than doubtful.
+        let proven = proven.filter(|_| metals.bush.kind() != Kind::Plastic && metals.housing.kind() != Kind::Plastic);
         let proven = match proven {
             Some(ends) => self.told_apart(bench, (metals, sizes), (&bore, &outside), ends)?,
             None => None,
         };
+        // Nor does one that no hand can turn to and no gauge can tell.
+        let least = constant::<Mm>("outside-window-least")?.number();
+        let proven = proven.filter(|(low, high)| high - low >= least);
         if let Some((low, high)) = proven {
             let line =
                 |end: f64| vec![format!("bore, and the interference at which all of the joint is proven: {end:.4} mm")];

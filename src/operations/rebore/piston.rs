@@ -205,7 +205,7 @@ impl Bore {
         // What the log says was bored is not bored far enough: no stone takes the rest.
         let check = if over { check.unfinished(BORED.key) } else { check };
         let stamps = check.verdict() != Some(Verdict::Proven);
-        let check = row.check(if over && stamps { check.of_every_set_up() } else { check });
+        let check = row.check(if is_left && stamps { check.of_every_set_up() } else { check });
         if stamps {
             check.remedy(match (thick, over) {
                 (true, true) => Words::of("bore-on").with("left", mm(left.number())),

@@ -192,7 +192,17 @@ impl SetTrue {
     pub(super) fn second_plane(&self, bench: &Bench, answer: &mut Answer, first: &Centre) -> Result<(), Refusal> {
         const ID: &str = "second-plane-true";
         let Some(second) = &self.second else {
-            answer.does_not_apply(&[ID]);
+            // A long part that runs true near the jaws may swing at its end.
+            let hold = &self.hold.value;
+            let out = hold.overhang.as_ref().zip(hold.diameter.as_ref());
+            let most = constant::<Ratio>("one-plane-overhang-most")?.number();
+            match out.filter(|(out, diameter)| out.value.number() > most * diameter.value.number()) {
+                Some((out, _)) => {
+                    let check = answer.check(Check::of_kind(ID, Verdict::Doubtful).at(out.place));
+                    check.remedy(Words::of("read-the-far-end"));
+                }
+                None => answer.does_not_apply(&[ID]),
+            }
             return Ok(());
         };
         let turned = if self.indicator_turned() { -1.0 } else { 1.0 };

@@ -198,6 +198,7 @@ impl Operation for SetTrue {
                 CheckRule::may("second-plane-true", &[]),
                 CheckRule::may("shims-in-drawer", &[]),
                 CheckRule::may("swing", &["hold.diameter"]),
+                CheckRule::may("device-there", &[]),
             ]
         }
     }

@@ -11,7 +11,7 @@ use crate::operations::Limits;
 use crate::operations::kit::{self, mm};
 use crate::operations::turning;
 use crate::operations::{Answer, Bench, Blank, HeldIn, HoldPoint, SetUp, Station, Target, Value};
-use crate::proof::{Fact, Refusal, Words};
+use crate::proof::{Check, Fact, Refusal, Verdict, Words};
 use crate::quantity::{Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
@@ -32,7 +32,26 @@ impl SetTrue {
         self.second_plane(bench, answer, &centre)?;
         self.of_one_body(bench, answer)?;
         self.clears_the_bed(bench, answer)?;
+        self.device_there(bench, answer);
         self.the_set_up(bench, answer, (&moves, shims.as_ref()))
+    }
+
+    /// Whether the shop has what it is held in. A three-jaw chuck is on every lathe.
+    fn device_there(&self, bench: &Bench, answer: &mut Answer) {
+        const ID: &str = "device-there";
+        let lathe = kit::machine_for(bench, self.set_up.as_ref(), Machine::lathe);
+        let Some(lathe) = lathe else {
+            return if bench.shop.is_none() { answer.no_shop(&[ID]) } else { answer.not_checked(&[ID], &["lathe"]) };
+        };
+        let held_in = &self.hold.value.held_in;
+        let there = match held_in.value {
+            HeldIn::FourJaw => lathe.four_jaw.is_some(),
+            HeldIn::Faceplate => lathe.faceplate.is_some(),
+            _ => return answer.does_not_apply(&[ID]),
+        };
+        let verdict = if there { Verdict::Proven } else { Verdict::Doubtful };
+        let check = Check::of_kind(ID, verdict).with("in", held_in.value.named_on_a_lathe());
+        answer.check(check.at(held_in.place));
     }
 
     /// Whether what is gripped clears the bed, the jaws about it.

@@ -115,12 +115,6 @@ pub(in crate::operations) fn judge(
     guard: f64,
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
-    // What is bolted to a plate is seldom round: somebody must say how far it reaches.
-    let on_a_plate = hold.filter(|hold| hold.held_in.value.on_a_lathe() == HeldIn::Faceplate);
-    if on_a_plate.is_some_and(|hold| hold.swings.is_none()) {
-        answer.not_checked(&["swing"], &["hold.swings"]);
-        return Ok(());
-    }
     let asked = asked(outside, hold, lathe)?;
     let (Some(asked), Some(there)) = (&asked, &lathe.swing) else {
         let mut missing = Vec::new();
@@ -133,6 +127,13 @@ pub(in crate::operations) fn judge(
     if hold.is_none_or(|hold| hold.held_in.value.jaws().is_some() && hold.diameter.is_none()) {
         answer.assume("gripped", outside.clone());
     }
-    answer.check(Check::judge("swing", asked, Keep::AtMost, &there.into(), guard));
+    let check = Check::judge("swing", asked, Keep::AtMost, &there.into(), guard);
+    // What is bolted to a plate is seldom round: somebody must say how far it reaches.
+    let on_a_plate = hold.filter(|hold| hold.held_in.value.on_a_lathe() == HeldIn::Faceplate);
+    if check.is_proven() && on_a_plate.is_some_and(|hold| hold.swings.is_none()) {
+        answer.not_checked(&["swing"], &["hold.swings"]);
+        return Ok(());
+    }
+    answer.check(check);
     Ok(())
 }

@@ -4,7 +4,7 @@ use super::super::TORQUE_TO_STAND;
 use super::{Held, dish, reach};
 use crate::operations::kit::Tried;
 use crate::operations::{Answer, HeldIn};
-use crate::proof::{Fact, Refusal, Worked};
+use crate::proof::{Refusal, Worked};
 use crate::quantity::NewtonMetre;
 
 /// What only jaws do.
@@ -43,9 +43,4 @@ fn tried<'a>(held: &Held<'a>) -> Result<Tried<'a>, Refusal> {
 /// The torque to stand.
 pub(super) fn asked(held: &Held) -> Result<Worked<NewtonMetre>, Refusal> {
     tried(held)?.asked()
-}
-
-/// The torque to stand as a figure to try, rounded up.
-pub(super) fn torque(held: &Held) -> Result<Fact, Refusal> {
-    tried(held)?.torque()
 }

@@ -216,13 +216,17 @@ pub(super) fn judge(held: &Held, force: &JawForce, needed: &Needed, answer: &mut
     Ok(())
 }
 
-/// What a test at rest is worth at the speed of the cut: the torque that it stood, less what the jaws lose there.
-fn tested_at_rest(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
-    let lost = jaw_force::lost_at_speed(held)?.zip(held.gripped());
-    let (Some((lost, gripped)), Some(at)) = (lost, &held.hold.tested) else { return Ok(()) };
+/// The torque that jaws lose at the speed of the cut, N·m; none where it is too slow for that.
+fn torque_lost(held: &Held) -> Result<Option<f64>, Refusal> {
+    let Some((lost, gripped)) = jaw_force::lost_at_speed(held)?.zip(held.gripped()) else { return Ok(None) };
     let friction = worst::<Ratio>(if held.is_soft() { "jaw-friction-soft-jaws" } else { "jaw-friction-smooth" }, true)?;
     // N times mm, in N·m.
-    let torque = friction.number() * lost.number() * gripped.number() / 2.0 / 1000.0;
+    Ok(Some(friction.number() * lost.number() * gripped.number() / 2.0 / 1000.0))
+}
+
+/// What a test at rest is worth at the speed of the cut: the torque that it stood, less what the jaws lose there.
+fn tested_at_rest(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let (Some(torque), Some(at)) = (torque_lost(held)?, &held.hold.tested) else { return Ok(()) };
     let left = stood(at).shifted(-torque, "less what the jaws lose at this speed");
     let asked = looked_at::asked(held)?;
     let check = Check::judge("grip", &left, Keep::AtLeast, &asked, held.guard).not_worse_than(Verdict::Doubtful);
@@ -325,7 +329,8 @@ fn torque_remedies(held: &Held, holding: &Holding, asked: &Asked) -> Result<Vec<
         all.extend(seat_words(&needed, holding));
     }
     all.push(lighter(held, asked, holding));
-    let torque = looked_at::torque(held)?;
+    let torque = looked_at::asked(held)?.high() + torque_lost(held)?.unwrap_or(0.0);
+    let torque = Fact::figure(torque, Unit::Nm).to(Decimals::Exactly(1)).rounded(Rounds::Up);
     all.push(Words::of("test-it").with("torque", torque));
     Ok(all)
 }
