@@ -147,3 +147,12 @@ fn a_lapped_face_is_moved_by_what_was_pressed_since() {
     assert!(!told("2026-12-03", "2026-12-02", None));
     assert!(!told("2026-12-01", "2026-12-02", Some("2026-12-03")));
 }
+
+/// A size outside what its sheet asked for is told as it is written down, though nothing fails by it.
+#[test]
+fn what_is_left_otherwise_than_the_sheet_asked_is_told() {
+    const SEAT: &str = include_str!("../examples/spot-face.yaml");
+    let told = |depth: &str| Bench::of(SEAT).log(&["pump cover/spot-face", &format!("seat_depth={depth} ± 0.05 mm")]);
+    assert!(told("3.50").contains("lies outside what the sheet asked for: 2.00 ± 0.20 mm"), "{}", told("3.50"));
+    assert!(!told("2.05").contains("outside"), "{}", told("2.05"));
+}

@@ -43,6 +43,11 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
                 if failing.is_empty() {
                     failing = newly_doubted(&before, planned, &keys, corrects);
                 }
+                let was = before.iter().flat_map(|plan| &plan.operations).find(|was| was.address == planned.address);
+                if let (Some(entry), Some(was), true) = (own, was, failing.is_empty()) {
+                    let off = |name: &str| terminal::not_as_asked((was, planned), name, entry.n.value, plan.print);
+                    keys.iter().filter_map(|name| off(name)).for_each(|line| says += &line);
+                }
                 // What fails elsewhere by it is told too: the last of the lines that may be the cause.
                 let by = own.or_else(|| new().rfind(|entry| entry.of.is_some()));
                 if let (Some(entry), false) = (by, failing.is_empty()) {

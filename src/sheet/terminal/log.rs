@@ -3,8 +3,11 @@
 use super::lines::Lines;
 use super::words::log as said;
 use crate::job::Address;
+use crate::operations::Target;
 use crate::plan::{Change, Log, LogEntry, Plan, Planned};
-use crate::proof::{Check, Verdict};
+use crate::proof::{Check, Fact, Verdict};
+use crate::quantity::Print;
+use crate::sheet::figures;
 use std::collections::BTreeSet;
 
 /// What was written.
@@ -34,6 +37,33 @@ pub fn counts_again(of: &str, n: u32) -> String {
     out.hanging("", &said::counts_again(of, n));
     out.finish()
 }
+
+/// A size that was just written down and lies outside the limits that its sheet asked for, where it does: `before` as the job stood, `after`
+/// as it stands by it.
+pub fn not_as_asked((before, after): (&Planned, &Planned), name: &str, entry: u32, print: Print) -> Option<String> {
+    let blanks = before.answer.set_ups.iter().flat_map(|set_up| &set_up.blanks);
+    let asked =
+        blanks.filter(|blank| blank.log.is_some_and(|log| log.key == name)).find_map(|blank| blank.target.as_ref());
+    let value = after.answer.value(name)?;
+    let number = |fact: &Fact| match fact {
+        Fact::Figure { number, unit, .. } if *unit == value.unit => Some(*number),
+        _ => None,
+    };
+    let (low, high) = match asked? {
+        Target::Between(low, high) => (number(low)?, number(high)?),
+        Target::UpTo(most) => (f64::NEG_INFINITY, number(most)?),
+        Target::Aim(Fact::Figure { number, doubt: Some(doubt), .. }) => (number - doubt, number + doubt),
+        Target::Aim(_) => return None,
+    };
+    let is_inside = (low - DUST..=high + DUST).contains(&value.number);
+    let left = Fact::figure(value.number, value.unit).said(None, print);
+    let mut out = Lines::default();
+    out.hanging("", &said::not_as_asked(entry, name, &left, &figures::target_line(asked?, print)));
+    (!is_inside).then(|| out.finish())
+}
+
+/// Under this two figures are one: binary fractions leave dust.
+const DUST: f64 = 1e-9;
 
 /// What fails of an operation by a line that was just written, or is not finished, and how the line is put right where it was a slip.
 pub fn fails_by_it(

@@ -15,7 +15,7 @@ pub use day::{Reasons, day};
 pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::{as_wide_as, columns, within};
-pub use log::{changes, counts_again, fails_by_it, log, loggable, none_counts, not_judged, written};
+pub use log::{changes, counts_again, fails_by_it, log, loggable, none_counts, not_as_asked, not_judged, written};
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 

@@ -39,6 +39,11 @@ pub(in crate::sheet) fn none_counts(job: &str, of: &str, name: &str) -> String {
     format!("Of {of} no {name} counts now: it is as planned again, until setover log {job} \"{of}\" {name}=\"SIZE\"")
 }
 
+/// A size outside the limits that its sheet asked for.
+pub(in crate::sheet) fn not_as_asked(entry: u32, name: &str, left: &str, asked: &str) -> String {
+    format!("L{entry}: {name} {left} lies outside what the sheet asked for: {asked}. Look whether that is meant.")
+}
+
 /// Written down, and not judged: the job goes on from others, or has a fault.
 pub(in crate::sheet) fn not_judged(job: &str) -> String {
     format!(
