@@ -35,7 +35,7 @@ macro_rules! quantities {
                 stringify!($Q).into()
             }
             fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                super::wanted::nominal_schema::<Self>()
+                super::wanted::nominal_schema(Self::KIND)
             }
         }
     )+};

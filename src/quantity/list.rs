@@ -1,6 +1,7 @@
 //! A list from a machine's plate: one text with its unit once (`38 62 100 rev/min`), or a YAML list of full sizes.
 
-use super::{Form, Misread, Quantity, Unit, Written};
+use super::written::read;
+use super::{Form, Kind, Misread, Quantity, Unit};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
 use std::marker::PhantomData;
@@ -11,10 +12,12 @@ pub struct Steps<Q>(Vec<Q>);
 
 impl<Q: Quantity> Steps<Q> {
     /// From any list: sorted, doubles dropped.
-    pub fn new(mut steps: Vec<Q>) -> Self {
-        steps.sort_by(|a, b| a.number().total_cmp(&b.number()));
-        steps.dedup_by(|a, b| a.number() == b.number());
-        Self(steps)
+    pub fn new(steps: Vec<Q>) -> Self {
+        Self::of(sorted(steps.into_iter().map(Q::number).collect()))
+    }
+
+    fn of(sorted: Vec<f64>) -> Self {
+        Self(sorted.into_iter().map(Q::new).collect())
     }
 
     /// The steps, lowest first.
@@ -33,27 +36,33 @@ impl<Q: Quantity> Steps<Q> {
     }
 }
 
+fn sorted(mut steps: Vec<f64>) -> Vec<f64> {
+    steps.sort_by(f64::total_cmp);
+    steps.dedup();
+    steps
+}
+
 impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         struct Plate<Q>(PhantomData<Q>);
         impl<'de, Q: Quantity + Deserialize<'de>> de::Visitor<'de> for Plate<Q> {
             type Value = Steps<Q>;
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                write!(f, "a list from the plate such as `{}`", example::<Q>())
+                write!(f, "a list from the plate such as `{}`", example(Q::KIND))
             }
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Steps<Q>, E> {
-                plate(text).map_err(E::custom)
+                plate(Q::KIND, text).map(Steps::of).map_err(E::custom)
             }
             fn visit_seq<A: de::SeqAccess<'de>>(self, mut items: A) -> Result<Steps<Q>, A::Error> {
                 let (mut steps, mut bare) = (Vec::new(), Vec::new());
                 while let Some(step) = items.next_element::<Step<Q>>()? {
                     match step {
-                        Step::Whole(step) => steps.push(step),
+                        Step::Whole(step, _) => steps.push(step),
                         Step::Bare(figure) => bare.push(figure),
                     }
                 }
                 match bare.as_slice() {
-                    [] => above_zero(steps).map_err(de::Error::custom),
+                    [] => above_zero(Q::KIND, steps).map(Steps::of).map_err(de::Error::custom),
                     some => Err(de::Error::custom(Misread::bare::<Q>(some.join(" ")))),
                 }
             }
@@ -64,7 +73,7 @@ impl<'de, Q: Quantity + Deserialize<'de>> Deserialize<'de> for Steps<Q> {
 
 /// One step of a list: a whole size, or a figure whose unit is to stand behind all of them.
 enum Step<Q> {
-    Whole(Q),
+    Whole(f64, PhantomData<Q>),
     Bare(String),
 }
 
@@ -74,15 +83,15 @@ impl<'de, Q: Quantity> Deserialize<'de> for Step<Q> {
         impl<Q: Quantity> de::Visitor<'_> for One<Q> {
             type Value = Step<Q>;
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                write!(f, "a step with its unit, of a list such as `{}`", example::<Q>())
+                write!(f, "a step with its unit, of a list such as `{}`", example(Q::KIND))
             }
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Step<Q>, E> {
                 match text.trim().parse::<f64>() {
                     Ok(_) => Ok(Step::Bare(text.trim().into())),
-                    Err(_) => plate(text).map_err(E::custom).and_then(|steps: Steps<Q>| {
-                        let one = (steps.0.len() == 1).then(|| steps.lowest()).flatten();
-                        one.map(Step::Whole).ok_or_else(|| E::custom("one step stands between two commas"))
-                    }),
+                    Err(_) => match plate(Q::KIND, text).map_err(E::custom)?.as_slice() {
+                        [one] => Ok(Step::Whole(*one, PhantomData)),
+                        _ => Err(E::custom("one step stands between two commas")),
+                    },
                 }
             }
             fn visit_f64<E: de::Error>(self, number: f64) -> Result<Step<Q>, E> {
@@ -100,17 +109,18 @@ impl<'de, Q: Quantity> Deserialize<'de> for Step<Q> {
 }
 
 /// What a plate may say.
-fn example<Q: Quantity>() -> String {
-    let steps = if Q::UNIT == Unit::MmPerRev { "0.06 0.10 0.16" } else { "38 62 100" };
-    format!("{steps} {}", Q::UNIT)
+fn example(kind: &Kind) -> String {
+    let steps = if kind.unit == Unit::MmPerRev { "0.06 0.10 0.16" } else { "38 62 100" };
+    format!("{steps} {}", kind.unit)
 }
 
-fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
+/// The steps of a text in the unit held, lowest first.
+fn plate(kind: &Kind, text: &str) -> Result<Vec<f64>, String> {
     let text = text.trim();
     let ends = || match text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ' ')) && text.contains(' ') {
         // All that was typed, its unit behind it.
-        true => Misread::bare::<Q>(text).to_string(),
-        false => format!("a list from the plate ends with its unit, as in `{}`", example::<Q>()),
+        true => Misread::without_unit(kind, text.into()).to_string(),
+        false => format!("a list from the plate ends with its unit, as in `{}`", example(kind)),
     };
     // A comma inside each figure is a decimal comma, one between two figures parts them.
     let is_decimal = |figure: &str| figure.matches(',').count() == 1 && !figure.ends_with(',');
@@ -130,16 +140,16 @@ fn plate<Q: Quantity>(text: &str) -> Result<Steps<Q>, String> {
     if figures.split_whitespace().any(|figure| is_range(figure) || figure == "to") {
         return Err(format!(
             "`{text}`: a range is no list of steps: write the steps that can be set, as in `{}`",
-            example::<Q>()
+            example(kind)
         ));
     }
-    let one = |figure: &str| match format!("{figure} {unit}").parse::<Written<Q>>() {
+    let one = |figure: &str| match read(kind, &format!("{figure} {unit}")) {
         Ok(written) if written.form != Form::Plain => {
-            Err(format!("`{figure}`: a step is one figure, without ± or limits, as in `{}`", example::<Q>()))
+            Err(format!("`{figure}`: a step is one figure, without ± or limits, as in `{}`", example(kind)))
         }
         read => read.map_err(|misread| misread.to_string()),
     };
-    above_zero(figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
+    above_zero(kind, figures.split_whitespace().map(|f| one(f).map(|w| w.value)).collect::<Result<_, _>>()?)
 }
 
 /// A list with commas as it is read: blanks between the figures, the unit that stood behind each once, at the end.
@@ -153,11 +163,11 @@ pub(super) fn spaced(text: &str) -> String {
     format!("{} {last}", figures.join(" ")).trim_end().to_owned()
 }
 
-fn above_zero<Q: Quantity>(steps: Vec<Q>) -> Result<Steps<Q>, String> {
-    match steps.iter().all(|s| s.number() > 0.0) && !steps.is_empty() {
-        true => Ok(Steps::new(steps)),
-        false if steps.is_empty() => Err(format!("a plate has one step at least, as in `{}`", example::<Q>())),
-        false => Err(format!("every step on a plate is above zero {}", Q::UNIT)),
+fn above_zero(kind: &Kind, steps: Vec<f64>) -> Result<Vec<f64>, String> {
+    match steps.iter().all(|step| *step > 0.0) && !steps.is_empty() {
+        true => Ok(sorted(steps)),
+        false if steps.is_empty() => Err(format!("a plate has one step at least, as in `{}`", example(kind))),
+        false => Err(format!("every step on a plate is above zero {}", kind.unit)),
     }
 }
 
@@ -169,6 +179,6 @@ impl<Q: Quantity> schemars::JsonSchema for Steps<Q> {
         format!("Steps of {}", Q::WHAT).into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({ "type": ["string", "array"], "description": format!("the steps on the plate, as in `{}`", example::<Q>()) })
+        schemars::json_schema!({ "type": ["string", "array"], "description": format!("the steps on the plate, as in `{}`", example(Q::KIND)) })
     }
 }

@@ -1,6 +1,6 @@
 //! Why a text is not a size.
 
-use super::{Quantity, Unit};
+use super::{Kind, Quantity, Unit};
 
 /// Why a text is not a size of the kind wanted.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -128,12 +128,15 @@ pub enum Misread {
 impl Misread {
     /// A figure of a kind without its unit, as it was typed, or as many as stand in a list.
     pub fn bare<Q: Quantity>(text: impl Into<String>) -> Self {
-        let text = text.into();
+        Self::without_unit(Q::KIND, text.into())
+    }
+
+    pub(super) fn without_unit(kind: &Kind, text: String) -> Self {
         // A common fraction is one of an inch.
-        let is_fraction = Q::UNIT == Unit::Mm && text.contains('/') && !text.contains('+');
+        let is_fraction = kind.unit == Unit::Mm && text.contains('/') && !text.contains('+');
         // Nobody knows yet in which of the two the shop works.
-        let (unit, other) = if is_fraction { ("in", None) } else { (Q::UNIT.text(), in_inches(Q::UNIT)) };
-        Self::Bare { what: Q::WHAT, before: Q::BEFORE, text: text.trim_end_matches('.').into(), unit, other }
+        let (unit, other) = if is_fraction { ("in", None) } else { (kind.unit.text(), in_inches(kind.unit)) };
+        Self::Bare { what: kind.what, before: kind.before, text: text.trim_end_matches('.').into(), unit, other }
     }
 }
 

@@ -51,10 +51,28 @@ pub trait Quantity: Copy + PartialOrd + std::fmt::Debug + Send + Sync + 'static 
     const LEAST: f64;
     /// A word that must stand before the number (`Ra 0.8 um`), or nothing.
     const BEFORE: &'static str;
+    /// All this as one thing, for what is written once for all kinds.
+    const KIND: &'static Kind = &Kind {
+        what: Self::WHAT,
+        unit: Self::UNIT,
+        spellings: Self::SPELLINGS,
+        least: Self::LEAST,
+        before: Self::BEFORE,
+    };
     /// From a number in [`Self::UNIT`].
     fn new(number: f64) -> Self;
     /// The number in [`Self::UNIT`].
     fn number(self) -> f64;
+}
+
+/// What tells one kind of quantity from another; each field is the constant of [`Quantity`] of the same name.
+#[derive(Clone, Copy, Debug)]
+pub struct Kind {
+    what: &'static str,
+    unit: Unit,
+    spellings: &'static [Spelling],
+    least: f64,
+    before: &'static str,
 }
 
 /// A spelling of a unit with its exact ratio to the unit held.

@@ -2,7 +2,7 @@
 //! with what to write in its place.
 
 use super::misread::Misread;
-use super::{Quantity, Unit, drawer};
+use super::{Kind, Unit, drawer};
 use std::borrow::Cow;
 
 /// Fractions that are one sign.
@@ -62,9 +62,9 @@ const OTHER_UNITS: [(Unit, &[&str], &str); 11] = [
 ];
 
 /// A figure in a unit of another kind, or in one that is written otherwise here.
-pub(super) fn other_unit<Q: Quantity>(text: &str) -> Option<Misread> {
+pub(super) fn other_unit(kind: &Kind, text: &str) -> Option<Misread> {
     let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next().unwrap_or_default().trim().to_lowercase();
-    let own = OTHER_UNITS.iter().filter(|(of, ..)| *of == Q::UNIT);
+    let own = OTHER_UNITS.iter().filter(|(of, ..)| *of == kind.unit);
     let (.., says) = own.into_iter().find(|(_, units, _)| units.contains(&unit.as_str()))?;
     Some(Misread::Meanings { text: text.into(), says })
 }
@@ -95,43 +95,43 @@ pub(super) fn signs(text: &str) -> Cow<'_, str> {
 
 /// The same size with its unit in small letters (`18.0 MM`, `Inch`), where that is the only other way to read it: a unit of two
 /// letters and more, all of them small. `M` and `m`, `MPa` and `mPa` stay what they are.
-pub(super) fn small_letters<Q: Quantity>(text: &str) -> Option<String> {
+pub(super) fn small_letters(kind: &Kind, text: &str) -> Option<String> {
     let small = text.to_lowercase();
     let is_small =
         |unit: &str| unit.chars().count() >= 2 && unit.chars().all(|c| !c.is_alphabetic() || c.is_lowercase());
-    let known = Q::SPELLINGS.iter().filter(|unit| small.ends_with(unit.text)).max_by_key(|unit| unit.text.len())?;
+    let known = kind.spellings.iter().filter(|unit| small.ends_with(unit.text)).max_by_key(|unit| unit.text.len())?;
     (small != text && is_small(known.text)).then_some(small)
 }
 
 /// Whether a size is named with a tolerance class in the place of its limits (`25 H7`, `3/4 in H7/p6`).
-fn has_class<Q: Quantity>(text: &str) -> bool {
+fn has_class(kind: &Kind, text: &str) -> bool {
     let last = text.trim_end().rsplit(|c: char| c.is_whitespace() || c == '/').next().unwrap_or_default();
     let last = last.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
     let letters = last.trim_end_matches(|c: char| c.is_ascii_digit());
     let is_class = (1..=2).contains(&letters.len())
         && letters.bytes().all(|b| b.is_ascii_alphabetic())
         && (1..=2).contains(&(last.len() - letters.len()));
-    let is_unit = Q::SPELLINGS.iter().any(|unit| unit.text.eq_ignore_ascii_case(letters));
+    let is_unit = kind.spellings.iter().any(|unit| unit.text.eq_ignore_ascii_case(letters));
     text.starts_with(|c: char| c.is_ascii_digit() || c == '.') && is_class && !is_unit
 }
 
 /// What cannot be read because it has two meanings, or is another thing than what is asked for.
-pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
+pub(super) fn two_meanings(kind: &Kind, text: &str) -> Option<Misread> {
     let last = text.rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or_default().to_lowercase();
     if let Some((_, says)) = TWO_MEANINGS.iter().find(|(words, _)| words.contains(&last.as_str())) {
         return Some(Misread::Meanings { text: text.into(), says });
     }
-    if Q::UNIT == Unit::Mm && drawer::is_bare_letter(text) {
+    if kind.unit == Unit::Mm && drawer::is_bare_letter(text) {
         return Some(Misread::Letter(text.into()));
     }
-    if Q::UNIT == Unit::Mm && has_class::<Q>(text) {
+    if kind.unit == Unit::Mm && has_class(kind, text) {
         return Some(Misread::Class { text: text.into(), wanted: true });
     }
-    if Q::UNIT != Unit::One && text.contains('%') {
+    if kind.unit != Unit::One && text.contains('%') {
         let says = "a share is not read here: write the doubt as a size, in the unit of the figure before it";
         return Some(Misread::Meanings { text: text.into(), says });
     }
-    if Q::BEFORE != "Ra" {
+    if kind.before != "Ra" {
         return None;
     }
     let folded = text.to_lowercase();
@@ -156,7 +156,7 @@ pub(super) fn two_meanings<Q: Quantity>(text: &str) -> Option<Misread> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Form, Measured, Mm, MmPerRev, Newton, RevPerMin, Roughness, Steps, Written};
+    use super::super::{Form, Measured, Mm, MmPerRev, Newton, Quantity, RevPerMin, Roughness, Steps, Written};
     use super::*;
 
     /// Each form that is read, with the plain one that it is the same as.

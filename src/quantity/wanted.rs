@@ -1,7 +1,8 @@
 //! The three kinds of key: measured (a reading with its doubt), wanted (a size with its limits), nominal (neither).
 
 use super::plain::signs;
-use super::{Form, Misread, Quantity, Written};
+use super::written::read;
+use super::{Form, Kind, Misread, Quantity, Written};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, de};
 use std::borrow::Cow;
@@ -154,12 +155,12 @@ impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> fo
     type Value = T;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}", Q::WHAT, example::<Q>())
+        write!(f, "{}{}", Q::WHAT, example(Q::KIND))
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
-        let told = |misread| if self.limits { misread } else { typed_as(misread, text) };
-        text.parse().and_then(self.take).map_err(|misread| E::custom(told(misread)))
+        let read = read(Q::KIND, text).and_then(|written| (self.take)(written.of()));
+        read.map_err(|misread| E::custom(if self.limits { misread } else { typed_as(misread, text) }))
     }
 
     fn visit_f64<E: de::Error>(self, number: f64) -> Result<T, E> {
@@ -181,8 +182,8 @@ impl<T, Q: Quantity, F: Fn(Written<Q>) -> Result<T, Misread>> de::Visitor<'_> fo
     }
 }
 
-fn example<Q: Quantity>() -> String {
-    match (Q::BEFORE, Q::SPELLINGS.first()) {
+fn example(kind: &Kind) -> String {
+    match (kind.before, kind.spellings.first()) {
         (_, None) => " such as `6`".into(),
         ("", Some(unit)) => format!(" such as `12.5 {}`", unit.text),
         (before, Some(unit)) => format!(" such as `{before} 0.8 {}`", unit.text),
@@ -190,20 +191,20 @@ fn example<Q: Quantity>() -> String {
 }
 
 /// What a key asks for, as its schema says it beside the usual words: `asks` is measured, wanted or nominal, `unit` the unit held.
-fn schema<Q: Quantity>(asks: &str, more: &str) -> Schema {
-    let unit = Q::UNIT.text();
-    let example = match (Q::BEFORE, Q::SPELLINGS.first()) {
+fn schema(kind: &Kind, asks: &str, more: &str) -> Schema {
+    let unit = kind.unit.text();
+    let typed = match (kind.before, kind.spellings.first()) {
         (_, None) => return json_schema!({ "type": "number", "x-asks": asks, "x-unit": unit }),
         ("", Some(spelling)) => format!("12.5 {}", spelling.text),
         (before, Some(spelling)) => format!("{before} 0.8 {}", spelling.text),
     };
-    let says = format!("{}, with its unit{more}{}", Q::WHAT, self::example::<Q>());
-    json_schema!({ "type": "string", "description": says, "examples": [example], "x-asks": asks, "x-unit": unit })
+    let says = format!("{}, with its unit{more}{}", kind.what, example(kind));
+    json_schema!({ "type": "string", "description": says, "examples": [typed], "x-asks": asks, "x-unit": unit })
 }
 
 /// The schema of a nominal quantity.
-pub(super) fn nominal_schema<Q: Quantity>() -> Schema {
-    schema::<Q>("nominal", "")
+pub(super) fn nominal_schema(kind: &Kind) -> Schema {
+    schema(kind, "nominal", "")
 }
 
 impl<Q: Quantity> JsonSchema for Measured<Q> {
@@ -214,7 +215,7 @@ impl<Q: Quantity> JsonSchema for Measured<Q> {
         format!("Measured {}", Q::WHAT).into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        schema::<Q>("measured", " and, after ±, its doubt")
+        schema(Q::KIND, "measured", " and, after ±, its doubt")
     }
 }
 
@@ -226,6 +227,6 @@ impl<Q: Quantity> JsonSchema for Wanted<Q> {
         format!("Wanted {}", Q::WHAT).into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        schema::<Q>("wanted", ", limits allowed")
+        schema(Q::KIND, "wanted", ", limits allowed")
     }
 }

@@ -3,7 +3,7 @@
 use super::exact::Fraction;
 use super::misread::Misread;
 use super::plain::{other_unit, signs, small_letters, two_meanings};
-use super::{Quantity, Spelling, Unit, drawer};
+use super::{Kind, Quantity, Spelling, Unit, drawer};
 
 /// How a size was written.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,65 +33,77 @@ impl<Q: Quantity> std::str::FromStr for Written<Q> {
     type Err = Misread;
 
     fn from_str(typed: &str) -> Result<Self, Misread> {
-        let text = signs(typed.trim());
-        if Q::UNIT == Unit::Mm
-            && let Some(inches) = drawer::inches(&text)
-        {
-            return Ok(Self { grain: Some(0.0), ..read_exactly(&inches?)? });
-        }
-        read_exactly(&text).or_else(|fault| match small_letters::<Q>(&text) {
-            Some(small) => read_exactly(&small).map_err(|_| fault),
-            None => Err(fault),
-        })
+        read(Q::KIND, typed).map(Written::of)
     }
 }
 
-fn read_exactly<Q: Quantity>(text: &str) -> Result<Written<Q>, Misread> {
+impl Written<f64> {
+    /// The same as the quantity that its number is.
+    pub(super) fn of<Q: Quantity>(self) -> Written<Q> {
+        Written { value: Q::new(self.value), form: self.form, grain: self.grain }
+    }
+}
+
+/// A size of a kind, its number in the unit held.
+pub(super) fn read(kind: &Kind, typed: &str) -> Result<Written<f64>, Misread> {
+    let text = signs(typed.trim());
+    if kind.unit == Unit::Mm
+        && let Some(inches) = drawer::inches(&text)
+    {
+        return Ok(Written { grain: Some(0.0), ..read_exactly(kind, &inches?)? });
+    }
+    read_exactly(kind, &text).or_else(|fault| match small_letters(kind, &text) {
+        Some(small) => read_exactly(kind, &small).map_err(|_| fault),
+        None => Err(fault),
+    })
+}
+
+fn read_exactly(kind: &Kind, text: &str) -> Result<Written<f64>, Misread> {
     if text.contains(',') {
         return Err(comma(text));
     }
-    if let Some(meanings) = two_meanings::<Q>(text) {
+    if let Some(meanings) = two_meanings(kind, text) {
         return Err(meanings);
     }
-    let before = || match cut_unit::<Q>(text) {
-        Some(_) => Misread::Before { before: Q::BEFORE, text: text.into() },
+    let before = || match cut_unit(kind, text) {
+        Some(_) => Misread::Before { before: kind.before, text: text.into() },
         // What is written as it would be told stands.
-        None => no_unit::<Q>(text),
+        None => no_unit(kind, text),
     };
-    let bare = after_word::<Q>(text).ok_or_else(before)?;
-    let (digits, unit) = cut_unit::<Q>(bare).ok_or_else(|| no_unit::<Q>(text))?;
+    let bare = after_word(kind, text).ok_or_else(before)?;
+    let (digits, unit) = cut_unit(kind, bare).ok_or_else(|| no_unit(kind, text))?;
     let of_figures_alone = parts_of_figures(digits);
-    if of_figures_alone.is_none() && !has_one_unit::<Q>(digits, unit) {
+    if of_figures_alone.is_none() && !has_one_unit(kind, digits, unit) {
         return Err(Misread::Units(text.into()));
     }
     let size = |part: &str| size(part, unit);
     let written = if let Some((figure, None)) = of_figures_alone {
         let (value, grain) = size(figure)?;
-        Written { value: Q::new(value), form: Form::Plain, grain }
+        Written { value, form: Form::Plain, grain }
     } else if let Some((figure, Some(doubt))) = of_figures_alone {
         let value = size(figure)?;
-        Written { value: Q::new(value.0), form: Form::PlusMinus(length_of(doubt, unit)?), grain: value.1 }
+        Written { value: value.0, form: Form::PlusMinus(length_of(doubt, unit)?), grain: value.1 }
     } else if let Some((low, high)) = digits.split_once("..") {
         let (low, high) = (size(low)?, size(high)?);
         if high.0 < low.0 {
             return Err(Misread::Order(text.into()));
         }
-        Written { value: Q::new(low.0), form: Form::Span(high.0), grain: low.1 }
+        Written { value: low.0, form: Form::Span(high.0), grain: low.1 }
     } else if let Some((value, doubt)) = digits.split_once('±').or_else(|| digits.split_once("+/-")) {
         // A doubt alone (`± 0.2 mm`) is a doubt about nothing typed.
         let value = if value.trim().is_empty() { (0.0, None) } else { size(value)? };
         let doubt = length_of(doubt, unit)?;
-        Written { value: Q::new(value.0), form: Form::PlusMinus(doubt), grain: value.1 }
+        Written { value: value.0, form: Form::PlusMinus(doubt), grain: value.1 }
     } else if let Some((value, up, down)) = deviations(digits) {
         let (value, up, down) = (size(value)?, length_of(up, unit)?, length_of(down, unit)?);
-        Written { value: Q::new(value.0), form: Form::Deviations(up, down), grain: value.1 }
+        Written { value: value.0, form: Form::Deviations(up, down), grain: value.1 }
     } else {
         let (value, grain) = size(digits)?;
-        Written { value: Q::new(value), form: Form::Plain, grain }
+        Written { value, form: Form::Plain, grain }
     };
-    let least = written.value.number() - if let Form::Deviations(_, down) = written.form { down } else { 0.0 };
-    if least < Q::LEAST || !least.is_finite() {
-        return Err(Misread::Impossible { what: Q::WHAT, text: text.into() });
+    let least = written.value - if let Form::Deviations(_, down) = written.form { down } else { 0.0 };
+    if least < kind.least || !least.is_finite() {
+        return Err(Misread::Impossible { what: kind.what, text: text.into() });
     }
     Ok(written)
 }
@@ -110,9 +122,9 @@ fn parts_of_figures(digits: &str) -> Option<(&str, Option<&str>)> {
 }
 
 /// What stands after the word that goes before (`Ra`, `ra`).
-fn after_word<Q: Quantity>(text: &str) -> Option<&str> {
-    let (word, rest) = text.split_at_checked(Q::BEFORE.len())?;
-    word.eq_ignore_ascii_case(Q::BEFORE).then(|| rest.trim_start())
+fn after_word<'a>(kind: &Kind, text: &'a str) -> Option<&'a str> {
+    let (word, rest) = text.split_at_checked(kind.before.len())?;
+    word.eq_ignore_ascii_case(kind.before).then(|| rest.trim_start())
 }
 
 /// `12,5 mm` has a decimal comma; three figures behind it may as well be the rest of a thousand.
@@ -147,42 +159,42 @@ fn unit_of_the_doubt(text: &str, last: &str, of_size: &'static str) -> &'static 
     }
 }
 
-fn no_unit<Q: Quantity>(text: &str) -> Misread {
+fn no_unit(kind: &Kind, text: &str) -> Misread {
     if let (Some(first), last) = parts(text)
-        && let Some((_, unit)) = cut_unit::<Q>(first.trim())
+        && let Some((_, unit)) = cut_unit(kind, first.trim())
     {
         let unit = unit_of_the_doubt(text, last.trim(), unit.text);
         return Misread::OfWhat { last: last.trim().into(), text: text.into(), unit };
     }
-    if let Some(other) = other_unit::<Q>(text) {
+    if let Some(other) = other_unit(kind, text) {
         return other;
     }
     let is_bare = text.contains(|c: char| c.is_ascii_digit())
         && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' ' | '±' | '+' | '-'));
-    if is_bare && Q::UNIT != Unit::One {
-        return Misread::bare::<Q>(text);
+    if is_bare && kind.unit != Unit::One {
+        return Misread::without_unit(kind, text.into());
     }
-    let mut units: Vec<&str> = Q::SPELLINGS.iter().map(|s| s.text).collect();
+    let mut units: Vec<&str> = kind.spellings.iter().map(|s| s.text).collect();
     units.dedup();
-    Misread::Unit { text: text.into(), what: Q::WHAT, units: units.join(", ") }
+    Misread::Unit { text: text.into(), what: kind.what, units: units.join(", ") }
 }
 
 /// Cuts the unit off the end; the longest spelling wins (`mm` before `m`).
-fn cut_unit<Q: Quantity>(text: &str) -> Option<(&str, Spelling)> {
-    if Q::SPELLINGS.is_empty() {
+fn cut_unit<'a>(kind: &Kind, text: &'a str) -> Option<(&'a str, Spelling)> {
+    if kind.spellings.is_empty() {
         return Some((text, Spelling { text: "", up: 1, down: 1, zero: 0 }));
     }
-    Q::SPELLINGS
+    kind.spellings
         .iter()
         .filter_map(|unit| Some((text.strip_suffix(unit.text)?.trim_end(), *unit)))
         .min_by_key(|(digits, _)| digits.len())
 }
 
 /// No figure before the last unit has another; the same unit may stand behind each figure (`18 mm ± 0.3 mm`).
-fn has_one_unit<Q: Quantity>(digits: &str, unit: Spelling) -> bool {
-    let is_unit = |word: &str| Q::SPELLINGS.iter().any(|unit| !unit.text.is_empty() && unit.text == word);
+fn has_one_unit(kind: &Kind, digits: &str, unit: Spelling) -> bool {
+    let is_unit = |word: &str| kind.spellings.iter().any(|unit| !unit.text.is_empty() && unit.text == word);
     let alone = |part: &str| {
-        let ends_in_none = cut_unit::<Q>(part.trim()).is_none_or(|(_, own)| own.text.is_empty());
+        let ends_in_none = cut_unit(kind, part.trim()).is_none_or(|(_, own)| own.text.is_empty());
         ends_in_none && !part.split_whitespace().any(is_unit)
     };
     let (first, last) = parts(digits);
