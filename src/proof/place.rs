@@ -34,7 +34,8 @@ impl Place {
     }
 }
 
-/// A value that remembers its place. Any reader that answers to [`At::MARK`] can fill it; the schema does not see it.
+/// A value that remembers its place. Any reader that answers to [`At::MARK`] with a map from the place to the value can fill it; the
+/// schema does not see it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct At<T> {
     /// The value.
@@ -63,13 +64,9 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for At<T> {
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 f.write_str(At::MARK)
             }
-            fn visit_seq<A: de::SeqAccess<'de>>(self, mut both: A) -> Result<At<T>, A::Error> {
-                let value = both.next_element()?;
-                let place = both.next_element()?;
-                let (Some(value), Some(place)) = (value, place) else {
-                    return Err(de::Error::invalid_length(2, &self));
-                };
-                Ok(At { value, place })
+            fn visit_map<A: de::MapAccess<'de>>(self, mut both: A) -> Result<At<T>, A::Error> {
+                let Some(place) = both.next_key()? else { return Err(de::Error::invalid_length(0, &self)) };
+                Ok(At { value: both.next_value()?, place })
             }
         }
         from.deserialize_tuple_struct(At::MARK, 2, Both(PhantomData))

@@ -3,28 +3,72 @@
 use super::node::{Kind, Node};
 use super::problem::Problem;
 use crate::proof::{At, Place};
-use serde::de::value::{MapAccessDeserializer, SeqDeserializer};
-use serde::de::{self, Error, IntoDeserializer, Unexpected, Visitor};
+use serde::de::value::SeqDeserializer;
+use serde::de::{self, Error, Unexpected, Visitor};
 use serde::{Deserializer, forward_to_deserialize_any};
 use std::slice::Iter;
 
-/// The two fields of an [`At`]: the value itself, then where it stands.
+/// An [`At`] as a map of one entry: the place is the key. Key and value have each a way of their own, so that no type is built for
+/// being read out of a place.
 struct Placed<'de> {
     node: &'de Node,
-    told: u8,
+    told: bool,
 }
 
-impl<'de> de::SeqAccess<'de> for Placed<'de> {
+impl<'de> de::MapAccess<'de> for Placed<'de> {
     type Error = Problem;
 
-    fn next_element_seed<S: de::DeserializeSeed<'de>>(&mut self, seed: S) -> Result<Option<S::Value>, Problem> {
-        let Place { source, line, column, length } = self.node.place;
-        self.told += 1;
-        match self.told {
-            1 => seed.deserialize(self.node).map_err(|problem| problem.at(self.node.place)).map(Some),
-            2 => seed.deserialize(SeqDeserializer::new([source, line, column, length].into_iter())).map(Some),
-            _ => Ok(None),
+    fn next_key_seed<K: de::DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, Problem> {
+        if std::mem::replace(&mut self.told, true) {
+            return Ok(None);
         }
+        let Place { source, line, column, length } = self.node.place;
+        seed.deserialize(SeqDeserializer::new([source, line, column, length].into_iter())).map(Some)
+    }
+
+    fn next_value_seed<V: de::DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, Problem> {
+        seed.deserialize(self.node).map_err(|problem| problem.at(self.node.place))
+    }
+}
+
+/// A word that chooses, alone or with what is under it: one type for both, so that each choice is built once.
+struct Chosen<'de> {
+    word: &'de Node,
+    under: Option<&'de Node>,
+}
+
+impl<'de> de::EnumAccess<'de> for Chosen<'de> {
+    type Error = Problem;
+    type Variant = Self;
+
+    fn variant_seed<V: de::DeserializeSeed<'de>>(self, seed: V) -> Result<(V::Value, Self), Problem> {
+        Ok((seed.deserialize(self.word)?, self))
+    }
+}
+
+impl<'de> Chosen<'de> {
+    fn under(&self, wanted: &'static str) -> Result<&'de Node, Problem> {
+        self.under.ok_or_else(|| Problem::invalid_type(Unexpected::UnitVariant, &wanted))
+    }
+}
+
+impl<'de> de::VariantAccess<'de> for Chosen<'de> {
+    type Error = Problem;
+
+    fn unit_variant(self) -> Result<(), Problem> {
+        self.under.map_or(Ok(()), serde::Deserialize::deserialize)
+    }
+
+    fn newtype_variant_seed<T: de::DeserializeSeed<'de>>(self, seed: T) -> Result<T::Value, Problem> {
+        seed.deserialize(self.under("newtype variant")?)
+    }
+
+    fn tuple_variant<V: Visitor<'de>>(self, length: usize, visitor: V) -> Result<V::Value, Problem> {
+        self.under("tuple variant")?.deserialize_tuple(length, visitor)
+    }
+
+    fn struct_variant<V: Visitor<'de>>(self, _: &'static [&'static str], visitor: V) -> Result<V::Value, Problem> {
+        self.under("struct variant")?.deserialize_map(visitor)
     }
 }
 
@@ -172,12 +216,13 @@ impl<'de> Deserializer<'de> for &'de Node {
     fn deserialize_tuple_struct<V: Visitor<'de>>(
         self,
         name: &'static str,
-        length: usize,
+        _: usize,
         visitor: V,
     ) -> Result<V::Value, Problem> {
         match name == At::MARK {
-            true => visitor.visit_seq(Placed { node: self, told: 0 }),
-            false => self.deserialize_tuple(length, visitor),
+            true => visitor.visit_map(Placed { node: self, told: false }),
+            // No key is of such a type.
+            false => Err(self.refused(&visitor)),
         }
     }
 
@@ -196,8 +241,11 @@ impl<'de> Deserializer<'de> for &'de Node {
         visitor: V,
     ) -> Result<V::Value, Problem> {
         match &self.kind {
-            Kind::Text(word) => visitor.visit_enum(word.as_str().into_deserializer()),
-            Kind::Map(one) if self.len() == 1 => visitor.visit_enum(MapAccessDeserializer::new(Entries::of(one))),
+            Kind::Text(_) => visitor.visit_enum(Chosen { word: self, under: None }),
+            Kind::Map(one) if self.len() == 1 => match one.iter().find(|(word, _)| !word.is_struck()) {
+                Some((word, under)) => visitor.visit_enum(Chosen { word, under: Some(under) }),
+                None => Err(self.refused(&visitor)),
+            },
             _ => Err(Problem {
                 missing: self.len() == 0,
                 ..Problem::new(None, format!("one of these words is wanted here: {}", known.join(", ")))
