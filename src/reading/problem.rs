@@ -221,7 +221,10 @@ fn plain(got: de::Unexpected<'_>) -> String {
 
 /// The nearest of the names known, or all of them where they are few.
 pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> String {
-    let known: Vec<&str> = known.into_iter().collect();
+    nearest(word, known.into_iter().collect())
+}
+
+fn nearest(word: &str, known: Vec<&str>) -> String {
     let folded = word.to_lowercase();
     // What shares a few letters by chance is no help.
     let letters = letters(&folded);
