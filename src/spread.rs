@@ -24,22 +24,33 @@ pub(crate) fn over<T: Sync, R: Send, E: Send>(
     if items.len() < WORTH_SHARING || processors() < 2 {
         return items.iter().map(each).collect();
     }
+    let done: Vec<_> = items.iter().map(|_| Mutex::new(None)).collect();
+    until_done(items.len(), &|at| {
+        let Some((item, done)) = items.get(at).zip(done.get(at)) else { return false };
+        let made = each(item);
+        let is_well = made.is_ok();
+        // Nobody waits: each item is given to one thread alone.
+        if let Ok(mut done) = done.lock() {
+            *done = Some(made);
+        }
+        is_well
+    });
+    // What comes after a failure is not needed, what came before it is.
+    done.into_iter().map_while(|done| done.into_inner().ok().flatten()).collect()
+}
+
+/// Does `each` to so many things, by their numbers; after one that did not go well no further one is begun.
+fn until_done(count: usize, each: &(dyn Fn(usize) -> bool + Sync)) {
     let next = AtomicUsize::new(0);
-    let done = Mutex::new(Vec::with_capacity(items.len()));
     let work = || {
-        let mut own = Vec::new();
         loop {
             let at = next.fetch_add(1, Ordering::Relaxed);
-            let Some(item) = items.get(at) else { break };
-            let made = each(item);
-            // What comes after a failure is not needed, what came before it is.
-            if made.is_err() {
-                next.fetch_max(items.len(), Ordering::Relaxed);
+            if at >= count {
+                break;
             }
-            own.push((at, made));
-        }
-        if let Ok(mut done) = done.lock() {
-            done.append(&mut own);
+            if !each(at) {
+                next.fetch_max(count, Ordering::Relaxed);
+            }
         }
     };
     thread::scope(|scope| {
@@ -48,9 +59,6 @@ pub(crate) fn over<T: Sync, R: Send, E: Send>(
         }
         work();
     });
-    let mut done = done.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
-    done.sort_unstable_by_key(|(at, _)| *at);
-    done.into_iter().map(|(_, made)| made).collect()
 }
 
 /// How many processors the machine gives: asked once, for the system reads several files to say it.
