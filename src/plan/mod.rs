@@ -153,6 +153,36 @@ fn all_worked<T: Send>(
     frames: &[Frame],
     each: &(impl Fn(&Plan, Planned, usize) -> T + Sync),
 ) -> Result<Vec<(usize, T)>, Vec<Problem>> {
+    let (ledger, groups) = in_groups(tasks, log)?;
+    let first = |group: &Vec<usize>| {
+        let worked = worked(group, tasks, (&ledger, log, &Late::new()));
+        (seen(&worked, log), planned::plan(frames, worked, each))
+    };
+    let (seen, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
+    let Again { log, late, groups } = again(seen, tasks, (&ledger, log, &groups));
+    let said = spread::all(&groups, |(nth, group)| {
+        (*nth, planned::plan(frames, worked(group, tasks, (&ledger, &log, &late)), each))
+    });
+    for (nth, said) in said {
+        if let Some(old) = said_of.get_mut(nth) {
+            *old = said;
+        }
+    }
+    let mut said: Vec<_> = said_of.into_iter().flatten().collect();
+    said.sort_unstable_by_key(|(at, _)| *at);
+    let (mut all, mut problems) = (Vec::with_capacity(said.len()), Vec::new());
+    for (at, said) in said {
+        match (said, tasks.get(at)) {
+            (Ok(one), Some(task)) => all.push((task.job, one)),
+            (Err(problem), _) => problems.push(problem),
+            (Ok(_), None) => {}
+        }
+    }
+    if problems.is_empty() { Ok(all) } else { Err(problems) }
+}
+
+/// What can be told before anything is worked: the sizes that others may ask, and the operations that are worked one after the other.
+fn in_groups(tasks: &[Task], log: &Logged) -> Result<(Ledger, Vec<Vec<usize>>), Vec<Problem>> {
     let mut problems: Vec<Problem> = tasks.iter().flat_map(|task| task.request.problems(task.part)).collect();
     problems.extend(order::unknown_names(tasks));
     let sequence = order::sequence(tasks).unwrap_or_else(|circle| {
@@ -173,12 +203,29 @@ fn all_worked<T: Send>(
         return Err(problems);
     }
     let groups = order::groups(tasks, &sequence);
-    let first = |group: &Vec<usize>| {
-        let worked = worked(group, tasks, (&ledger, log, &Late::new()));
-        let seen = (links::seen(&worked), readied::seen(&worked), given_up::seen(&worked, log));
-        ((drawers::takes_of(&worked), seen), planned::plan(frames, worked, each))
-    };
-    let (seen, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
+    Ok((ledger, groups))
+}
+
+/// What one group shows that others are held against: what it takes from drawers, and what was seen of its cuts.
+type Seen = (drawers::Takes, (Vec<links::Seen>, Vec<readied::Readies>, Vec<given_up::AtLathe>));
+
+fn seen(worked: &[(usize, &Task, Answer)], log: &Logged) -> Seen {
+    (drawers::takes_of(worked), (links::seen(worked), readied::seen(worked), given_up::seen(worked, log)))
+}
+
+/// What is said again, and with what.
+struct Again<'a> {
+    log: Logged,
+    late: Late,
+    groups: Vec<(usize, &'a Vec<usize>)>,
+}
+
+/// Whoever comes too late, or read what is cut elsewhere, is said again, with all that look at it.
+fn again<'a>(
+    seen: Vec<Seen>,
+    tasks: &[Task],
+    (ledger, log, groups): (&Ledger, &Logged, &'a [Vec<usize>]),
+) -> Again<'a> {
     let (takes, seen): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
     let (mut links, mut readied, mut at_lathe) = (Vec::new(), Vec::new(), Vec::new());
     for seen in seen {
@@ -190,31 +237,13 @@ fn all_worked<T: Send>(
     doubts.extend(readied::doubtful(tasks, &readied));
     at_lathe.sort_by_key(given_up::AtLathe::place);
     doubts.extend(given_up::doubtful(tasks, &at_lathe, log));
+    let log = log.with_doubts(doubts.clone());
+    let late = drawers::late(tasks, (groups, takes), |group, late| worked(group, tasks, (ledger, &log, late)));
     let reads =
         |at: &usize| tasks.get(*at).is_some_and(|task| doubts.iter().any(|(of, _)| of.as_ref() == Some(&task.address)));
-    let log = &log.with_doubts(doubts.clone());
-    let of_group = |group: &[usize], late: &Late| worked(group, tasks, (&ledger, log, late));
-    let late = drawers::late(tasks, (&groups, takes), of_group);
-    // Whoever comes too late, or read what is cut elsewhere, is said again, with all that look at it.
     let is_late = |group: &&Vec<usize>| group.iter().any(|at| late.contains_key(at) || reads(at));
-    let again: Vec<(usize, &Vec<usize>)> = groups.iter().enumerate().filter(|(_, group)| is_late(group)).collect();
-    let said = spread::all(&again, |(nth, group)| (*nth, planned::plan(frames, of_group(group, &late), each)));
-    for (nth, said) in said {
-        if let Some(old) = said_of.get_mut(nth) {
-            *old = said;
-        }
-    }
-    let mut said: Vec<_> = said_of.into_iter().flatten().collect();
-    said.sort_unstable_by_key(|(at, _)| *at);
-    let (mut all, mut problems) = (Vec::with_capacity(said.len()), Vec::new());
-    for (at, said) in said {
-        match (said, tasks.get(at)) {
-            (Ok(one), Some(task)) => all.push((task.job, one)),
-            (Err(problem), _) => problems.push(problem),
-            (Ok(_), None) => {}
-        }
-    }
-    if problems.is_empty() { Ok(all) } else { Err(problems) }
+    let groups = groups.iter().enumerate().filter(|(_, group)| is_late(group)).collect();
+    Again { log, late, groups }
 }
 
 /// The operations of a group worked one after the other (two that stand in one line look at what the other of them gave, and only

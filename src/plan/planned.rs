@@ -27,13 +27,10 @@ pub(super) fn plan<T: Send>(
     let held = held_on(&worked);
     let said = |((at, task, answer), held): &((usize, &Task, Answer), HeldOn)| {
         let own = frames.get(task.job)?;
-        let frame = |answer: &Answer| planned((task, held), own.cards, answer);
-        let said = frame(answer);
-        let said = match own.cards.refusal(task.request.word(), said.as_ref().err()) {
-            Some(refusal) => frame(&task.request.refused(refusal)),
-            None => said,
-        };
-        Some((*at, said.map(|planned| each(&own.plan, planned, at + 1 - own.first))))
+        Some((
+            *at,
+            in_words((task, held), own.cards, answer).map(|planned| each(&own.plan, planned, at + 1 - own.first)),
+        ))
     };
     let mut all = Vec::with_capacity(worked.len());
     let mut worked = worked.into_iter().zip(held);
@@ -44,6 +41,14 @@ pub(super) fn plan<T: Send>(
             return all;
         }
         all.extend(spread::all(&some, said).into_iter().flatten());
+    }
+}
+
+fn in_words((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
+    let said = planned((task, held), cards, answer);
+    match cards.refusal(task.request.word(), said.as_ref().err()) {
+        Some(refusal) => planned((task, held), cards, &task.request.refused(refusal)),
+        None => said,
     }
 }
 
