@@ -6,8 +6,9 @@
 
 use super::cause::root_sum_square;
 use super::{At, Begun, Cause, Cited, Done, Mark, Node, Origin, Side, Source};
-use crate::quantity::{Quantity, Wanted};
+use crate::quantity::{Quantity, Unit, Wanted};
 use std::borrow::Cow;
+use std::marker::PhantomData;
 use std::sync::Arc;
 
 /// What the working of a bent figure says.
@@ -25,10 +26,18 @@ pub(super) struct Carried {
     pub node: Node,
 }
 
-/// A quantity, how it came about, its band, and its doubt as signed shares (k = 2) per cause.
+/// A quantity, how it came about, its band, and its doubt as signed shares (k = 2) per cause. What it holds is written once for all
+/// kinds of quantity, and a copy of it shares it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Worked<Q> {
-    value: Q,
+    held: Arc<Held>,
+    kind: PhantomData<Q>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+struct Held {
+    number: f64,
+    unit: Unit,
     shares: Vec<(Cause, f64)>,
     band: Option<(f64, f64)>,
     origin: Arc<Origin>,
@@ -38,13 +47,16 @@ pub struct Worked<Q> {
     node: Node,
 }
 
+impl<Q> From<Held> for Worked<Q> {
+    fn from(held: Held) -> Self {
+        Self { held: Arc::new(held), kind: PhantomData }
+    }
+}
+
 impl<Q: Quantity> Worked<Q> {
     /// A figure without doubt.
     pub fn exact(value: Q, origin: impl Into<Arc<Origin>>) -> Self {
-        let origin = origin.into();
-        let remembered = origin.mark() == Some(Mark::FromMemory);
-        let node = Node::fixed(value.number());
-        Self { value, shares: Vec::new(), band: None, origin, remembered, bent: false, spread: false, node }
+        Held::exact(value.number(), Q::UNIT, origin.into()).into()
     }
 
     /// A default, with the reason that the list of assumptions shows.
@@ -75,11 +87,199 @@ impl<Q: Quantity> Worked<Q> {
     /// A sum of figures, each so many times, and so much more: doubts go together by cause, the bands at their worst corner.
     /// `says` and the source tell how the factors were found.
     pub fn sum(terms: &[(f64, &Self)], more: f64, says: &str, source: Source) -> Self {
+        let terms: Vec<(f64, &Held)> = terms.iter().map(|(times, term)| (*times, term.held.as_ref())).collect();
+        Held::sum(&terms, (more, Q::UNIT), says, source).into()
+    }
+
+    /// What a formula gives: only [`super::work`] makes such a figure.
+    pub(super) fn formula(
+        value: Q,
+        shares: Vec<(Cause, f64)>,
+        band: Option<(f64, f64)>,
+        origin: Arc<Origin>,
+        carried: Carried,
+    ) -> Self {
+        Held::formula((value.number(), Q::UNIT), shares, band, origin, carried).into()
+    }
+
+    /// The same figure with a line more about how it came here.
+    pub fn told(mut self, says: String) -> Self {
+        let held = Arc::make_mut(&mut self.held);
+        held.origin = Origin::End { says: Done::Told(says.into()), of: held.origin.clone() }.into();
+        self
+    }
+
+    /// The same figure with one cause of doubt more.
+    pub fn with_doubt(mut self, cause: Cause, half_width: f64) -> Self {
+        if half_width > 0.0 {
+            let held = Arc::make_mut(&mut self.held);
+            held.shares.push((cause, half_width));
+            held.node = held.node.clone().doubted(cause, half_width);
+        }
+        self
+    }
+
+    /// The same figure with the band of a disagreement.
+    pub fn with_band(mut self, low: f64, high: f64) -> Self {
+        Arc::make_mut(&mut self.held).take_band(low, high, false);
+        self
+    }
+
+    /// The same figure with the band of what was read at several places of the part: each of them is there, so that what fails at
+    /// one of them fails.
+    pub(crate) fn with_spread(mut self, low: f64, high: f64) -> Self {
+        Arc::make_mut(&mut self.held).take_band(low, high, true);
+        self
+    }
+
+    /// Whether both ends of its band are there, each at a place of the part: a figure read at several places, or what follows from
+    /// one.
+    pub fn is_spread(&self) -> bool {
+        self.held.spread
+    }
+
+    /// The number that tells whether it fails: the middle of what is not known better, the worse end of what is there.
+    pub(crate) fn as_there(&self, bad: Side) -> f64 {
+        if self.held.spread { self.band_end(bad) } else { self.number() }
+    }
+
+    /// The quantity.
+    pub fn value(&self) -> Q {
+        Q::new(self.held.number)
+    }
+
+    /// The number, in the quantity's unit.
+    pub fn number(&self) -> f64 {
+        self.held.number
+    }
+
+    /// The signed share of each cause, in the quantity's unit.
+    pub fn shares(&self) -> &[(Cause, f64)] {
+        &self.held.shares
+    }
+
+    /// Low and high of a handbook disagreement, where the figure has one; never mixed into the doubt.
+    pub fn band(&self) -> Option<(f64, f64)> {
+        self.held.band
+    }
+
+    /// How it came about.
+    pub fn origin(&self) -> &Arc<Origin> {
+        &self.held.origin
+    }
+
+    /// Whether it rests on a figure that was remembered and not read.
+    pub fn from_memory(&self) -> bool {
+        self.held.remembered
+    }
+
+    /// Whether the figure does not follow its readings in a straight line over their doubt: then its doubt is the wider side's.
+    pub(crate) fn is_bent(&self) -> bool {
+        self.held.bent
+    }
+
+    /// How it came about; a bent figure says what its doubt is.
+    pub(crate) fn origin_of_doubt(&self) -> Arc<Origin> {
+        match self.held.bent {
+            true => Arc::new(Origin::End { says: Done::Told(BENT_SAYS.into()), of: self.held.origin.clone() }),
+            false => self.held.origin.clone(),
+        }
+    }
+
+    /// What it was worked from.
+    pub fn node(&self) -> &Node {
+        &self.held.node
+    }
+
+    /// The doubt (k = 2): root of the sum of squares over causes; the shares of one cause are added first.
+    pub fn plus_minus(&self) -> f64 {
+        root_sum_square(&self.held.shares)
+    }
+
+    /// An end of the band; the figure itself where it has none.
+    pub fn band_end(&self, side: Side) -> f64 {
+        self.held.band_end(side)
+    }
+
+    /// The worst end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
+    pub(crate) fn worst_number(&self, side: Side, guard: f64) -> f64 {
+        self.held.worst_number(side, guard)
+    }
+
+    /// The lower end of band and doubt (k = 2).
+    pub fn low(&self) -> f64 {
+        self.worst_number(Side::Low, 2.0)
+    }
+
+    /// The upper end of band and doubt (k = 2).
+    pub fn high(&self) -> f64 {
+        self.worst_number(Side::High, 2.0)
+    }
+
+    /// The middle alone, without band and doubt; `reason` says why that is enough and stays in the origin.
+    pub fn nominal(&self, reason: &'static str) -> Self {
+        self.or_same(self.held.nominal(reason))
+    }
+
+    /// What was made of it; itself where nothing had to be.
+    fn or_same(&self, made: Option<Held>) -> Self {
+        made.map_or_else(|| self.clone(), Self::from)
+    }
+
+    /// The worst end as a figure of its own: end of the band, then the doubt by the guard factor.
+    pub fn worst(&self, side: Side, guard: f64) -> Self {
+        self.or_same(self.held.worst(side, guard))
+    }
+
+    /// The same figure moved by so much, by a rule in words; band and doubt move with it.
+    pub fn shifted(&self, by: f64, words: &'static str) -> Self {
+        self.held.along(1.0, by, words).into()
+    }
+
+    /// So many times the figure, by a rule in words; band and doubt grow with it.
+    pub fn scaled(&self, factor: f64, words: &'static str) -> Self {
+        self.held.along(factor, 0.0, words).into()
+    }
+
+    /// Not under a floor; the ends of the band are held apart, the doubt stays.
+    pub fn at_least(&self, floor: f64, words: &'static str) -> Self {
+        self.or_same(self.held.between(floor, f64::INFINITY, words))
+    }
+
+    /// Not over a ceiling; the ends of the band are held apart, the doubt stays.
+    pub fn at_most(&self, ceiling: f64, words: &'static str) -> Self {
+        self.or_same(self.held.between(f64::NEG_INFINITY, ceiling, words))
+    }
+
+    /// The same figure, origin, band and doubt as another kind of quantity in the same unit.
+    pub fn becomes<R: Quantity>(&self) -> Worked<R> {
+        const { assert!(Q::UNIT as u8 == R::UNIT as u8, "a figure keeps its unit") };
+        self.recast()
+    }
+
+    /// The number of a table's column, which has no unit of its own, as the quantity that the column is in.
+    pub(crate) fn recast<R: Quantity>(&self) -> Worked<R> {
+        let mut held = self.held.clone();
+        if Q::UNIT != R::UNIT {
+            Arc::make_mut(&mut held).unit = R::UNIT;
+        }
+        Worked { held, kind: PhantomData }
+    }
+}
+
+impl Held {
+    fn exact(number: f64, unit: Unit, origin: Arc<Origin>) -> Self {
+        let remembered = origin.mark() == Some(Mark::FromMemory);
+        let node = Node::fixed(number);
+        Self { number, unit, shares: Vec::new(), band: None, origin, remembered, bent: false, spread: false, node }
+    }
+
+    fn sum(terms: &[(f64, &Self)], (more, unit): (f64, Unit), says: &str, source: Source) -> Self {
         let of = Begun::all(terms.iter().map(|term| &term.1.origin));
         let origin: Arc<Origin> = Arc::new(Origin::Method { lines: vec![says.to_owned()], source, of });
         let total =
             |of: &dyn Fn(f64, &Self) -> f64| terms.iter().fold(more, |sum, (times, term)| sum + of(*times, term));
-        let number = total(&|times, term| times * term.number());
+        let number = total(&|times, term| times * term.number);
         let end = |times: f64, term: &Self, choose: fn(f64, f64) -> f64| {
             choose(times * term.band_end(Side::Low), times * term.band_end(Side::High))
         };
@@ -99,234 +299,93 @@ impl<Q: Quantity> Worked<Q> {
             spread: terms.iter().any(|term| term.1.spread),
             node: Node::sum(number, &nodes, more),
         };
-        Self::formula(Q::new(number), shares, band, origin, carried)
+        Self::formula((number, unit), shares, band, origin, carried)
     }
 
-    /// What a formula gives: only [`super::work`] makes such a figure.
-    pub(super) fn formula(
-        value: Q,
+    fn formula(
+        (number, unit): (f64, Unit),
         shares: Vec<(Cause, f64)>,
         band: Option<(f64, f64)>,
         origin: Arc<Origin>,
         Carried { remembered, bent, spread, node }: Carried,
     ) -> Self {
         let remembered = remembered || origin.mark() == Some(Mark::FromMemory);
-        Self { value, shares, band, origin, remembered, bent, spread: spread && band.is_some(), node }
+        Self { number, unit, shares, band, origin, remembered, bent, spread: spread && band.is_some(), node }
     }
 
-    /// The same figure with a line more about how it came here.
-    pub fn told(self, says: String) -> Self {
-        Self { origin: Origin::End { says: Done::Told(says.into()), of: self.origin }.into(), ..self }
-    }
-
-    /// The same figure with one cause of doubt more.
-    pub fn with_doubt(mut self, cause: Cause, half_width: f64) -> Self {
-        if half_width > 0.0 {
-            self.shares.push((cause, half_width));
-            self.node = self.node.doubted(cause, half_width);
-        }
-        self
-    }
-
-    /// The same figure with the band of a disagreement.
-    pub fn with_band(self, low: f64, high: f64) -> Self {
+    fn take_band(&mut self, low: f64, high: f64, spread: bool) {
         let (low, high) = (low.min(high), low.max(high));
         // A band in the place of another: the ends of the first are no longer this figure's.
-        let of = if self.band.is_some() { Node::straight(self.number(), &self.shares) } else { self.node.clone() };
-        Self { band: Some((low, high)), spread: false, node: of.banded(low, high), ..self }
+        let of = if self.band.is_some() { Node::straight(self.number, &self.shares) } else { self.node.clone() };
+        (self.band, self.spread, self.node) = (Some((low, high)), spread, of.banded(low, high));
     }
 
-    /// The same figure with the band of what was read at several places of the part: each of them is there, so that what fails at
-    /// one of them fails.
-    pub(crate) fn with_spread(self, low: f64, high: f64) -> Self {
-        Self { spread: true, ..self.with_band(low, high) }
-    }
-
-    /// Whether both ends of its band are there, each at a place of the part: a figure read at several places, or what follows from
-    /// one.
-    pub fn is_spread(&self) -> bool {
-        self.spread
-    }
-
-    /// The number that tells whether it fails: the middle of what is not known better, the worse end of what is there.
-    pub(crate) fn as_there(&self, bad: Side) -> f64 {
-        if self.spread { self.band_end(bad) } else { self.number() }
-    }
-
-    /// The quantity.
-    pub fn value(&self) -> Q {
-        self.value
-    }
-
-    /// The number, in the quantity's unit.
-    pub fn number(&self) -> f64 {
-        self.value.number()
-    }
-
-    /// The signed share of each cause, in the quantity's unit.
-    pub fn shares(&self) -> &[(Cause, f64)] {
-        &self.shares
-    }
-
-    /// Low and high of a handbook disagreement, where the figure has one; never mixed into the doubt.
-    pub fn band(&self) -> Option<(f64, f64)> {
-        self.band
-    }
-
-    /// How it came about.
-    pub fn origin(&self) -> &Arc<Origin> {
-        &self.origin
-    }
-
-    /// Whether it rests on a figure that was remembered and not read.
-    pub fn from_memory(&self) -> bool {
-        self.remembered
-    }
-
-    /// Whether the figure does not follow its readings in a straight line over their doubt: then its doubt is the wider side's.
-    pub(crate) fn is_bent(&self) -> bool {
-        self.bent
-    }
-
-    /// How it came about; a bent figure says what its doubt is.
-    pub(crate) fn origin_of_doubt(&self) -> Arc<Origin> {
-        match self.bent {
-            true => Arc::new(Origin::End { says: Done::Told(BENT_SAYS.into()), of: self.origin.clone() }),
-            false => self.origin.clone(),
-        }
-    }
-
-    /// What it was worked from.
-    pub fn node(&self) -> &Node {
-        &self.node
-    }
-
-    /// The doubt (k = 2): root of the sum of squares over causes; the shares of one cause are added first.
-    pub fn plus_minus(&self) -> f64 {
-        root_sum_square(&self.shares)
-    }
-
-    /// An end of the band; the figure itself where it has none.
-    pub fn band_end(&self, side: Side) -> f64 {
+    fn band_end(&self, side: Side) -> f64 {
         match (self.band, side) {
-            (Some((low, _)), Side::Low) => low.min(self.number()),
-            (Some((_, high)), Side::High) => high.max(self.number()),
-            (None, _) => self.number(),
+            (Some((low, _)), Side::Low) => low.min(self.number),
+            (Some((_, high)), Side::High) => high.max(self.number),
+            (None, _) => self.number,
         }
     }
 
-    /// The worst end: the end of the band, then the doubt by the guard factor (2 keeps k = 2).
-    pub(crate) fn worst_number(&self, side: Side, guard: f64) -> f64 {
-        let doubt = self.plus_minus() * guard / 2.0;
+    fn worst_number(&self, side: Side, guard: f64) -> f64 {
+        let doubt = root_sum_square(&self.shares) * guard / 2.0;
         self.band_end(side) + if side == Side::Low { -doubt } else { doubt }
     }
 
-    /// The lower end of band and doubt (k = 2).
-    pub fn low(&self) -> f64 {
-        self.worst_number(Side::Low, 2.0)
-    }
-
-    /// The upper end of band and doubt (k = 2).
-    pub fn high(&self) -> f64 {
-        self.worst_number(Side::High, 2.0)
-    }
-
-    /// The middle alone, without band and doubt; `reason` says why that is enough and stays in the origin.
-    pub fn nominal(&self, reason: &'static str) -> Self {
+    fn nominal(&self, reason: &'static str) -> Option<Self> {
         if self.shares.is_empty() && self.band.is_none() {
-            return self.clone();
+            return None;
         }
         let origin = Origin::Nominal { reason, of: self.origin.clone() };
-        self.frozen(self.number(), origin.into(), Node::fixed(self.number()))
+        Some(self.frozen(self.number, origin.into(), Node::fixed(self.number)))
     }
 
-    /// The worst end as a figure of its own: end of the band, then the doubt by the guard factor.
-    pub fn worst(&self, side: Side, guard: f64) -> Self {
+    fn worst(&self, side: Side, guard: f64) -> Option<Self> {
         let number = self.worst_number(side, guard);
-        if number == self.number() && self.shares.is_empty() && self.band.is_none() {
-            return self.clone();
+        if number == self.number && self.shares.is_empty() && self.band.is_none() {
+            return None;
         }
         let words = match side {
             Side::Low => "at its low end",
             Side::High => "at its high end",
         };
-        self.frozen(number, self.ended(number, words), self.node.worst(number))
+        Some(self.frozen(number, self.ended(number, words), self.node.worst(number)))
     }
 
     /// A number in its place that has neither doubt nor band.
     fn frozen(&self, number: f64, origin: Arc<Origin>, node: Node) -> Self {
-        let value = Q::new(number);
-        Self {
-            value,
-            shares: Vec::new(),
-            band: None,
-            origin,
-            remembered: self.remembered,
-            bent: false,
-            spread: false,
-            node,
-        }
-    }
-
-    /// The same figure moved by so much, by a rule in words; band and doubt move with it.
-    pub fn shifted(&self, by: f64, words: &'static str) -> Self {
-        self.along(1.0, by, words)
-    }
-
-    /// So many times the figure, by a rule in words; band and doubt grow with it.
-    pub fn scaled(&self, factor: f64, words: &'static str) -> Self {
-        self.along(factor, 0.0, words)
-    }
-
-    /// Not under a floor; the ends of the band are held apart, the doubt stays.
-    pub fn at_least(&self, floor: f64, words: &'static str) -> Self {
-        self.held(floor, f64::INFINITY, words)
-    }
-
-    /// Not over a ceiling; the ends of the band are held apart, the doubt stays.
-    pub fn at_most(&self, ceiling: f64, words: &'static str) -> Self {
-        self.held(f64::NEG_INFINITY, ceiling, words)
+        let (unit, remembered) = (self.unit, self.remembered);
+        Self { number, unit, shares: Vec::new(), band: None, origin, remembered, bent: false, spread: false, node }
     }
 
     fn along(&self, times: f64, more: f64, words: &'static str) -> Self {
         let to = |x: f64| x * times + more;
-        let (number, band) = (to(self.number()), self.band.map(|(a, b)| (to(a).min(to(b)), to(a).max(to(b)))));
+        let (number, band) = (to(self.number), self.band.map(|(a, b)| (to(a).min(to(b)), to(a).max(to(b)))));
         let shares = self.shares.iter().map(|(cause, share)| (*cause, share * times)).collect();
         let (origin, node) = (self.ended(number, words), self.node.line(number, times, more));
-        Self { value: Q::new(number), shares, band, origin, node, ..self.clone() }
+        Self { number, shares, band, origin, node, ..*self }
     }
 
     /// Held between two limits. The doubt of a figure that a limit holds within its doubt is not straight: it stays the whole.
-    fn held(&self, least: f64, most: f64, words: &'static str) -> Self {
+    fn between(&self, least: f64, most: f64, words: &'static str) -> Option<Self> {
         let hold = |x: f64| x.max(least).min(most);
-        let (number, band) = (hold(self.number()), self.band.map(|(low, high)| (hold(low), hold(high))));
-        let reached = self.low() < least || self.high() > most;
+        let (number, band) = (hold(self.number), self.band.map(|(low, high)| (hold(low), hold(high))));
+        let reached = self.worst_number(Side::Low, 2.0) < least || self.worst_number(Side::High, 2.0) > most;
         if !reached {
-            return self.clone();
+            return None;
         }
-        let same = number == self.number() && band == self.band;
+        let same = number == self.number && band == self.band;
         let origin = if same { self.origin.clone() } else { self.ended(number, words) };
         let bent = self.bent || !self.shares.is_empty();
         let node = self.node.held(number, least, most);
-        Self { value: Q::new(number), band, origin, bent, node, ..self.clone() }
+        Some(Self { number, shares: self.shares.clone(), band, origin, bent, node, ..*self })
     }
 
     /// How it came about, and what was done to it.
     fn ended(&self, number: f64, words: &'static str) -> Arc<Origin> {
-        let says = Done::Gave { words, number, unit: Q::UNIT };
+        let says = Done::Gave { words, number, unit: self.unit };
         Arc::new(Origin::End { says, of: self.origin.clone() })
-    }
-
-    /// The same figure, origin, band and doubt as another kind of quantity in the same unit.
-    pub fn becomes<R: Quantity>(&self) -> Worked<R> {
-        const { assert!(Q::UNIT as u8 == R::UNIT as u8, "a figure keeps its unit") };
-        self.recast()
-    }
-
-    /// The number of a table's column, which has no unit of its own, as the quantity that the column is in.
-    pub(crate) fn recast<R: Quantity>(&self) -> Worked<R> {
-        let Self { value, shares, band, origin, remembered, bent, spread, node } = self.clone();
-        Worked { value: R::new(value.number()), shares, band, origin, remembered, bent, spread, node }
     }
 }
 
