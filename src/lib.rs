@@ -16,6 +16,7 @@
 //! | 2 | [`proof`] | why a figure may be believed |
 //! | 1 | [`quantity`] | what a number means |
 //! | 1 | [`spread`] | work shared out over the processors |
+//! | 1 | [`in_order`] | lists put in order |
 //! | beside | [`files`] | the only module that opens and renames files |
 
 #![cfg_attr(not(test), deny(unreachable_pub))]
@@ -26,6 +27,7 @@ pub mod cli;
 pub mod drawing;
 pub mod files;
 pub mod handbook;
+mod in_order;
 pub mod job;
 pub mod lookup;
 pub mod operations;

@@ -13,6 +13,7 @@ use std::path::Path;
 const LAYERS: &[(&str, u8)] = &[
     ("quantity", 1),
     ("spread", 1),
+    ("in_order", 1),
     ("proof", 2),
     ("reading", 3),
     ("drawing", 3),

@@ -4,6 +4,7 @@ use super::{Question, Reply, Row, wording};
 use crate::handbook::joints::clearance::{Duty, duty_clearance};
 use crate::handbook::joints::fit_pair::{clearance_least, clearance_most, old_allowances, tolerance, usual_fits};
 use crate::handbook::{Fit, cited, joints::fits::Class};
+use crate::in_order::InOrder;
 use crate::operations::Name;
 use crate::proof::{At, Mark, Origin, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
@@ -105,7 +106,7 @@ fn together(reply: &mut Reply, hole: &Limits, shaft: &Limits) {
 fn usual(reply: &mut Reply, fit: &Fit, nominal: f64) {
     let asked: Vec<String> = fit.hole.iter().chain(&fit.shaft).map(Class::text).collect();
     let mut rows: Vec<_> = usual_fits(nominal).collect();
-    rows.sort_by_key(|row| !asked.iter().any(|class| row.names(class)));
+    rows.order_by_key(|row| !asked.iter().any(|class| row.names(class)));
     for row in rows {
         let parts: Vec<String> = row.parts().map(|(part, class)| format!("{part} {class}")).collect();
         let says = [parts.join(", "), row.note.clone()];

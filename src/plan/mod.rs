@@ -26,6 +26,7 @@ pub use log::{Logged, addresses, logged};
 pub use of_day::{OfDay, PlaceOfWork, ShopOfDay, WorkedSetUp};
 pub use worked::worked_by_log;
 
+use crate::in_order::InOrder;
 use crate::job::{JobFile, Ledger, PartFacts};
 use crate::operations::{self, Answer, Bench, Registered};
 use crate::proof::Verdict;
@@ -235,7 +236,7 @@ fn again<'a>(
     }
     let mut doubts = links::doubtful(tasks, &links, log);
     doubts.extend(readied::doubtful(tasks, &readied));
-    at_lathe.sort_by_key(given_up::AtLathe::place);
+    at_lathe.order_by_key(given_up::AtLathe::place);
     doubts.extend(given_up::doubtful(tasks, &at_lathe, log));
     let log = log.with_doubts(doubts.clone());
     let late = drawers::late(tasks, (groups, takes), |group, late| worked(group, tasks, (ledger, &log, late)));

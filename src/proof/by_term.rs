@@ -2,6 +2,7 @@
 
 use super::cause::root_sum_square;
 use super::{Cause, Worked};
+use crate::in_order::InOrder;
 use crate::quantity::Quantity;
 
 /// The share of each term in the squared doubt of a sum, from 0 to 1: what terms have in common (an instrument, a reading) is
@@ -38,7 +39,7 @@ pub fn doubts_in(shares: &[(Cause, f64)]) -> Vec<(Cause, f64)> {
         }
     }
     groups.retain(|group| group.1 > 0.0);
-    groups.sort_by(|a, b| b.1.total_cmp(&a.1));
+    groups.order_by(|a, b| b.1.total_cmp(&a.1));
     groups
 }
 

@@ -2,6 +2,7 @@
 
 use super::node::{Kind, Node};
 use super::problem::{Lacks, Problem};
+use crate::in_order::InOrder;
 use crate::proof::Place;
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
@@ -61,7 +62,7 @@ impl Node {
             if !missing.is_empty() {
                 problems.retain(|problem| !problem.missing);
                 problems.extend(missing);
-                problems.sort_by_key(|problem| problem.place);
+                problems.order_by_key(|problem| problem.place);
             }
             problems
         })

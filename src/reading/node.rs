@@ -1,6 +1,7 @@
 //! A value of a document and where it stands.
 
 use super::Problem;
+use crate::in_order::InOrder;
 use crate::proof::Place;
 use serde::de::DeserializeOwned;
 
@@ -234,7 +235,7 @@ impl Node {
                 _ => break,
             }
         }
-        problems.sort_by_key(|problem| problem.place);
+        problems.order_by_key(|problem| problem.place);
         Err(problems)
     }
 

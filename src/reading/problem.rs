@@ -1,5 +1,6 @@
 //! One input problem, ready for a mark under the value.
 
+use crate::in_order::InOrder;
 use crate::proof::Place;
 use crate::quantity::{Print, in_inches, with_inch};
 use serde::de;
@@ -231,7 +232,7 @@ fn nearest(word: &str, known: Vec<&str>) -> String {
     let ranked = known.iter().filter(|name| may_be_near(&folded, &letters, name));
     let ranked = ranked.map(|name| (strsim::jaro_winkler(&folded, &small(name)), *name));
     let mut ranked: Vec<(f64, &str)> = ranked.filter(|(near, _)| *near > 0.6).collect();
-    ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
+    ranked.order_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
     ranked.dedup_by(|a, b| a.1.eq_ignore_ascii_case(b.1));
     let close: Vec<String> = ranked.iter().filter(|r| r.0 > 0.8).take(3).map(|r| format!("`{}`", r.1)).collect();
     match (close.is_empty(), known.len()) {

@@ -5,6 +5,7 @@ use super::{
 };
 use crate::handbook::Thread;
 use crate::handbook::constants::constant;
+use crate::in_order::InOrder;
 use crate::proof::{At, Cause, Place, Refusal};
 use crate::quantity::{Measured, Mm, Quantity};
 
@@ -12,7 +13,7 @@ impl Shop {
     /// Every drill of the shop, smallest first.
     pub fn drills(&self) -> Vec<PickedDrill> {
         let mut all: Vec<PickedDrill> = self.tools.iter().flat_map(Tool::drills).collect();
-        all.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
+        all.order_by(|a, b| a.diameter.total_cmp(&b.diameter));
         all
     }
 

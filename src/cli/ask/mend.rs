@@ -4,6 +4,7 @@ use super::{ENDED, FIRST, Interview, is_measured, plain};
 use crate::cli::Stop;
 use crate::cli::draft::quoted;
 use crate::cli::load::Inputs;
+use crate::in_order::InOrder;
 use crate::job::JobFile;
 use crate::plan::Plan;
 use crate::proof::{Place, Verdict};
@@ -76,7 +77,7 @@ impl Interview<'_> {
             let mut all: Vec<&Key> =
                 self.asked.iter().filter(|key| key.key.ends_with(&ends) && open(&key.key)).collect();
             let is_of = |key: &Key| says.contains(key.key.split('.').next().unwrap_or_default());
-            all.sort_by_key(|key| !is_of(key));
+            all.order_by_key(|key| !is_of(key));
             all.first().map(|key| (*key).clone())
         };
         let of_part = |name: &str| {

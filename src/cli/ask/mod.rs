@@ -9,6 +9,7 @@ use super::in_inches::in_inches;
 use super::say::{page, print, weighed};
 use super::{Stop, exit_code, keys};
 use crate::files::{FileFault, Target};
+use crate::in_order::InOrder;
 use crate::job::JobFile;
 use crate::operations::{Card, Request};
 use crate::plan::Plan;
@@ -112,7 +113,7 @@ fn flat(keys: Vec<Key>) -> Vec<Key> {
     }
     let mut all = Vec::new();
     keys.into_iter().for_each(|key| into(key, true, &mut all));
-    all.sort_by_key(|key| !key.required);
+    all.order_by_key(|key| !key.required);
     all
 }
 

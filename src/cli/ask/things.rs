@@ -4,6 +4,7 @@ use super::{Interview, is_measured, plain};
 use crate::cli::Stop;
 use crate::cli::dialogue::Reply;
 use crate::cli::draft::quoted;
+use crate::in_order::InOrder;
 use crate::reading::{Key, near};
 
 impl Interview<'_> {
@@ -25,7 +26,7 @@ impl Interview<'_> {
             return self.items(thing, Some(check));
         }
         let mut under: Vec<&Key> = thing.under.iter().filter(|key| key.required || is_measured(key)).collect();
-        under.sort_by_key(|key| !key.required);
+        under.order_by_key(|key| !key.required);
         for (at, key) in under.into_iter().enumerate() {
             if at > 0 && !key.required && !self.would_do(key) {
                 continue;
@@ -58,7 +59,7 @@ impl Interview<'_> {
         /// Nobody types more of them than this.
         const MOST: usize = 100;
         let mut under: Vec<&Key> = list.under.iter().filter(|key| key.required || is_measured(key)).collect();
-        under.sort_by_key(|key| !key.required);
+        under.order_by_key(|key| !key.required);
         for number in 0..MOST {
             let head = if number == 0 { list.key.clone() } else { format!("{}[{number}]", list.key) };
             for (at, key) in under.iter().enumerate() {

@@ -6,6 +6,7 @@ use crate::formula;
 use crate::handbook::constants::doubted;
 use crate::handbook::materials::groups::Material;
 use crate::handbook::{ToolMaterial, constants};
+use crate::in_order::InOrder;
 use crate::proof::{Cause, Refusal, Worked};
 use crate::quantity::{Mm, Newton, Quantity, Ratio, Stress, figure};
 
@@ -87,7 +88,7 @@ fn feed_of(material: &Material, tool: ToolMaterial, cutter: f64) -> Result<Worke
         return doubted(Worked::row(Mm::new(feed), says, row.source()), Cause::Named("feed of a tooth"), row.seen, "");
     }
     let mut sized: Vec<_> = rows.iter().filter_map(|row| Some((cutter_of(row.condition)?, *row))).collect();
-    sized.sort_by(|a, b| a.0.total_cmp(&b.0));
+    sized.order_by(|a, b| a.0.total_cmp(&b.0));
     let (first, last) = (sized.first().ok_or_else(lacking)?, sized.last().ok_or_else(lacking)?);
     let of = |at: &(f64, &super::speeds::Row)| at.1.low.unwrap_or(f64::NAN);
     let share = if last.0 > first.0 { ((cutter - first.0) / (last.0 - first.0)).clamp(0.0, 1.0) } else { 0.0 };

@@ -3,6 +3,7 @@
 //! Everything here works on plain numbers, mm. Thicknesses are compared in whole tenths of a micrometre, so that what is alike
 //! is alike, and the order of packs is total: one drawer, one answer.
 
+use crate::in_order::InOrder;
 use crate::proof::Verdict;
 
 /// Tenths of a micrometre in a millimetre.
@@ -106,7 +107,7 @@ pub fn count(kinds: &[Kind], most: u32) -> u64 {
 pub fn search(kinds: &[Kind], float: &Float, most: u32, best: usize, bear: u64) -> Found {
     let most = (0..=most).rev().find(|most| count(kinds, *most) <= bear).unwrap_or(0);
     let mut order: Vec<usize> = (0..kinds.len()).collect();
-    order.sort_by_key(|at| std::cmp::Reverse(kinds.get(*at).map_or(0, |kind| tenths(kind.thickness))));
+    order.order_by_key(|at| std::cmp::Reverse(kinds.get(*at).map_or(0, |kind| tenths(kind.thickness))));
     let sorted = order.iter().filter_map(|at| Some((*at, kinds.get(*at)?)));
     let sorted: Vec<Sorted> = sorted.map(|(at, kind)| Sorted { at, kind, tenths: tenths(kind.thickness) }).collect();
     let (bare, aim) = (tenths(float.bare[1]), tenths(float.aim));

@@ -9,6 +9,7 @@ use super::tapping::flank_angle;
 use crate::formula;
 use crate::handbook::constants::{constant, row};
 use crate::handbook::table::cited;
+use crate::in_order::InOrder;
 use crate::proof::{Refusal, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 
@@ -81,7 +82,7 @@ pub fn matches(side: Side, diameter: Option<&Worked<Mm>>, pitch: Option<&Worked<
     let listed = row("thread-match-listed")?.value;
     let mut all = Thread::all().map(|thread| matched(thread, side, diameter, pitch)).collect::<Result<Vec<_>, _>>()?;
     all.retain(|m| m.distance.number() <= listed);
-    all.sort_by(|a, b| a.distance.number().total_cmp(&b.distance.number()));
+    all.order_by(|a, b| a.distance.number().total_cmp(&b.distance.number()));
     Ok(all)
 }
 

@@ -2,6 +2,7 @@
 
 use super::entry::Entry;
 use super::sum::parted;
+use crate::in_order::InOrder;
 use crate::job::Address;
 use crate::proof::Place;
 use crate::reading::{Node, Problem};
@@ -171,7 +172,7 @@ impl Log {
         log.entries.retain(|entry| !doubled.contains(&entry.n.value));
         log.takes_back();
         log.lost = lost(bytes, start);
-        log.faults.sort_by_key(|fault| fault.line);
+        log.faults.order_by_key(|fault| fault.line);
         log
     }
 

@@ -6,6 +6,7 @@ use super::names::{BORE_MAX, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PIST
 use super::piston::Candidate;
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
+use crate::in_order::InOrder;
 use crate::operations::{Answer, Bench, Picture, WornBore, kit};
 use crate::proof::{Check, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, figure};
@@ -210,7 +211,7 @@ impl Bore {
                 all.push(Candidate { marked: row.marked(), oversize: row.worked(), stock: None });
             }
         }
-        all.sort_by(|a, b| a.oversize.number().total_cmp(&b.oversize.number()).then(b.measured().cmp(&a.measured())));
+        all.order_by(|a, b| a.oversize.number().total_cmp(&b.oversize.number()).then(b.measured().cmp(&a.measured())));
         all
     }
 }

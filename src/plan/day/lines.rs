@@ -9,6 +9,7 @@ use super::made::Made;
 use super::search::{self, DAY, Limits, Minute, Model, Placed, Planned, Reason};
 use super::solved::Solved;
 use super::stopped::Out;
+use crate::in_order::InOrder;
 use crate::plan::ShopOfDay;
 use crate::proof::Verdict;
 
@@ -126,7 +127,7 @@ impl Found<'_> {
         let edge = |&(before, rest): &(usize, Minute)| {
             let named = self.model().edges.iter().filter(|edge| edge.before == before && edge.after == piece);
             let mut because: Vec<Because> = named.filter_map(|edge| self.because(edge.rule)).collect();
-            because.sort_by_key(rank);
+            because.order_by_key(rank);
             Some(Edge { id: self.id(before), released: over(before)? + rest, rest, because })
         };
         self.model().before(piece).iter().filter_map(edge).collect()

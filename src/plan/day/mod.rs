@@ -39,6 +39,7 @@ pub use no_time::{NoAppointment, NoTime};
 
 use super::{Plan, Planned};
 use crate::handbook::order_rules::{self, Binds};
+use crate::in_order::InOrder;
 use crate::proof::{Mark, Verdict};
 use crate::reading::{Problem, near};
 use ground::Ground;
@@ -332,6 +333,6 @@ fn left_out(plans: &[Plan], found: &Found) -> Vec<LeftOut> {
             (sheet, LeftOut { id: id.clone(), part, set_up, stop, stopped_by: id })
         }));
     }
-    all.sort_by_key(|(sheet, _)| *sheet);
+    all.order_by_key(|(sheet, _)| *sheet);
     all.into_iter().map(|(_, out)| out).collect()
 }

@@ -4,6 +4,7 @@ use super::frame::{Lacking, Line, Pulled};
 use super::items::{self, Item};
 use super::search::Minute;
 use crate::handbook::at_hand::{self, Lies};
+use crate::in_order::InOrder;
 use crate::operations::{Drawer, Station};
 use crate::plan::Plan;
 use crate::proof::Verdict;
@@ -43,7 +44,7 @@ pub(super) fn pull(items: &[Item], lines: &[Line], missing: &[Lacking]) -> Vec<P
             }
         }
     }
-    all.sort_by_key(|pulled| (pulled.drawer, pulled.first_at));
+    all.order_by_key(|pulled| (pulled.drawer, pulled.first_at));
     all
 }
 
@@ -131,6 +132,6 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
         }
     }
     // What the day needs comes first, in its order.
-    all.sort_by_key(|lacking| lacking.at.unwrap_or(Minute::MAX));
+    all.order_by_key(|lacking| lacking.at.unwrap_or(Minute::MAX));
     all
 }

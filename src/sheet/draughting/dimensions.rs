@@ -7,6 +7,7 @@ use super::Point;
 use super::lay::{Align, Block, Lay};
 use super::symbols::{ARROW, arrowhead, outward};
 use crate::drawing::Side;
+use crate::in_order::InOrder;
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
 
@@ -161,7 +162,7 @@ pub(super) fn lanes(wanted: &[Wanted]) -> Vec<Rect> {
 /// stands where it stood.
 pub(super) fn balanced(all: &[Wanted]) -> Option<Vec<Wanted>> {
     let mut wanted = all.to_vec();
-    wanted.sort_by(|a, b| (a.from - a.to).norm().total_cmp(&(b.from - b.to).norm()));
+    wanted.order_by(|a, b| (a.from - a.to).norm().total_cmp(&(b.from - b.to).norm()));
     let (mut next, mut moves) = (Side::Right, false);
     for w in wanted.iter_mut().filter(|w| is_upright(w.side)) {
         moves |= w.side != next;
@@ -174,7 +175,7 @@ pub(super) fn balanced(all: &[Wanted]) -> Option<Vec<Wanted>> {
 /// Gives every dimension its row: beyond all shorter ones that it would collide with.
 fn in_rows(wanted: Vec<Wanted>) -> Vec<Placed> {
     let mut waiting: Vec<Placed> = wanted.into_iter().map(Placed::new).collect();
-    waiting.sort_by(|a, b| (a.high - a.low).total_cmp(&(b.high - b.low)));
+    waiting.order_by(|a, b| (a.high - a.low).total_cmp(&(b.high - b.low)));
     let mut placed: Vec<Placed> = Vec::new();
     for mut next in waiting {
         next.row = placed.iter().filter(|p| p.collides(&next)).map(|p| p.row + 1).max().unwrap_or(0);

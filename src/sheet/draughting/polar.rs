@@ -4,6 +4,7 @@
 use super::symbols::{arrowhead, round};
 use super::{Fault, Point, Rect};
 use crate::drawing::{Goes, Grip, Polar, Spoke};
+use crate::in_order::InOrder;
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Page, Role, Text};
 use crate::sheet::words;
@@ -259,7 +260,7 @@ impl<'a> Laid<'a> {
         page.polygon(area, (0..CORNERS).map(corner).collect(), Fill::None, Some(OUTLINE));
         let at = |read: &Spoke| self.at(read.degrees, self.ring + self.times * read.over);
         let mut round_it: Vec<&Spoke> = self.polar.reads.iter().collect();
-        round_it.sort_by(|one, other| one.degrees.rem_euclid(360.0).total_cmp(&other.degrees.rem_euclid(360.0)));
+        round_it.order_by(|one, other| one.degrees.rem_euclid(360.0).total_cmp(&other.degrees.rem_euclid(360.0)));
         // Of a few nobody knows how the work runs between them.
         let round_it = if round_it.len() < MANY { Vec::new() } else { round_it };
         let run = round_it.iter().chain(round_it.first()).map(|read| at(read)).collect();

@@ -5,6 +5,7 @@ use super::scale::Scale;
 use super::symbols::round;
 use super::{Fault, Point, Rect};
 use crate::drawing::{Wear, WearKind, WearLine, rectangle};
+use crate::in_order::InOrder;
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Page, Role, Text};
 use crate::sheet::words;
@@ -132,7 +133,7 @@ pub fn wear(page: &mut Page, area: AreaId, room: Rect, wear: &Wear) -> Result<We
 /// What the bore is held against, from the least.
 fn in_order(lines: &[WearLine]) -> Vec<&WearLine> {
     let mut all: Vec<&WearLine> = lines.iter().collect();
-    all.sort_by(|a, b| a.at.total_cmp(&b.at));
+    all.order_by(|a, b| a.at.total_cmp(&b.at));
     all
 }
 

@@ -5,6 +5,7 @@ use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, Style, as_one};
 use super::flow::Section;
 use super::lists::{Caption, bars, chunks, headed};
+use crate::in_order::InOrder;
 use crate::operations::Alternative;
 use crate::proof::{Check, Verdict};
 use crate::quantity::Print;
@@ -75,7 +76,7 @@ pub(super) fn section(sheet: &Sheet, width: f64) -> Result<Section, Fault> {
     let [must, _] = sheet.planned.unmade();
     rows.extend(must.iter().map(|unmade| Row::unmade(words::unmade(unmade))));
     // The failing first; within a verdict those with figures before those without.
-    rows.sort_by_key(|row| (std::cmp::Reverse(row.verdict), !row.has_figures(), row.word != words::ADVICE));
+    rows.order_by_key(|row| (std::cmp::Reverse(row.verdict), !row.has_figures(), row.word != words::ADVICE));
     let columns = Columns::of(&rows, width)?;
     let mut blocks = Vec::new();
     for row in &rows {

@@ -7,6 +7,7 @@ use super::{
     Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, overleaf, picture, sketch, strip, under,
     verdict, ways, words,
 };
+use crate::in_order::InOrder;
 use crate::proof::{Check, Outcome, Verdict, Weight};
 use crate::quantity::Print;
 use crate::sheet::figures;
@@ -214,7 +215,7 @@ impl<'a> Sheet<'a> {
     pub(super) fn failing(&self) -> Vec<&'a Check<String>> {
         let checks = self.planned.answer.checks.iter();
         let mut all: Vec<&Check<String>> = checks.filter(|check| check.stamps() == Some(Verdict::Fails)).collect();
-        all.sort_by(|one, other| verdict::worse_first(one, other));
+        all.order_by(|one, other| verdict::worse_first(one, other));
         all
     }
 

@@ -4,6 +4,7 @@ use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
 use super::lists::chunks;
 use super::strip::{on_one_line, stamp_note};
+use crate::in_order::InOrder;
 use crate::proof::{Check, Remedy, Verdict};
 use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
@@ -188,7 +189,7 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     }
     let mut open: Vec<&Check<String>> = sheet.owned().filter(|check| is_open(check)).collect();
     open.retain(|check| !sheet.may_not_be_cut() || check.stamps() != Some(Verdict::Fails));
-    open.sort_by(|one, other| worse_first(one, other));
+    open.order_by(|one, other| worse_first(one, other));
     for check in open {
         let alone = without_remedies(check, sheet, width)?.rows;
         let bare = without_figures(check, sheet, width)?;

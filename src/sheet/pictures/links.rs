@@ -2,6 +2,7 @@
 
 use super::{first, ruled, size};
 use crate::drawing::{Bar, Bars, LinkRow, Links};
+use crate::in_order::InOrder;
 use crate::operations::{self, Answer, LinkShare};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, figure};
 use crate::sheet::{figures, words};
@@ -21,7 +22,7 @@ pub fn links(answer: &Answer<String>, of: &operations::Links, print: Print) -> O
     let ends = [size(low, Rounds::Down, print), size(high, Rounds::Up, print)];
     bars.push(Bar { name: words::LINKS_LEAVE.to_owned(), low, high, ends });
     let mut all: Vec<&LinkShare> = of.links.iter().collect();
-    all.sort_by(|one, other| other.share.total_cmp(&one.share));
+    all.order_by(|one, other| other.share.total_cmp(&one.share));
     let row = |link: &&LinkShare| LinkRow {
         name: link.name.clone(),
         size: counted(link, print),

@@ -20,6 +20,7 @@ pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 
 use super::{figures, printed, spread, words};
+use crate::in_order::InOrder;
 use crate::operations::{Alternative, SetUp, Step, Value};
 use crate::plan::{Plan, Planned, Unmade};
 use crate::proof::{Check, Mark, Origin, Verdict};
@@ -131,7 +132,7 @@ fn unmade_must(out: &mut Lines, must: &[Unmade]) {
 /// The failing first and advice last, else in the order in which they were judged.
 fn sorted(checks: &[Check<String>]) -> Vec<&Check<String>> {
     let mut all: Vec<&Check<String>> = checks.iter().filter(|check| check.verdict().is_some()).collect();
-    all.sort_by_key(|check| (std::cmp::Reverse(check.stamps()), std::cmp::Reverse(check.verdict())));
+    all.order_by_key(|check| (std::cmp::Reverse(check.stamps()), std::cmp::Reverse(check.verdict())));
     all
 }
 
@@ -242,7 +243,7 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
     let worked = check.remedies.iter().map(|remedy| (remedy.gives, &remedy.words));
     let mut all: Vec<(Option<Verdict>, &String)> =
         check.remedy.iter().map(|words| (None, words)).chain(worked).collect();
-    all.sort_by_key(|(gives, _)| place(*gives));
+    all.order_by_key(|(gives, _)| place(*gives));
     for (_, remedy) in all {
         out.hanging(&format!("{}→ ", " ".repeat(wide)), remedy);
     }

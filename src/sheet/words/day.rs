@@ -7,6 +7,7 @@ mod taken;
 pub(in crate::sheet) use reasons::{edge, kind, slack, why};
 pub(in crate::sheet) use taken::{all_assumed, assumed, assumed_in_short, taken_as_done};
 
+use crate::in_order::InOrder;
 use crate::operations::Drawer;
 use crate::plan::day::search::{DAY, Minute, Proof};
 use crate::plan::day::{
@@ -179,7 +180,7 @@ fn hold_point(line: &Line, waits: &[&str]) -> String {
 /// Every moment to look again, with its time, by the clock: what runs unattended is read later than what comes behind it.
 pub(in crate::sheet) fn hold_points(day: &Day) -> Vec<String> {
     let mut holds: Vec<&Line> = day.lines.iter().filter(|line| line.hold_point).collect();
-    holds.sort_by_key(|line| line.read_at);
+    holds.order_by_key(|line| line.read_at);
     let said = |line: &Line| {
         let waits: Vec<&str> = day.decided_by(&line.id).iter().map(|line| line.id.as_str()).collect();
         format!("{}  {}", clock(day, line.read_at), hold_point(line, &waits))

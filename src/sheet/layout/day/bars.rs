@@ -1,6 +1,7 @@
 //! The bars of a day: a row for the hands and for each machine, a tick each quarter of an hour.
 
 use super::Sheet;
+use crate::in_order::InOrder;
 use crate::plan::day::search::{DAY, Minute};
 use crate::plan::day::{Day, Line};
 use crate::quantity::ClockTime;
@@ -258,7 +259,7 @@ fn hands(day: &Day) -> Vec<Piece<'_>> {
     let mut all: Vec<Piece> =
         day.lines.iter().flat_map(|line| own(day, line)).filter(|piece| piece.is != Is::ByItself).collect();
     all.extend(day.ahead.iter().flat_map(fitted));
-    all.sort_by_key(|piece| piece.stretch);
+    all.order_by_key(|piece| piece.stretch);
     all
 }
 
@@ -272,13 +273,13 @@ fn of_machine<'a>(day: &'a Day, machine: &str) -> Vec<Piece<'a>> {
         by_itself.into_iter().chain(beside.flat_map(|line| own(day, line)).filter(|piece| piece.is == Is::ByItself));
     all.extend(day.ahead.iter().filter(|line| line.machine == machine).flat_map(fitted));
     all.extend(joined(by_itself.collect()));
-    all.sort_by_key(|piece| piece.stretch);
+    all.order_by_key(|piece| piece.stretch);
     all
 }
 
 /// What runs unattended at the same time is one bar.
 fn joined(mut all: Vec<Piece<'_>>) -> Vec<Piece<'_>> {
-    all.sort_by_key(|piece| piece.stretch);
+    all.order_by_key(|piece| piece.stretch);
     let mut joined: Vec<Piece> = Vec::new();
     for piece in all {
         match joined.last_mut().filter(|last| piece.stretch.0 <= last.stretch.1) {

@@ -8,6 +8,7 @@ use super::block::{BODY, Block, SECOND, STRONG, Style, in_line};
 use super::flow::EDGE;
 use super::strip::on_one_line;
 use super::{Bundle, Fault, Working, bundles};
+use crate::in_order::InOrder;
 use crate::plan::Plan;
 use crate::plan::day::Day;
 use crate::sheet::page::{Anchor, Kind, Page, Paper, Point, Rect};
@@ -217,6 +218,6 @@ fn in_order(day: &Day, plans: &[Plan]) -> Result<Vec<Bundle<Packed>>, Fault> {
     let place = |id: &str| day.lines.iter().position(|line| line.id == id);
     let all = bundles(plans, Working::None.into(), packed)?.into_iter();
     let mut all: Vec<_> = all.filter_map(|sheet| Some((place(&sheet.id)?, sheet))).collect();
-    all.sort_by_key(|(place, _)| *place);
+    all.order_by_key(|(place, _)| *place);
     Ok(all.into_iter().map(|(_, sheet)| sheet).collect())
 }

@@ -1,6 +1,7 @@
 //! The rows of a timetable, the same on paper, at a terminal and in a browser: set-ups, what changes machines over, breaks, days.
 
 use super::{BREAK, MEASURING_ONLY, clock, time_of_day, what, which_day};
+use crate::in_order::InOrder;
 use crate::plan::day::search::{DAY, Minute};
 use crate::plan::day::{Day, Line, crumb};
 use crate::proof::Verdict;
@@ -47,7 +48,7 @@ pub(in crate::sheet) fn rows(day: &Day) -> Vec<Row<'_>> {
             |number: &u32| Row { from: number * DAY, to: number * DAY, is: Is::Day, words: which_day(day, *number) };
         all.extend(days.iter().map(begins));
     }
-    all.sort_by_key(|row| row.from);
+    all.order_by_key(|row| row.from);
     all
 }
 
