@@ -57,16 +57,17 @@ impl Node {
             return Ok(value);
         }
         let whole = self.clone();
-        self.read().map_err(|mut problems: Vec<Problem>| {
-            let missing = Keys::of::<T>().missing(&whole);
-            if !missing.is_empty() {
-                problems.retain(|problem| !problem.missing);
-                problems.extend(missing);
-                problems.order_by_key(|problem| problem.place);
-            }
-            problems
-        })
+        self.read().map_err(|problems| with_missing(problems, Keys::of::<T>().missing(&whole)))
     }
+}
+
+fn with_missing(mut problems: Vec<Problem>, missing: Vec<Problem>) -> Vec<Problem> {
+    if !missing.is_empty() {
+        problems.retain(|problem| !problem.missing);
+        problems.extend(missing);
+        problems.order_by_key(|problem| problem.place);
+    }
+    problems
 }
 
 impl Key {

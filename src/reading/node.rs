@@ -211,17 +211,19 @@ impl Node {
     ///
     /// # Errors
     /// Every problem found, in the order of the text.
-    pub fn read<T: DeserializeOwned>(mut self) -> Result<T, Vec<Problem>> {
+    pub fn read<T: DeserializeOwned>(self) -> Result<T, Vec<Problem>> {
+        let mut value = None;
+        let problems = self.problems(&mut |node| T::deserialize(node).map(|read| value = Some(read)).err());
+        value.filter(|_| problems.is_empty()).ok_or(problems)
+    }
+
+    /// What a reader finds wrong, until it finds nothing more.
+    fn problems(mut self, read: &mut dyn FnMut(&Self) -> Option<Problem>) -> Vec<Problem> {
         let (mut problems, mut wounds) = (self.empty_keys(), Vec::new());
         for problem in &problems {
             wounds.extend(problem.place.and_then(|place| self.strike(place, false)));
         }
-        loop {
-            let problem = match T::deserialize(&self) {
-                Ok(value) if problems.is_empty() => return Ok(value),
-                Ok(_) => break,
-                Err(problem) => problem,
-            };
+        while let Some(problem) = read(&self) {
             let place = problem.place.unwrap_or(self.place);
             let echo = problem.missing && wounds.contains(&place);
             if problems.iter().rev().take(ENOUGH).any(|known| *known == problem) {
@@ -236,7 +238,7 @@ impl Node {
             }
         }
         problems.order_by_key(|problem| problem.place);
-        Err(problems)
+        problems
     }
 
     /// A key with nothing after it is an error wherever it stands.
