@@ -157,7 +157,6 @@ pub(super) fn two_meanings(kind: &Kind, text: &str) -> Option<Misread> {
 #[cfg(test)]
 mod tests {
     use super::super::{Form, Measured, Mm, MmPerRev, Newton, Quantity, RevPerMin, Roughness, Steps, Written};
-    use super::*;
 
     /// Each form that is read, with the plain one that it is the same as.
     #[test]
