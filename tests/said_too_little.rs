@@ -86,7 +86,9 @@ fn a_float_by_typed_links_is_doubtful_beside_a_cut_that_opens_one() {
         own(&format!("job: Float\nparts:\n{parts}{shim}"))
     };
     let gearbox = "    assembly: gearbox\n";
-    assert_eq!(made(&face(false, gearbox), 1, STILL), None);
+    assert_eq!(made(&face(false, "    assembly: engine\n"), 1, STILL), None);
+    assert_eq!(made(&face(false, ""), 1, STILL), None, "no link reads the length that goes");
+    assert_eq!(made(&face(false, gearbox), 1, STILL), Some(Verdict::Doubtful), "its own box, and no word of the float");
     assert_eq!(made(&face(true, gearbox), 1, STILL), Some(Verdict::Doubtful));
     assert_eq!(made(&face(true, ""), 1, STILL), Some(Verdict::Doubtful), "nobody says of which it is");
     assert_eq!(made(&face(true, "    assembly: engine\n"), 1, STILL), None);

@@ -114,7 +114,10 @@ pub(crate) fn work_each<R: Registered, T: Send>(
 ) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
     let mut facts: Vec<Vec<PartFacts>> =
         jobs.iter().map(|given| given.job.parts.iter().map(|part| part.facts()).collect()).collect();
-    let contradict = parts::agree(&mut facts);
+    let of_all = || jobs.iter().flat_map(|given| &given.job.parts);
+    let mut contradict = parts::slips("part", of_all().map(|part| &part.part));
+    contradict.extend(parts::slips("assembly", of_all().filter_map(|part| part.assembly.as_ref())));
+    contradict.extend(parts::agree(&mut facts));
     if !contradict.is_empty() {
         return Err(contradict);
     }
@@ -130,7 +133,8 @@ pub(crate) fn work_each<R: Registered, T: Send>(
         frames.push(Frame { plan, cards: given.cards, first });
         first += own.len();
     }
-    let tasks: Vec<Task> = by_job.into_iter().flatten().collect();
+    let mut tasks: Vec<Task> = by_job.into_iter().flatten().collect();
+    parts::bolted(&mut tasks);
     let mut log = Logged::default();
     (0..).zip(jobs).for_each(|(nth, given)| log.add(given.log.clone(), nth));
     let stale = stale::stale(&tasks, &log.cuts);

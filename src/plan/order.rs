@@ -36,6 +36,8 @@ pub(super) struct Task<'a> {
 pub(super) struct OfPart {
     /// What it is bolted to others in.
     pub assembly: Option<String>,
+    /// The same as all jobs say of the part that are given together; none where none of them does.
+    pub assemblies: Vec<String>,
     /// Places that it takes in an oven or freezer.
     pub places: Option<u32>,
     /// Its greatest length.
@@ -67,6 +69,7 @@ pub(super) fn tasks<'a, R: Registered>(
                 shop,
                 of_part: OfPart {
                     assembly: part.assembly.as_ref().map(|at| at.value.clone()),
+                    assemblies: part.assembly.iter().map(|at| at.value.clone()).collect(),
                     places: part.places.as_ref().map(|at| at.value),
                     longest: part.longest.clone(),
                 },
@@ -85,30 +88,20 @@ pub(super) fn places<'a>(tasks: impl IntoIterator<Item = &'a Task<'a>>) -> HashM
     places
 }
 
-/// A name without what a slip of the pen makes of it: capitals and spaces.
-fn plain(name: &str) -> String {
-    name.split_whitespace().flat_map(|word| word.chars().flat_map(char::to_lowercase)).collect()
-}
-
 /// Addresses, machines and names that nobody has, or that two have.
 pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
     let mut problems = Vec::new();
     let places = places(tasks);
-    let mut parts: HashMap<String, &str> = HashMap::new();
     for (at, task) in tasks.iter().enumerate() {
         if places.get(&task.address).is_some_and(|first| *first < at) {
+            let name = |task: &Task| task.request.set_up().and_then(|wish| wish.name.as_ref()).map(|name| name.place);
+            let first = places.get(&task.address).and_then(|first| tasks.get(*first));
+            // Two that nobody named have their numbers: one of the two has a name.
+            let place = name(task).or_else(|| first.and_then(name)).unwrap_or(task.place);
             problems.push(Problem::new(
-                task.place,
+                place,
                 format!("two operations have the address `{}`: name one of them", task.address),
             ));
-        }
-        let name = task.part.name.as_str();
-        let other = *parts.entry(plain(name)).or_insert(name);
-        if other != name {
-            let says = format!(
-                "`{name}` and `{other}` differ in capitals or spaces alone: write one part in one way, two parts otherwise"
-            );
-            problems.push(Problem::new(task.place, says));
         }
         for need in &task.named.addresses {
             problems.extend(unknown_need(task, need, tasks, &places));

@@ -133,10 +133,16 @@ const fn is_of_joint(size: PartSize) -> bool {
     matches!(size, PartSize::Squish | PartSize::ClearanceVolume)
 }
 
-/// Whether two parts may be bolted together: not where both say in what, and say it differently.
+/// Whether two parts may be bolted together: not where both say in what, and say it differently. A part of two jobs is one part: what it
+/// is bolted to in either is bolted to it.
 fn may_be_bolted(one: &Task, other: &Task) -> bool {
-    let named = one.of_part.assembly.as_ref().zip(other.of_part.assembly.as_ref());
-    named.is_none_or(|(one, other)| one == other)
+    let (one, other) = (&one.of_part.assemblies, &other.of_part.assemblies);
+    one.is_empty() || other.is_empty() || one.iter().any(|name| other.contains(name))
+}
+
+/// Whether two parts are bolted together, as both say.
+fn are_bolted(one: &Task, other: &Task) -> bool {
+    one.of_part.assemblies.iter().any(|name| other.of_part.assemblies.contains(name))
 }
 
 /// Puts to an answer what is doubtful of it: of a size the set-up owns it whose work is judged by that.
@@ -205,13 +211,16 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
         by.map(|by| says(read, by)).or_else(lapped)
     });
     let links = || own.read.iter().filter(|read| read.size.is_none());
-    // A face that is cut on a part that a link names moves it whatever the link reads, but for the length that is left.
-    let is_of = |by: &Seen, read: &ReadElsewhere| {
+    let is_left = |by: &Seen| links().any(|read| by.cuts.iter().any(|cut| cut.leaves(read)));
+    // A face that is cut on a part that a link names moves it whatever the link reads, but for the length that is left. A link that names
+    // no part of the jobs may be of any that is bolted there: a joint that is milled is, and so is each that is said to be. Else what
+    // the lathe makes shorter would be a link of its own, and none of them reads that length.
+    let meets = |by: &Seen, read: &ReadElsewhere| {
         let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
-        let is_left = || by.cuts.iter().any(|cut| cut.leaves(read));
-        tasks.get(by.at).is_some_and(|of| named.is_some_and(|part| of.part.name == **part)) && !is_left()
+        let may_be = |of: &Task| by.is_milled || are_bolted(task, of);
+        tasks.get(by.at).is_some_and(|of| named.map_or_else(|| may_be(of), |part| of.part.name == **part))
     };
-    let moves = |by: &Seen| by.says_float || (by.moves_float && links().any(|read| is_of(by, read)));
+    let moves = |by: &Seen| by.says_float || (by.moves_float && !is_left(by) && links().any(|read| meets(by, read)));
     let said = || links().next().and_then(|_| float_moved(tasks, seen, log, (own, task), moves));
     read.or_else(said)
 }
@@ -225,13 +234,17 @@ fn float_moved(
     (own, task): (&Seen, &Task),
     moves: impl Fn(&Seen) -> bool,
 ) -> Option<Check> {
-    let mut moved = seen.iter().filter(|by| moves(by) && by.at != own.at).filter_map(|by| tasks.get(by.at));
-    let by = moved.find(|by| may_be_bolted(task, by) && !goes_on_from(task, by) && !since(task, by, log))?;
+    let others = seen.iter().filter(|by| moves(by) && by.at != own.at);
+    let mut moved = others.filter_map(|by| Some((by, tasks.get(by.at)?)));
+    let (seen, by) =
+        moved.find(|(_, by)| may_be_bolted(task, by) && !goes_on_from(task, by) && !since(task, by, log))?;
     let what = if own.read.is_empty() { "the-float-as-found" } else { "the-gap-of-the-links" };
     let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named(what));
     let mut check = check.with("by", by.address.to_string());
     if !own.read.is_empty() {
-        check.remedy(Words::of("link-by-what-is-left").with("by", by.address.to_string()));
+        let is_known = seen.says_float || own.read.iter().any(|read| names(&read.what, &by.part.name));
+        let remedy = if is_known { "link-by-what-is-left" } else { "say-whose-link-it-is" };
+        check.remedy(Words::of(remedy).with("by", by.address.to_string()));
     }
     Some(check)
 }
@@ -312,8 +325,11 @@ fn says(read: &ReadElsewhere, (by, cut): (&Task, &Cut)) -> Check {
     let mut check = check.with("size", read.what.clone()).with("by", by.clone());
     if read.size.is_some_and(is_of_joint) && cut.size == PartSize::Faces {
         check.remedy(Words::of("say-what-it-closes").with("by", by));
-    } else {
+    } else if read.value.plus_minus > 0.0 {
         check.remedy(Words::of("go-on-from-it").with("by", by).with("left", cut.left.key));
+    } else {
+        // A nominal size takes no reading of another operation.
+        check.remedy(Words::of("type-what-is-left").with("by", by).with("left", cut.left.fact()));
     }
     check
 }

@@ -1,6 +1,8 @@
-//! One part in several jobs: what one of them says of it holds in all, and what they say must not contradict.
+//! One part in several jobs: what one of them says of it holds in all, and what they say must not contradict. It is one part by its name,
+//! and two names that only a slip of the pen parts are refused.
 
 use crate::job::{PartFacts, Reading};
+use crate::plan::order::Task;
 use crate::proof::{At, Place};
 use crate::quantity::Quantity;
 use crate::reading::Problem;
@@ -21,6 +23,41 @@ pub(in crate::plan) fn agree(all: &mut [Vec<PartFacts>]) -> Vec<Problem> {
         }
     }
     problems
+}
+
+/// Every name of parts or of assemblies (`what`) that differs from one before it in capitals or spaces alone.
+pub(in crate::plan) fn slips<'a>(what: &str, names: impl Iterator<Item = &'a At<String>>) -> Vec<Problem> {
+    let mut known: HashMap<String, &str> = HashMap::new();
+    let mut problems = Vec::new();
+    for at in names {
+        let name = at.value.as_str();
+        let other = *known.entry(plain(name)).or_insert(name);
+        if other != name {
+            let says = format!(
+                "`{name}` and `{other}` differ in capitals or spaces alone: write one {what} in one way, two of them otherwise"
+            );
+            problems.push(Problem::new(at.place, says));
+        }
+    }
+    problems
+}
+
+/// A name without what a slip of the pen makes of it: capitals and spaces.
+fn plain(name: &str) -> String {
+    name.split_whitespace().flat_map(|word| word.chars().flat_map(char::to_lowercase)).collect()
+}
+
+/// Lets the operations of a part know every assembly that any job names for it.
+pub(in crate::plan) fn bolted(tasks: &mut [Task]) {
+    let mut known: HashMap<String, Vec<String>> = HashMap::new();
+    for task in tasks.iter() {
+        let all = known.entry(task.part.name.clone()).or_default();
+        let new = task.of_part.assembly.iter().filter(|name| !all.contains(name)).cloned().collect::<Vec<_>>();
+        all.extend(new);
+    }
+    for task in tasks {
+        task.of_part.assemblies = known.get(&task.part.name).cloned().unwrap_or_default();
+    }
 }
 
 fn take_over(facts: &mut PartFacts, from: &PartFacts) {
