@@ -221,10 +221,11 @@ fn a_size_that_a_logged_cut_took_away_is_stale() {
     assert!(!of_far(&elsewhere), "another place of the part");
     let same = TWICE.replace("{name: near end}", "{name: near end, feature: rim}");
     assert!(of_far(&same.replace("{name: far end}", "{name: far end, feature: rim}")));
-    // One that was done stands as it was left.
+    // One that was done has the length that it was left with, and what is gone of it was never worked out by that reading.
     let words = ["log", "twice.yaml", "distance piece/far end", "length_after=21.55 ± 0.005 mm"];
     assert_eq!(run(&folder, &words).status.code(), Some(0));
-    assert!(!of_far(TWICE));
+    assert!(of_far(TWICE));
+    assert!(!of_far(&handed) && !of_far(&measured("2026-11-05")), "by what was there");
 }
 
 /// The doubt of what one micrometer reads in two jobs is shared as in one job, and no figure hangs on how the files are cut.

@@ -53,7 +53,7 @@ impl Logged {
     pub(crate) fn add(&mut self, other: Self, nth: u32) {
         self.ledger.add_left(other.ledger, nth.saturating_mul(LINES));
         self.doubtful.extend(other.doubtful);
-        self.cuts.extend(other.cuts);
+        self.cuts.extend(other.cuts.into_iter().map(|cut| Cut { log: nth, ..cut }));
         self.told.extend(other.told);
     }
 
@@ -68,7 +68,7 @@ impl Logged {
     /// nothing was done to it by that.
     fn done(&mut self, of: &Address, (key, left): (&'static str, &Left), entry: &LogEntry) {
         let (n, date) = (entry.n.value, entry.date.as_ref().map(|at| at.value));
-        let new = || Cut { of: of.clone(), keys: Vec::new(), entry: n, date, first: date };
+        let new = || Cut { of: of.clone(), keys: Vec::new(), entry: n, log: 0, date, first: date };
         match self.cuts.iter_mut().find(|cut| cut.of == *of) {
             _ if left.is_foreign => {
                 if !self.cuts.iter().any(|cut| cut.of == *of) {

@@ -16,6 +16,8 @@ pub(in crate::plan) struct Cut {
     pub keys: Vec<&'static str>,
     /// The last entry that tells of it.
     pub entry: u32,
+    /// The log that has it, by its number among those given together.
+    pub log: u32,
     /// The last day of its entries.
     pub date: Option<Date>,
     /// The first day of its entries.
@@ -55,6 +57,15 @@ impl Cut {
     /// Whether anything was done to the part, by what was written down.
     pub(in crate::plan) fn is_done(&self) -> bool {
         !self.keys.is_empty()
+    }
+
+    /// Whether it surely was made behind another: on a later day, or by a later line of one log that has both on one day or on none.
+    pub(in crate::plan) fn is_surely_behind(&self, other: &Self) -> bool {
+        match (self.first.zip(other.date), other.first.zip(self.date)) {
+            (Some((own, last)), _) if own > last => true,
+            (_, Some((first, own))) if first > own => false,
+            _ => self.log == other.log && self.entry > other.entry,
+        }
     }
 
     /// Whether the log tells of it for a later day than the first on which that other was read.

@@ -42,8 +42,10 @@ struct Own<'a> {
     found: Vec<(PartSize, &'a Value)>,
     /// The day on which its sizes were read.
     since: Option<Date>,
-    /// Whether the log tells of its work.
-    done: bool,
+    /// What the log tells of its work.
+    logged: Option<&'a Cut>,
+    /// The sizes that its work makes.
+    makes: Vec<PartSize>,
 }
 
 /// One size of an operation, with another that makes it.
@@ -74,8 +76,8 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         .zip(worked.iter())
         .map(|(at, (_, task, answer))| {
             let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
-            let done = log.logged(&task.address).is_some();
-            Own { at, task, found: found_by(task, answer), since, done }.judged(&by)
+            let (logged, makes) = (log.logged(&task.address), makes(task));
+            Own { at, task, found: found_by(task, answer), since, logged, makes }.judged(&by)
         })
         .collect();
     for ((.., answer), check) in worked.iter_mut().zip(checks) {
@@ -94,6 +96,12 @@ fn found_by<'a>(task: &Task, answer: &'a Answer) -> Vec<(PartSize, &'a Value)> {
         _ => None,
     };
     task.request.declared().iter().filter_map(found).collect()
+}
+
+/// Sizes that the work of an operation makes of its part.
+fn makes(task: &Task) -> Vec<PartSize> {
+    let leaves = |name: &&Declared| if let Some(OfPart::Leaves(size)) = name.part { Some(size) } else { None };
+    task.request.declared().iter().filter_map(leaves).collect()
 }
 
 impl Own<'_> {
@@ -144,7 +152,12 @@ fn meant<'a>(pairs: &'a [Pair<'a>]) -> Vec<&'a Pair<'a>> {
 impl Pair<'_> {
     /// What is to be said of the size, and in which words; none where it stands.
     fn verdict(&self) -> Option<(Verdict, &'static str)> {
-        if self.goes_on() || (self.own.done && !self.counts_when_done()) {
+        if self.goes_on() {
+            return None;
+        }
+        if let Some(own) = self.own.logged.filter(|_| !self.counts_when_done())
+            && !self.was_read_before_a_cut(own)
+        {
             return None;
         }
         let Some(cut) = self.by.logged else { return self.planned() };
@@ -160,6 +173,12 @@ impl Pair<'_> {
     fn goes_on(&self) -> bool {
         let is_of_it = !matches!(*self.value.origin, Origin::Typed(_)) && !self.is_from_the_face();
         goes_on_from(self.own.task, self.by.task) && is_of_it
+    }
+
+    /// Whether what was done was cut from a size that another cut had taken away by then: what is gone of it was never worked out, however
+    /// well it was measured as it is left.
+    fn was_read_before_a_cut(&self, own: &Cut) -> bool {
+        self.own.makes.contains(&self.size) && self.by.logged.is_some_and(|cut| !cut.is_surely_behind(own))
     }
 
     /// What was done is judged by what it left; the room over a piston goes on counting.
@@ -225,8 +244,11 @@ impl Pair<'_> {
         } else if self.is_from_the_face() {
             // What is left behind the cut is another size.
             check.remedy(Words::of("read-it-behind-that").with("by", by));
-        } else {
+        } else if self.value.plus_minus > 0.0 {
             check.remedy(Words::of("go-on-from-it").with("by", by).with("left", self.made.left.key));
+        } else {
+            // A nominal size takes no reading of another operation.
+            check.remedy(Words::of("type-what-is-left").with("by", by).with("left", left));
         }
         check
     }
