@@ -287,3 +287,13 @@ fn a_load_that_nothing_fetches_is_told() {
     assert!(told(include_str!("../examples/chill.yaml")));
     assert!(!told(&cover(&[WARM, PRESS_IN])));
 }
+
+/// What the shop lacks for work that is done nobody has to find any more; for what is still to be done it is asked for.
+#[test]
+fn what_is_done_lacks_nothing() {
+    const MEASURE: &str =
+        "      - measure: {what: [{name: pin hole, gauge: inside, size: 3.1 .. 3.2 mm}], temperature: 20 degC}\n";
+    let job = cover(&[MEASURE, MILL]);
+    let lacks = |done: &[&str]| from(&job, "08:00", done).missing.iter().filter(|lacking| lacking.id == "1.1").count();
+    assert_eq!((lacks(&[]), lacks(&["1.1"])), (1, 0));
+}

@@ -603,6 +603,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
     answer.missing = (1..=blanks).map(|number| format!("MISSING{number} shim")).collect();
     let planned = Planned {
         may_be_logged: Vec::new(),
+        sizes: Vec::new(),
         address: Address::of("distance ring", "face"),
         word: "face".into(),
         title: "Face".into(),

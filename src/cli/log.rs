@@ -233,9 +233,8 @@ fn names(
         let says = format!("no operation of this job has the address `{of}`; {names}");
         return Err(Stop::Input(vec![Problem::new(None, says)], Vec::new()));
     };
-    let means = |key: &str| planned.answer.value(key).map(|value| value.means.to_string()).unwrap_or_default();
-    let names: Vec<(String, String)> =
-        planned.may_be_logged.iter().map(|key| ((*key).to_owned(), means(key))).collect();
+    let name = |(key, means): &(&str, &str)| ((*key).to_owned(), (*means).to_owned());
+    let names: Vec<(String, String)> = planned.may_be_logged.iter().map(name).collect();
     page(&harmless_lines(&terminal::loggable(&path.display().to_string(), &of.to_string(), &names)))?;
     Ok(ExitCode::SUCCESS)
 }

@@ -4,7 +4,7 @@ use super::cards::Cards;
 use super::change::Change;
 use super::of_day::{OfDay, ShopOfDay, WorkedSetUp};
 use crate::job::{Address, JobFile, LogFaultKind, OwnOrder, WrittenSizes};
-use crate::operations::{Answer, Registered};
+use crate::operations::{Answer, OfPart, Registered};
 use crate::proof::{At, Outcome, Verdict, Weight};
 use crate::quantity::Print;
 use crate::shop::{Paper, Shop, View};
@@ -123,8 +123,10 @@ pub struct Planned {
     pub stamp_note: Option<String>,
     /// What a day needs beside.
     pub of_day: OfDay,
-    /// Names of what the log may hold of it.
-    pub may_be_logged: Vec<&'static str>,
+    /// Names of what the log may hold of it, each with what it is.
+    pub may_be_logged: Vec<(&'static str, &'static str)>,
+    /// Which of its values are sizes of the part.
+    pub sizes: Vec<(&'static str, OfPart)>,
     /// The answer, in words.
     pub answer: Answer<String>,
     /// Where both units are printed, the same in words with the first unit alone: for where room is short.

@@ -156,7 +156,8 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         of_day: OfDay::of(task, held),
-        may_be_logged: may_be_logged.map(|declared| declared.key).collect(),
+        may_be_logged: may_be_logged.map(|declared| (declared.key, declared.means)).collect(),
+        sizes: task.request.declared().iter().filter_map(|declared| Some((declared.key, declared.part?))).collect(),
         answer: asking(marked(answer.try_map_words(&speaker)?), &task.named.keys),
         in_one_unit: brief.transpose()?,
     })

@@ -133,7 +133,7 @@ impl Drill {
             let check = check.not_worse_than(Verdict::Doubtful).unfinished(DEPTH.key).with("key", DEPTH.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.wall.place);
             answer
-                .check(check.past_finer_reading())
+                .check(kit::asked_as(check, "left-as-asked").past_finer_reading())
                 .remedy(Words::of("not-as-deep-as-asked").with("asked", mm(asked.number())));
         }
         Ok(answer.record(&DEPTH_TO_POINT, insert::depth_to_point(&left, &case.point)?))

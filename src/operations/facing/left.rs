@@ -85,8 +85,7 @@ pub(in crate::operations) fn deep_enough(
     if !check.is_proven() {
         let check = check.not_worse_than(Verdict::Doubtful).unfinished(key);
         let words = if check.unfinished.is_some() { "wear-still-there" } else { "wear-may-be-there" };
-        let check = Check { asks: Words::of("wear-gone"), called: Words::of("wear-gone"), ..check };
-        let check = Check { remedy: Some(Words::of("wear-gone")), ..check };
+        let check = kit::asked_as(check, "wear-gone");
         let check = check.with("key", key).with("doubt", Fact::mm(gone.plus_minus()));
         answer.check(check.at(place).past_finer_reading()).remedy(Words::of(words));
     }

@@ -59,6 +59,11 @@ impl LeftWithin {
     }
 }
 
+/// A check of a size as it was written down that asks in words of its own, and not how finely it was read.
+pub fn asked_as(check: Check, id: &'static str) -> Check {
+    Check { asks: Words::of(id), called: Words::of(id), remedy: Some(Words::of(id)), ..check }
+}
+
 /// What is gone by two measurements: so many times the larger less the smaller.
 pub fn gone(times: f64, (larger, smaller): (&Worked<Mm>, &Worked<Mm>)) -> Worked<Mm> {
     Worked::sum(&[(times, larger), (-times, smaller)], 0.0, "as found and as left", MEASURED)
@@ -79,7 +84,7 @@ pub fn grown(
     if has_grown {
         let check = check.about(key).with("key", key).with("doubt", Fact::mm(left.plus_minus())).at(place);
         answer
-            .check(check.past_finer_reading())
+            .check(asked_as(check, "metal-gone").past_finer_reading())
             .remedy(Words::of("metal-grew").with("by", Fact::mm(-gone.number() / times.abs())));
     }
     has_grown

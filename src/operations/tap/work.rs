@@ -245,6 +245,7 @@ impl Tap {
             };
             let check = check.about(FULL_THREAD.key).with("key", FULL_THREAD.key);
             let check = check.with("doubt", Fact::mm(left.plus_minus())).at(self.depth.place);
+            let check = kit::asked_as(check, "left-as-asked");
             answer.check(check.past_finer_reading()).remedy(Words::of(words).with("asked", mm(asked.number())));
         }
         Ok(())

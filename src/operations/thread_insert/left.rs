@@ -82,6 +82,7 @@ impl Case<'_> {
         answer: &'a mut Answer,
     ) -> &'a mut Check {
         let check = check.with("key", key).with("doubt", Fact::mm(left.plus_minus()));
+        let check = kit::asked_as(check, "left-as-asked");
         answer.check(check.at(self.asked.wall.place).past_finer_reading())
     }
 }

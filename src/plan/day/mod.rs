@@ -250,7 +250,9 @@ fn framed(
     assumed.sort();
     assumed.dedup();
     let not_known = lines.iter().filter(|line| line.not_known).map(|line| line.hands).sum();
-    let missing = pull::missing(plans, &lines);
+    let done = asked.done.iter().filter_map(|(id, _)| found.items.get(done::number(found.items, id).ok()?));
+    let done: Vec<_> = done.map(|item| item.sheet).collect();
+    let missing = pull::missing(plans, &lines, &done);
     Day {
         jobs: plans.iter().map(|plan| plan.job.clone()).collect(),
         engines: each_once(plans.iter().filter_map(|plan| plan.engine.clone())),

@@ -91,8 +91,9 @@ fn station_of(lacks: &str) -> Option<Station> {
 /// A shorter name of a tool stands by chance in that of another thing.
 const TOOL: usize = 4;
 
-/// What the shop lacks: operation by operation, each for the first set-up in the day that wants it.
-pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
+/// What the shop lacks: operation by operation, each for the first set-up in the day that wants it. `done` are the set-ups, by job,
+/// operation and their own number, that are said to be done, and those before them with them.
+pub(super) fn missing(plans: &[Plan], lines: &[Line], done: &[(usize, usize, usize)]) -> Vec<Lacking> {
     let mut all: Vec<Lacking> = Vec::new();
     for (job, plan) in plans.iter().enumerate() {
         for (at, operation) in plan.operations.iter().enumerate() {
@@ -107,7 +108,9 @@ pub(super) fn missing(plans: &[Plan], lines: &[Line]) -> Vec<Lacking> {
                 Some(chosen) if item.contains(chosen.name.as_str()) => could_serve.clone(),
                 _ => answer.serves.iter().filter(|(line, _)| *line == lacks).map(|(_, name)| name.clone()).collect(),
             };
-            let is_done = |set_up: usize| plan.worked.iter().any(|worked| worked.is_done && worked.at == (at, set_up));
+            let is_said = |set_up: usize| done.iter().any(|own| (own.0, own.1) == (job, at) && own.2 >= set_up);
+            let by_log = |set_up: usize| plan.worked.iter().any(|worked| worked.is_done && worked.at == (at, set_up));
+            let is_done = |set_up: usize| is_said(set_up) || by_log(set_up);
             let all_done = !answer.set_ups.is_empty() && (0..answer.set_ups.len()).all(is_done);
             // A tool is wanted where it cuts, and no more once that is done.
             let cuts_with = |item: &str| {

@@ -113,6 +113,8 @@ pub(in crate::sheet) fn change(change: &Change) -> String {
         ChangeKind::Gone => format!("{address}: {old}, gone"),
         ChangeKind::Figure => format!("{address}: {old} → {new}"),
         // A state of two words has a hyphen for programs alone.
+        ChangeKind::Check if new.is_empty() => format!("{address}: {}, and asked no more", old.replace('-', " ")),
+        ChangeKind::Check if old.is_empty() => format!("{address}: {}, not asked before", new.replace('-', " ")),
         ChangeKind::Check => format!("{address}: {} → {}", old.replace('-', " "), new.replace('-', " ")),
         ChangeKind::Chosen => format!("{address}: {} → {}", or_none(old), or_none(new)),
         ChangeKind::Fitted => format!("{address}: {old} is in; by what was left, {new} would be taken now"),
