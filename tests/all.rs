@@ -66,6 +66,7 @@ mod insert_relations;
 mod jobs;
 mod kept_places;
 mod lap;
+mod last_left;
 mod laws;
 mod learn;
 mod led_astray;

@@ -8,8 +8,8 @@ use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
-    Cards, Change, Given, Logged, Plan, Planned, changes, logged, no_longer, work, work_each, work_each_to_print,
-    work_to_print, work_together, worked_by_log,
+    Cards, Change, Given, Logged, Plan, Planned, addresses, changes, logged, no_longer, work, work_each,
+    work_each_to_print, work_to_print, work_together, worked_by_log,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -235,7 +235,8 @@ impl Inputs {
         let mut given = Vec::with_capacity(jobs.len());
         for (one, cards) in jobs.iter().zip(&cards) {
             let log = logged(&one.job, one.shop.as_ref(), &one.log, upto);
-            let log = log.map_err(|all| self.problems.extend(all)).ok();
+            let log =
+                log.map_err(|all| self.problems.extend(all.into_iter().map(|it| renamed(&one.job, &one.log, it)))).ok();
             if let (Some(log), Some(cards)) = (log, cards) {
                 given.push(Given { job: &one.job, shop: one.shop.as_ref(), cards, log });
             }
@@ -301,9 +302,10 @@ impl Inputs {
         for (path, nth) in paths.iter().zip(0..) {
             let Some((job, shop)) = self.job_and_shop(path, shop) else { continue };
             let own = self.log(path)?;
-            let own = logged(&job, shop.as_ref(), &own, None).map_err(|all| self.problems.extend(all)).ok();
+            let told = logged(&job, shop.as_ref(), &own, None);
+            let own = told.map_err(|all| self.problems.extend(all.into_iter().map(|it| renamed(&job, &own, it)))).ok();
             log.add(own.unwrap_or_default(), nth);
-            counts.push(job.parts.iter().map(|part| part.operations.len()).sum::<usize>());
+            counts.push((job.job.value.clone(), job.parts.iter().map(|part| part.operations.len()).sum::<usize>()));
             match &mut together {
                 None => together = Some((job, shop)),
                 Some((all, first)) => {
@@ -377,6 +379,23 @@ impl Inputs {
         let told: Vec<Problem> = self.problems.into_iter().enumerate().map(by_example).collect();
         if told.is_empty() { Ok(answer) } else { Err(super::Stop::Input(told, self.texts)) }
     }
+}
+
+/// A problem of a log; of a line whose operation the job has no more it says what is to be done. No line of a log is ever edited: it is the
+/// job that goes back to the name.
+fn renamed(job: &JobFile<Request>, log: &Log, mut problem: Problem) -> Problem {
+    let known = addresses(job);
+    let of_line = log.entries.iter().find(|entry| {
+        entry.of.as_ref().is_some_and(|of| Some(of.place) == problem.place && !known.contains(&of.value))
+    });
+    if let Some(entry) = of_line {
+        let n = format!("L{}", entry.n.value);
+        let says = format!(
+            "; if it was called that when {n} was written, call it that again in the job: no line of a log is edited (--withdraws {n} takes it back)"
+        );
+        problem.says.push_str(&says);
+    }
+    problem
 }
 
 /// The jobs that have work: a file of readings alone has no sheet, and takes no number from those that have. Where none has any, all.

@@ -89,7 +89,7 @@ fn of_day(plans: &[Plan], given: &str) {
 fn decided(text: &str, plan: &Plan) {
     let job = tree(text, 0).and_then(JobFile::<Request>::read).expect("read once");
     let shop = shop_of(DEMO).expect("shop");
-    let counts = [job.parts.iter().map(|part| part.operations.len()).sum()];
+    let counts = [(job.job.value.clone(), job.parts.iter().map(|part| part.operations.len()).sum::<usize>())];
     let log = Logged::default();
     match decide(&job, (plan, &counts), (Some(&shop), &built_in()), &log, Request::WORDS) {
         Ok(decided) => {

@@ -7,6 +7,7 @@ use super::mends::{
 };
 use crate::handbook::remedies::{self, REPLACE};
 use crate::job::feature_key;
+use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, closest};
 use std::cmp::Ordering;
@@ -29,8 +30,10 @@ pub(super) struct Cured<'a> {
 pub(super) struct Work<'a> {
     /// The plan of all jobs.
     pub plan: &'a Plan,
-    /// How many operations each job has, in their order.
-    pub counts: &'a [usize],
+    /// The jobs in their order, each with its number of operations.
+    pub jobs: &'a [(String, usize)],
+    /// What the log says was done.
+    pub cuts: &'a [Cut],
 }
 
 impl<'a> Work<'a> {
@@ -41,8 +44,9 @@ impl<'a> Work<'a> {
         let key = feature_key(feature);
         let is_here = |planned: &Planned| at(planned).is_none_or(|at| at == key);
         let all = self.plan.operations.iter().filter(|planned| planned.address.part == part && planned.word == word);
-        let own = all.filter(|planned| planned.address.operation == feature || is_here(planned));
-        let named = own.clone().find(|planned| planned.address.operation == feature || at(planned).is_some());
+        let is_called = |planned: &Planned| feature_key(&planned.address.operation) == key;
+        let own = all.filter(|planned| is_called(planned) || is_here(planned));
+        let named = own.clone().find(|planned| is_called(planned) || at(planned).is_some());
         // Of two that are alike the first.
         let worst = |a: &&Planned, b: &&Planned| if b.verdict > a.verdict { Ordering::Less } else { Ordering::Greater };
         named.or_else(|| own.max_by(worst))
@@ -50,15 +54,18 @@ impl<'a> Work<'a> {
 
     /// The same where it names no feature of its own.
     pub(super) fn unnamed(&self, part: &str, feature: &str, word: &str) -> Option<&'a Planned> {
-        let names_none =
-            |planned: &&Planned| planned.of_day.wish.feature.is_none() && planned.address.operation != feature;
+        let is_called = |planned: &Planned| feature_key(&planned.address.operation) == feature_key(feature);
+        let names_none = |planned: &&Planned| planned.of_day.wish.feature.is_none() && !is_called(planned);
         self.of(part, feature, word).filter(names_none)
     }
 
     /// The operation of the part that leaves of the very size that was found what does not lie inside the limits, and what it leaves.
     pub(super) fn cuts_it(&self, row: &Row) -> Option<(&'a Planned, Why)> {
-        let found = row.found.filter(|found| !found.as_left)?;
+        let found = row.found?;
+        // What was done is in what was found, or that was read before it and says nothing.
+        let is_done = |planned: &Planned| self.cuts.iter().any(|cut| cut.of == planned.address && cut.is_done());
         let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
+        let of_part = of_part.filter(|planned| !is_done(planned));
         of_part.clone().find_map(|planned| {
             let cut = || is_before(planned, &found).then(|| leaves_outside(planned, Some(&found), &row.limits))?;
             let cut = cut().map(|(_, end, unit)| (end, unit));
@@ -75,7 +82,7 @@ impl<'a> Work<'a> {
             return Vec::new();
         };
         // Sheets are numbered over the jobs that have any: a file of readings alone is none of them.
-        let jobs: Vec<usize> = self.counts.iter().copied().filter(|count| *count > 0).collect();
+        let jobs: Vec<usize> = self.jobs.iter().map(|(_, count)| *count).filter(|count| *count > 0).collect();
         let mut job = 0;
         for count in &jobs {
             if at < *count {

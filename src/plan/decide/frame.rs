@@ -117,8 +117,19 @@ pub enum Cure {
     Unplanned(String),
     /// By an operation that fails as it is planned, if it is planned anew.
     Anew(String),
+    /// This operation was done, and fails as it was left.
+    Failed(String),
     /// Nothing puts it right: another part.
     Replace,
+}
+
+/// A line of the log: its number, and the job whose log it is where several are given.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// The number.
+    pub n: u32,
+    /// The job.
+    pub job: Option<String>,
 }
 
 /// A reason.
@@ -143,11 +154,17 @@ pub enum Why {
     /// Nobody measured it.
     NotMeasured,
     /// It was read before this operation was done: which, the entry of the log that tells of it, and the address of what that has.
-    DoneSince(String, u32, Option<String>),
+    DoneSince(String, Line, Option<String>),
     /// It was read before this operation, which moves it.
     MovedBy(String),
     /// This operation found it before it was done, and is not proven as it was left: which, and the entry of the log.
-    FoundBefore(String, u32),
+    FoundBefore(String, Line),
+    /// The figure is what this operation left of it, the last that the log tells of.
+    LeftLast(String, Line),
+    /// It was read after this operation was done, and has more metal than the log says that left: which, the entry, and what was left.
+    CameBack(String, Line, f64),
+    /// By the log this operation fails.
+    FailsByLog(String),
     /// The check was not made for want of these keys.
     Lacks(Vec<&'static str>),
     /// It could not be worked out.

@@ -1,15 +1,18 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
+use super::ground::{Ground, SAME};
+use super::later::{Last, cut_since, has_come_back, last};
 use super::mends::{BEFORE, BEFORE_OF_NO_SIZE, after};
+use super::rests::{is_found, only_measures, rests_on};
 use crate::handbook::constants::row;
+use crate::handbook::remedies;
 use crate::handbook::wear::{self, Wears};
-use crate::handbook::{StateKind, remedies};
-use crate::job::{Address, Found, Inspected, Ledger, Named, PartFacts, Reading, feature_key};
+use crate::job::{Address, Found, Inspected, PartFacts, Reading, feature_key};
 use crate::operations::{Answer, Bench, CANNOT_READ};
+use crate::plan::Planned;
 use crate::plan::together::stale::Cut;
-use crate::plan::{Plan, Planned};
-use crate::proof::{At, Cause, Check, Keep, Origin, Outcome, Refusal, Verdict, Weight, Words, Worked};
+use crate::proof::{At, Cause, Check, Keep, Origin, Outcome, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Measured, Mm, Quantity};
 use crate::shop::{Gauge, Shop, doubt_of_reading};
 
@@ -35,17 +38,6 @@ struct OfReading {
     check: Check,
     with: Option<String>,
     rests_on: Option<Why>,
-}
-
-/// What judging looks at.
-pub(super) struct Ground<'a> {
-    pub plan: &'a Plan,
-    pub shop: Option<&'a Shop>,
-    pub ledger: &'a Ledger,
-    /// What each operation names of others.
-    pub named: &'a [Named],
-    /// What the log says was done.
-    pub cuts: &'a [Cut],
 }
 
 /// The id of the check of a feature.
@@ -83,8 +75,23 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
             }
             None => {
                 let left = may_be_meant(ground, cut, &readings);
-                return none(Why::DoneSince(cut.of.to_string(), cut.entry, left), Vec::new());
+                return none(Why::DoneSince(cut.of.to_string(), ground.line(cut), left), Vec::new());
             }
+        }
+    }
+    // What another operation went on from says nothing of it any more either.
+    let mut left_last = None;
+    for reading in &mut readings {
+        let place = reading.place;
+        match reading.value.address().and_then(|address| last(ground, address)) {
+            Some(Last::Left(value, cut)) => {
+                left_last = Some(Why::LeftLast(cut.of.to_string(), ground.line(cut)));
+                reading.value = Reading::Of(At { value, place });
+            }
+            Some(Last::Unknown(cut)) => {
+                return none(Why::DoneSince(cut.of.to_string(), ground.line(cut), None), Vec::new());
+            }
+            None => {}
         }
     }
     let mut answer = Answer::default();
@@ -104,7 +111,8 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let asks = more.map(Why::MoreThanNew).or_else(|| is_far_off(worst.size, of, &limits).then_some(Why::FarOff));
     let came = !worst.size.as_left && Found::readings(&of.found).iter().any(|at| at.value.address().is_none());
     let moved = || came.then(|| moved_by(ground, part, of))?;
-    let asks = asks.or_else(|| against_wear(of, &limits)).or_else(moved);
+    let more = || came.then(|| read_wrong(ground, part, of, &worst.size))?;
+    let asks = asks.or_else(|| against_wear(of, &limits)).or_else(moved).or_else(more);
     if let Some(why) = asks.filter(|_| verdict == Some(Verdict::Proven)) {
         let margin = worst.check.judged.map(|judged| judged.margin);
         let (verdict, why) = (Some(Verdict::Doubtful), vec![why]);
@@ -122,6 +130,7 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     if verdict == Some(Verdict::Doubtful) && worst.rests_on.is_none() {
         why.push(measure_with(ground, &worst, middle));
     }
+    why.extend(left_last);
     Judged {
         found: Some(worst.size),
         limits,
@@ -165,17 +174,25 @@ fn greater(one: Option<f64>, other: f64) -> Option<f64> {
     Some(one.map_or(other, |one| one.max(other)))
 }
 
+/// Said where it was read before a cut that found it so, or after one and has more metal than that left.
+fn read_wrong(ground: &Ground, part: &PartFacts, of: &Inspected, found: &Size) -> Option<Why> {
+    let (feature, size) = (feature_key(&of.feature.value), (found.number, found.plus_minus));
+    if let Some(cut) = cut_since(ground, (&part.name, &feature), size, |cut| !is_newer(of, cut)) {
+        return Some(Why::DoneSince(cut.of.to_string(), ground.line(cut), None));
+    }
+    let (cut, left) = has_come_back(ground, (&part.name, &feature), size, |cut| is_newer(of, cut))?;
+    Some(Why::CameBack(cut.of.to_string(), ground.line(cut), left))
+}
+
 /// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, that works on it, or that
 /// goes by the very same reading.
 fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, readings: &[At<Reading>]) -> Option<&'a Cut> {
-    let feature = of.feature.value.as_str();
-    let remedies = remedies_of(of);
-    let key = feature_key(feature);
+    let (remedies, key) = (remedies_of(of), feature_key(&of.feature.value));
     let works_on_it = |planned: &Planned| {
         let named = planned.of_day.wish.feature.as_ref();
         // One that names another feature does nothing for this one by its word alone.
         let by_word = || named.is_none() && remedies.contains(&planned.word.as_str());
-        let by_name = named.is_some_and(|at| at.value.key() == key) || planned.address.operation == feature;
+        let by_name = named.is_some_and(|at| at.value.key() == key) || feature_key(&planned.address.operation) == key;
         by_name || by_word() || readings.iter().any(|reading| was_read_so(planned, &reading.value))
     };
     let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name && cut.is_done() && !is_newer(of, cut));
@@ -222,7 +239,12 @@ fn may_be_meant(ground: &Ground, cut: &Cut, readings: &[At<Reading>]) -> Option<
     let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of)?;
     let [At { value: Reading::Size { size, .. }, .. }] = readings else { return None };
     let after = after(&planned.answer, Some(size.value.number()))?;
-    cut.keys.contains(&after.key).then(|| cut.of.value(after.key).to_string())
+    let left = cut.keys.contains(&after.key).then(|| cut.of.value(after.key))?;
+    match last(ground, &left) {
+        None => Some(left.to_string()),
+        Some(Last::Left(left, _)) => Some(left.to_string()),
+        Some(Last::Unknown(_)) => None,
+    }
 }
 
 /// The value by which the log tells what was left of the very thing that was found here: the finding is that one now. The operation
@@ -267,9 +289,6 @@ fn has_limits(planned: &Planned, key: &str, of: &Inspected) -> bool {
     };
     !own.is_empty() && own.iter().all(|judged| is_of(&judged))
 }
-
-/// Two figures that lie no further apart are one, mm.
-const SAME: f64 = 1e-9;
 
 fn limit_of(keep: Keep, limit: Mm) -> Limit {
     Limit { keep, number: limit.number(), unit: Mm::UNIT }
@@ -351,72 +370,6 @@ fn doubtful_at_best(check: Check) -> Check {
         Outcome::Made(Verdict::Proven) => Check { state: Outcome::Made(Verdict::Doubtful), ..check },
         _ => check,
     }
-}
-
-/// What a figure of another operation rests on, where that is no reading of the part as it came: an operation that fails, one
-/// that only plans it, or one that measures and proves nothing.
-fn rests_on(ground: &Ground, reading: &Reading) -> Option<Why> {
-    let address = reading.address()?;
-    let fails = ground.ledger.get(address)?.fails && !is_found(ground, address);
-    let failing = || fails.then(|| Why::RestsOn(format!("{}, which fails", address.owner())));
-    let planned = || planned(ground, address, 0).map(Why::Planned);
-    failing().or_else(planned).or_else(|| not_finished(ground, address)).or_else(|| measured_in_doubt(ground, address))
-}
-
-/// Where by the log the work that left it is not finished.
-fn not_finished(ground: &Ground, address: &Address) -> Option<Why> {
-    let owner = address.owner();
-    let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
-    let is_open = by.answer.is_unfinished() && !is_found(ground, address);
-    is_open.then(|| Why::RestsOn(format!("{owner}, which is not finished")))
-}
-
-/// Where what measured it, or what left it by the log, is not proven: a fit that nobody saw warm, a reading of which nobody said what it
-/// is worth, a size that others contradict.
-fn measured_in_doubt(ground: &Ground, address: &Address) -> Option<Why> {
-    let owner = address.owner();
-    let by = ground.plan.operations.iter().find(|planned| planned.address == owner)?;
-    let was_left = ground.ledger.get(address).is_some_and(|entry| entry.as_left);
-    let in_doubt = (only_measures(by) || was_left) && by.verdict == Verdict::Doubtful && !is_found(ground, address);
-    in_doubt.then(|| Why::RestsOn(format!("{owner}, which is doubtful")))
-}
-
-/// Whether an operation only measures: what it gives is found, unless it reads what another plans.
-pub(super) fn only_measures(planned: &Planned) -> bool {
-    let mut left = planned.answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
-    left.all(|state| matches!(state.kind, StateKind::Measured | StateKind::FitMeasured))
-}
-
-/// Longer chains of addresses than any job has.
-const DEEPEST: usize = 64;
-
-/// The operation that plans a figure which nobody has measured yet.
-fn planned(ground: &Ground, address: &Address, depth: usize) -> Option<String> {
-    let left = ground.ledger.get(address).is_some_and(|entry| entry.as_left);
-    if left || is_found(ground, address) {
-        return None;
-    }
-    let owner = address.owner();
-    let at = ground.plan.operations.iter().position(|planned| planned.address == owner)?;
-    if !only_measures(ground.plan.operations.get(at)?) || depth > DEEPEST {
-        return Some(owner.to_string());
-    }
-    let named = ground.named.get(at)?;
-    named.addresses.iter().find_map(|other| planned(ground, &other.value, depth + 1))
-}
-
-/// Whether a value is what its operation found on the part as it came.
-fn is_found(ground: &Ground, address: &Address) -> bool {
-    let owner = address.owner();
-    let owner = ground.plan.operations.iter().find(|planned| planned.address == owner);
-    let of_check = |check: &Check<String>| {
-        check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
-    };
-    let was_read = |planned: &Planned| {
-        let value = address.value.as_deref().and_then(|key| planned.answer.value(key));
-        value.is_some_and(|value| matches!(*value.origin, Origin::Typed(_)))
-    };
-    owner.is_some_and(|owner| was_read(owner) || owner.answer.checks.iter().any(of_check))
 }
 
 /// Where nobody says what it was read with, nor what sort of size it is: the sort whose reading is the least sure, by the shop's

@@ -212,12 +212,23 @@ fn worst(answer: &Answer<String>, after: &Value, keep: Keep) -> f64 {
         return if keep == Keep::AtMost { high } else { low };
     }
     let (low, high) = (after.number, after.number);
+    // Cut to a dial it is what the dial makes of it.
     let is_cut = ["length_after", "thickness_after"].contains(&after.key);
     let allowed = answer.checks.iter().filter(|check| check.about == Some(after.key) && !is_cut);
     let allowed =
         allowed.filter_map(|check| check.judged).filter(|judged| judged.keep == keep).map(|judged| judged.limit);
+    let (low, high) = (low - after.plus_minus, high + after.plus_minus);
+    let accepted = accepted(answer, after.key);
     match keep {
-        Keep::AtMost => allowed.fold(high.max(after.number) + after.plus_minus, f64::max),
-        Keep::AtLeast => allowed.fold(low.min(after.number) - after.plus_minus, f64::min),
+        Keep::AtMost => allowed.fold(high, f64::max).min(accepted.1.unwrap_or(f64::INFINITY).max(high)),
+        Keep::AtLeast => allowed.fold(low, f64::min).max(accepted.0.unwrap_or(f64::NEG_INFINITY).min(low)),
     }
+}
+
+/// From where to where its own sheet goes on once it is measured: further off nothing is left that it calls done.
+fn accepted(answer: &Answer<String>, key: &str) -> (Option<f64>, Option<f64>) {
+    let steps = answer.set_ups.iter().flat_map(|set_up| &set_up.steps);
+    let holds = steps.filter_map(|step| step.hold_point.as_ref());
+    let last = holds.filter(|hold| hold.measures == key && hold.taken_off.abs() <= SAME).last();
+    last.map_or((None, None), |hold| hold.limits.numbers())
 }

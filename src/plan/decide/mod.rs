@@ -3,11 +3,15 @@
 
 mod cured;
 mod frame;
+mod ground;
 mod judged;
+mod later;
 mod mends;
+mod rests;
 
-pub use frame::{Cure, Decided, Decision, Limit, Order, Row, Size, Why};
+pub use frame::{Cure, Decided, Decision, Limit, Line, Order, Row, Size, Why};
 
+use super::together::stale::Cut;
 use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies::{self, REPLACE};
@@ -17,16 +21,17 @@ use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
 use cured::{Cured, Work, order};
-use judged::{Ground, judged};
+use ground::Ground;
+use judged::judged;
 
-/// Decides over the parts of jobs that were read as one and worked. `counts` are the operations of each job, `log` is what the
-/// log says was left, `words` are those of all operations.
+/// Decides over the parts of jobs that were read as one and worked. `jobs` are their names, each with its number of operations, `log` is
+/// what the log says was left, `words` are those of all operations.
 ///
 /// # Errors
 /// Addresses, instruments and remedies that nobody has, and limits that a new part would not hold.
 pub fn decide<R>(
     job: &JobFile<R>,
-    (plan, counts): (&Plan, &[usize]),
+    (plan, jobs): (&Plan, &[(String, usize)]),
     (shop, cards): (Option<&Shop>, &Cards),
     log: &Logged,
     words: &[&str],
@@ -49,8 +54,8 @@ pub fn decide<R>(
         ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
     }
     let names: Vec<Named> = job.parts.iter().flat_map(|part| part.named.iter().cloned()).collect();
-    let ground = Ground { plan, shop, ledger: &ledger, named: &names, cuts: &log.cuts };
-    let work = Work { plan, counts };
+    let ground = Ground { plan, shop, ledger: &ledger, named: &names, cuts: &log.cuts, jobs };
+    let work = Work { plan, jobs, cuts: &log.cuts };
     let facts: Vec<(&Part<R>, PartFacts)> = job.parts.iter().map(|part| (part, whole(job, part))).collect();
     let (mut rows, mut assumed) = (Vec::new(), Vec::new());
     for (part, facts) in &facts {
@@ -77,7 +82,10 @@ pub fn decide<R>(
         match done {
             // It was put right, and is proven as it was left: nothing of it as it came is to be decided any more.
             Some(_) if planned.verdict == Verdict::Proven => {}
-            Some(cut) => found_before(&mut rows, &work, (planned, cut.entry), &named),
+            Some(cut) => {
+                found_before(&mut rows, &work, (planned, cut), &named);
+                rows.extend(failed(&work, planned));
+            }
             None => found_checks(&mut rows, &work, planned, &named),
         }
     }
@@ -195,7 +203,7 @@ fn measured_on(work: &Work, of: &Inspected) -> Vec<String> {
     let named = of_addresses(of);
     let measures = |planned: &&Planned| {
         let own = planned.address.to_string();
-        judged::only_measures(planned)
+        rests::only_measures(planned)
             && named.iter().any(|value| value.strip_prefix(&own).is_some_and(|rest| rest.starts_with('/')))
     };
     work.plan.operations.iter().filter(measures).flat_map(|planned| work.sheets(planned)).collect()
@@ -214,11 +222,23 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
         row.verdict = Some(Verdict::Doubtful);
         row.why.push(why);
     }
+    // By what fails nothing is decided: its own row says what is wrong.
+    let failed = row.why.iter().find_map(|why| match why {
+        Why::FailsByLog(of) => work.plan.operations.iter().find(|planned| planned.address.to_string() == *of),
+        _ => None,
+    });
+    if let Some(failed) = failed.filter(|_| row.verdict == Some(Verdict::Doubtful)) {
+        row.decision = Decision::Doubtful(Box::new(Cure::Failed(failed.word.clone())));
+        row.sheets.extend(work.sheets(failed));
+        rows.push(row);
+        return;
+    }
     match row.verdict {
         Some(Verdict::Proven) => row.decision = Decision::Reuse,
         Some(Verdict::Doubtful) => {
             let Cured { cure, why, sheets, .. } = cure(&row);
             row.decision = Decision::Doubtful(Box::new(cure));
+            let why: Vec<Why> = why.into_iter().filter(|why| !row.why.contains(why)).collect();
             row.why.extend(why);
             row.sheets.extend(sheets);
         }
@@ -293,12 +313,28 @@ fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[St
 }
 
 /// The same of an operation that was done since, by an entry of the log, and is not proven as it was left.
-fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, entry): (&Planned, u32), named: &[String]) {
+fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, cut): (&Planned, &Cut), named: &[String]) {
     for check in open_checks(planned, named) {
-        let since = Why::FoundBefore(planned.address.to_string(), entry);
+        let since = Why::FoundBefore(planned.address.to_string(), ground::line(work.jobs, cut));
         let row = Row { found: None, margin: None, verdict: None, why: vec![since], ..found_row(planned, check) };
         settled(rows, work, row, &[]);
     }
+}
+
+/// What fails of an operation that was done, as the log has it: whatever else of the part is good, that is not.
+fn failed(work: &Work, planned: &Planned) -> Vec<Row> {
+    let is_as_it_came = |check: &&Check<String>| check.weight == Weight::Found;
+    let fails = |check: &&Check<String>| check.stamps() == Some(Verdict::Fails);
+    let all = planned.answer.checks.iter().filter(|check| fails(check) && !is_as_it_came(check));
+    let row = |check| {
+        let row = found_row(planned, check);
+        let found = row.found.map(|found| Size { as_left: true, ..found });
+        let fails = Why::Checked(planned.word.clone(), check.asks.clone(), Verdict::Fails, check.remedy.clone());
+        let why = row.why.into_iter().chain([fails]).collect();
+        let decision = Decision::Cure(Cure::Failed(planned.word.clone()));
+        Row { found, decision, why, sheets: work.sheets(planned), ..row }
+    };
+    all.map(row).collect()
 }
 
 /// The checks of a part as it came that are no row yet.

@@ -1,6 +1,6 @@
 //! Words of the page that says what must be done with each part.
 
-use crate::plan::decide::{Cure, Decided, Decision, Limit, Order, Row, Why};
+use crate::plan::decide::{Cure, Decided, Decision, Limit, Line, Order, Row, Why};
 use crate::proof::{Fact, Keep, Verdict};
 use crate::quantity::{Decimals, Print, Unit};
 
@@ -114,6 +114,9 @@ pub(in crate::sheet) fn decision(row: &Row) -> String {
             "DOUBTFUL: say the other limit".into()
         }
         Decision::Reuse => "reuse".into(),
+        Decision::Doubtful(cure) if matches!(cure.as_ref(), Cure::Failed(_)) => {
+            format!("DOUBTFUL: {}", self::cure(cure))
+        }
         // What is good as it was found, and spoilt by what is planned, no measuring helps.
         Decision::Doubtful(cure) => match spoilt_by(row) {
             Some(word) => format!("DOUBTFUL: without {word} as it is planned; with it, {}", self::cure(cure)),
@@ -147,6 +150,7 @@ fn cure(cure: &Cure) -> String {
         Cure::Doubtful(word) => format!("{word} (DOUBTFUL)"),
         Cure::Unplanned(word) => format!("plan `{word}` first"),
         Cure::Anew(word) => format!("plan `{word}` anew: as planned it fails"),
+        Cure::Failed(word) => format!("{word} was done, and FAILS as it was left"),
         Cure::Replace => "replace".into(),
     }
 }
@@ -164,7 +168,7 @@ pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
         Decision::Follows(_) | Decision::Cure(Cure::Replace) => "replace",
         Decision::Cure(Cure::Proven(_)) => "put-right",
         Decision::Cure(Cure::Doubtful(_)) => "put-right-doubtful",
-        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_)) => "plan-first",
+        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_) | Cure::Failed(_)) => "plan-first",
     }
 }
 
@@ -196,7 +200,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::DoneSince(operation, entry, left) => {
             let again = format!(
                 "read before {operation} was done ({}): measure it again, and say when by `measured`",
-                super::log::entry(*entry)
+                line(entry)
             );
             match left {
                 Some(left) => format!("{again}, or take what the log has of it where that is it: `found: {{of: {left}}}`"),
@@ -205,8 +209,17 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::FoundBefore(operation, entry) => format!(
             "read before {operation} was done ({}), which is not proven as it was left: see there",
-            super::log::entry(*entry)
+            line(entry)
         ),
+        Why::LeftLast(operation, entry) => {
+            format!("as {operation} left it, the last that was done to it by the log ({})", line(entry))
+        }
+        Why::CameBack(operation, entry, left) => format!(
+            "read after {operation} had left {} ({}), and metal that is gone does not come back: measure it again, and correct whichever of the two is wrong",
+            apart(*left, unit, print),
+            line(entry)
+        ),
+        Why::FailsByLog(operation) => format!("not proven: by the log {operation} fails"),
         Why::Lacks(keys) => format!("not judged for want of {}", keys.join(", ")),
         Why::NotWorked(says) => format!("not judged: {says}"),
         Why::OnTheLimit => {
@@ -251,6 +264,12 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             features.join(", ")
         ),
     }
+}
+
+/// A line of the log, and of which job's log where several are given.
+fn line(line: &Line) -> String {
+    let entry = super::log::entry(line.n);
+    line.job.as_ref().map_or_else(|| entry.clone(), |job| format!("{entry} of {job}"))
 }
 
 /// What is ordered or taken out of a drawer.

@@ -1,0 +1,49 @@
+//! What judging a feature looks at: the plan, the shop, and what the log says was done.
+
+use super::frame::Line;
+use crate::job::{Address, Ledger, Named};
+use crate::plan::together::stale::Cut;
+use crate::plan::{Plan, Planned};
+use crate::shop::Shop;
+
+/// Two figures that lie no further apart are one, mm.
+pub(super) const SAME: f64 = 1e-9;
+
+/// Longer chains of addresses than any job has.
+pub(super) const DEEPEST: usize = 64;
+
+/// What judging looks at.
+pub(super) struct Ground<'a> {
+    pub plan: &'a Plan,
+    pub shop: Option<&'a Shop>,
+    pub ledger: &'a Ledger,
+    /// What each operation names of others.
+    pub named: &'a [Named],
+    /// What the log says was done.
+    pub cuts: &'a [Cut],
+    /// The jobs, each with its number of operations.
+    pub jobs: &'a [(String, usize)],
+}
+
+impl<'a> Ground<'a> {
+    /// The operation of an address.
+    pub(super) fn planned(&self, of: &Address) -> Option<&'a Planned> {
+        self.plan.operations.iter().find(|planned| planned.address == *of)
+    }
+
+    /// What the log tells of an operation that was done.
+    pub(super) fn done(&self, of: &Address) -> Option<&'a Cut> {
+        self.cuts.iter().find(|cut| cut.of == *of && cut.is_done())
+    }
+
+    /// The last line of the log that tells of a cut.
+    pub(super) fn line(&self, cut: &Cut) -> Line {
+        line(self.jobs, cut)
+    }
+}
+
+/// The last line of the log that tells of a cut; of several jobs it says of which.
+pub(super) fn line(jobs: &[(String, usize)], cut: &Cut) -> Line {
+    let of = jobs.get(cut.log as usize).map(|(name, _)| name.clone());
+    Line { n: cut.entry, job: of.filter(|_| jobs.len() > 1) }
+}
