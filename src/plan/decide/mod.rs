@@ -1,6 +1,7 @@
 //! What must be done with each part as it came: reuse, put right, replace, or measure first. Judged at the worst end of what was
 //! found; what was not measured is never reused.
 
+mod asked;
 mod cured;
 mod frame;
 mod ground;
@@ -14,11 +15,11 @@ pub use frame::{Cure, Decided, Decision, Limit, Line, Order, Row, Size, Why};
 use super::together::stale::Cut;
 use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
-use crate::handbook::remedies::{self, REPLACE};
+use crate::handbook::remedies;
 use crate::job::{Inspected, JobFile, Named, Part, PartFacts, feature_key};
 use crate::operations::Answer;
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
-use crate::reading::{Problem, near};
+use crate::reading::Problem;
 use crate::shop::Shop;
 use cured::{Cured, Work, order};
 use ground::Ground;
@@ -37,7 +38,7 @@ pub fn decide<R>(
     words: &[&str],
 ) -> Result<Decided, Vec<Problem>> {
     let inspected = || job.parts.iter().flat_map(|part| part.inspect.iter().map(move |of| (part, of)));
-    let mut problems: Vec<Problem> = inspected().flat_map(|(_, of)| problems(plan, shop, of, words)).collect();
+    let mut problems: Vec<Problem> = inspected().flat_map(|(_, of)| asked::problems(plan, shop, of, words)).collect();
     for (at, (part, of)) in inspected().enumerate() {
         let name = |part: &Part<R>, of: &Inspected| (part.part.value.clone(), feature_key(&of.feature.value));
         if inspected().take(at).any(|(other, before)| name(other, before) == name(part, of)) {
@@ -119,55 +120,6 @@ fn whole<R>(job: &JobFile<R>, part: &Part<R>) -> PartFacts {
 fn of_addresses(of: &Inspected) -> Vec<String> {
     let readings = crate::job::Found::readings(&of.found);
     readings.iter().filter_map(|reading| reading.value.address().map(ToString::to_string)).collect()
-}
-
-/// What of a feature nobody has, and what cannot be.
-fn problems(plan: &Plan, shop: Option<&Shop>, of: &Inspected, words: &[&str]) -> Vec<Problem> {
-    let mut problems = Vec::new();
-    for reading in crate::job::Found::readings(&of.found) {
-        match (&*reading.value, shop) {
-            (crate::job::Reading::Of(at), _) => problems.extend(unknown_value(plan, at)),
-            (crate::job::Reading::Size { with: Some(name), .. }, Some(shop))
-                if shop.instrument(&name.value).is_none() =>
-            {
-                let names = near(&name.value, shop.instruments.iter().map(|i| i.name.value.as_str()));
-                problems
-                    .push(Problem::new(name.place, format!("the shop has no instrument `{}`; {names}", name.value)));
-            }
-            _ => {}
-        }
-    }
-    for remedy in &of.remedies {
-        if remedy.value != REPLACE && !words.contains(&remedy.value.as_str()) {
-            let names = near(&remedy.value, words.iter().copied().chain([REPLACE]));
-            problems.push(Problem::new(
-                remedy.place,
-                format!("`{}` is no operation and not `{REPLACE}`; {names}", remedy.value),
-            ));
-        }
-    }
-    let service = of.service.value;
-    if let Some(new) = of.new.as_ref().filter(|new| !(service.holds(new.low) && service.holds(new.high))) {
-        let says = "a new part would be worn out by this limit: is it on the wrong side, or `new` another size?";
-        problems.push(Problem::new(new.place, says));
-    }
-    problems
-}
-
-fn unknown_value(plan: &Plan, at: &At<crate::job::Address>) -> Option<Problem> {
-    let owner = at.value.owner();
-    let Some(planned) = plan.operations.iter().find(|planned| planned.address == owner) else {
-        let known: Vec<String> = plan.operations.iter().map(|planned| planned.address.to_string()).collect();
-        let names = near(&owner.to_string(), known.iter().map(String::as_str));
-        return Some(Problem::new(at.place, format!("no operation of these jobs has the address `{owner}`; {names}")));
-    };
-    let value = at.value.value.as_deref()?;
-    // What was refused has no values: the row says so.
-    if planned.answer.refused.is_some() || planned.answer.value(value).is_some() {
-        return None;
-    }
-    let names = near(value, planned.answer.values.iter().map(|value| value.key));
-    Some(Problem::new(at.place, format!("`{owner}` gives no value `{value}`; {names}")))
 }
 
 /// A text of the common card under `assumed`.
@@ -334,7 +286,20 @@ fn failed(work: &Work, planned: &Planned) -> Vec<Row> {
         let decision = Decision::Cure(Cure::Failed(planned.word.clone()));
         Row { found, decision, why, sheets: work.sheets(planned), ..row }
     };
-    all.map(row).collect()
+    let refused = planned.answer.refused.iter().map(|refusal| Row {
+        part: planned.address.part.clone(),
+        feature: planned.address.operation.clone(),
+        found: None,
+        limits: Vec::new(),
+        new: None,
+        margin: None,
+        verdict: Some(Verdict::Fails),
+        decision: Decision::Cure(Cure::Failed(planned.word.clone())),
+        why: vec![Why::Refused(planned.word.clone(), refusal.to_string())],
+        sheets: Vec::new(),
+        orders: Vec::new(),
+    });
+    all.map(row).chain(refused).collect()
 }
 
 /// The checks of a part as it came that are no row yet.
