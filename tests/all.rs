@@ -65,6 +65,7 @@ mod html;
 mod insert_relations;
 mod jobs;
 mod kept_places;
+mod killed;
 mod lap;
 mod last_left;
 mod laws;

@@ -281,9 +281,13 @@ fn a_lock_that_another_holds_is_told_with_who_holds_it() {
     let lock = std::fs::File::create(folder.path().join("job.log.yaml.lock")).expect("lock");
     lock.lock().expect("locked");
     std::fs::write(folder.path().join("job.log.yaml.lock"), "process 12345\n").expect("holder");
-    let output = log_it(folder.path(), &["length_after=21.677 mm"]);
+    let output = log_it(folder.path(), &["length_after=21.677 mm", "--wait", "0"]);
     assert_eq!(output.status.code(), Some(3), "{}", said(&output));
     assert!(said(&output).contains("process 12345 holds"), "{}", said(&output));
+    // Long enough for any hand, where nobody says how long.
+    let help = said(&run(folder.path(), &["log", "--help"]));
+    let wait = help.split("--wait").nth(1).and_then(|wait| wait.split("--shop").next()).expect("the option");
+    assert!(wait.contains("[default: 10]"), "{help}");
 }
 
 #[test]

@@ -16,6 +16,7 @@ use crate::sheet::terminal;
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::time::Duration;
 
 #[derive(clap::Args)]
 pub(super) struct LogArguments {
@@ -46,6 +47,9 @@ pub(super) struct LogArguments {
     /// Takes entries from a file, or from standard input (`-`): lines as the HTML page copies them out.
     #[arg(long, value_name = "FILE", conflicts_with_all = ["of", "corrects"])]
     from: Option<PathBuf>,
+    /// How long to wait for another that writes into the same log.
+    #[arg(long, value_name = "SECONDS", default_value_t = 10)]
+    wait: u16,
     /// The shop file, in place of the one that the job names.
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
@@ -93,7 +97,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
             return Ok(ExitCode::from(2));
         }
     }
-    let kept = Kept::of(&log_file).map_err(unwritten)?;
+    let kept = Kept::within(&log_file, Duration::from_secs(arguments.wait.into())).map_err(unwritten)?;
     let old = read_bytes_if_there(kept.path()).map_err(unwritten)?.unwrap_or_default();
     // Of a long log only what the new lines may meet is read again: each of the others was looked at when it was written, and its sum
     // says that it is still the same.

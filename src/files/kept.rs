@@ -9,8 +9,7 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// How long a hand waits for the one before it, and how often it looks.
-const PATIENCE: Duration = Duration::from_secs(4);
+/// How often a hand that waits for the one before it looks again.
 const LOOK: Duration = Duration::from_millis(5);
 
 /// The bytes of a file; none where it is not there.
@@ -44,15 +43,11 @@ pub(crate) struct Kept {
 }
 
 impl Kept {
-    /// Waits for the lock of a file. Links are followed: the lock lies beside what is replaced.
+    /// Waits for the lock of a file, so long and no longer. Links are followed: the lock lies beside what is replaced.
     ///
     /// # Errors
-    /// [`FileFault::Held`] where another hand keeps it too long, [`FileFault::Unwritten`] where no lock can be made.
-    pub(crate) fn of(path: &Path) -> Result<Self, FileFault> {
-        Self::within(path, PATIENCE)
-    }
-
-    fn within(path: &Path, patience: Duration) -> Result<Self, FileFault> {
+    /// [`FileFault::Held`] where another hand keeps it longer, [`FileFault::Unwritten`] where no lock can be made.
+    pub(crate) fn within(path: &Path, patience: Duration) -> Result<Self, FileFault> {
         let path = followed(path)?;
         let lock = beside(&path, "", ".lock");
         let unwritten = |error| FileFault::Unwritten { path: lock.clone(), error };
@@ -182,6 +177,10 @@ mod tests {
     use super::*;
     use std::cell::Cell;
 
+    fn at_once(path: &Path) -> Result<Kept, FileFault> {
+        Kept::within(path, Duration::ZERO)
+    }
+
     /// Dies at one stroke: before it, or with half of it done; after that nothing is done any more.
     struct Dying {
         at: usize,
@@ -247,7 +246,7 @@ mod tests {
             seen_old += usize::from(there == old);
             seen_new += usize::from(there == new);
             // Whoever comes next goes on from what is there.
-            Kept::of(&path).unwrap().replace(new).unwrap();
+            at_once(&path).unwrap().replace(new).unwrap();
             assert_eq!(std::fs::read(&path).unwrap(), new);
         }
         assert!(seen_old >= 8 && seen_new >= 4, "{seen_old} {seen_new}");
@@ -304,7 +303,7 @@ mod tests {
         let mut told = told.splitn(3, ' ');
         let at = told.next().unwrap().parse().unwrap();
         let half = told.next() == Some("half");
-        let kept = Kept::of(Path::new(told.next().unwrap())).unwrap();
+        let kept = at_once(Path::new(told.next().unwrap())).unwrap();
         let killing = Killing(Dying { at, half, done: Cell::new(0) });
         replace_by(&killing, kept.path(), b"old line\nnew line\n").unwrap();
     }
@@ -335,7 +334,7 @@ mod tests {
             killed += usize::from(status.signal().is_some());
             seen_old += usize::from(there == old);
             seen_new += usize::from(there == new);
-            Kept::within(&path, Duration::ZERO).unwrap().replace(new).unwrap();
+            at_once(&path).unwrap().replace(new).unwrap();
             assert_eq!(std::fs::read(&path).unwrap(), new);
         }
         assert!(killed == 12 && seen_old >= 8 && seen_new >= 4, "{killed} killed: {seen_old} old, {seen_new} new");
@@ -357,13 +356,21 @@ mod tests {
     fn a_second_hand_waits_and_is_told_who_holds_it() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("job.log.yaml");
-        let first = Kept::of(&path).unwrap();
+        let first = at_once(&path).unwrap();
         first.replace(b"first\n").unwrap();
+        let begun = std::time::Instant::now();
         let second = Kept::within(&path, Duration::from_millis(20)).unwrap_err();
+        assert!(begun.elapsed() >= Duration::from_millis(20), "{:?}", begun.elapsed());
         assert!(matches!(second, FileFault::Held { .. }), "{second}");
         assert!(second.to_string().contains(&format!("process {}", std::process::id())), "{second}");
-        drop(first);
-        Kept::of(&path).unwrap().replace(b"first\nsecond\n").unwrap();
+        // Who lets go in time is waited for.
+        let lets_go = std::thread::spawn(move || {
+            std::thread::sleep(Duration::from_millis(20));
+            drop(first);
+        });
+        drop(Kept::within(&path, Duration::from_secs(60)).unwrap());
+        lets_go.join().unwrap();
+        at_once(&path).unwrap().replace(b"first\nsecond\n").unwrap();
         assert_eq!(read_bytes_if_there(&path).unwrap().unwrap(), b"first\nsecond\n");
         let mut names: Vec<_> =
             std::fs::read_dir(folder.path()).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
@@ -383,8 +390,8 @@ mod tests {
         replace_by(&Disk, &path, b"new\n").unwrap();
         let other = File::open(&path).unwrap();
         assert!(other.try_lock().is_ok(), "the renamed file is not locked");
-        let _first = Kept::of(&path).unwrap();
-        assert!(Kept::within(&path, Duration::ZERO).is_err(), "a lock beside it is");
+        let _first = at_once(&path).unwrap();
+        assert!(at_once(&path).is_err(), "a lock beside it is");
     }
 
     #[cfg(unix)]
@@ -397,7 +404,7 @@ mod tests {
         std::fs::write(here("far/job.log.yaml"), "old\n").unwrap();
         std::fs::set_permissions(here("far/job.log.yaml"), Permissions::from_mode(0o640)).unwrap();
         std::os::unix::fs::symlink("far/job.log.yaml", here("job.log.yaml")).unwrap();
-        Kept::of(&here("job.log.yaml")).unwrap().replace(b"new\n").unwrap();
+        at_once(&here("job.log.yaml")).unwrap().replace(b"new\n").unwrap();
         assert!(std::fs::symlink_metadata(here("job.log.yaml")).unwrap().is_symlink());
         assert_eq!(std::fs::read(here("far/job.log.yaml")).unwrap(), b"new\n");
         assert_eq!(std::fs::metadata(here("far/job.log.yaml")).unwrap().permissions().mode() & 0o777, 0o640);
