@@ -144,6 +144,7 @@ mod why;
 mod width;
 mod words;
 mod worked_figures;
+mod worked_slips;
 mod worst_ends;
 mod written;
 

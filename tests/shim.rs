@@ -9,7 +9,7 @@ use setover::proof::{Chance, Figure, Verdict};
 use setover::quantity::Unit;
 use setover::shop::Shop;
 
-const FLOAT: &str = "job: Idler shaft\nparts:\n  - part: idler shaft\n    material: mild steel\n    operations:\n      - shim:\n          \
+pub const FLOAT: &str = "job: Idler shaft\nparts:\n  - part: idler shaft\n    material: mild steel\n    operations:\n      - shim:\n          \
                      float: 0.15 .. 0.25 mm\n          aim: 0.20 mm\n          chain:\n            \
                      - {link: case depth, opens: {size: 84.512 mm, with: depth micrometer}, material: cast aluminium}\n            \
                      - {link: gasket, opens: 0.245 ± 0.020 mm}\n            \
@@ -34,7 +34,7 @@ fn with_drawer(drawer: &str) -> Shop {
     common::shop(&with(&with(common::SHOP, "instruments:\n", more), OLD_DRAWER, drawer))
 }
 
-fn shimmed(job: &str) -> Planned {
+pub fn shimmed(job: &str) -> Planned {
     first(&plan(job, Some(&with_drawer(DRAWER)))).clone()
 }
 
