@@ -77,6 +77,7 @@ mod log_decides;
 mod log_loop;
 mod log_proves;
 mod log_slips;
+mod log_told;
 mod made_first;
 mod mill_face;
 mod mutants;

@@ -253,7 +253,8 @@ fn a_line_that_was_changed_later_is_known_and_so_is_one_number_twice() {
     assert_eq!(kinds(&read(&good)), []);
     let text = String::from_utf8(good).expect("text");
     let changed = text.replace("line 2", "line 7");
-    assert_eq!(kinds(&read(changed.as_bytes())), [(LogFaultKind::Changed, 5)], "all were written before the change");
+    assert_eq!(kinds(&read(changed.as_bytes())), [(LogFaultKind::Changed, 2)], "the very line");
+    assert_eq!(read(changed.as_bytes()).faults[0].between, (2, 5), "all were written before the change");
     assert_eq!(read(changed.as_bytes()).standing(None).count(), 5, "figures are used");
     // Changed while three stood there; then two more were written over what was there.
     let three: String = text.lines().take(3).map(|line| line.to_owned() + "\n").collect();
@@ -262,11 +263,12 @@ fn a_line_that_was_changed_later_is_known_and_so_is_one_number_twice() {
         let line = NewLine::default().text(&later, n);
         later.extend_from_slice(line.as_bytes());
     }
-    assert_eq!(kinds(&read(&later)), [(LogFaultKind::Changed, 3)]);
+    assert_eq!(kinds(&read(&later)), [(LogFaultKind::Changed, 2)]);
+    assert_eq!(read(&later).faults[0].between, (2, 3));
     let last = text.replace("line 5", "line 9");
     assert_eq!(kinds(&read(last.as_bytes())), [(LogFaultKind::Torn, 5)]);
     let bad = text.replace("- {n: 2,", "- [n: 2,");
-    assert_eq!(kinds(&read(bad.as_bytes())), [(LogFaultKind::Broken, 2), (LogFaultKind::Changed, 5)]);
+    assert_eq!(kinds(&read(bad.as_bytes())), [(LogFaultKind::Changed, 2), (LogFaultKind::Broken, 2)]);
     assert_eq!(read(bad.as_bytes()).standing(None).count(), 4, "a bad line costs one line");
     let twice = "- {n: 1, note: a}\n- {n: 2, note: b}\n- {n: 2, note: c}\n- {n: 3, note: d}\n";
     let log = read(twice.as_bytes());

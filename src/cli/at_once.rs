@@ -11,8 +11,14 @@ use std::path::{Path, PathBuf};
 const LINES: u32 = 1000;
 
 /// What counts no more by the lines of a log from `first` on, and what fails by them, or is not finished, that did not and was before; where
-/// nothing fails, of which of their own figures it is doubtful whether it can be.
-pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> String {
+/// nothing fails, of which of their own figures it is doubtful whether it can be. The jobs that this one goes on from are worked with it:
+/// where they are not given, it is told of what of `elsewhere` it wants.
+pub(super) fn told(
+    (job, others): (&Path, &[PathBuf]),
+    shop: Option<&Path>,
+    (log, first): (&Log, u32),
+    elsewhere: &[Address],
+) -> String {
     let new = || log.entries.iter().filter(|entry| entry.n.value >= first);
     let mut says = String::new();
     for taken in new().filter_map(|entry| entry.withdraws.as_ref()) {
@@ -26,12 +32,18 @@ pub(super) fn told(job: &Path, shop: Option<&Path>, log: &Log, first: u32) -> St
             says += &terminal::none_counts(&job.display().to_string(), &of.value.to_string(), &names);
         }
     }
-    // Of a job that is worked with others, or that has other faults, the plan tells.
-    let worked = |upto| Inputs::default().upto(&[PathBuf::from(job)], shop, upto);
+    let paths: Vec<PathBuf> = std::iter::once(job.into()).chain(others.iter().cloned()).collect();
+    let worked = |upto| Inputs::default().upto(&paths, shop, upto);
     let both = || worked(Some(first.saturating_sub(1))).zip(worked(None));
     let both = if log.last <= LINES { both() } else { None };
     if both.is_none() && new().any(|entry| entry.of.is_some()) {
-        says += &terminal::not_judged(&job.display().to_string());
+        let all: Vec<String> = paths.iter().map(|path| path.display().to_string()).collect();
+        let wants: Vec<String> = elsewhere.iter().map(ToString::to_string).collect();
+        says += &match (log.last > LINES, wants.is_empty() || !others.is_empty()) {
+            (true, _) => terminal::long_log(&all.join(" ")),
+            (false, false) => terminal::goes_on_from(&all.join(" "), &wants),
+            (false, true) => terminal::cannot_be_worked(&all.join(" ")),
+        };
     }
     if let Some((before, after)) = both {
         for plan in &after {

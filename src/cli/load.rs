@@ -222,19 +222,19 @@ impl Inputs {
         all
     }
 
-    /// Works jobs as one set, with the entries of each log up to one, or all.
+    /// Works jobs as one set, with the entries of the log of each by its place up to one, or all.
     fn together<T>(
         &mut self,
         jobs: &[OneJob],
-        upto: Option<u32>,
+        upto: impl Fn(usize) -> Option<u32>,
         work: impl Fn(&[Given<Request>]) -> Result<T, Vec<Problem>>,
     ) -> Option<T> {
         let before = self.problems.len();
         let cards: Vec<Option<Cards>> =
             jobs.iter().map(|one| self.cards(&words_of(&one.job), one.path.parent())).collect();
         let mut given = Vec::with_capacity(jobs.len());
-        for (one, cards) in jobs.iter().zip(&cards) {
-            let log = logged(&one.job, one.shop.as_ref(), &one.log, upto);
+        for (nth, (one, cards)) in jobs.iter().zip(&cards).enumerate() {
+            let log = logged(&one.job, one.shop.as_ref(), &one.log, upto(nth));
             let log =
                 log.map_err(|all| self.problems.extend(all.into_iter().map(|it| renamed(&one.job, &one.log, it)))).ok();
             if let (Some(log), Some(cards)) = (log, cards) {
@@ -247,7 +247,7 @@ impl Inputs {
 
     /// Works jobs as one set, and holds the plans against those as they were before anything was logged.
     fn held(&mut self, work: Work, jobs: &[OneJob]) -> Vec<Plan> {
-        let Some(mut plans) = self.together(jobs, None, work) else { return Vec::new() };
+        let Some(mut plans) = self.together(jobs, |_| None, work) else { return Vec::new() };
         for (plan, one) in plans.iter_mut().zip(jobs) {
             match worked_by_log(plan, &one.log) {
                 Ok(all) => plan.worked = all,
@@ -255,7 +255,7 @@ impl Inputs {
             }
         }
         if jobs.iter().any(|one| !one.log.entries.is_empty())
-            && let Some(unlogged) = self.together(jobs, Some(0), work)
+            && let Some(unlogged) = self.together(jobs, |_| Some(0), work)
         {
             let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
             let all = no_longer(&unlogged, &plans, &logs);
@@ -264,10 +264,10 @@ impl Inputs {
         plans
     }
 
-    /// Jobs worked with the entries of their logs up to one, or all; nothing where something cannot be read.
+    /// Jobs worked with the entries of the log of the first up to one, or all; nothing where something cannot be read.
     pub(super) fn upto(mut self, paths: &[PathBuf], shop: Option<&Path>, upto: Option<u32>) -> Option<Vec<Plan>> {
         let jobs = self.with_logs(paths, shop);
-        let plans = self.together(&jobs, upto, work_together);
+        let plans = self.together(&jobs, |nth| upto.filter(|_| nth == 0), work_together);
         plans.filter(|_| self.problems.is_empty())
     }
 
@@ -285,7 +285,7 @@ impl Inputs {
             self.problems.push(Problem::new(None, says));
             return Since::default();
         }
-        let mut upto = |upto| self.together(&jobs, upto, work_together);
+        let mut upto = |upto| self.together(&jobs, |_| upto, work_together);
         let (Some(unlogged), Some(old), Some(new)) = (upto(Some(0)), upto(Some(since)), upto(None)) else {
             return Since::default();
         };
@@ -345,7 +345,7 @@ impl Inputs {
             return Err(with_work(self.held(work_together, &jobs), |plan| plan.operations.is_empty()));
         }
         let made = |plan: &Plan, planned: Planned, number| each(plan, &planned, number);
-        let all = self.together(&jobs, None, |given| work_each(given, made)).unwrap_or_default();
+        let all = self.together(&jobs, |_| None, |given| work_each(given, made)).unwrap_or_default();
         Ok(with_work(all.into_iter().map(|(_, made)| made).collect(), Vec::is_empty))
     }
 
@@ -364,7 +364,7 @@ impl Inputs {
         each: impl Fn(&Plan, Planned, usize) -> T + Sync,
     ) -> Vec<(Plan, Vec<T>)> {
         let jobs = self.with_logs(paths, shop);
-        let all = self.together(&jobs, None, |given| work_each_to_print(given, &each)).unwrap_or_default();
+        let all = self.together(&jobs, |_| None, |given| work_each_to_print(given, &each)).unwrap_or_default();
         with_work(all, |(_, made)| made.is_empty())
     }
 

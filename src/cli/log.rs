@@ -8,7 +8,7 @@ use super::{Stop, page, print};
 use crate::files::{FileFault, Kept, read_bytes_if_there, read_standard_input, read_text};
 use crate::job::{Address, JobFile, LOG_KEYS, Log, NearInLog, NewLine};
 use crate::operations::Request;
-use crate::plan::{Logged, addresses, logged, worked_by_log};
+use crate::plan::{Logged, addresses, elsewhere, logged, worked_by_log};
 use crate::proof::{Fact, Place};
 use crate::quantity::{Date, Mm, Quantity, Written};
 use crate::reading::{Node, Problem, harmless, near};
@@ -50,6 +50,9 @@ pub(super) struct LogArguments {
     /// How long to wait for another that writes into the same log.
     #[arg(long, value_name = "SECONDS", default_value_t = 10)]
     wait: u16,
+    /// A job that this one goes on from, so that what is written is judged at once; may be given again for a further one.
+    #[arg(long, value_name = "JOB")]
+    and: Vec<PathBuf>,
     /// The shop file, in place of the one that the job names.
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
@@ -73,7 +76,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     }
     let Some((job, shop)) = read else { return Ok(ExitCode::from(2)) };
     if let (Some(of), true) = (&arguments.of, arguments.words.is_empty()) {
-        return names(&arguments.job, inputs, (&job, shop.as_ref()), &of.among(&addresses(&job)));
+        return names(arguments, inputs, (&job, shop.as_ref()), &of.among(&addresses(&job)));
     }
     let (new, of_others) = of_this_job(arguments.new_lines(&mut inputs, &addresses(&job)), arguments, &job);
     if !inputs.problems.is_empty() {
@@ -146,7 +149,8 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     drop(kept);
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
     page(&harmless_lines(&terminal::written(&written)))?;
-    let told = at_once::told(&arguments.job, arguments.shop.as_deref(), &log, first);
+    let jobs = (arguments.job.as_path(), arguments.and.as_slice());
+    let told = at_once::told(jobs, arguments.shop.as_deref(), (&log, first), &elsewhere(&job));
     page(&harmless_lines(&told))?;
     if !of_others.is_empty() {
         let says = format!("Left alone, since this job has no such operation: {}", of_others.join(" · "));
@@ -224,12 +228,19 @@ impl Inputs {
 
 /// What can be written down of an operation: the names, and a line to copy.
 fn names(
-    path: &Path,
+    arguments: &LogArguments,
     mut inputs: Inputs,
     (job, shop): (&JobFile<Request>, Option<&Shop>),
     of: &Address,
 ) -> Result<ExitCode, Stop> {
-    let plan = inputs.work(job, shop, path.parent());
+    let path = &arguments.job;
+    let plan = match arguments.and.as_slice() {
+        [] => inputs.work(job, shop, path.parent()),
+        others => {
+            let paths: Vec<PathBuf> = std::iter::once(path).chain(others).cloned().collect();
+            inputs.jobs(&paths, arguments.shop.as_deref()).into_iter().next()
+        }
+    };
     let Some(plan) = inputs.settle(plan)? else { return Ok(ExitCode::from(2)) };
     let Some(planned) = plan.operations.iter().find(|planned| planned.address == *of) else {
         let known: Vec<String> = plan.operations.iter().map(|planned| planned.address.to_string()).collect();

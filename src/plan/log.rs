@@ -9,7 +9,7 @@ use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Row, Shift, Unit};
 use crate::reading::{Problem, near};
 use crate::shop::Shop;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A log as the operations of a job see it.
 #[derive(Clone, Debug, Default)]
@@ -91,6 +91,21 @@ impl Logged {
 pub fn addresses<R: Registered>(job: &JobFile<R>) -> Vec<Address> {
     let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
     order::tasks((0, job, None), &facts).into_iter().map(|task| task.address).collect()
+}
+
+/// The addresses of other jobs' operations that a job goes on from, each once.
+pub fn elsewhere<R: Registered>(job: &JobFile<R>) -> Vec<Address> {
+    let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
+    let tasks = order::tasks((0, job, None), &facts);
+    let own: HashSet<&Address> = tasks.iter().map(|task| &task.address).collect();
+    let mut all = Vec::new();
+    for need in tasks.iter().flat_map(|task| &task.named.addresses) {
+        let owner = need.value.owner();
+        if !own.contains(&owner) && !all.contains(&owner) {
+            all.push(owner);
+        }
+    }
+    all
 }
 
 /// More lines than a log has: the numbers of several logs stay apart by it.
@@ -256,9 +271,22 @@ fn faults(faults: &[LogFault]) -> Vec<(Option<Address>, Check)> {
         .filter_map(|kind| {
             let first = faults.iter().find(|fault| fault.kind == kind)?;
             let check = Check::of_kind(kind.id(), Verdict::Doubtful).of_every_set_up();
-            Some((None, check.with("line", first.line.to_string()).with("quoted", quoted(&first.text))))
+            let check = match kind {
+                LogFaultKind::Changed => {
+                    let all: Vec<String> = faults.iter().filter(|fault| fault.kind == kind).map(which).collect();
+                    check.with("line", all.join(", ")).with("stood", first.between.1.to_string())
+                }
+                _ => check.with("line", first.line.to_string()),
+            };
+            Some((None, check.with("quoted", quoted(&first.text))))
         })
         .collect()
+}
+
+/// The line that was changed, or the lines of which it is one.
+fn which(fault: &LogFault) -> String {
+    let (from, to) = (fault.between.0, fault.line);
+    if from == to { to.to_string() } else { format!("{from}..{to}") }
 }
 
 /// What is doubtful because a line was cut off that told of an operation, and of that nothing was written down since; where nobody

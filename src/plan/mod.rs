@@ -22,7 +22,7 @@ pub use cards::Cards;
 pub use change::{Change, ChangeKind};
 pub use changes::{changes, no_longer};
 pub use frame::{Plan, Planned, Unmade};
-pub use log::{Logged, addresses, logged};
+pub use log::{Logged, addresses, elsewhere, logged};
 pub use of_day::{OfDay, PlaceOfWork, ShopOfDay, WorkedSetUp};
 pub use worked::worked_by_log;
 

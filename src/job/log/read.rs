@@ -15,7 +15,7 @@ pub enum FaultKind {
     Torn,
     /// It cannot be read: its figures are not used.
     Broken,
-    /// Something up to it was changed after it was written; figures are used.
+    /// It was changed after it was written; figures are used.
     Changed,
     /// Two lines have its number: neither is used.
     Doubled,
@@ -43,6 +43,9 @@ pub struct Fault {
     pub kind: FaultKind,
     /// The line of the file, from one.
     pub line: u32,
+    /// Where it was changed: the first line that may be it, for a line without a sum is held by the next that has one, and the last
+    /// that stood there when it was changed.
+    pub between: (u32, u32),
     /// The line as it stands there.
     pub text: String,
 }
@@ -110,6 +113,8 @@ struct Row<'a> {
     text: &'a [u8],
     /// Whether its sum is right; none where it has none.
     sum: Option<bool>,
+    /// The first line that a wrong sum tells of, where it is wrong by more than what the sum before it tells of already.
+    changed_from: Option<u32>,
     /// Whether it ends as a line does.
     whole: bool,
 }
@@ -179,14 +184,15 @@ impl Log {
     /// Looks at the ends and the sums of all lines; gives the line that is torn.
     fn sums(&mut self, rows: &[Row]) -> Option<u32> {
         let (last, before) = rows.split_last()?;
-        let wrong = |row: &&Row| row.sum == Some(false);
-        let changed_before = before.iter().rfind(|row| row.sum.is_some()).is_some_and(|row| wrong(&row));
-        // A wrong sum right behind a right one tells of this line; behind a wrong one it only says the same again.
-        let torn = !last.whole || (wrong(&last) && !changed_before);
-        let changed = rows.iter().filter(|row| !(torn && row.number == last.number)).rfind(wrong);
-        if let Some(changed) = changed {
-            self.fault(FaultKind::Changed, changed);
+        // Of a line that was written behind a change the sum is right again.
+        let stood = rows.iter().rfind(|row| row.sum == Some(false)).map_or(0, |row| row.number);
+        for row in before.iter().filter(|row| row.changed_from.is_some()) {
+            self.fault(FaultKind::Changed, row);
+            if let (Some(fault), Some(from)) = (self.faults.last_mut(), row.changed_from) {
+                fault.between = (from, stood);
+            }
         }
+        let torn = !last.whole || last.changed_from.is_some();
         if torn {
             self.fault(FaultKind::Torn, last);
         }
@@ -195,7 +201,7 @@ impl Log {
 
     fn fault(&mut self, kind: FaultKind, row: &Row) {
         let text = String::from_utf8_lossy(row.text).trim_end().to_owned();
-        self.faults.push(Fault { kind, line: row.number, text });
+        self.faults.push(Fault { kind, line: row.number, between: (row.number, row.number), text });
     }
 
     /// Which entries count no more, because a later one corrects them or takes them back.
@@ -334,20 +340,33 @@ fn line_length(text: &[u8]) -> u32 {
     u32::try_from(String::from_utf8_lossy(text).trim_end().chars().count()).unwrap_or(1).max(1)
 }
 
-/// The lines that are to be read: neither empty nor remarks, each with its sum held against the bytes before it.
+/// The lines that are to be read: neither empty nor remarks, each with its sum held against the bytes before it, and against the sum
+/// before it with the bytes from there: by the first alone every line behind a change would be wrong.
 fn rows(bytes: &[u8]) -> Vec<Row<'_>> {
-    let mut sum = crc32fast::Hasher::new();
+    let is_held = |to_here: &crc32fast::Hasher, before: &[u8], said: u32| {
+        let mut to_here = to_here.clone();
+        super::sum::fed(&mut to_here, before);
+        to_here.finalize() == said
+    };
+    let (mut sum, mut behind, mut from) = (crc32fast::Hasher::new(), crc32fast::Hasher::new(), 1);
     let mut rows = Vec::new();
     for (text, number) in bytes.split_inclusive(|byte| *byte == b'\n').zip(1..) {
-        let held = super::sum::parted(text).map(|(before, said)| {
-            let mut to_here = sum.clone();
-            to_here.update(before);
-            to_here.finalize() == said
-        });
+        let (mut held, mut changed_from) = (None, None);
+        match super::sum::parted(text) {
+            Some((before, said)) => {
+                let right = is_held(&sum, before, said);
+                held = Some(right);
+                changed_from = (!right && !is_held(&behind, before, said)).then_some(from);
+                behind = crc32fast::Hasher::new_with_initial(said);
+                super::sum::fed(&mut behind, text.get(before.len()..).unwrap_or_default());
+                from = number + 1;
+            }
+            None => super::sum::fed(&mut behind, text),
+        }
         super::sum::fed(&mut sum, text);
         let bare = text.trim_ascii();
         if !bare.is_empty() && !bare.starts_with(b"#") {
-            rows.push(Row { number, text, sum: held, whole: text.ends_with(b"\n") });
+            rows.push(Row { number, text, sum: held, changed_from, whole: text.ends_with(b"\n") });
         }
     }
     rows

@@ -24,10 +24,24 @@ pub fn none_counts(job: &str, of: &str, names: &[&str]) -> String {
     out.finish()
 }
 
-/// Lines that were written down and not judged, since the job cannot be worked without others.
-pub fn not_judged(job: &str) -> String {
+/// Lines that were written down and not judged, since their log is long.
+pub fn long_log(jobs: &str) -> String {
     let mut out = Lines::default();
-    out.hanging("", &said::not_judged(job));
+    out.hanging("", &said::long_log(jobs));
+    out.finish()
+}
+
+/// Lines that were written down and not judged, since the job goes on from these of jobs that were not given.
+pub fn goes_on_from(jobs: &str, wants: &[String]) -> String {
+    let mut out = Lines::default();
+    out.hanging("", &said::goes_on_from(jobs, wants));
+    out.finish()
+}
+
+/// Lines that were written down and not judged, since the jobs have a fault.
+pub fn cannot_be_worked(jobs: &str) -> String {
+    let mut out = Lines::default();
+    out.hanging("", &said::cannot_be_worked(jobs));
     out.finish()
 }
 

@@ -15,7 +15,10 @@ pub use day::{Reasons, day};
 pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::{as_wide_as, columns, within};
-pub use log::{changes, counts_again, fails_by_it, log, loggable, none_counts, not_as_asked, not_judged, written};
+pub use log::{
+    cannot_be_worked, changes, counts_again, fails_by_it, goes_on_from, log, loggable, long_log, none_counts,
+    not_as_asked, written,
+};
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};
 

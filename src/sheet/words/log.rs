@@ -44,11 +44,25 @@ pub(in crate::sheet) fn not_as_asked(entry: u32, name: &str, left: &str, asked: 
     format!("L{entry}: {name} {left} lies outside what the sheet asked for: {asked}. Look whether that is meant.")
 }
 
-/// Written down, and not judged: the job goes on from others, or has a fault.
-pub(in crate::sheet) fn not_judged(job: &str) -> String {
+/// Written down, and not judged: the log is long.
+pub(in crate::sheet) fn long_log(jobs: &str) -> String {
     format!(
-        "Written down, not judged: {job} cannot be worked alone. Give setover plan every job that it goes on from, and see whether it holds"
+        "Written down, not judged: so long a log is not worked again for every line. See whether it holds: setover plan {jobs}"
     )
+}
+
+/// Written down, and not judged: the job goes on from others.
+pub(in crate::sheet) fn goes_on_from(jobs: &str, wants: &[String]) -> String {
+    format!(
+        "Written down, not judged: {jobs} goes on from {}, of another job. See whether it holds: setover plan {jobs} OTHER.yaml; setover \
+         log {jobs} … --and OTHER.yaml judges the next line at once",
+        wants.join(" · ")
+    )
+}
+
+/// Written down, and not judged: there is a fault.
+pub(in crate::sheet) fn cannot_be_worked(jobs: &str) -> String {
+    format!("Written down, not judged: it cannot be worked as it stands. setover plan {jobs} says why")
 }
 
 /// After a correction was taken back: what it corrected counts.
@@ -149,11 +163,14 @@ pub(in crate::sheet) fn withdraws(n: u32) -> String {
 
 /// What is wrong with a line.
 pub(in crate::sheet) fn fault(fault: &LogFault) -> String {
-    let LogFault { kind, line, text } = fault;
+    let LogFault { kind, line, between: (from, stood), text } = fault;
     match kind {
         LogFaultKind::Torn => format!("line {line} was cut off and is not used: {text}"),
         LogFaultKind::Broken => format!("line {line} cannot be read and is not used: {text}"),
-        LogFaultKind::Changed => format!("what stands up to line {line} was changed after that line was written"),
+        LogFaultKind::Changed => {
+            let which = if from == line { format!("line {line}") } else { format!("one of lines {from} to {line}") };
+            format!("{which} was changed by hand when line {stood} stood there already: {text}")
+        }
         LogFaultKind::Doubled => format!("line {line} has the number of another, and neither is used: {text}"),
     }
 }
