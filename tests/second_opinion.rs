@@ -6,6 +6,8 @@
 mod chain;
 #[path = "second-opinion/correlation.rs"]
 mod correlation;
+#[path = "second-opinion/days.rs"]
+mod days;
 #[path = "second-opinion/doubts.rs"]
 mod doubts;
 #[path = "second-opinion/forms.rs"]

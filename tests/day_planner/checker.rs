@@ -59,6 +59,8 @@ pub fn check(day: &Value, lines: &[Line]) -> (Vec<String>, [u32; 5]) {
     for pair in list(day, "at_once") {
         let (first, then) = (pair[0].as_str().expect("id"), pair[1].as_str().expect("id"));
         say(line(then).start == line(first).end, format!("{then} does not follow {first} at once"));
+        let shut = (line(first).start..line(then).end).any(|at| !is_open(at));
+        say(!shut, format!("{first} and {then} are put down between"));
     }
 
     // Change-overs: the minutes that they cost, after the machine is free and before the work.
@@ -129,10 +131,19 @@ pub fn check(day: &Value, lines: &[Line]) -> (Vec<String>, [u32; 5]) {
         }
     }
 
+    for own in list(day, "inside") {
+        if let Some(fetcher) = own["fetched_by"].as_str() {
+            let same = (minute(&own["over"]) - 1) / 1440 == line(fetcher).start / 1440;
+            say(same, format!("{fetcher}: what was inside is fetched on another day"));
+        }
+    }
+
     // What is warm, or away, is left alone; what stays in its machine is not taken out.
     for own in list(day, "apart") {
         let (load, other) = (own[0].as_str().expect("id"), own[1].as_str().expect("id"));
-        let cold = fetch(load).map_or_else(|| over(load), over) + minute(&own[2]);
+        let rest = minute(&own[2]);
+        // Out and at rest as soon as it is fetched, though what fetched it goes on by itself.
+        let cold = fetch(load).map_or_else(|| over(load) + rest, |by| over(by).max(line(by).end + rest));
         let stands = line(other).end <= line(load).start || line(other).start >= cold;
         say(stands, format!("{other} comes while {load} lasts"));
     }

@@ -20,6 +20,11 @@ pub fn instances() -> Vec<Value> {
     serde_json::from_str(include_str!("../days/instances.json")).expect("days")
 }
 
+/// The committed days that notice what is left out.
+pub fn notices() -> Vec<Value> {
+    serde_json::from_str(include_str!("../days/notices.json")).expect("days")
+}
+
 /// The five figures that a day says of itself.
 pub fn optimum(day: &Value) -> Option<Vector> {
     let best = &day["optimum"];

@@ -137,7 +137,7 @@ impl State {
         let mut earliest = self.earliest(model, number)?;
         if machine.room.is_some() {
             for takes in known.piece.takes() {
-                earliest = earliest.max(self.place_inside(model, takes)?);
+                earliest = earliest.max(self.place_inside(model, takes, number)?);
             }
         }
         let mut change = self.change_over(model, number, machine, pieces.as_deref_mut());
@@ -230,8 +230,9 @@ impl State {
         Some(earliest)
     }
 
-    /// When a load finds a place: none while more wait for their fetching than there are places, or another setting is inside.
-    fn place_inside(&self, model: &Model, own: Takes) -> Option<Minute> {
+    /// When a load finds a place: none while more wait for their fetching than there are places, or another setting is inside. What it
+    /// fetches itself is out when it goes in.
+    fn place_inside(&self, model: &Model, own: Takes, number: usize) -> Option<Minute> {
         let machine = model.machines.get(own.machine)?;
         let mut places = machine.room?.checked_sub(own.places)?;
         let mut earliest = 0;
@@ -239,7 +240,7 @@ impl State {
         for Inside { takes, over, fetched_by } in self.inside(model, own.machine) {
             let same = takes.want == own.want;
             match fetched_by {
-                Some(fetcher) if self.done.has(fetcher) => {}
+                Some(fetcher) if fetcher == number || self.done.has(fetcher) => {}
                 Some(_) if !same => return None,
                 Some(_) => places = places.checked_sub(takes.places)?,
                 None if same => leaving.push((over, takes.places)),
