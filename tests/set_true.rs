@@ -117,6 +117,38 @@ fn three_jaws_take_shims_and_nobody_saw_the_form() {
     assert_eq!(verdict(first(&second), "second-plane-true"), Verdict::Proven);
 }
 
+/// What is foretold is what the sheet sets: the shims of the drawer where they do, else those that are asked for. How far they move it
+/// nobody has tried, so that the figure alone proves nothing, and the remedy is to read again and no finer indicator.
+#[test]
+fn three_jaws_foretell_what_their_sheet_sets() {
+    let steps = |it: &setover::plan::Planned| {
+        it.answer.set_ups[0].steps.iter().map(|step| step.words.clone()).collect::<Vec<_>>().join(" ")
+    };
+    let drawer =
+        "shims: [{thickness: 0.10 mm, count: 4}, {thickness: 0.27 mm, count: 1}, {thickness: 0.50 mm, count: 2}]";
+    let near = "shims: [{thickness: 0.085 mm, count: 1}, {thickness: 0.055 mm, count: 1}]";
+    for (shims, set, left, in_drawer) in [
+        (near, "0.085 mm in under jaw 1 and 0.055 mm", 0.0008, Verdict::Proven),
+        (drawer, "0.085 mm in under jaw 1 and 0.056 mm", 0.0, Verdict::Doubtful),
+    ] {
+        let owned = crate::common::shop(&with(crate::common::SHOP, drawer, shims));
+        let plan = plan(THREE_JAW, Some(&owned));
+        let it = first(&plan);
+        assert!(steps(it).contains(set), "{}", steps(it));
+        assert_abs_diff_eq!(value(it, "tir_after"), left, epsilon = 2e-4);
+        let check = it.answer.checks.iter().find(|check| check.id == "true-enough").expect("judged");
+        assert!(check.judged.expect("figures").margin > 0.0, "{check:#?}");
+        assert_eq!((check.verdict(), verdict(it, "shims-in-drawer")), (Some(Verdict::Doubtful), in_drawer));
+        assert!(check.remedies.iter().any(|remedy| remedy.words.contains("nobody has tried here")), "{check:#?}");
+        assert_eq!(it.verdict, Verdict::Doubtful);
+    }
+    // Three readings at three jaws are no four.
+    let three =
+        with(THREE_JAW, "found: {eccentricity: 0.050 ± 0.003 mm, towards: 40 deg}", "jaw-readings: 0 -0.045 -0.130 mm");
+    let problems = crate::common::try_plan(&three, None).expect_err("no four");
+    assert!(problems.iter().any(|problem| problem.says.contains("three jaws have no fourth")), "{problems:?}");
+}
+
 /// A shim under an outside jaw pushes the work away from it, one under a jaw in the bore draws the work to it: the same readings
 /// put them under opposite jaws. 40 degrees lie between jaws 1 and 2, 220 between 2 and 3.
 #[test]

@@ -246,9 +246,7 @@ impl SetTrue {
         let planned = left.is_none();
         let shims = self.by_shims(bench, answer, centre)?;
         let after = match &shims {
-            Some(shims) => {
-                Worked::sum(&[(1.0, &nothing_left(&turn))], shims.left, "what the shims of the drawer leave", CIRCLE)
-            }
+            Some(shims) => Worked::sum(&[(1.0, &nothing_left(&turn))], shims.left, "what the shims leave", CIRCLE),
             None if self.hold.value.held_in.value == HeldIn::FourJaw => {
                 let left = left_of([&centre.along, &centre.across]);
                 Worked::sum(&[(1.0, &nothing_left(&turn))], left, "what the jaws that stay leave", CIRCLE)
@@ -267,11 +265,14 @@ impl SetTrue {
             false => check.not_worse_than(Verdict::Doubtful).unfinished(AFTER.key).past_finer_reading(),
         };
         let is_open = check.unfinished.is_some();
+        let untried = planned && !tried;
         let again =
             || Words::of("move-it-again").with("left", mm(after.number())).with("half", mm(after.number() / 2.0));
         let check = answer.check(check.at(place));
         if is_open {
             check.remedy(again());
+        } else if untried {
+            check.remedy(Words::of("read-what-the-shims-did"));
         }
         // What the tool sees in a turn is the centre and the form together: as greatest less least of the readings taken again.
         if let Some(spread) = bench.left_beside(&TIR_READ)?.filter(|_| !self.asks_for_centre()) {

@@ -57,10 +57,12 @@ impl SetTrue {
             with_none.min_by(|a, b| (a - wanted).abs().total_cmp(&(b - wanted).abs())).unwrap_or(0.0)
         };
         let (one, other) = (nearest(first.number()), nearest(second.number()));
-        let (a, b) = (one - of_first, other - of_second);
         // Two ways 120 degrees apart.
-        let left = (a * a + b * b - a * b).max(0.0).sqrt() / factor.number();
-        let near = 2.0 * left <= self.allowed().number();
+        let left_of = |[one, other]: [f64; 2]| {
+            let (a, b) = (one - of_first, other - of_second);
+            (a * a + b * b - a * b).max(0.0).sqrt() / factor.number()
+        };
+        let near = 2.0 * left_of([one, other]) <= self.allowed().number();
         if !near {
             answer.missing.push(match (first.number() > 0.0, second.number() > 0.0) {
                 (true, true) => {
@@ -75,7 +77,7 @@ impl SetTrue {
         let [one, other] = if near { [one, other] } else { [first.number(), second.number()] };
         answer.fact("first_shim", mm(one));
         answer.fact("second_shim", mm(other));
-        by(2.0 * left, [one, other])
+        by(2.0 * left_of([one, other]), [one, other])
     }
 
     /// The side of the shims, in degrees: an outside jaw pushes the work away with what lies under it, one in the bore draws it along.
