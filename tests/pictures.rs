@@ -369,6 +369,34 @@ fn face(drawing: &Spots) -> Vec<String> {
         if !texts(page).iter().any(|(text, _)| *text == format!("Scale {}", drawn.scale)) {
             said.push("it does not print its scale".to_owned());
         }
+        let on_paper = |(x, y): &(f64, f64)| {
+            Point::new(drawn.nought.x + x * drawn.scale.factor(), drawn.nought.y + y * drawn.scale.factor())
+        };
+        // Of each line all is drawn but what a mark or a height covers; where it has no room it is left out whole.
+        let with_lines = texts(page).iter().any(|(text, _)| text.starts_with("lines between"));
+        let covered = |at: Point| {
+            page.marks.iter().any(|mark| {
+                !matches!(mark.ink, Ink::Line { .. }) && {
+                    let room = mark.bounds.grown(2.0);
+                    room.left <= at.x && at.x <= room.right && room.top <= at.y && at.y <= room.bottom
+                }
+            })
+        };
+        let is_drawn = |at: Point| {
+            page.marks.iter().any(|mark| {
+                let Ink::Line { points, .. } = &mark.ink else { return false };
+                points.windows(2).any(|two| {
+                    let (a, b) = (two[1] - two[0], at - two[0]);
+                    let share = (a.dot(&b) / a.norm_squared().max(1e-12)).clamp(0.0, 1.0);
+                    (b - a * share).norm() < 0.02
+                })
+            })
+        };
+        for at in drawing.lines.iter().flatten().map(on_paper).filter(|_| with_lines) {
+            if !covered(at) && !is_drawn(at) {
+                said.push(format!("a line of equal height is not drawn at {at}"));
+            }
+        }
         for spot in &drawing.places {
             let at = Point::new(
                 drawn.nought.x + spot.x * drawn.scale.factor(),
@@ -403,9 +431,13 @@ fn any_spots() -> impl Strategy<Value = Spots> {
             says: format!("{:.0}", height * 1000.0),
             touches: (n == 0).then_some(Touches::Upper),
         };
+        let places: Vec<Spot> = heights.iter().enumerate().map(place).collect();
+        let lines = setover::drawing::level_lines(&places, &[1, 2, 3, 4].map(|at| whole * f64::from(at) / 5.0));
         Spots {
-            places: heights.iter().enumerate().map(place).collect(),
+            places,
             whole,
+            lines,
+            lines_say: Some("lines between these:".into()),
             bands: std::array::from_fn(|n| format!("{n}.9999 to 1{n}.9999")),
             says: vec!["in over the lower plane; black is high".into()],
         }

@@ -7,6 +7,7 @@
 mod build;
 mod dump;
 mod half;
+mod level;
 mod links;
 mod pack;
 mod pictures;
@@ -15,6 +16,7 @@ mod shapes;
 mod spots;
 mod wear;
 
+pub use level::level_lines;
 pub use links::{LinkRow, Links};
 pub use pack::{Pack, Stretch};
 pub use pictures::{Bar, BarGroup, Bars, Gap, Ladder, LimitLine, Ruler, Rung, RungHole, TextRow};

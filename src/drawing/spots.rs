@@ -7,6 +7,10 @@ pub struct Spots {
     pub places: Vec<Spot>,
     /// From the lowest plane to the highest, mm.
     pub whole: f64,
+    /// Lines of equal height where two bands meet, each from end to end, mm; none where nobody knows what lies between the places.
+    pub lines: Vec<Vec<(f64, f64)>>,
+    /// What is said of the lines.
+    pub lines_say: Option<String>,
     /// What each band of height is, the lowest first, as it is written.
     pub bands: [String; 5],
     /// What is said of it.

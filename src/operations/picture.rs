@@ -63,6 +63,8 @@ pub struct Polar {
 pub struct HighSpots {
     /// The set-ups whose sketch it is.
     pub set_ups: &'static [&'static str],
+    /// Whether they stand on a grid, so that what lies between four of them is face too.
+    pub on_grid: bool,
     /// The places.
     pub places: Vec<HighSpot>,
 }

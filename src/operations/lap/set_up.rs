@@ -39,7 +39,7 @@ impl Lap {
         map.takes(self.mapping(reads)?);
         map.needs = kit::of_part(bench, &[StateKind::Washed]);
         map.leaves = kit::of_part(bench, &[StateKind::StudsOut]);
-        answer.picture = Some(picture(reads, flat));
+        answer.picture = Some(picture(reads, flat, self.grid.is_some()));
         let line = kit::blank("flat-found", None, None);
         map.blanks.push(Blank { as_found: found(answer, FLAT_FOUND.key), ..line });
         if lapped {

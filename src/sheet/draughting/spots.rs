@@ -3,7 +3,7 @@
 
 use super::scale::FINER;
 use super::symbols::round;
-use super::{Fault, Point, Rect, Scale};
+use super::{Fault, Point, Rect, Scale, clip};
 use crate::drawing::{Spot, Spots, Touches, rectangle};
 use crate::sheet::fonts::{self, Font};
 use crate::sheet::page::{Anchor, AreaId, Dash, Fill, Page, Role, Text};
@@ -50,6 +50,18 @@ pub struct SpotsDrawn {
 /// # Errors
 /// [`Fault`], and then nothing is drawn.
 pub fn spots(page: &mut Page, area: AreaId, room: Rect, spots: &Spots) -> Result<SpotsDrawn, Fault> {
+    let drawn = whole(page, area, room, spots);
+    match drawn {
+        // What says what the lines are has no room: rather the marks alone than no picture.
+        Err(Fault::NoRoom { .. }) if !spots.lines.is_empty() => {
+            whole(page, area, room, &Spots { lines: Vec::new(), lines_say: None, ..spots.clone() })
+        }
+        _ => drawn,
+    }
+}
+
+/// Draws it with all that it holds.
+fn whole(page: &mut Page, area: AreaId, room: Rect, spots: &Spots) -> Result<SpotsDrawn, Fault> {
     let room = room.grown(-LETTERS);
     let no_room = Fault::NoRoom { width: room.width(), height: room.height() };
     let places: Vec<Point> = spots.places.iter().map(|spot| Point::new(spot.x, spot.y)).collect();
@@ -94,7 +106,7 @@ impl<'a> Legend<'a> {
         wide += MARKS[0] + 1.5;
         // Beside the face lines are broken to be no wider than need be.
         let most = if columns == 1 { wide.max(LINES.0) } else { LINES.1 };
-        let broken = spots.says.iter().map(|text| fonts::wrap(Font::Sans, CAPITAL, text, most));
+        let broken = spots.says.iter().chain(&spots.lines_say).map(|text| fonts::wrap(Font::Sans, CAPITAL, text, most));
         let says = broken.collect::<Result<Vec<_>, _>>()?.concat();
         let mut width = columns as f64 * (wide + APART) - APART;
         for text in &says {
@@ -174,6 +186,7 @@ impl Laid<'_> {
         let mut edge = rectangle(face.left, face.top, face.right, face.bottom);
         edge.extend(edge.first().copied());
         page.line(area, edge, THIN, Dash::Whole);
+        self.lines(page, area, corner)?;
         for spot in &self.spots.places {
             let at = corner + self.at(spot);
             self.place(page, area, spot, at)?;
@@ -200,6 +213,24 @@ impl Laid<'_> {
         if self.figures {
             let base = Point::new(at.x, at.y + self.mark / 2.0 + UNDER + CAPITAL);
             say(page, area, base, Anchor::Centre, &spot.says)?;
+        }
+        Ok(())
+    }
+
+    /// The lines of equal height, broken where a mark or a height stands.
+    fn lines(&self, page: &mut Page, area: AreaId, corner: Point) -> Result<(), Fault> {
+        let rooms = self.spots.places.iter().map(|spot| self.rooms(spot)).collect::<Result<Vec<_>, _>>()?.concat();
+        let rooms: Vec<Rect> = rooms.iter().map(|room| room.moved(corner.x, corner.y).grown(AIR / 2.0)).collect();
+        let on_paper =
+            |(x, y): &(f64, f64)| corner + Vector2::new(x - self.face.left, y - self.face.top) * self.factor();
+        for line in &self.spots.lines {
+            let points: Vec<Point> = line.iter().map(on_paper).collect();
+            for (from, to) in points.iter().zip(points.iter().skip(1)) {
+                let kept = rooms.iter().fold(clip::whole(), |kept, room| clip::beside(*from, *to, &kept, room));
+                for (from, to) in clip::pieces(*from, *to, &kept) {
+                    page.line(area, vec![from, to], THIN, Dash::Whole);
+                }
+            }
         }
         Ok(())
     }

@@ -1,7 +1,7 @@
 //! How high the places of a face stand, as they are written.
 
 use super::first;
-use crate::drawing::{Spot, Spots, Touches};
+use crate::drawing::{Spot, Spots, Touches, level_lines};
 use crate::operations::{HighSpot, HighSpots};
 use crate::quantity::Print;
 use crate::sheet::words;
@@ -51,10 +51,9 @@ pub fn spots(of: &HighSpots, print: Print) -> Option<Spots> {
         says: written.says(spot.height),
         touches: spot.touches.map(|upper| if upper { Touches::Upper } else { Touches::Lower }),
     };
-    Some(Spots {
-        places: of.places.iter().map(spot).collect(),
-        whole,
-        bands,
-        says: vec![words::heights_in(written.unit)],
-    })
+    let places: Vec<Spot> = of.places.iter().map(spot).collect();
+    let borders: Vec<f64> = (1..bands.len()).map(|at| whole * at as f64 / bands.len() as f64).collect();
+    let lines = if of.on_grid { level_lines(&places, &borders) } else { Vec::new() };
+    let lines_say = (!lines.is_empty()).then(|| words::LINES_OF_HEIGHT.to_owned());
+    Some(Spots { places, whole, lines, lines_say, bands, says: vec![words::heights_in(written.unit)] })
 }

@@ -114,6 +114,9 @@ pub(in crate::sheet) fn heights_in(unit: &str) -> String {
     format!("{unit} over the lower plane; black is high")
 }
 
+/// What the lines on a face are.
+pub(in crate::sheet) const LINES_OF_HEIGHT: &str = "lines between these:";
+
 /// From one height to another.
 pub(in crate::sheet) fn band_of(from: &str, to: &str) -> String {
     format!("{from} to {to}")
