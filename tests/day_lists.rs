@@ -187,7 +187,10 @@ fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
             ),
         ))
     };
-    assert_eq!(drill("8.05 mm")[0].1, ["drill 8 mm", "drill 8.1 mm"]);
+    assert_eq!(
+        drill("8.05 mm")[0].1,
+        ["drill 8 mm (the hole 0.050 mm smaller)", "drill 8.1 mm (the hole 0.050 mm larger)"]
+    );
     assert_eq!(drill("15.2 mm")[0].1, Vec::<String>::new(), "none is near");
     let mill = |cutter: &str| {
         lacking(&part(
@@ -202,6 +205,19 @@ fn what_lacks_is_told_with_what_of_the_drawer_would_serve() {
         cutter.iter().any(|(item, serves)| item.contains("63 mm") && serves.contains(&"cutter 50 mm".to_owned())),
         "{cutter:?}"
     );
+    // A tool of which nobody has heard: those of the shop against which nothing speaks, and no other.
+    let turned = |material: &str| {
+        lacking(&part(
+            material,
+            "face: {tool: left-hand knife, outside: 58 mm, inside: 30 mm, length: 21.87 ± 0.016 mm, wear: 0.16 ± 0.01 mm, least-length: 21.0 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 58 mm, grip: 10 mm, overhang: 12 mm, true-within: 0.01 mm}}",
+        ))
+    };
+    let soft = turned("mild steel");
+    assert_eq!(soft[0].0, "tool: left-hand knife", "{soft:?}");
+    assert!(!soft[0].1.is_empty() && soft[0].1.iter().all(|tool| owned.contains(tool.as_str())), "{soft:?}");
+    // What a hard part is too hard for is not among them.
+    let hard = turned("case-hardened steel");
+    assert!(soft[0].1.contains(&"HSS knife".to_owned()) && !hard[0].1.contains(&"HSS knife".to_owned()), "{hard:?}");
     let measured = lacking(&part(
         "GG25",
         "measure: {what: [{name: bed, gauge: outside, size: 460.00 .. 460.02 mm}], cooled: true}",

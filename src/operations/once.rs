@@ -28,7 +28,8 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
         answer.missing.clear();
     }
     answer.complete();
-    answer.serves = serves(asked, bench, &answer);
+    let serves = serves(asked, bench, &answer);
+    answer.serves.extend(serves);
     hold_limits::seek_all(&mut answer);
     answer
 }

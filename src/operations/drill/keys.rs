@@ -158,7 +158,11 @@ impl Operation for Drill {
         let near = constant::<Mm>("drill-near-least").map_or(0.0, |near| near.number());
         let drills = bench.shop.map(|shop| shop.drills()).unwrap_or_default();
         let near = drills.into_iter().map(|drill| drill.diameter).filter(|size| (size - own).abs() <= near);
-        near.map(|size| (Words::of("drill-of").with("size", kit::drill_size(size)), Instead::Size(size))).collect()
+        let name = |size: f64| {
+            let words = Words::of(if size > own { "drill-makes-it-larger" } else { "drill-makes-it-smaller" });
+            words.with("size", kit::drill_size(size)).with("off", kit::mm((size - own).abs()))
+        };
+        near.map(|size| (name(size), Instead::Size(size))).collect()
     }
 
     fn take_instead(&mut self, tool: Instead) {

@@ -147,7 +147,13 @@ pub(super) fn choose(
         nothing_suits(piece, answer);
     }
     if let Some((name, None)) = named.filter(|_| bench.shop.is_some()) {
-        answer.missing.push(Words::of("tool").with("wanted", name.value.clone()));
+        const LACKS: &str = "tool";
+        answer.missing.push(Words::of(LACKS).with("wanted", name.value.clone()));
+        // Each was worked out above: what nothing speaks against would do as well.
+        let would_do = tools.iter().zip(&tried).filter(|(_, tried)| {
+            tried.cutting.is_some() && tried.breaches.is_empty() && tried.verdict != Verdict::Fails
+        });
+        answer.serves.extend(would_do.map(|(tool, _)| (LACKS, Words::from(Fact::from(&tool.name.value)))));
         let check = Check::of_kind("tool-hard-enough", Verdict::Fails).with("edge", name.value.clone());
         answer.check(check.at(name.place)).remedy(Words::of("tool-of-the-shop"));
     }
