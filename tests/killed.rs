@@ -47,6 +47,8 @@ enum Came {
 
 impl Traced {
     /// Starts a program that waits for a line in a shell until it is traced, so that nothing of this process runs between fork and exec.
+    // Its end is waited for by its number, as every stop of it is.
+    #[allow(clippy::zombie_processes)]
     fn start(program: &str, words: &[&str], folder: &Path) -> Self {
         let mut waits = Command::new("sh")
             .args(["-c", "read -r go; exec \"$@\"", "sh", program])
@@ -84,7 +86,7 @@ impl Traced {
     }
 
     /// Lets it run to its next system call.
-    fn to_next_call(&mut self) -> Came {
+    fn goes_on(&mut self) -> Came {
         let mut signal = None;
         loop {
             ptrace::syscall(self.pid, signal.take()).expect("goes on");
@@ -155,7 +157,7 @@ impl Writing {
             let mut traced = Traced::start(env!("CARGO_BIN_EXE_setover"), self.words, folder.path());
             let mut begun = false;
             for _ in 0..=at {
-                if let Came::Ended(code) = traced.to_next_call() {
+                if let Came::Ended(code) = traced.goes_on() {
                     assert_eq!(code, 0);
                     assert_eq!(std::fs::read(folder.path().join(self.file)).expect("there"), whole);
                     return seen;
@@ -276,7 +278,7 @@ fn who_writes_in_place_is_caught_half_way() {
     for at in 0.. {
         std::fs::write(&path, "old").expect("old");
         let mut traced = Traced::start("sh", &["-c", "{ printf new; printf er; } > file"], folder.path());
-        if (0..=at).any(|_| traced.to_next_call() == Came::Ended(0)) {
+        if (0..=at).any(|_| traced.goes_on() == Came::Ended(0)) {
             break;
         }
         traced.kill();
