@@ -164,14 +164,15 @@ impl SetTrue {
         }
         let four = [&self.jaw_readings, &self.face_readings].into_iter().flatten();
         for row in four.chain(self.second.iter().map(|second| &second.jaw_readings)) {
-            let says = match self.in_three_jaws() && self.jaw_readings.as_ref() == Some(row) {
-                true => {
-                    "three jaws have no fourth: give `readings: {at: 0 120 240 deg, reads: …}`, better at eight places"
-                }
-                false => "four readings: with jaw 1, 2, 3 and 4 facing the indicator",
-            };
-            if row.value.reads.len() != JAWS.len() {
+            if row.value.reads.len() == JAWS.len() {
+                continue;
+            }
+            if self.in_three_jaws() && self.jaw_readings.as_ref() == Some(row) {
+                let says =
+                    "three jaws have no fourth: give `readings: {at: 0 120 240 deg, reads: …}`, better at eight places";
                 all.push(Problem::new(row.place, says));
+            } else {
+                all.push(Problem::new(row.place, "four readings: with jaw 1, 2, 3 and 4 facing the indicator"));
             }
         }
         if let Some(second) = &self.second
