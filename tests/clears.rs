@@ -20,8 +20,8 @@ fn a_wide_shoulder_clears_the_cross_slide() {
         (state(first(&plan), "clears-the-slide"), state(first(&plan), "swing"))
     };
     let [proven, doubtful, fails] = [Verdict::Proven, Verdict::Doubtful, Verdict::Fails].map(Outcome::Made);
-    assert_eq!(of("100 mm"), (proven.clone(), proven.clone()));
-    assert_eq!(of("200 mm"), (doubtful.clone(), proven));
+    assert_eq!(of("100 mm"), (proven, proven));
+    assert_eq!(of("200 mm"), (doubtful, proven));
     assert_eq!(of("240 mm"), (doubtful, fails));
 }
 
