@@ -27,6 +27,8 @@ pub(in crate::operations) struct Frame {
     pub(in crate::operations) top: f64,
     /// Diameter and middle from the outer end of the bush, of the holes that are there.
     pub(in crate::operations) holes: Vec<(f64, f64)>,
+    /// The same of the oilways of the housing, which were there before.
+    pub(in crate::operations) oilways: Vec<(f64, f64)>,
 }
 
 impl Frame {
@@ -56,6 +58,7 @@ impl Frame {
             flange,
             top,
             holes,
+            oilways: Vec::new(),
         })
     }
 
@@ -82,6 +85,11 @@ impl Frame {
             (0.0, self.joint),
             (0.0, length),
         );
+        for (diameter, at) in &self.oilways {
+            let (y, outside) = (self.top + at, self.housing / 2.0);
+            sketch.void(rectangle(joint, y - diameter / 2.0, outside, y + diameter / 2.0));
+            sketch.line(Stroke::Centre, vec![Point::new(joint, y), Point::new(outside, y)]);
+        }
     }
 
     /// The bush about the axis at `x`, its outside drawn at `outside`, its top at `top`.
@@ -108,7 +116,7 @@ impl Frame {
             .face("inner end", Point::new(x - r, end), Point::new(x + r, end));
     }
 
-    /// The oil holes through bush and housing on the right, to their full size.
+    /// The oil holes on the right, to their full size: through the bush down an oilway, else through bush and housing.
     pub(in crate::operations) fn oil_holes(&self, sketch: &mut Sketch) {
         for (diameter, at) in &self.holes {
             let y = self.top + at;
@@ -118,7 +126,13 @@ impl Frame {
     }
 
     pub(in crate::operations) fn hole(&self, diameter: f64, y: f64) -> Vec<Point> {
-        rectangle(self.bore / 2.0, y - diameter / 2.0, self.housing / 2.0, y + diameter / 2.0)
+        rectangle(self.bore / 2.0, y - diameter / 2.0, self.drilled_from(diameter, y), y + diameter / 2.0)
+    }
+
+    /// Where the metal of a hole begins: at the bush where an oilway lies over it, else at the outside of the housing.
+    pub(in crate::operations) fn drilled_from(&self, diameter: f64, y: f64) -> f64 {
+        let meets = |(wide, at): &(f64, f64)| (self.top + at - y).abs() < f64::midpoint(*wide, diameter);
+        (if self.oilways.iter().any(meets) { self.joint } else { self.housing }) / 2.0
     }
 
     pub(in crate::operations) fn axis(&self, sketch: &mut Sketch, top: f64) {

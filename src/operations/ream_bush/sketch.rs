@@ -7,6 +7,7 @@ use super::names::{
 };
 use crate::drawing::{Item, Point, Shows, Side, Sketch, lengthwise, rectangle};
 use crate::operations::Answer;
+use crate::operations::hole_making::Oilway;
 use crate::operations::press_joint::Frame;
 use crate::quantity::Quantity;
 
@@ -37,7 +38,11 @@ fn frame_of(asked: &ReamBush, answer: &Answer, bore: &str, drilled: Drilled) -> 
         let outer = hole.from.as_ref().is_none_or(|end| end.value == End::Outer);
         (hole.diameter.value.number(), if outer { along } else { length - along })
     };
-    Frame::of(&asked.asked(), answer, bore, asked.oil_holes.iter().filter(is_there).map(from_outer).collect())
+    let holes = asked.oil_holes.iter().filter(is_there).map(from_outer).collect();
+    let oilways = asked.oil_holes.iter().filter_map(|hole| hole.oilway.as_ref());
+    let typed = |oilway: &Oilway| Some((oilway.diameter.value.typed()?, oilway.at.value.typed()?));
+    let oilways = oilways.filter_map(typed).collect();
+    Frame::of(&asked.asked(), answer, bore, holes).map(|frame| Frame { oilways, ..frame })
 }
 
 fn known(answer: &Answer, key: &str) -> bool {
@@ -94,7 +99,7 @@ pub(super) fn oil_drilled(asked: &ReamBush, answer: &Answer) -> Sketch {
     for (diameter, at) in &now {
         let y = frame.top + at;
         sketch.cut_away(frame.hole(*diameter, y));
-        sketch.detail(Point::new(frame.housing / 2.0, y), *diameter);
+        sketch.detail(Point::new(frame.drilled_from(*diameter, y), y), *diameter);
     }
     frame.axis(&mut sketch, frame.top);
     let mut sketch = laid_level(&sketch);
@@ -114,6 +119,10 @@ pub(super) fn oil_drilled(asked: &ReamBush, answer: &Answer) -> Sketch {
         .between("drill left", "drill right", Side::Above, Shows::diameter(OIL_HOLE.key))
         .face("axis of the hole", p(x, top), p(x, 0.0))
         .balloon(crate::drawing::Balloon::Tool, p(x - r, f64::midpoint(top, tip - point)), Side::Left);
+    if frame.drilled_from(*diameter, frame.top + at) < frame.housing / 2.0 {
+        // Down the oilway the drill takes its zero on the bush.
+        sketch.balloon(crate::drawing::Balloon::Zero, p(x + r, -frame.joint / 2.0), Side::Right);
+    }
     let outer = p(frame.top, frame.joint / 2.0);
     sketch.face("outer end of the bush", p(frame.top, -frame.joint / 2.0), outer);
     if answer.value(OIL_HOLE_AT.key).is_some_and(|value| (value.number - at).abs() < 0.05) {
