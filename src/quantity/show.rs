@@ -311,6 +311,8 @@ impl System {
         let usual = self.decimals as i32;
         let places = match (decimals, self.own) {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+            // A step of roughness by its name.
+            (_, Some(Unit::Um)) if step_of_roughness(number, Unit::Um).is_some() => 1,
             // A limit of a table, to tenths of a micrometre, is printed whole.
             (_, Some(Unit::Mm)) if rounds != Rounds::Nearest => {
                 let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
