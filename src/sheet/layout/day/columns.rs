@@ -1,6 +1,7 @@
 //! Below the list in two columns: what must be to hand, what is missing, what stands outside, what was assumed.
 
 use super::{GAP, Sheet, fitted, row_with, tick_box};
+use crate::plan::day::search::DAY;
 use crate::plan::day::{Day, Pulled};
 use crate::sheet::fonts::Fault;
 use crate::sheet::layout::block::{BODY, Block, HEAD, STRONG, plain};
@@ -78,9 +79,22 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
     }
     let heading = format!("{}: {}", said::PULL, drawers.join(", "));
     rows.push(Row { block: headed(width, &fitted(HEAD, &heading, width - 2.0)?)?, kind: Kind::H2 });
+    let mut of_day = 0;
     for own in &day.pull {
-        let words = words(own, width - WORDS)?;
-        let (base, height) = row_with(&[(BODY, &words)], ROW, 0.0)?;
+        // The clock of another day stands under that day.
+        let number = own.first_at / DAY;
+        if number != of_day {
+            of_day = number;
+            let which = said::which_day(day, number);
+            let (base, height) = row_with(&[(STRONG, &which)], ROW, 0.0)?;
+            let mut block = Block::new(height);
+            block.text(Point::new(4.4, base), Anchor::Left, STRONG, &which)?;
+            block.keep = true;
+            rows.push(Row { block, kind: Kind::P });
+        }
+        let lines = words(own, width - WORDS)?;
+        let (first, later) = lines.split_first().map_or(("", &[][..]), |(first, later)| (first.as_str(), later));
+        let (base, height) = row_with(&[(BODY, first)], ROW, 0.0)?;
         let mut block = Block::new(height);
         tick_box(&mut block, 0.0, height);
         let clock = said::time_of_day(own.first_at);
@@ -88,7 +102,8 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
         block.text(Point::new(4.4, base), Anchor::Left, STRONG, &clock)?;
         block.close();
         block.open(Kind::Cell);
-        block.text(Point::new(WORDS, base), Anchor::Left, BODY, &words)?;
+        block.text(Point::new(WORDS, base), Anchor::Left, BODY, first)?;
+        block.height = f64::max(height, block.lines(WORDS, height, BODY, later)?);
         block.close();
         block.wrap(Kind::Row, false);
         block.wrap(Kind::Table, true);
@@ -97,9 +112,9 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
     Ok(())
 }
 
-/// A thing with its sheets; where they have no room with the first, and how many more. The sheet that wants it always stands
-/// there, and of a long name its beginning.
-fn words(own: &Pulled, room: f64) -> Result<String, Fault> {
+/// A thing with its sheets, in one line; where they have no room with the first, and how many more. A long name stands whole, in
+/// more lines, with the sheet that wants it.
+fn words(own: &Pulled, room: f64) -> Result<Vec<String>, Fault> {
     let more = own.sheets.len().saturating_sub(1);
     let first = own.sheets.first().map_or("", String::as_str);
     let mut sheets = vec![own.sheets.join(", ")];
@@ -112,10 +127,10 @@ fn words(own: &Pulled, room: f64) -> Result<String, Fault> {
         shortest = format!(" ({sheets})");
         let all = format!("{item}{shortest}");
         if BODY.width(&plain(&all))? <= room {
-            return Ok(all);
+            return Ok(vec![all]);
         }
     }
-    Ok(format!("{}{shortest}", fitted(BODY, &item, room - BODY.width(&shortest)?)?))
+    BODY.wrap(&format!("{item}{shortest}"), room)
 }
 
 /// Where two columns from `top` end that hold all rows and are as even as may be; the foot of the page where they do not hold them.

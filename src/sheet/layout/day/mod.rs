@@ -4,7 +4,7 @@ mod bars;
 mod columns;
 mod list;
 
-use super::block::{BODY, Block, SECOND, STRONG, Style, in_line};
+use super::block::{BODY, Block, SECOND, STRONG, Style, in_line, plain};
 use super::flow::EDGE;
 use super::strip::on_one_line;
 use super::{Bundle, Fault, Working, bundles};
@@ -125,19 +125,28 @@ fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<
     let mut block = Block::new(right_zone.height());
     let finish = format!("{} {}", said::FINISH, said::finish(day));
     // The end on another day has its date too, and smaller letters where it is long.
-    let style = if SECOND.width(&super::block::plain(&finish))? <= right_zone.width() { SECOND } else { STRONG };
+    let style = if SECOND.width(&plain(&finish))? <= right_zone.width() { SECOND } else { STRONG };
     let finish = on_one_line(style, &finish, right_zone.width())?;
     block.text(Point::new(right_zone.width(), 5.6), Anchor::Right, style, &finish)?;
-    let open = on_one_line(BODY, &format!("{} {}", said::OPEN, said::hours(day)), right_zone.width())?;
-    block.text(Point::new(right_zone.width(), 11.8), Anchor::Right, BODY, &open)?;
-    put(page, "finish", right_zone, &block);
-    let zone = Rect::new(EDGE, EDGE + 13.5, right, EDGE + STRIP);
-    let mut block = Block::new(zone.height());
+    let open = format!("{} {}", said::OPEN, said::hours(day));
     let names = day.jobs.iter().chain(&day.engines).chain(&day.shop).cloned().collect::<Vec<_>>().join(" · ");
+    let zone = Rect::new(EDGE, EDGE + 13.5, right, EDGE + STRIP);
+    // Hours too long for their place beside the pin stand whole behind the names, where those leave them the room.
+    let apart = STRONG.width(&plain(&names))? + BODY.width(&plain(&open))? + 4.0 <= zone.width();
+    let apart = apart && BODY.width(&plain(&open))? > right_zone.width();
+    if !apart {
+        let open = on_one_line(BODY, &open, right_zone.width())?;
+        block.text(Point::new(right_zone.width(), 11.8), Anchor::Right, BODY, &open)?;
+    }
+    put(page, "finish", right_zone, &block);
+    let mut block = Block::new(zone.height());
     let lines = [(STRONG, names), (BODY, format!("{} · {}", said::proof(day), said::sums(day)))];
     for ((style, text), base) in lines.iter().zip([4.4, 9.4]) {
         let text = on_one_line(*style, text, zone.width())?;
         block.text(Point::new(0.0, base), Anchor::Left, *style, &text)?;
+    }
+    if apart {
+        block.text(Point::new(zone.width(), 4.4), Anchor::Right, BODY, &open)?;
     }
     put(page, "facts", zone, &block);
     Ok(())
