@@ -3,7 +3,7 @@
 use super::holds_for::stamping;
 use super::{Answer, Bench, Limits, LimitsFrom};
 use crate::handbook::constants::constant;
-use crate::proof::{Fact, Words};
+use crate::proof::{Fact, Verdict, Words};
 use crate::quantity::Mm;
 
 /// Says of every hold point of an answer whose checks were all made how its limits are found.
@@ -14,7 +14,8 @@ pub(super) fn seek_all(answer: &mut Answer) {
         return;
     }
     let stamping = stamping(&answer.checks).collect();
-    holds.for_each(|hold| hold.seek(&answer.values, &stamping));
+    let fails = answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Fails));
+    holds.for_each(|hold| hold.seek(&answer.values, (&stamping, fails)));
 }
 
 /// What a hold point asks to be read, and nothing of the shop reads, is told among what the shop lacks.

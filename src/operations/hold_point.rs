@@ -114,11 +114,13 @@ impl HoldPoint {
         [NO_GAUGE, NO_BORE_GAUGE].iter().any(|none| self.gauge == Fact::named(none).into())
     }
 
-    /// Says how its limits are found, once every check was made.
-    pub(super) fn seek(&mut self, values: &[Value], stamping: &Arc<[Stamping]>) {
+    /// Says how its limits are found, once every check was made. Of what `fails` nothing is printed that a reading is looked at for as
+    /// it was found: what is sought is the reading that would prove it.
+    pub(super) fn seek(&mut self, values: &[Value], (stamping, fails): (&Arc<[Stamping]>, bool)) {
         let value = values.iter().find(|value| value.key == self.measures);
         let Some((search, value)) = self.search.as_ref().zip(value) else { return };
-        self.limits = LimitsWhenAsked::sought(search.clone(), value.clone(), stamping.clone());
+        let search = Search { only_as_found: search.only_as_found && !fails, ..search.clone() };
+        self.limits = LimitsWhenAsked::sought(search, value.clone(), stamping.clone());
     }
 }
 

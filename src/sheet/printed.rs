@@ -3,9 +3,9 @@
 
 use super::words;
 use crate::drawing::{Balloon, Item};
-use crate::operations::{Answer, Picture, SetUp, Step, done_by};
+use crate::operations::{Answer, Picture, SetUp, Step, Target, Value, done_by};
 use crate::plan::{Plan, Planned, SIZE_WRITTEN_DOWN};
-use crate::proof::{Check, Origin, Verdict};
+use crate::proof::{Check, Fact, Origin, Verdict};
 use std::borrow::Cow;
 
 /// The plans as every output may show them; they are copied only where something fails or was done.
@@ -169,12 +169,28 @@ fn measured_again(step: Step<String>, answer: &Answer<String>) -> Option<Step<St
     })
 }
 
-/// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed and those that fail.
+/// Whether a size is one that something is to be brought to.
+fn is_target(value: &Value, target: &Target) -> bool {
+    match target {
+        Target::Aim(Fact::Figure { number, unit, .. }) => *number == value.number && *unit == value.unit,
+        Target::Between(Fact::Figure { number: low, unit, .. }, Fact::Figure { number: high, .. }) => {
+            *unit == value.unit && (*low..=*high).contains(&value.number)
+        }
+        _ => false,
+    }
+}
+
+/// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed and those that fail: of the
+/// typed none that something is to be brought to.
 fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
+    let targets: Vec<Target> = set_up.blanks.iter().filter_map(|blank| blank.target.clone()).collect();
     set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None, hold_point: None }];
     set_up.blanks.retain(|blank| blank.as_found.is_some());
     set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
-    let typed = |key| answer.value(key).is_some_and(|value| matches!(*value.origin, Origin::Typed(_)));
+    let found = |value: &Value| {
+        matches!(*value.origin, Origin::Typed(_)) && !targets.iter().any(|target| is_target(value, target))
+    };
+    let typed = |key| answer.value(key).is_some_and(found);
     // A size to make that is proven is still a size that somebody could make.
     let fails = |check: &Check<String>| check.stamps() == Some(Verdict::Fails);
     let judged = |key| answer.checks.iter().any(|check| check.about == Some(key) && fails(check));

@@ -189,7 +189,8 @@ fn station(planned: &Planned) -> Option<Station> {
     let stations = || planned.answer.set_ups.iter().map(|set_up| set_up.station);
     let is_sum = planned.answer.refused.is_none();
     let at_a_machine = stations().find(|at| matches!(at, Station::Lathe | Station::Drilling));
-    at_a_machine.or_else(|| stations().next()).or(is_sum.then_some(Station::Bench))
+    let known = at_a_machine.or_else(|| stations().next()).or(is_sum.then_some(Station::Bench));
+    known.or_else(|| Station::of_operation(&planned.word))
 }
 
 /// The stamp of an operation as a whole.

@@ -55,6 +55,9 @@ pub(super) struct Trial {
     pub width: f64,
 }
 
+/// Half of what a workshop reads at its finest, mm.
+const FINEST_READ: f64 = 0.0005;
+
 /// Is the best instrument of the shop worth a quarter of what is left to measure in?
 pub(super) fn can_be_measured(
     bench: &Bench,
@@ -86,6 +89,8 @@ pub(super) fn can_be_measured(
     let worth = Worked::from(&best.uncertainty);
     let check = Check::judge("can-be-measured", &worth, Keep::AtMost, &share, bench.guard()).about(WINDOW.key);
     let check = check.with("instrument", best.name.value.clone()).at(ground.asked.length.place);
+    // Where nothing is left to measure in no finer instrument mends that.
+    let check = if share.number() < FINEST_READ { Check { remedy: None, ..check } } else { check };
     answer.check(check.not_worse_than(Verdict::Doubtful));
     Ok(())
 }

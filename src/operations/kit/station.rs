@@ -30,6 +30,16 @@ impl Station {
         }
     }
 
+    /// Where an operation stands, by its word, that has no set-up to say so; nothing of one that may cut.
+    pub fn of_operation(word: &str) -> Option<Self> {
+        match word {
+            "press-in" | "press-out" => Some(Self::Press),
+            "warm" | "chill" => Some(Self::Oven),
+            "chain" | "deburr" | "fit-up" | "hand" | "lap" | "measure" | "shim" | "wash" => Some(Self::Bench),
+            _ => None,
+        }
+    }
+
     /// Its name, where the shop has none for the machine.
     pub const fn named(self) -> Fact {
         Fact::named(match self {

@@ -72,10 +72,11 @@ fn is_plain(text: &str) -> bool {
 /// Opens and closes the number of a sign that the letters of a sheet lack.
 pub(super) const NUMBERED: [char; 2] = ['⟨', '⟩'];
 
-/// A text as it may stand on a page: in one line, and a sign that the letters lack as its number.
+/// A text as it may stand on a page: in one line, a figure under nought with its own sign, and a sign that the letters lack as its
+/// number.
 pub(super) fn plain(text: &str) -> String {
     if is_plain(text) && !text.contains('`') {
-        return text.to_owned();
+        return with_minus(text);
     }
     let [open, close] = NUMBERED;
     let mut plain = String::with_capacity(text.len());
@@ -88,7 +89,24 @@ pub(super) fn plain(text: &str) -> String {
             _ => plain.push(c),
         }
     }
-    plain
+    with_minus(&plain)
+}
+
+/// A text with the sign of a figure under nought in the place of the hyphen that stands for it: before a digit, behind a space or a
+/// bracket.
+fn with_minus(text: &str) -> String {
+    if !text.contains('-') {
+        return text.to_owned();
+    }
+    let mut before = ' ';
+    let mut letters = text.chars().peekable();
+    let mut said = String::with_capacity(text.len() + 2);
+    while let Some(c) = letters.next() {
+        let is_sign = c == '-' && matches!(before, ' ' | '(' | '[') && letters.peek().is_some_and(char::is_ascii_digit);
+        said.push(if is_sign { '\u{2212}' } else { c });
+        before = c;
+    }
+    said
 }
 
 /// A piece of a page.
@@ -346,6 +364,14 @@ mod tests {
     #[test]
     fn a_name_in_two_lines_is_one_line_of_words() {
         assert_eq!(plain("drive\n\tside\r\n"), "drive side");
+    }
+
+    #[test]
+    fn a_figure_under_nought_has_the_sign_of_one() {
+        assert_eq!(
+            plain("1.642 − (-1.393), -0.2 to 2026-11-28, M5-0.8, --working"),
+            "1.642 − (−1.393), −0.2 to 2026-11-28, M5-0.8, --working"
+        );
     }
 
     #[test]
