@@ -83,6 +83,7 @@ mod mill_face;
 mod mutants;
 mod obeyed;
 mod one_day;
+mod one_page;
 mod one_part;
 mod over;
 mod owners;
@@ -125,6 +126,7 @@ mod skim;
 mod slips;
 mod spot_face;
 mod states;
+mod stopped;
 #[path = "published/support/mod.rs"]
 mod support;
 mod tags;

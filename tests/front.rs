@@ -74,6 +74,13 @@ fn names_its_worst(planned: &Planned, number: usize, first: &Page, say: &mut imp
             let brief = planned.in_one_unit.iter().flat_map(|brief| &brief.checks).find(|other| other.id == check.id);
             verdict.contains(&flat(&check.asks)) || brief.is_some_and(|brief| verdict.contains(&flat(&brief.asks)))
         };
+        // Where cautions take its room the reason under the stamp says it, and the verdict names it.
+        let stamp = said(first, "stamp");
+        let is_named = |check: &Check<String>| {
+            let name = flat(&check.id.replace('-', " "));
+            stamp.contains(&flat(&check.called)) && (verdict.contains(&name) || verdict.contains('…'))
+        };
+        let is_said = |check: &Check<String>| is_said(check) || is_named(check);
         if !doubtful.is_empty() && !doubtful.iter().any(|check| outside(check) >= worst && is_said(check)) {
             say(format!("doubtful, and the front does not say of what: {verdict}"));
         }

@@ -112,7 +112,7 @@ fn broken(plan: &Plan) -> Vec<String> {
     let column = column(&page);
     let said = words(column);
     let all = pages(std::slice::from_ref(plan)).unwrap();
-    let meant = |text: &str| !text.ends_with('…') && !text.starts_with("page ") && !text.contains("overleaf");
+    let meant = |text: &str| !text.ends_with('…') && !text.starts_with("page ") && !text.starts_with("goes on ");
     let mut fields = 0;
     for laid in &all {
         fields += laid.elements.iter().filter(|element| element.field.is_some()).count();
@@ -135,7 +135,26 @@ fn broken(plan: &Plan) -> Vec<String> {
                 Some(at) => from += at,
                 None => wrong.push(format!("{section} is missing or out of order")),
             }
+            let own = &column[from..];
+            wrong.extend(out_of_turn(&own[..own.find("</section>").unwrap_or(own.len())]));
         }
+    }
+    wrong
+}
+
+/// Steps of a section that stand before one with a lower number, or behind what is measured.
+fn out_of_turn(section: &str) -> Vec<String> {
+    let measure = section.find("<h3><b>Measure</b>").unwrap_or(section.len());
+    let mut last = 0;
+    let mut wrong = Vec::new();
+    for (at, _) in section.match_indices("<b>") {
+        let before = ["<p>", "<p class=\"hold\">"].iter().any(|tag| section[..at].ends_with(tag));
+        let number = section[at + 3..].split_once("</b>").and_then(|(number, _)| number.parse::<usize>().ok());
+        let Some(number) = number.filter(|_| before) else { continue };
+        if number <= last || at > measure {
+            wrong.push(format!("step {number} behind step {last}, or behind what is measured"));
+        }
+        last = number;
     }
     wrong
 }

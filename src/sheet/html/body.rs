@@ -356,34 +356,34 @@ pub(super) fn picture(out: &mut String, drawn: &str, name: &str, wide: f64) {
     );
 }
 
-/// The sections of a sheet: what goes on overleaf, in an area of the same name, stands where it began. That it goes on says
+/// The sections of a sheet: what goes on elsewhere, in an area of the same name, stands where it began. That it goes on says
 /// nothing in one column.
 fn chapters<'a>(trees: &'a [Vec<Node<'a>>]) -> Vec<Chapter<'a>> {
     let mut all: Vec<Chapter> = vec![Chapter::default()];
     for (page, nodes) in trees.iter().enumerate() {
         let mut into = all.len() - 1;
-        let mut seen: Vec<&str> = Vec::new();
+        let mut area = "";
         for node in nodes {
             let Node::Part(part) = node else { continue };
-            if tree::words(&part.parts) == words::GOES_ON {
+            if [words::GOES_ON, words::GOES_ON_UNDER].contains(&tree::words(&part.parts).as_str()) {
                 continue;
             }
             let is_heading = part.element.kind == Kind::H2;
-            let known = all.iter().rposition(|chapter| chapter.area.eq_ignore_ascii_case(part.area));
-            let is_first = !seen.contains(&part.area);
-            seen.push(part.area);
-            match known.filter(|_| page > 0) {
-                Some(known) if is_first => {
+            let is_same = |area: &str| area.eq_ignore_ascii_case(part.area);
+            let begins = !is_same(area);
+            area = part.area;
+            match all.iter().rposition(|chapter| is_same(chapter.area)).filter(|_| begins) {
+                Some(known) => {
                     into = known;
                     if is_heading {
                         continue;
                     }
                 }
-                _ if is_heading || (page > 0 && all.get(into).is_none_or(|last| last.area != part.area)) => {
+                None if is_heading || (page > 0 && all.get(into).is_none_or(|last| !is_same(last.area))) => {
                     all.push(Chapter { area: part.area, parts: Vec::new() });
                     into = all.len() - 1;
                 }
-                _ => {}
+                None => {}
             }
             if let Some(chapter) = all.get_mut(into) {
                 chapter.parts.push((page, part));
@@ -399,7 +399,7 @@ fn is_hold(part: &Part) -> bool {
         Node::Text(text) => text.role == Role::Second,
         Node::Part(inner) => inner.element.field.is_some(),
     };
-    part.area == CUTS && part.parts.iter().any(stands_out)
+    part.area.eq_ignore_ascii_case(CUTS) && part.parts.iter().any(stands_out)
 }
 
 /// The tags about a text, by what it is for.

@@ -187,7 +187,12 @@ fn short(
     let alone = piece(pad)?;
     // A row with a box to tick is higher than a line.
     let is_ticked = |row: &Block| row.height > alone.height + UNDER_TICK;
-    match (taken.map(|taken| taken + APART).filter(|x| x + wide <= width), rows.last_mut()) {
+    // Numbers of steps that stand beside others stand under each other, where rows need not be set as closely as they may.
+    let columns = [1.0 / 3.0, 0.5, 2.0 / 3.0].map(|part| part * width);
+    let in_column = |x: f64| columns.into_iter().find(|at| pad > 0.0 && *at >= x);
+    let beside = taken.map(|taken| taken + APART).filter(|x| x + wide <= width);
+    let beside = beside.map(|x| in_column(x).filter(|at| at + wide <= width).unwrap_or(x));
+    match (beside, rows.last_mut()) {
         (Some(x), Some(row)) => {
             // On the line of what stands there.
             let top = if is_ticked(row) { (row.height - BODY.capital) / 2.0 - pad } else { 0.0 };

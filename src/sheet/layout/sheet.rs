@@ -49,9 +49,19 @@ impl<'a> Sheet<'a> {
         said.zoned()
     }
 
-    /// The zones of the first page filled; what overflows goes on.
+    /// The zones of the first page filled; what overflows goes on: rather in what room others leave on that page than overleaf.
     fn zoned(&self) -> Result<Vec<Page>, Fault> {
+        let pages = self.zoned_in(false)?;
+        if pages.len() == 1 {
+            return Ok(pages);
+        }
+        Ok(self.zoned_in(true).ok().filter(|fewer| fewer.len() < pages.len()).unwrap_or(pages))
+    }
+
+    /// The same; where that is asked, steps go on under what is measured, and the verdict begins where that ends.
+    fn zoned_in(&self, shares: bool) -> Result<Vec<Page>, Fault> {
         let zones = Zones::of(self.paper);
+        let mut below = zones.verdict;
         let mut page = Page::new(self.paper);
         let mut over: Vec<Section> = Vec::new();
         let drawn = self.sketch_zone(&mut page, picture::zone(self), &mut over)?;
@@ -109,12 +119,25 @@ impl<'a> Sheet<'a> {
                 made.rows.splice(0..0, first);
                 with_verdict.clear();
             }
-            fill(&mut page, "cuts", zones.cuts, made, &mut over).map_err(letters(words::CUTS))?;
-            let made = measure::section(self, set_up, (wide, zones.measure.height()));
-            let made = made.map_err(letters(words::MEASURE))?;
-            fill(&mut page, "measure", zones.measure, made, &mut over).map_err(letters(words::MEASURE))?;
+            let measured = measure::section(self, set_up, (wide, zones.measure.height()));
+            let measured = measured.map_err(letters(words::MEASURE))?;
+            let ends = overleaf::end_of(&measured, &zones).min(zones.measure.bottom);
+            let under = overleaf::beneath(&made, &measured, &zones).map_err(letters(words::CUTS))?.filter(|_| shares);
+            let here = under.as_ref().map_or(made, |under| under.here.clone());
+            fill(&mut page, "cuts", zones.cuts, here, &mut over).map_err(letters(words::CUTS))?;
+            fill(&mut page, "measure", zones.measure, measured, &mut over).map_err(letters(words::MEASURE))?;
+            if shares {
+                let ends = under.as_ref().map_or(ends, |under| under.zone.bottom);
+                below.top = (ends + overleaf::CLOSE).min(below.bottom);
+            }
+            match under {
+                Some(under) if under.zone.bottom < below.bottom => {
+                    fill(&mut page, "cuts", under.zone, under.there, &mut over).map_err(letters(words::CUTS))?;
+                }
+                under => over.extend(under.map(|under| under.there)),
+            }
         }
-        let shared = self.verdict_zone(&mut page, zones.verdict, (findings, &with_verdict), &mut over);
+        let shared = self.verdict_zone(&mut page, below, (findings, &with_verdict), &mut over);
         shared.map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
@@ -143,15 +166,18 @@ impl<'a> Sheet<'a> {
     fn sketch_zone(&self, page: &mut Page, zone: Rect, over: &mut Vec<Section>) -> Result<sketch::Drawn, Fault> {
         let area = page.area("sketch", zone);
         let notes = lists::notes(&self.notes, zone.width()).map_err(|fault| self.letters(words::NOTE, fault))?;
+        // What must not be made is not drawn as made.
+        let is_made_later = self.may_not_be_cut() && self.number > 1;
         let pictures = picture::in_place_of_sketch(self);
-        if self.sketched && !pictures.is_empty() {
+        if self.sketched && !pictures.is_empty() && !is_made_later {
             return picture::draw_in_place(self, &pictures, (page, area, zone)).map_err(|fault| self.sketch(fault));
         }
         let has = self.sketched && self.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
-        if !has {
+        if !has || is_made_later {
             let mut notes = notes;
             if self.set_up.is_some() && notes.is_empty() {
-                let said = lists::notes(&[words::NOT_DRAWN.into()], zone.width());
+                let why = if is_made_later { words::DRAWN_WHERE_IT_FAILS } else { words::NOT_DRAWN };
+                let said = lists::notes(&[why.into()], zone.width());
                 notes = said.map_err(|fault| self.letters(words::NOTE, fault))?;
             }
             let (now, later) = parted(notes, zone.height());

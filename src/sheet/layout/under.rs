@@ -1,6 +1,7 @@
 //! The zone of the verdict shared out: what is not proven from its top down, the foot from its bottom up. Cautions, the standing
-//! line, and what marks and units are stand in the foot alone, in that order. Findings yield to them, but for what the worst of
-//! what is not proven is; only a caution that leaves that no room goes on overleaf, whole.
+//! line, and what marks and units are stand in the foot alone, in that order. All else yields to them: findings, which stand on
+//! the working page too, the worst of them last; then words that are no check's. Only cautions that are higher than the zone go on
+//! overleaf, each whole.
 
 use super::block::{BODY, Block};
 use super::flow::Section;
@@ -73,7 +74,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let said: f64 = lines.iter().map(Finding::height).sum();
     // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
     let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
-    let asked = Asked { least: room - worst - line, said, goes_on };
+    let asked = Asked { least: room - worst - line, worst, said, goes_on };
     let (foot, keeps) = asked.foot(sheet, (memory, width), &cautions, may_go_on)?;
     let mut over = Vec::new();
     if !foot.later.is_empty() {
@@ -131,6 +132,8 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
 struct Asked {
     /// Its height with the least that the verdict needs, mm.
     least: f64,
+    /// Height of the least that says what the worst of the findings is, mm.
+    worst: f64,
     /// Height of the words that are no check's, mm.
     said: f64,
     /// Whether the sheet goes on overleaf anyhow.
@@ -138,8 +141,8 @@ struct Asked {
 }
 
 impl Asked {
-    /// The foot, and whether the words that are no check's stay with it: all of it, else with those words overleaf where they may
-    /// go on, else with some cautions overleaf.
+    /// The foot, and whether the words that are no check's stay with it: all of it, else with the worst of the findings on the
+    /// working page alone, else with those words overleaf, else with some cautions overleaf.
     fn foot(
         &self,
         sheet: &Sheet,
@@ -154,8 +157,18 @@ impl Asked {
         if stands(&whole, free_of(true, self.least)) {
             return Ok((whole, true));
         }
+        let named_alone = self.least + self.worst;
+        if !self.goes_on && stands(&whole, free_of(true, named_alone)) {
+            return Ok((whole, true));
+        }
         if may_go_on && stands(&whole, self.least) {
             return Ok((whole, false));
+        }
+        for keeps in [true, false] {
+            // No page is turned for a word or two.
+            if (keeps || may_go_on) && stands(&whole, free_of(keeps, named_alone)) {
+                return Ok((whole, keeps));
+            }
         }
         // From all of them down to none.
         let is_enough = |foot: &Foot| foot.later.len() >= FEWEST || self.goes_on;

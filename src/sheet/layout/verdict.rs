@@ -144,6 +144,10 @@ fn said_of(check: &Check<String>, (print, shown): (Print, Figures), at: &str, wi
     let mut text = words::marked(&check.asks, check.from_memory);
     if let Some(judged) = check.judged.as_ref().filter(|_| shown != Figures::None) {
         text = format!("{text}: {}", figures::in_line(judged, print, shown == Figures::All));
+        // A figure that holds is no reason of a doubt.
+        if shown == Figures::All && check.verdict() == Some(Verdict::Doubtful) && judged.margin >= 0.0 {
+            text = format!("{text}; {}", words::UNSURE_GROUND);
+        }
     }
     let rows = said(&format!("{text}{at}"), width)?;
     Ok(Finding::of(check.id.replace('-', " "), rows))

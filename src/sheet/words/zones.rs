@@ -109,6 +109,9 @@ const TO_OPEN: &str = "to open";
 /// In the place of a sketch, where there is none.
 pub(in crate::sheet) const NOT_DRAWN: &str = "No sketch: nothing typed gives the shape of the part.";
 
+/// In the place of the sketch of a set-up that must not be begun: it would show as made what must not be made.
+pub(in crate::sheet) const DRAWN_WHERE_IT_FAILS: &str = "No sketch: this must not be made.";
+
 /// At a hold point whose reading is reckoned with further on: what is done with it.
 pub(in crate::sheet) const AS_RECKONED: &str = "Dial as below.";
 
@@ -255,8 +258,13 @@ pub(in crate::sheet) fn not_checked(checks: &[&str], named: usize) -> String {
     format!("not checked: {}", some(checks, named))
 }
 
+/// Behind the figure of a check that holds and is doubtful all the same.
+pub(in crate::sheet) const UNSURE_GROUND: &str = "the figure holds, but what it rests on is not sure";
+
 /// Where a zone goes on.
 pub(in crate::sheet) const GOES_ON: &str = "goes on overleaf";
+/// Under steps of which the last stand under what is measured.
+pub(in crate::sheet) const GOES_ON_UNDER: &str = "goes on under Measure";
 
 /// Whether a text wears the mark of memory.
 pub(in crate::sheet) fn marks_memory(text: &str) -> bool {
