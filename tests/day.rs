@@ -803,6 +803,22 @@ fn the_page_of_the_demo_is_one_page_on_either_paper() {
     }
 }
 
+/// The open hours of a day with two breaks stand whole on its page.
+#[test]
+fn the_open_hours_stand_whole() {
+    let one = "  - {from: \"12:00\", to: \"12:45\"}";
+    let hours = SHOP.replace(one, "  - {from: \"09:30\", to: \"09:45\"}\n  - {from: \"12:15\", to: \"13:00\"}");
+    assert_ne!(hours, SHOP);
+    let day = planned(DEMO, &hours, &Asked { days: 2, ..Asked::default() });
+    let pages = layout::day_pages(&day).unwrap_or_else(|fault| panic!("{fault}"));
+    let text = pages[0].marks.iter().filter_map(|mark| match &mark.ink {
+        setover::sheet::page::Ink::Text(text) => Some(text.text.as_str()),
+        _ => None,
+    });
+    let said = text.collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Open 08:00–09:30, 09:45–12:15, 13:00–17:00"), "{said}");
+}
+
 /// Of two days an hour is as wide on both, and a machine that stands all day has no row; what stands below fills both columns.
 #[test]
 fn the_pages_of_two_days_are_drawn_to_one_scale_and_filled() {

@@ -161,6 +161,10 @@ fn a_length_is_looked_at_as_it_was_found() {
     for job in jobs.iter().chain(&skims) {
         let plan = in_shop(job);
         let it = first(&plan);
+        // Of what fails nothing is printed to be dialled: its reading is sought that would prove it.
+        if it.verdict == Verdict::Fails {
+            continue;
+        }
         let value = |key: &str| it.answer.value(key).expect(key);
         let (found, target) = (value("length"), value("length_after").number);
         for step in it.answer.set_ups.iter().flat_map(|set_up| &set_up.steps) {
@@ -174,7 +178,7 @@ fn a_length_is_looked_at_as_it_was_found() {
             tried += 1;
         }
     }
-    assert!(tried >= 7, "{tried}");
+    assert!(tried >= 4, "{tried}");
 }
 
 /// The closed-in bore as it was measured with the gauge of the shop, entered in the log.

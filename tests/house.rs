@@ -254,13 +254,15 @@ const TAKEN_APART: [&str; 12] = [
     "strip_suffix(",
     "replace(\"",
 ];
-const READS_NO_FIGURE: [(&str, &str); 7] = [
+const READS_NO_FIGURE: [(&str, &str); 8] = [
     // Keys of a job, nested ones with dots.
     ("words.rs", "key.split_once('.')"),
     // The words before a target's figure, each a run of its own.
     ("figures.rs", "words::UP_TO.split(' ')"),
     // What somebody typed over several lines, as one.
     ("block.rs", "text.split(ends)"),
+    // The sign of a figure under nought before its first digit, in a text that was written already.
+    ("block.rs", "let is_sign = c == '-'"),
     // A feed step as it is written: without a tail of zeros.
     ("figures.rs", "four.trim_end_matches('0')"),
     // The sign of a dimension stands before the lines that are figures: of those that the sheet itself has written.

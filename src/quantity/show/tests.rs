@@ -168,5 +168,5 @@ fn a_step_of_roughness_is_called_as_it_is_in_inches() {
         assert_eq!(most.number.to_string(), called);
     }
     assert_eq!(near(2.0, None, Unit::Um, Print::Imperial), "79 µin");
-    assert_eq!(near(3.2, None, Unit::Um, Print::Metric), "3.20 µm");
+    assert_eq!(near(3.2, None, Unit::Um, Print::Metric), "3.2 µm");
 }

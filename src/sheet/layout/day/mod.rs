@@ -121,32 +121,31 @@ fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<
     block.text(Point::new(0.0, 11.8), Anchor::Left, BODY, &of_page)?;
     block.wrap(Kind::H1, false);
     put(page, "day", left_zone, &block);
-    let right_zone = Rect::new(width - half, EDGE, right, EDGE + 13.0);
+    // Hours with many breaks stand in two lines.
+    let right_zone = Rect::new(width - half, EDGE, right, EDGE + 13.4);
+    let open = format!("{} {}", said::OPEN, said::hours(day));
+    let open = match BODY.wrap(&open, right_zone.width())? {
+        lines if lines.len() == 2 => lines,
+        _ => vec![on_one_line(BODY, &open, right_zone.width())?],
+    };
+    let bases: &[f64] = if open.len() == 2 { &[5.1, 8.6, 12.8] } else { &[5.6, 11.8] };
     let mut block = Block::new(right_zone.height());
     let finish = format!("{} {}", said::FINISH, said::finish(day));
     // The end on another day has its date too, and smaller letters where it is long.
     let style = if SECOND.width(&plain(&finish))? <= right_zone.width() { SECOND } else { STRONG };
     let finish = on_one_line(style, &finish, right_zone.width())?;
-    block.text(Point::new(right_zone.width(), 5.6), Anchor::Right, style, &finish)?;
-    let open = format!("{} {}", said::OPEN, said::hours(day));
-    let names = day.jobs.iter().chain(&day.engines).chain(&day.shop).cloned().collect::<Vec<_>>().join(" · ");
-    let zone = Rect::new(EDGE, EDGE + 13.5, right, EDGE + STRIP);
-    // Hours too long for their place beside the pin stand whole behind the names, where those leave them the room.
-    let apart = STRONG.width(&plain(&names))? + BODY.width(&plain(&open))? + 4.0 <= zone.width();
-    let apart = apart && BODY.width(&plain(&open))? > right_zone.width();
-    if !apart {
-        let open = on_one_line(BODY, &open, right_zone.width())?;
-        block.text(Point::new(right_zone.width(), 11.8), Anchor::Right, BODY, &open)?;
+    let stand = std::iter::once((style, &finish)).chain(open.iter().map(|line| (BODY, line)));
+    for ((style, text), base) in stand.zip(bases) {
+        block.text(Point::new(right_zone.width(), *base), Anchor::Right, style, text)?;
     }
     put(page, "finish", right_zone, &block);
+    let zone = Rect::new(EDGE, EDGE + 13.5, right, EDGE + STRIP);
     let mut block = Block::new(zone.height());
+    let names = day.jobs.iter().chain(&day.engines).chain(&day.shop).cloned().collect::<Vec<_>>().join(" · ");
     let lines = [(STRONG, names), (BODY, format!("{} · {}", said::proof(day), said::sums(day)))];
     for ((style, text), base) in lines.iter().zip([4.4, 9.4]) {
         let text = on_one_line(*style, text, zone.width())?;
         block.text(Point::new(0.0, base), Anchor::Left, *style, &text)?;
-    }
-    if apart {
-        block.text(Point::new(zone.width(), 4.4), Anchor::Right, BODY, &open)?;
     }
     put(page, "facts", zone, &block);
     Ok(())
