@@ -402,15 +402,19 @@ fn fill(
     over: &mut Vec<Section>,
 ) -> Result<(), fonts::Fault> {
     let area = page.area(name, zone);
-    let Some((bar, again)) = section.bar.filter(|_| !section.rows.is_empty()) else { return Ok(()) };
+    let Some((mut bar, again)) = section.bar.filter(|_| !section.rows.is_empty()) else { return Ok(()) };
     let room = zone.height() - bar.height;
     let top = zone.top + bar.height;
-    bar.onto(page, area, (zone.left, zone.top), Kind::H2);
     if fitting(&section.rows, room, false) == section.rows.len() {
+        bar.onto(page, area, (zone.left, zone.top), Kind::H2);
         stack(page, area, zone.left, top, section.rows);
         return Ok(());
     }
-    let (now, later) = overleaf::parted(section.rows, room)?;
+    let (now, later, in_bar) = overleaf::parted(section.rows, room)?;
+    if in_bar {
+        overleaf::note(&mut bar, zone.width(), words::GOES_ON)?;
+    }
+    bar.onto(page, area, (zone.left, zone.top), Kind::H2);
     stack(page, area, zone.left, top, now);
     over.push(Section { name: section.name, bar: Some((again.clone(), again)), rows: later });
     Ok(())

@@ -128,7 +128,7 @@ fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<
         lines if lines.len() == 2 => lines,
         _ => vec![on_one_line(BODY, &open, right_zone.width())?],
     };
-    let bases: &[f64] = if open.len() == 2 { &[5.1, 8.6, 12.8] } else { &[5.6, 11.8] };
+    let bases: &[f64] = if open.len() == 2 { &[5.3, 8.6, 12.8] } else { &[5.6, 11.8] };
     let mut block = Block::new(right_zone.height());
     let finish = format!("{} {}", said::FINISH, said::finish(day));
     // The end on another day has its date too, and smaller letters where it is long.
