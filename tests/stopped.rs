@@ -102,15 +102,9 @@ fn metal_is_drilled_only_where_there_is_metal() {
     assert!((reach(&without, false) - 20.0).abs() < 1e-6, "nobody spoke of an oilway: the housing is drilled too");
 }
 
-/// The picture of the fit stands under the steps that measure for it, on either paper.
+/// The picture of the fit stands under the steps that measure for it.
 #[test]
 fn the_fit_is_shown_where_it_is_measured() {
-    for paper in ["A4", "Letter"] {
-        let shop = setover::shop::Shop {
-            paper: if paper == "A4" { setover::shop::Paper::A4 } else { setover::shop::Paper::Letter },
-            ..common::shop(common::SHOP)
-        };
-        let page = &pages(&common::plan(BUSH, Some(&shop)))[0];
-        assert!(said(page, "cuts").contains("bush outside"), "{paper}: {}", said(page, "cuts"));
-    }
+    let page = &pages(&common::in_shop(BUSH))[0];
+    assert!(said(page, "cuts").contains("bush outside"), "{}", said(page, "cuts"));
 }

@@ -101,8 +101,18 @@ pub(in crate::sheet) fn which_day(day: &Day, number: u32) -> String {
 
 /// The open hours with their breaks.
 pub(in crate::sheet) fn hours(day: &Day) -> String {
+    hours_of(&day.hours)
+}
+
+/// The same in two lines, the longer first.
+pub(in crate::sheet) fn hours_in_two(day: &Day) -> [String; 2] {
+    let (first, then) = day.hours.split_at(day.hours.len().div_ceil(2));
+    [format!("{OPEN} {},", hours_of(first)), hours_of(then)]
+}
+
+fn hours_of(stretches: &[(Minute, Minute)]) -> String {
     let stretch = |(from, to): &(Minute, Minute)| format!("{}–{}", ClockTime::of(*from), end(*to));
-    day.hours.iter().map(stretch).collect::<Vec<_>>().join(", ")
+    stretches.iter().map(stretch).collect::<Vec<_>>().join(", ")
 }
 
 /// An end of a stretch: midnight is the end of its own day.

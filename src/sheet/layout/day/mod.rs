@@ -124,9 +124,11 @@ fn strip(day: &Day, page: &mut Page, (number, pages): (usize, usize)) -> Result<
     // Hours with many breaks stand in two lines.
     let right_zone = Rect::new(width - half, EDGE, right, EDGE + 13.4);
     let open = format!("{} {}", said::OPEN, said::hours(day));
-    let open = match BODY.wrap(&open, right_zone.width())? {
-        lines if lines.len() == 2 => lines,
-        _ => vec![on_one_line(BODY, &open, right_zone.width())?],
+    let open = if BODY.width(&plain(&open))? <= right_zone.width() || day.hours.len() < 2 {
+        vec![on_one_line(BODY, &open, right_zone.width())?]
+    } else {
+        let two = said::hours_in_two(day);
+        two.iter().map(|line| on_one_line(BODY, line, right_zone.width())).collect::<Result<Vec<_>, _>>()?
     };
     let bases: &[f64] = if open.len() == 2 { &[5.3, 8.6, 12.8] } else { &[5.6, 11.8] };
     let mut block = Block::new(right_zone.height());
