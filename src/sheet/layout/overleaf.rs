@@ -17,10 +17,10 @@ const BASE: f64 = 0.4 + BODY.capital;
 /// Rows that are higher than a zone parted into what stands there and what goes on, all in its order: what is set stands with the
 /// words of its step, and never before a step that comes first. And whether the line that says so has its place in the bar: where
 /// more stands there without it.
-pub(super) fn parted(rows: Vec<Block>, high: f64) -> Result<(Vec<Block>, Vec<Block>, bool), Fault> {
+pub(super) fn parted(rows: Vec<Block>, high: f64, bar_has_room: bool) -> Result<(Vec<Block>, Vec<Block>, bool), Fault> {
     let (here, later) = flow::parted(rows.clone(), high, false);
     let (mut under_line, behind) = flow::parted(rows, high - LINE, false);
-    if self::high(&here) > self::high(&under_line) + LINE {
+    if bar_has_room && self::high(&here) > self::high(&under_line) + LINE {
         return Ok((here, later, true));
     }
     under_line.push(said(words::GOES_ON)?);
@@ -30,7 +30,7 @@ pub(super) fn parted(rows: Vec<Block>, high: f64) -> Result<(Vec<Block>, Vec<Blo
 /// Says in the middle of a bar where its rows go on.
 pub(super) fn note(bar: &mut Block, width: f64, text: &str) -> Result<(), Fault> {
     let mut note = Block::new(0.0);
-    // Clear of the heading at its left and of what is written in at its right.
+    // Clear of the heading at its left and of the time at its right.
     note.text(Point::new(0.36 * width, BASE), Anchor::Centre, STRONG, text)?;
     note.wrap(Kind::P, false);
     bar.set(note, 0.0, 0.0);
@@ -100,10 +100,10 @@ mod tests {
             block
         };
         let rows = [(9.0, false), (9.0, false), (9.0, true), (14.0, false), (5.0, false)].map(row);
-        let (here, later, _) = parted(rows.to_vec(), 40.0).unwrap();
+        let (here, later, _) = parted(rows.to_vec(), 40.0, true).unwrap();
         assert_eq!((heights(&here), heights(&later)), (vec![9.0, 9.0, LINE], vec![9.0, 14.0, 5.0]));
         // Rather what is set than the line under it, which then stands in the bar.
-        let (here, later, in_bar) = parted(rows.to_vec(), 42.0).unwrap();
+        let (here, later, in_bar) = parted(rows.to_vec(), 42.0, true).unwrap();
         assert_eq!((heights(&here), heights(&later), in_bar), (vec![9.0, 9.0, 9.0, 14.0], vec![5.0], true));
     }
 }

@@ -410,7 +410,7 @@ fn fill(
         stack(page, area, zone.left, top, section.rows);
         return Ok(());
     }
-    let (now, later, in_bar) = overleaf::parted(section.rows, room)?;
+    let (now, later, in_bar) = overleaf::parted(section.rows, room, name == "cuts")?;
     if in_bar {
         overleaf::note(&mut bar, zone.width(), words::GOES_ON)?;
     }
