@@ -1,7 +1,9 @@
 //! Rows that go on elsewhere, and the line that says so: under what is measured where the page leaves the room, else overleaf.
 
 use super::block::{BODY, Block, STRONG};
+use super::cells::CELL;
 use super::flow::{self, Section};
+use super::under::FEWEST;
 use super::zones::Zones;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Kind, Point, Rect};
@@ -16,11 +18,12 @@ const BASE: f64 = 0.4 + BODY.capital;
 
 /// Rows that are higher than a zone parted into what stands there and what goes on, all in its order: what is set stands with the
 /// words of its step, and never before a step that comes first. And whether the line that says so has its place in the bar: where
-/// more stands there without it.
+/// a cut with what is set has room there without it, and enough goes on all the same.
 pub(super) fn parted(rows: Vec<Block>, high: f64, bar_has_room: bool) -> Result<(Vec<Block>, Vec<Block>, bool), Fault> {
     let (here, later) = flow::parted(rows.clone(), high, false);
     let (mut under_line, behind) = flow::parted(rows, high - LINE, false);
-    if bar_has_room && self::high(&here) > self::high(&under_line) + LINE {
+    let sets_more = self::high(&here) >= self::high(&under_line) + CELL;
+    if bar_has_room && sets_more && later.len() >= FEWEST {
         return Ok((here, later, true));
     }
     under_line.push(said(words::GOES_ON)?);
@@ -99,11 +102,12 @@ mod tests {
             block.keep = keep;
             block
         };
-        let rows = [(9.0, false), (9.0, false), (9.0, true), (14.0, false), (5.0, false)].map(row);
+        let rows =
+            [(9.0, false), (9.0, false), (9.0, true), (14.0, false), (5.0, false), (5.0, false), (5.0, false)].map(row);
         let (here, later, _) = parted(rows.to_vec(), 40.0, true).unwrap();
-        assert_eq!((heights(&here), heights(&later)), (vec![9.0, 9.0, LINE], vec![9.0, 14.0, 5.0]));
+        assert_eq!((heights(&here), heights(&later)), (vec![9.0, 9.0, LINE], vec![9.0, 14.0, 5.0, 5.0, 5.0]));
         // Rather what is set than the line under it, which then stands in the bar.
         let (here, later, in_bar) = parted(rows.to_vec(), 42.0, true).unwrap();
-        assert_eq!((heights(&here), heights(&later), in_bar), (vec![9.0, 9.0, 9.0, 14.0], vec![5.0], true));
+        assert_eq!((heights(&here), heights(&later), in_bar), (vec![9.0, 9.0, 9.0, 14.0], vec![5.0, 5.0, 5.0], true));
     }
 }
