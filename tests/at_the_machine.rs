@@ -93,7 +93,8 @@ fn an_indicator_is_named_for_what_it_reads() {
             if hold.measures != "removed" {
                 continue;
             }
-            let most = hold.limits.numbers().1.unwrap();
+            // Of what must not be cut it is only asked how much at the least would prove it.
+            let Some(most) = hold.limits.numbers().1 else { continue };
             let named = hold.gauge == "lever indicator";
             assert!(!named || most <= reach, "{wear}: {most} by {}", hold.gauge);
             let check = it.answer.checks.iter().find(|check| check.id == "measured-between").unwrap();

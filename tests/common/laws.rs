@@ -143,6 +143,12 @@ fn stamped_first(planned: &Planned, number: usize, first: &Page, say: &mut impl 
     if !all.iter().any(|(_, check)| names(check)) {
         return;
     }
+    // Where cautions take its room the verdict only names it, and the stamp says it.
+    let is_named =
+        |check: &Check<String>| verdict.contains(&flat(&check.id.replace('-', " "))) || verdict.contains('…');
+    if all.iter().any(|(at, check)| at.is_none() && names(check) && is_named(check)) {
+        return;
+    }
     let shown = all.iter().filter_map(|(at, check)| Some(((*at)?, *check))).min_by_key(|(at, _)| *at);
     if let Some((_, check)) = shown
         && !names(check)

@@ -90,8 +90,12 @@ pub(super) fn can_be_measured(
     let check = Check::judge("can-be-measured", &worth, Keep::AtMost, &share, bench.guard()).about(WINDOW.key);
     let check = check.with("instrument", best.name.value.clone()).at(ground.asked.length.place);
     // Where nothing is left to measure in no finer instrument mends that.
-    let check = if share.number() < FINEST_READ { Check { remedy: None, ..check } } else { check };
-    answer.check(check.not_worse_than(Verdict::Doubtful));
+    let nothing_left = share.number() < FINEST_READ && !check.is_proven();
+    let check = if nothing_left { Check { remedy: None, ..check } } else { check };
+    let check = answer.check(check.not_worse_than(Verdict::Doubtful));
+    if nothing_left {
+        check.remedy(Words::of("nothing-left-to-measure-in"));
+    }
     Ok(())
 }
 

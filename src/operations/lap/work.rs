@@ -12,7 +12,7 @@ use crate::operations::facing;
 use crate::operations::turning::{self, CaseKeys};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Mark, Place, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Kilogram, Mm, Quantity, Ratio};
+use crate::quantity::{Kilogram, Mm, Quantity, Ratio, Unit};
 
 /// Where what is foretold comes from.
 const FORETOLD: Source = Source::fixed("foretold", Mark::Derived);
@@ -118,13 +118,12 @@ impl Lap {
             return Ok(());
         };
         let longest = if face.long.value.number() > face.wide.value.number() { &face.long } else { &face.wide };
-        let check = Check::judge(ID, &longest.into(), Keep::AtMost, &constant("lap-face-most")?, bench.guard());
-        answer.check(check.not_worse_than(Verdict::Doubtful).at(longest.place));
-        if let Some(mass) = &bench.part.mass {
-            let most: Worked<Kilogram> = constant("lifting-mass")?;
-            let check = Check::judge(ID, &mass.into(), Keep::AtMost, &most, bench.guard());
-            answer.check(check.not_worse_than(Verdict::Doubtful).at(mass.place));
-        }
+        let (most, heaviest): (Worked<Mm>, Worked<Kilogram>) = (constant("lap-face-most")?, constant("lifting-mass")?);
+        let is_long = longest.value.number() > most.number();
+        let is_heavy = bench.part.mass.as_ref().is_some_and(|mass| mass.value.number() > heaviest.number());
+        let verdict = if is_long || is_heavy { Verdict::Doubtful } else { Verdict::Proven };
+        let check = Check::of_kind(ID, verdict).with("most", Fact::mm(most.number()));
+        answer.check(check.with("heaviest", Fact::figure(heaviest.number(), Unit::Kg)).at(longest.place));
         Ok(())
     }
 
