@@ -488,3 +488,21 @@ fn a_save_is_planned_again_and_a_broken_file_keeps_the_last_answer() {
     child.kill().unwrap();
     child.wait().unwrap();
 }
+
+/// What a list takes is answered without its brackets too: one word, several, or with them.
+#[test]
+fn a_list_is_answered_without_brackets() {
+    for (answer, typed) in [
+        ("nothing", "[nothing]"),
+        ("seals bearings", "[seals, bearings]"),
+        ("seals, oil", "[seals, oil]"),
+        ("[oil]", "[oil]"),
+    ] {
+        let folder = tempfile::tempdir().unwrap();
+        let answers =
+            format!("cover\ncast aluminium\n\n24 mm\n46 mm\n20 mm\n130 degC\n0.022 mm\nas-cast\n{answer}\n\n");
+        talk(folder.path(), &["ask", "warm", "-o", "warm.yaml"], &answers);
+        let job = std::fs::read_to_string(folder.path().join("warm.yaml")).unwrap();
+        assert!(job.contains(&format!("near: {typed}")), "{answer}: {job}");
+    }
+}

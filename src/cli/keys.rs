@@ -181,8 +181,10 @@ fn find<'a>(all: &'a [Key], path: &str, is_path: bool) -> Option<&'a Key> {
 
 fn of_types(what: &str) -> Result<(String, Vec<Key>), Stop> {
     let job = Keys::of::<JobFile<Request>>();
-    let beside = |title: &str, keys: Vec<Key>, not: &str| {
-        (title.to_owned(), keys.into_iter().filter(|key| key.key != not).collect())
+    // What has a page of its own is named, and its keys stand there.
+    let beside = |title: &str, keys: Vec<Key>, apart: &str| {
+        let short = |key: Key| if key.key == apart { Key { under: Vec::new(), ..key } } else { key };
+        (title.to_owned(), keys.into_iter().map(short).collect())
     };
     match what {
         "job" => Ok(beside(words::JOB, job.listed(None), "parts")),

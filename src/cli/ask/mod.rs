@@ -304,19 +304,42 @@ impl Interview<'_> {
                 Reply::Skipped if required => self.dialogue.say("This must be known.")?,
                 Reply::Skipped => return Ok(true),
                 Reply::Given(value) => {
-                    self.draft.answers.push(self.meant(key, value));
-                    match self.read().err() {
-                        Some(problems) if !problems.is_empty() => {
-                            self.draft.answers.pop();
-                            for problem in problems {
-                                self.dialogue.say_sentence(&problem.says)?;
-                            }
-                        }
-                        _ => return Ok(true),
+                    // What a list takes may be said without its brackets.
+                    let listed = self.in_brackets(key, &value);
+                    let said = self.meant(key, value);
+                    let Some(problems) = self.taken(said) else { return Ok(true) };
+                    if let Some(listed) = listed
+                        && self.taken((key.to_owned(), listed)).is_none()
+                    {
+                        return Ok(true);
+                    }
+                    for problem in problems {
+                        self.dialogue.say_sentence(&problem.says)?;
                     }
                 }
             }
         }
+    }
+
+    /// Puts an answer down where it is read; else gives what is wrong with it.
+    fn taken(&mut self, answer: (String, String)) -> Option<Vec<Problem>> {
+        self.draft.answers.push(answer);
+        let problems = self.read().err().filter(|problems| !problems.is_empty())?;
+        self.draft.answers.pop();
+        Some(problems)
+    }
+
+    /// An answer to a key that takes a list, in its brackets: rows parted by `;`, else by commas, words by blanks too.
+    fn in_brackets(&self, key: &str, value: &str) -> Option<String> {
+        let asked = self.asked.iter().find(|own| own.key == key).filter(|own| own.list)?;
+        let is_word = |sign: char| !asked.words.is_empty() && sign.is_whitespace();
+        let parts = |by: &dyn Fn(char) -> bool| {
+            let all: Vec<&str> = value.split(by).map(str::trim).filter(|part| !part.is_empty()).collect();
+            all.join(", ")
+        };
+        let all =
+            if value.contains(';') { parts(&|sign| sign == ';') } else { parts(&|sign| sign == ',' || is_word(sign)) };
+        (!value.trim_start().starts_with('[')).then(|| format!("[{all}]"))
     }
 
     /// The key that an answer fills: the one that was asked, or another that the answer names, as in `through: true`.
