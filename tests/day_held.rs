@@ -42,7 +42,7 @@ fn what_is_held_on_what_was_found_comes_before_that_is_cut_away() {
     let day = day_of(&IN_JAWS.replace("HELD", "24.6 mm"), JOURNAL);
     assert_eq!(order(&day), ["1.1", "2.1"]);
     let held = IN_JAWS.replace("other end", "end").replace("HELD", "24.6 mm");
-    let hole = "drill: {starts-on: flat, diameter: 6.8 mm, depth: 20 mm, wall: 70 ± 0.3 mm, edge: 10 ± 0.2 mm, stick-out: 60 mm, set-up: {feature: middle}, hold: {in: vice, tested: 30 N·m, diameter: 24.6 mm, grip: 12 mm, overhang: 6 mm}}";
+    let hole = "drill: {starts-on: flat, diameter: 6.8 mm, depth: 20 mm, wall: 70 ± 0.3 mm, edge: 10 ± 0.2 mm, stick-out: 60 mm, set-up: {feature: middle, not-before: \"13:00\"}, hold: {in: vice, tested: 30 N·m, diameter: 24.6 mm, grip: 12 mm, overhang: 6 mm}}";
     for first in [hole, held.as_str()] {
         assert_eq!(order(&day_of(first, JOURNAL)), ["1.1", "2.1"], "{first}");
     }
@@ -90,6 +90,17 @@ fn a_fit_is_measured_where_the_job_lists_it_and_turns_nothing_round() {
     assert_eq!(order(&found), ["1.1", "2.1", "3.1", "4.1"], "what was found");
     let other = day_of_all(&[BORE, DEBURR, WASH, &FIT.replace("feature: bore", "feature: other end")]);
     assert_eq!(order(&other), ["1.1", "2.1", "3.1", "4.1"], "another bore");
+}
+
+/// What is measured of a fit says nothing of the other sizes of the part: no cut waits for it.
+#[test]
+fn a_fit_that_is_measured_leaves_no_part_measured() {
+    use setover::handbook::StateKind;
+    let job = format!("job: fit\nparts:\n  - part: boss\n    material: cast iron\n    operations:\n      - {FIT}\n");
+    let plan = try_plan(&job, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"));
+    let leaves = plan.operations[0].answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
+    let kinds: Vec<StateKind> = leaves.map(|state| state.kind).collect();
+    assert_eq!(kinds, [StateKind::FitMeasured]);
 }
 
 #[test]
