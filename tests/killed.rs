@@ -3,6 +3,7 @@
 #![cfg(target_os = "linux")]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::log::JOB as COLLAR;
 use crate::log_loop::Bench;
 use nix::sys::ptrace;
 use nix::sys::signal::{Signal, kill};
@@ -16,15 +17,6 @@ use std::process::{Command, Stdio};
 use std::sync::Mutex;
 
 const AT: &str = "collar/face";
-const COLLAR: &str = "
-job: a collar
-shop: shop.yaml
-parts:
-  - part: collar
-    material: mild steel
-    operations:
-      - face: {outside: 58 mm, inside: 30 mm, length: 21.87 ± 0.016 mm, wear: 0.16 ± 0.01 mm, least-length: 21.0 mm, finish: Ra 1.6 um, hold: {in: soft-jaws, diameter: 58 mm, grip: 10 mm, overhang: 12 mm}}
-";
 
 /// Each of so many hands kills in a folder of its own: most of the time is waiting.
 const HANDS: usize = 4;

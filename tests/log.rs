@@ -7,7 +7,7 @@ use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
 const SHOP: &str = include_str!("fixtures/shop.yaml");
-const JOB: &str = "
+pub const JOB: &str = "
 job: a collar
 shop: shop.yaml
 parts:
