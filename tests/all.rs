@@ -121,6 +121,7 @@ mod shaking;
 mod sheets;
 mod shim;
 mod shop;
+mod shortened;
 mod sketches;
 mod skim;
 mod slips;

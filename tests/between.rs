@@ -445,6 +445,10 @@ fn the_steps_of_every_job_stand_by_the_rules() {
             true,
         ));
     }
+    let measure = of(include_str!("../examples/measure.yaml"));
+    let again = measure.replacen(":\n", ":\n          set-up: {name: again}\n", 1);
+    let warmed = job(&[measure, of(include_str!("../examples/warm.yaml")), again]);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&warmed), "measured as found, warmed, measured", true));
     for cut in [include_str!("../examples/turn.yaml"), include_str!("../examples/bore-hole.yaml")] {
         let faced = of(include_str!("../examples/face.yaml"));
         met.lock().unwrap().extend(hold_the_rules(&in_shop(&job(&[faced.clone(), of(cut)])), "faced first", true));

@@ -39,6 +39,21 @@ fn what_reaches_out_beside_the_cut_swings_too() {
     }
 }
 
+/// In jaws nobody need say how far out a part reaches: then it is said that nothing does.
+#[test]
+fn how_far_it_reaches_in_jaws_is_never_taken_silently() {
+    for job in [TURN, SKIM, BORE_HOLE, include_str!("../examples/face.yaml"), include_str!("../examples/part-off.yaml")]
+    {
+        let said = |job: &str| {
+            first(&in_shop(job)).answer.assumed.iter().any(|words| words.contains("swings of the hold not given"))
+        };
+        assert!(said(job));
+        let told = job.replacen("hold: {in: ", "hold: {swings: 120 mm, in: ", 1);
+        assert!(told.contains("swings"));
+        assert!(!said(&told));
+    }
+}
+
 #[test]
 fn a_web_beside_a_seal_track_clears_the_slide_that_carries_the_cloth() {
     let of = |swings: &str| {

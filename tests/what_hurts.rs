@@ -222,6 +222,7 @@ fn inserts_of_the_job_are_counted_in_its_lap() {
 #[test]
 fn a_hollow_case_sways_by_its_walls() {
     let mill = include_str!("../examples/mill-face.yaml");
+    let mill = &with(mill, "          walls: 36 mm\n", "");
     let of = |more: &str| {
         let job = with(mill, "thickness: 18.00", "thickness: 60.00");
         let job = with(&job, "least-thickness: 17 mm", "least-thickness: 59 mm");
@@ -233,6 +234,11 @@ fn a_hollow_case_sways_by_its_walls() {
     assert_eq!(sways(&thick), sways(&solid), "no wall is thicker than the face");
     assert_eq!(verdict(first(&thin), "work-sways"), Verdict::Fails);
     assert!(first(&solid).answer.assumed.iter().any(|line| line.contains("walls not given")));
+    // A casting may be hollow: solid it holds, and nobody says that it is. A block of steel is none.
+    assert_eq!(state(first(&solid), "work-sways"), Outcome::NotChecked);
+    assert_eq!(verdict(first(&of("          walls: 36 mm\n")), "work-sways"), Verdict::Proven);
+    let steel = with(&with(mill, "GG25", "mild steel"), "removed: 0.8 mm", "removed: 0.6 mm");
+    assert_eq!(verdict(first(&own(&steel)), "work-sways"), Verdict::Proven);
 }
 
 /// A joint that closes a cylinder asks for the room over its piston.

@@ -30,6 +30,15 @@ formula! {
     source Derived "y = F L^3/(3 E I), turned round"
 }
 formula! {
+    /// How stiff a thin tube stands against being pushed out of round at its free end, while its other end is held round. It bends without
+    /// being stretched, in two, three, … waves about it: the first counted whole, what all others give as if they had no twist to bear.
+    /// Never stiffer than it is; Poisson's ratio 0.3.
+    stiffness_tube_end(E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, t: Mm = "the wall" in 0.001..=2_500.0,
+        a: Mm = "the radius of the middle of the wall" in 0.01..=2_500.0, L: Mm = "the length standing out" in 0.01..=10_000.0)
+        -> c: SpringRate { PI * E * pow(t, 3.0) * L / (10.92 * pow(a, 3.0) * (1.0 / (3.0 + 3.15 * pow(a / L, 2.0)) + 0.0715)) }
+    source Derived "the work of bending and of twisting w = b x cos n theta, n = 2, 3, …, against that of the force"
+}
+formula! {
     /// Two springs one behind the other: the bar and the part.
     stiffness_in_row(c_1: SpringRate = "the one stiffness" in 0.0..=1e12, c_2: SpringRate = "the other stiffness" in 0.0..=1e12)
         -> c: SpringRate { 1.0 / (1.0 / c_1 + 1.0 / c_2) }
@@ -73,6 +82,25 @@ mod tests {
         assert_eq!(format!("{:.0}", i.number()), "20432");
         let y = deflection_cantilever(&exact(911.1), &exact(101.6), &exact(206_000.0), &i).unwrap();
         assert_eq!(format!("{:.4}", y.number()), "0.0757");
+    }
+
+    /// The sum over forty waves, each with its twist, is what the two terms stand for.
+    #[test]
+    fn the_end_of_a_tube_is_no_stiffer_than_its_waves() {
+        for (wall, radius, out) in [(2.5, 58.75, 100.0), (1.5, 28.75, 60.0), (5.0, 20.0, 50.0), (3.0, 73.0, 20.0)] {
+            let plate = 205_000.0 * f64::powi(wall, 3) / (12.0 * (1.0 - 0.09));
+            let waves: f64 = (2..=40)
+                .map(f64::from)
+                .map(|n| {
+                    let twist = 2.0 * 0.7 * f64::powi(radius / out, 2) / (n * n);
+                    1.0 / (f64::powi(n * n - 1.0, 2) * (1.0 / 3.0 + twist))
+                })
+                .sum();
+            let summed = std::f64::consts::PI * plate * out / (f64::powi(radius, 3) * waves);
+            let given = stiffness_tube_end(&exact(205_000.0), &exact(wall), &exact(radius), &exact(out)).unwrap();
+            assert!(given.number() <= summed, "{wall} {radius} {out}: {} {summed}", given.number());
+            assert!(given.number() >= 0.8 * summed, "{wall} {radius} {out}: {} {summed}", given.number());
+        }
     }
 
     #[test]

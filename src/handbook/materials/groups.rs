@@ -12,6 +12,8 @@ use std::sync::{LazyLock, OnceLock};
 
 /// The row of the steel that is hard in its case alone.
 const CASE_HARDENED: &str = "case-hard-60";
+/// The aluminium that is rolled or forged.
+const WROUGHT: &str = "al-wrought";
 
 /// A row of the table of materials.
 #[derive(Debug, Deserialize)]
@@ -205,6 +207,15 @@ impl Material {
     /// Its kind.
     pub fn kind(&self) -> Kind {
         self.row.kind
+    }
+
+    /// Whether parts of it come out of a mould, and may be hollow.
+    pub(crate) fn is_cast(&self) -> bool {
+        match self.kind() {
+            Kind::GreyIron | Kind::DuctileIron | Kind::Magnesium => true,
+            Kind::Aluminium => self.row.material != WROUGHT,
+            _ => false,
+        }
     }
 
     /// Whether the two weld where they rub: metals of one kind that gall.

@@ -12,5 +12,6 @@ names! { pub(super),
     BAR_SLENDER: Ratio = new("bar_slenderness", "how far the bar stands out over its diameter");
     BAR_SHARE: Ratio = new("bar_share", "bar over the hole as found");
     LEFT_BEHIND: Shift = new("left_behind", "gap left behind the part while the bar is through");
+    PRESENT_DEPTH: Mm = new("present_depth", "depth of the hole as found").found(PartSize::Depth);
     BELOW: Shift = new("below_the_bottom", "how much deeper the hole is than it is bored");
 }

@@ -1,7 +1,7 @@
 //! Where the bore comes to stand: how far off the axis the old hole lies, the wall that is left, and what is met at its end.
 
 use super::keys::{BoreHole, TrueTo};
-use super::names::{BELOW, ECCENTRIC, LEFT_BEHIND, WALL};
+use super::names::{BELOW, ECCENTRIC, LEFT_BEHIND, PRESENT_DEPTH, WALL};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::stock;
 use crate::operations::diameter::{CleansUp, Size, wall_stands};
@@ -156,6 +156,7 @@ impl BoreHole {
             answer.not_checked(&["bottom"], &["present-depth"]);
             return Ok(());
         };
+        let there = answer.record(&PRESENT_DEPTH, there);
         let deepest = Worked::exact(self.depth.value.high, Origin::Typed(self.depth.place));
         let deepest = if depth.high() > deepest.number() { depth.clone() } else { deepest };
         let below = answer.record(&BELOW, stock::gap_behind(&there, &deepest)?);

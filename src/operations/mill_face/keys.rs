@@ -77,7 +77,8 @@ pub struct MillFace {
     pub(super) least_case: Option<At<Wanted<Mm>>>,
     /// Metal taken off here in earlier overhauls (measured); left out, none is assumed where a case is judged.
     pub(super) removed_before: Option<At<Difference>>,
-    /// The thinnest wall that stands up under the face, of a part that is hollow; left out, it is taken as solid.
+    /// The thinnest wall that stands up under the face, of a part that is hollow; of one that is solid, its width. Left out, it is taken as
+    /// solid, but for castings where the answer hangs on it.
     pub(super) walls: Option<At<Mm>>,
     /// Over what its clamps, or the jaws of its vice, bear.
     pub(super) bears: Option<At<Bears>>,

@@ -3,8 +3,8 @@
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding as holding;
 use crate::operations::{Answer, HeldIn, Hold};
-use crate::proof::{At, Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::proof::{At, Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::Cutting;
 
 /// The diameter that must clear the bed; none where the chuck's is not known.
@@ -127,12 +127,18 @@ pub(in crate::operations) fn judge(
     if hold.is_none_or(|hold| hold.held_in.value.jaws().is_some() && hold.diameter.is_none()) {
         answer.assume("gripped", outside.clone());
     }
+    let told = hold.is_some_and(|hold| hold.swings.is_some());
     let check = Check::judge("swing", asked, Keep::AtMost, &there.into(), guard);
     // What is bolted to a plate is seldom round: somebody must say how far it reaches.
     let on_a_plate = hold.filter(|hold| hold.held_in.value.on_a_lathe() == HeldIn::Faceplate);
-    if check.is_proven() && on_a_plate.is_some_and(|hold| hold.swings.is_none()) {
+    if check.is_proven() && on_a_plate.is_some() && !told {
         answer.not_checked(&["swing"], &["hold.swings"]);
         return Ok(());
+    }
+    if on_a_plate.is_none() && !told {
+        let gripped = hold.and_then(|hold| hold.diameter.as_ref()).map_or(0.0, |at| Worked::<Mm>::from(at).number());
+        let reaches = Fact::figure(outside.number().max(gripped), Mm::UNIT).to(Decimals::AsTyped);
+        answer.assume_words(Words::of("reaches-no-further").with("value", reaches));
     }
     answer.check(check);
     Ok(())

@@ -51,7 +51,13 @@ fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answ
         named.is_some() && taken.iter().take(at).any(|other| place(other) == named)
     };
     let cut: f64 = taken.iter().enumerate().filter(|(at, one)| !again(*at, one)).map(|(_, one)| one.along).sum();
-    if grip.value.number() <= whole.number - whole.plus_minus - cut {
+    // A place of another name is the other end, which is in the jaws: they reach so far along from the end that is worked.
+    let worked = own.request.set_up().and_then(|wish| wish.feature.as_ref().map(|at| at.value.key().to_owned()));
+    let is_away = |one: &Taken| worked.is_some() && place(one).is_some_and(|at| Some(at) != worked);
+    let in_the_jaws = taken.iter().filter(|one| is_away(one)).map(|one| one.along).fold(0.0, f64::max);
+    let reach = hold.overhang.as_ref().filter(|_| in_the_jaws > 0.0).map_or(0.0, |out| out.value.number());
+    let standing = whole.number - whole.plus_minus;
+    if grip.value.number() <= standing - cut && reach + grip.value.number() <= standing - in_the_jaws {
         return None;
     }
     let by = last.by.address.to_string();

@@ -107,7 +107,14 @@ impl Cut {
     /// Whether a size was read as what this cut found, and is not what it leaves. A part has many diameters that are nearly alike: only the
     /// very reading is one of them.
     fn takes(&self, read: &ReadElsewhere) -> bool {
-        let made = Made { size: self.size, found: Some(&self.found), left: &self.left, around: None, opens: false };
+        let made = Made {
+            size: self.size,
+            found: Some(&self.found),
+            left: &self.left,
+            around: None,
+            hole: None,
+            opens: false,
+        };
         let is_diameter =
             matches!(read.size, Some(PartSize::Inside | PartSize::Outside)) && read.value.plus_minus > 0.0;
         let was_that = if is_diameter { made.was_read_as(&read.value) } else { made.was(&read.value) };
@@ -117,7 +124,14 @@ impl Cut {
 
     /// Whether a size was read as what this cut leaves.
     fn leaves(&self, read: &ReadElsewhere) -> bool {
-        let made = Made { size: self.size, found: Some(&self.found), left: &self.left, around: None, opens: false };
+        let made = Made {
+            size: self.size,
+            found: Some(&self.found),
+            left: &self.left,
+            around: None,
+            hole: None,
+            opens: false,
+        };
         self.size == PartSize::Faces && made.stands(&read.value)
     }
 }
@@ -262,7 +276,7 @@ fn lapped(
         let part = by.part.name.as_str();
         named == Some(part) || task.named.addresses.iter().any(|at| at.value.owner().part == part)
     };
-    let of_any = |by: &Task| named.is_none() && by.part.name != task.part.name && may_be_bolted(task, by);
+    let of_any = |by: &Task| named.is_none() && may_be_bolted(task, by);
     let counts = |seen: &Seen, by: &Task| match read.size {
         // A link that names no part of the jobs may be of any that is bolted there.
         None => (of_part(by) || of_any(by)) && seen.closes != Some(Closes::RoomOverPiston),

@@ -17,6 +17,8 @@ pub(in crate::plan) struct Made<'a> {
     pub left: &'a Value,
     /// The outside of the part about it, where that is known.
     pub around: Option<&'a Value>,
+    /// The hole that a wall was found about.
+    pub hole: Option<&'a Value>,
     /// Whether it only comes to light: how large it is nobody knows before it is measured.
     pub opens: bool,
 }
@@ -29,10 +31,11 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
             // What was gone before is beside what goes now, and not what that is cut from.
             let found = found(&declared, answer, size).filter(|_| size != PartSize::Gone);
             let around = self::found(&declared, answer, PartSize::Around).filter(|_| size == PartSize::Inside);
-            Some(Made { size, found, left: answer.value(name.key)?, around, opens: false })
+            let hole = self::found(&declared, answer, PartSize::Inside).filter(|_| size == PartSize::Wall);
+            Some(Made { size, found, left: answer.value(name.key)?, around, hole, opens: false })
         }
         OfPart::Opens(size) => {
-            Some(Made { size, found: None, left: answer.value(name.key)?, around: None, opens: true })
+            Some(Made { size, found: None, left: answer.value(name.key)?, around: None, hole: None, opens: true })
         }
         OfPart::Found(_) | OfPart::Form(_) | OfPart::Comes => None,
     });

@@ -45,7 +45,7 @@ pub(super) const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Seat => matches!(made, Inside | Seat),
         Faces => matches!(made, Faces),
         Outside => matches!(made, Outside),
-        Bar => matches!(made, Bar),
+        Bar => matches!(made, Bar | Faces),
         Around => matches!(made, Outside),
         Edge => matches!(made, Outside | Faces | Inside),
         Depth => matches!(made, Depth | Faces | Wall),
@@ -86,10 +86,14 @@ pub(in crate::plan) fn here(
         (PartSize::Squish | PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
         // Two maps are of two faces, where nobody says otherwise.
         (PartSize::Map, _) => is_one || (!is_apart && own.request.word() != by.request.word() && is_on_a_face(all)),
-        (PartSize::Depth, PartSize::Wall) => is_one,
+        // What a seat is sunk into its hole is no deeper.
+        (PartSize::Depth, PartSize::Wall) => {
+            let mut holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
+            is_one || (!is_apart && holes.any(|(_, own)| made.hole.is_some_and(|hole| agree(own, hole))))
+        }
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
-        // Pieces of one bar have each their name.
+        // Pieces of one bar have each their name, and a part is as long from whichever end it is cut.
         (PartSize::Bar, _) => lies_between(value, made),
         // Which edge is the nearest nobody says: what takes a good share of it may be that. A hole has another name than the bore beside
         // it, and that bore is an edge to it all the same.

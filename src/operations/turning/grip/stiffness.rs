@@ -4,7 +4,7 @@ use super::super::DEFLECTION;
 use super::{Held, at_end};
 use crate::handbook::cutting::deflection;
 use crate::operations::Answer;
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm4, SpringRate};
 
 /// A face can be no squarer than the part was trued.
@@ -49,13 +49,24 @@ fn second_moment(held: &Held, gripped: &Worked<Mm>) -> Result<Worked<Mm4>, Refus
 pub(super) fn of_the_part(held: &Held) -> Result<Option<Worked<SpringRate>>, Refusal> {
     let (Some(overhang), Some(gripped)) = (&held.overhang, held.gripped()) else { return Ok(None) };
     let of_grip = second_moment(held, &gripped)?;
-    let of_rest = match held.bored.number() > 0.0 && held.bored.number() < held.thinnest.number() {
+    let is_tube = held.bored.number() > 0.0 && held.bored.number() < held.thinnest.number();
+    let of_rest = match is_tube {
         true => deflection::second_moment_tube(&held.thinnest, &held.bored)?,
         false => deflection::second_moment_round(&held.thinnest)?,
     };
     let weakest = if of_grip.number() < of_rest.number() { of_grip } else { of_rest };
     let out = overhang.at_least(0.1, "nothing stands out");
-    deflection::stiffness_cantilever(&held.material.modulus()?, &weakest, &out).map(Some)
+    let modulus = held.material.modulus()?;
+    let bends = deflection::stiffness_cantilever(&modulus, &weakest, &out)?;
+    if !is_tube {
+        return Ok(Some(bends));
+    }
+    // A tube gives way under the tool before it bends as a whole.
+    let geometry = || Source::fixed("geometry", Mark::Derived);
+    let wall = Worked::sum(&[(0.5, &held.thinnest), (-0.5, &held.bored)], 0.0, "half of outside less bore", geometry());
+    let middle = Worked::sum(&[(0.25, &held.thinnest), (0.25, &held.bored)], 0.0, "middle of the wall", geometry());
+    let dents = deflection::stiffness_tube_end(&modulus, &wall, &middle, &out)?;
+    deflection::stiffness_in_row(&bends, &dents).map(Some)
 }
 
 /// How far the part that stands out gives way under the cut.

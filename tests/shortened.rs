@@ -1,0 +1,77 @@
+//! What makes a part shorter, or a hole less deep, takes from every length that was read along it before: the lengths over all, the
+//! depth of a hole that is bored or tapped, what the jaws hold at the other end.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{in_shop, with};
+use setover::proof::Verdict;
+
+const FACE: &str = "      - face: {outside: 46 mm, inside: 18 mm, length: 60.00 ± 0.01 mm, wear: 1.6 ± 0.02 mm, finish: Ra 3.2 um, square-within: 0.05 mm, least-length: 37 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}}
+";
+const TURN: &str = "      - turn: {present: 46.0 ± 0.02 mm, outside: 44.00 .. 44.05 mm, length: 20 ± 0.2 mm, over-all: 60 ± 0.1 mm, shoulder: 46 mm, finish: Ra 3.2 um, inside: 18 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 30 mm, overhang: 25 mm, true-within: 0.02 mm, stop: none}}
+";
+const BORE: &str = "      - bore-hole: {present: 18.0 ± 0.02 mm, bore: 20.00 .. 20.05 mm, depth: 20 ± 0.2 mm, present-depth: 21.7 ± 0.2 mm, outside: 46 ± 0.02 mm, over-all: 60 ± 0.1 mm, eccentric: 0.01 ± 0.01 mm, true-to: outside, finish: Ra 3.2 um, hold: {in: soft-jaws, diameter: 46 mm, grip: 30 mm, overhang: 29 mm, inside: 0 mm, true-within: 0.02 mm, stop: none}}
+";
+const PART_OFF: &str = "      - part-off: {outside: 46 mm, length: 10 ± 0.2 mm, over-all: 60 ± 0.2 mm, caught: rod, bore: 18 mm, width: 2 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 40 mm, overhang: 14.5 mm, true-within: 0.02 mm, stop: rod}}
+";
+const SEAT: &str = "      - spot-face: {hole: 6.80 ± 0.02 mm, diameter: 18 mm, depth: 2.0 mm, pilot: 6.70 ± 0.01 mm, pilot-length: 12 mm, edge: 20 ± 0.3 mm, uneven: 1.0 ± 0.1 mm, wall: 40.0 ± 0.2 mm, least-left: 10 mm, square-within: 0.3 mm, hold: {in: clamps, tested: 60 N·m}}
+";
+const TAP: &str = "      - tap: {thread: M8, hole: 6.80 ± 0.02 mm, depth: 16 mm, hole-depth: 26.7 ± 0.3 mm, edge: 20 ± 0.3 mm, lead: plug, worn: false, hold: {in: clamps, tested: 30 N·m}}
+";
+
+fn job(metal: &str, operations: &[&str]) -> String {
+    format!("job: One\nparts:\n  - part: piece\n    material: {metal}\n    operations:\n{}", operations.concat())
+}
+
+/// What is said of the sizes that the last of them goes by.
+fn said(metal: &str, operations: &[&str]) -> Option<Verdict> {
+    let plan = in_shop(&job(metal, operations));
+    let last = plan.operations.last().unwrap();
+    last.answer.checks.iter().find(|check| check.id == "size-still-there")?.verdict()
+}
+
+#[test]
+fn a_face_takes_from_every_length_that_was_read_along_the_part() {
+    for cut in [TURN, BORE, PART_OFF] {
+        assert_eq!(said("mild steel", &[cut]), None, "{cut}");
+        assert_eq!(said("mild steel", &[FACE, cut]), Some(Verdict::Doubtful), "{cut}");
+    }
+    let left = with(TURN, "over-all: 60 ± 0.1 mm", "over-all: 58.35 ± 0.1 mm");
+    assert_eq!(said("mild steel", &[FACE, &left]), None);
+    // Behind the last of them nothing reads along the part.
+    let face = with(FACE, "grip: 40 mm", "grip: 30 mm");
+    assert_eq!(said("mild steel", &[TURN, &face]), None);
+}
+
+#[test]
+fn what_is_sunk_round_a_hole_is_off_its_depth() {
+    assert_eq!(said("cast aluminium", &[TAP]), None);
+    assert_eq!(said("cast aluminium", &[SEAT, TAP]), Some(Verdict::Doubtful));
+    let other = with(TAP, "hole: 6.80 ± 0.02 mm", "hole: 6.75 ± 0.01 mm");
+    assert_eq!(said("cast aluminium", &[SEAT, &other]), None, "another hole");
+}
+
+/// 60 long, 20 of it turned down at one end: turned round, 25 stands out and 30 is gripped, of which 15 is turned down.
+#[test]
+fn the_other_end_is_gripped_where_it_was_not_turned_down() {
+    let end = |name: &str, of: &str| of.replacen("{present", &format!("{{set-up: {{feature: {name}}}, present"), 1);
+    let first = end("left", &with(TURN, "outside: 44.00 .. 44.05 mm", "outside: 30.00 .. 30.05 mm"));
+    let gripped = |out: &str, grip: &str| {
+        let turned = with(&with(TURN, "overhang: 25 mm", out), "grip: 30 mm", grip);
+        said("mild steel", &[&first, &end("right", &turned)])
+    };
+    assert_eq!(gripped("overhang: 25 mm", "grip: 30 mm"), Some(Verdict::Doubtful));
+    assert_eq!(gripped("overhang: 25 mm", "grip: 14.5 mm"), None);
+    assert_eq!(gripped("overhang: 22 mm", "grip: 17.5 mm"), None);
+    assert_eq!(gripped("overhang: 23 mm", "grip: 17.5 mm"), Some(Verdict::Doubtful));
+}
+
+#[test]
+fn a_face_of_its_own_part_that_is_lapped_is_in_the_gap() {
+    const LAP: &str = "      - lap: {grid: {x: 0 50 100 mm, y: 0 50 100 mm, reads: [0 0 0 um, 0 75 0 um, 0 0 0 um]}, with: lever indicator, flat-within: 0.03 mm, face: {long: 110 mm, wide: 110 mm}, joint: cover, out-first: []}
+";
+    const CHAIN: &str = "      - chain: {of: gear end clearance, wanted: 0.24 .. 0.32 mm, links: [{link: case depth, size: 58.280 ± 0.008 mm}, {link: gear, by: -1, size: 58.000 ± 0.008 mm}]}
+";
+    assert_eq!(said("cast aluminium", &[CHAIN]), None);
+    assert_eq!(said("cast aluminium", &[LAP, CHAIN]), Some(Verdict::Doubtful));
+    assert_eq!(said("cast aluminium", &[CHAIN]), None);
+}
