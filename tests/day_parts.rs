@@ -104,6 +104,31 @@ parts:
     }
 }
 
+/// Soft jaws are bored to a diameter, and to the depth of the step that a part seats on.
+#[test]
+fn soft_jaws_of_another_depth_are_bored_again() {
+    let job = "job: Two rings
+parts:
+  - part: ring
+    material: mild steel
+    operations:
+      - face: {outside: 46 mm, inside: 18 mm, length: 40.00 ± 0.01 mm, wear: 0.2 ± 0.02 mm, finish: Ra 3.2 um, square-within: 0.05 mm, least-length: 37 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 30 mm, overhang: 10 mm, true-within: 0.02 mm, stop: step}}
+  - part: sleeve
+    material: mild steel
+    operations:
+      - turn: {present: 46.0 ± 0.02 mm, outside: 44.00 .. 44.05 mm, length: 15 ± 0.2 mm, over-all: 40 ± 0.1 mm, shoulder: 46 mm, finish: Ra 3.2 um, inside: 18 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 17.5 mm, overhang: 22.5 mm, true-within: 0.02 mm, stop: step}}
+";
+    let bored_again = |job: &str| {
+        let day = planned(job);
+        let whats: Vec<&str> =
+            day.lines.iter().filter_map(|line| line.change.as_ref()).map(|change| change.what.as_str()).collect();
+        whats.iter().filter(|what| what.contains("soft jaws 46 mm")).count()
+    };
+    assert_eq!(bored_again(job), 2);
+    let alike = with(&with(job, "grip: 17.5 mm", "grip: 30 mm"), "overhang: 22.5 mm", "overhang: 10 mm");
+    assert_eq!(bored_again(&with(&alike, "length: 15 ± 0.2 mm", "length: 5 ± 0.2 mm")), 1);
+}
+
 /// A bush that is chilled alone is in the freezer, and blocks no oven.
 #[test]
 fn a_bush_that_is_chilled_alone_is_in_the_freezer() {

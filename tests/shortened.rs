@@ -2,7 +2,7 @@
 //! depth of a hole that is bored or tapped, what the jaws hold at the other end.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{in_shop, with};
+use crate::common::{in_shop, try_plan, with};
 use setover::proof::Verdict;
 
 const FACE: &str = "      - face: {outside: 46 mm, inside: 18 mm, length: 60.00 ± 0.01 mm, wear: 1.6 ± 0.02 mm, finish: Ra 3.2 um, square-within: 0.05 mm, least-length: 37 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}}
@@ -74,4 +74,42 @@ fn a_face_of_its_own_part_that_is_lapped_is_in_the_gap() {
     assert_eq!(said("cast aluminium", &[CHAIN]), None);
     assert_eq!(said("cast aluminium", &[LAP, CHAIN]), Some(Verdict::Doubtful));
     assert_eq!(said("cast aluminium", &[CHAIN]), None);
+}
+
+/// A length that another operation leaves is known only when that is worked: what was typed of the hold counts on no more than there is.
+/// The face leaves about 47.9 of 60: gripped 30 of it, 17.9 stands out.
+#[test]
+fn a_length_that_is_handed_on_leaves_so_much_standing_out() {
+    let face = FACE.replace("wear: 1.6 ± 0.02", "wear: 12 ± 0.02");
+    let of = |cut: &str| {
+        let over_all = cut.split("over-all: ").nth(1).unwrap().split(',').next().unwrap();
+        with(cut, &format!("over-all: {over_all}"), "over-all: {of: piece/face/length_after}")
+    };
+    let turned = with(&with(TURN, "length: 20 ± 0.2", "length: 26 ± 0.2"), "overhang: 25 mm", "overhang: 29.5 mm");
+    let bored = BORE
+        .replace("depth: 20 ± 0.2 mm, present-depth: 21.7 ± 0.2 mm", "through: true, behind: 6 ± 0.5 mm, depth: 60 mm");
+    for (cut, id) in
+        [(turned, "tool-clear"), (PART_OFF.replace("length: 10 ±", "length: 16 ±"), "tool-clear"), (bored, "behind")]
+    {
+        let plan = in_shop(&job("mild steel", &[&face, &of(&cut)]));
+        let last = plan.operations.last().unwrap();
+        let check = last.answer.checks.iter().find(|check| check.id == id).unwrap();
+        assert_eq!(check.verdict(), Some(Verdict::Fails), "{cut}");
+    }
+    // Typed with the same figures it is refused.
+    let typed = with(TURN, "over-all: 60 ± 0.1 mm", "over-all: 47.9 ± 0.1 mm");
+    assert!(try_plan(&job("mild steel", &[&typed]), None).is_err());
+}
+
+/// Drilled before its bush is in, the hole is in the oilway alone.
+#[test]
+fn an_oil_hole_that_is_listed_before_its_bush_is_in_doubt() {
+    let drilled = include_str!("../examples/drill-oil-hole.yaml").split_once("    operations:\n").unwrap().1;
+    let bushed = include_str!("../examples/ream-bush.yaml").split_once("    operations:\n").unwrap().1;
+    let pressed = include_str!("../examples/press-in.yaml").split_once("    operations:\n").unwrap().1;
+    for put_in in [bushed, pressed] {
+        let plan = in_shop(&job("cast aluminium", &[drilled, put_in]));
+        let order = plan.operations[0].answer.checks.iter().find(|check| check.id == "order-of-operations").unwrap();
+        assert_eq!(order.verdict(), Some(Verdict::Doubtful));
+    }
 }

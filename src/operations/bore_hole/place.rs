@@ -4,9 +4,9 @@ use super::keys::{BoreHole, TrueTo};
 use super::names::{BELOW, ECCENTRIC, LEFT_BEHIND, PRESENT_DEPTH, WALL};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::stock;
-use crate::operations::diameter::{CleansUp, Size, wall_stands};
+use crate::operations::diameter::{CleansUp, PART_LENGTH, Size, wall_stands};
 use crate::operations::hole_making::read_at;
-use crate::operations::{Answer, Bench, Stop};
+use crate::operations::{Answer, Bench, Stop, turning};
 use crate::proof::{Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
@@ -183,7 +183,11 @@ impl BoreHole {
             return Ok(());
         };
         let gap = answer.read(bench, "behind", Gauge::Depth, &at)?;
-        let left = answer.record(&LEFT_BEHIND, stock::gap_behind(&gap, &constant("overrun")?)?);
+        // Sent further than the part is long, it comes out by as much more.
+        let over_all = answer.value(PART_LENGTH.key).map_or(f64::INFINITY, |over_all| over_all.number);
+        let beyond = (self.depth.value.high.number() - over_all - turning::LENGTHS_AGREE).max(0.0);
+        let overrun = constant::<Mm>("overrun")?.shifted(beyond, "and what it is sent past the far end");
+        let left = answer.record(&LEFT_BEHIND, stock::gap_behind(&gap, &overrun)?);
         let least: Worked<Shift> = constant("clear-while-cutting")?;
         let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).about(LEFT_BEHIND.key);
         // A rod in the spindle stands right behind the rim of the hole, whatever was read beside it.

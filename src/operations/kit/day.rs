@@ -45,8 +45,8 @@ impl Wait {
 pub enum Carried {
     /// What holds the part.
     Held(HeldIn),
-    /// Jaws bored to such a diameter, to a tenth of a millimetre.
-    BoredMm(f64),
+    /// Jaws bored to such a diameter, and where the part seats on their step so deep: to a tenth of a millimetre.
+    BoredMm(f64, Option<f64>),
     /// Jaws the other way round, to open in a bore.
     TurnedRound,
     /// A slide set over by so many degrees.

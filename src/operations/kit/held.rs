@@ -2,9 +2,9 @@
 
 use super::{Station, mm, mm_as_typed};
 use crate::handbook::rigging::Aspect;
-use crate::operations::{Carried, HeldIn, Hold, SetUp};
+use crate::operations::{Carried, HeldIn, Hold, SetUp, Stop};
 use crate::proof::{At, Cause, Origin, Words, Worked};
-use crate::quantity::{Measured, NewtonMetre, Quantity};
+use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
 
 /// What it is held in; where nobody says, the words of the card for that.
 pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
@@ -42,9 +42,11 @@ pub fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
     let device = hold.map_or(usual, |hold| hold.held_in.value);
     let device = if set_up.station == Station::Lathe { device.on_a_lathe() } else { device };
     set_up.carries(Aspect::Device, Carried::Held(device));
+    let tenths = |at: &At<Mm>| (at.value.number() * 10.0).round() / 10.0;
     match (device, hold.and_then(|hold| hold.diameter.as_ref())) {
         (HeldIn::SoftJaws, Some(gripped)) => {
-            set_up.carries(Aspect::Jaws, Carried::BoredMm((gripped.value.number() * 10.0).round() / 10.0));
+            let step = hold.filter(|hold| hold.stop() == Stop::Step).and_then(|hold| hold.grip.as_ref());
+            set_up.carries(Aspect::Jaws, Carried::BoredMm(tenths(gripped), step.map(tenths)));
         }
         (HeldIn::Jaws, _) if hold.is_some_and(Hold::grips_inside) => {
             set_up.carries(Aspect::Jaws, Carried::TurnedRound);

@@ -30,7 +30,16 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
         set_up.hold.push(Words::of("gripped-on").with("gripped", kit::mm_as_typed(gripped.value.number())).into());
     }
     if let Some(grip) = &hold.grip {
-        set_up.hold.push(Words::of("grip-length").with("grip", kit::mm_as_typed(grip.value.number())).into());
+        let grip = kit::mm_as_typed(grip.value.number());
+        set_up.hold.push(
+            match &hold.overhang {
+                Some(out) => {
+                    Words::of("grip-and-out").with("grip", grip).with("out", kit::mm_as_typed(out.value.number()))
+                }
+                None => Words::of("grip-length").with("grip", grip),
+            }
+            .into(),
+        );
     }
     if let Some(clamped) = &hold.clamped {
         set_up.hold.push(Words::of("clamped-so").with("so", clamped.value.named()).into());

@@ -19,6 +19,8 @@ struct Fitted {
     aspect: Aspect,
     row: &'static str,
     things: Vec<String>,
+    /// How deep jaws are bored for a part that seats on their step, mm.
+    deep: Option<f64>,
 }
 
 const BORED: &str = "soft jaws bored to size";
@@ -31,12 +33,12 @@ const GRIPS_INSIDE: &str = "inside";
 
 /// What a set-up needs on its machine.
 fn fitted(item: &Item, kind: &str) -> Vec<Fitted> {
-    let one = |aspect, row, thing: String| Fitted { aspect, row, things: vec![thing] };
+    let one = |aspect, row, thing: String| Fitted { aspect, row, things: vec![thing], deep: None };
     let mut all: Vec<Fitted> = Vec::new();
     for (aspect, carried) in &item.set_up.rigging {
         all.extend(match carried {
             Carried::Held(device) => Some(one(*aspect, device.word(), device.word().into())),
-            Carried::BoredMm(size) => Some(one(*aspect, BORED, format!("{size} mm"))),
+            Carried::BoredMm(size, deep) => Some(Fitted { deep: *deep, ..one(*aspect, BORED, format!("{size} mm")) }),
             Carried::TurnedRound => Some(one(*aspect, TURNED, GRIPS_INSIDE.into())),
             Carried::SetOverDeg(angle) => Some(one(*aspect, SET_OVER, format!("{angle} deg"))),
             Carried::AtDegC(_) => None,
@@ -57,7 +59,7 @@ fn fitted(item: &Item, kind: &str) -> Vec<Fitted> {
         tools.sort();
         tools.dedup();
         if !tools.is_empty() {
-            all.push(Fitted { aspect: Aspect::Tool, row: TOOL, things: tools });
+            all.push(Fitted { aspect: Aspect::Tool, row: TOOL, things: tools, deep: None });
         }
     }
     all
@@ -88,6 +90,8 @@ pub(super) struct Wants {
     wishes: Vec<search::Wish>,
     /// Settings, where it is an oven or freezer.
     settings: Vec<f64>,
+    /// How deep jaws of a size are bored for the first that wants them, mm.
+    deep: Vec<(Vec<String>, f64)>,
 }
 
 impl Wants {
@@ -113,10 +117,26 @@ impl Wants {
                     assumed.push(Assumed::ChangeOver(stands.name.clone(), row, minutes));
                 }
                 let covers = covers(&fitted, stands.kind);
-                search::Aspect { aspect: fitted.aspect.text().into(), to: fitted.things, hundredths, covers }
+                let aspect = fitted.aspect.text().into();
+                search::Aspect { aspect, to: self.bored(fitted), hundredths, covers }
             })
             .collect();
         (!wish.is_empty()).then(|| place_of(&mut self.wishes, wish))
+    }
+
+    /// What is fitted; jaws whose step lies at another depth than that of the first of their size are others.
+    fn bored(&mut self, fitted: Fitted) -> Vec<String> {
+        let Some(deep) = fitted.deep else { return fitted.things };
+        match self.deep.iter().find(|(things, _)| *things == fitted.things) {
+            Some((_, first)) if (first - deep).abs() > 0.05 => {
+                fitted.things.iter().map(|size| format!("{size}, deep {deep} mm")).collect()
+            }
+            Some(_) => fitted.things,
+            None => {
+                self.deep.push((fitted.things.clone(), deep));
+                fitted.things
+            }
+        }
     }
 
     /// What a machine carries at the start, as the command line says.

@@ -49,7 +49,8 @@ impl Stands {
     }
 
     /// How surely a rule binds the two, the earlier of which should come later: surely on one part or one feature; perhaps, where the
-    /// rule is held on one feature, not both name theirs, and the whole of the later operation is what should come first.
+    /// rule is held on one feature, not both name theirs, and the whole of the later operation is what should come first, or the whole of
+    /// the earlier what should come behind.
     fn bound(&self, earlier: &Self, rule: &OrderRule) -> Option<Bound> {
         if self.part != earlier.part {
             return None;
@@ -63,9 +64,12 @@ impl Stands {
         if rule.scope != Scope::Feature || on_one_feature(rule, self.feature.as_deref(), earlier.feature.as_deref()) {
             return Some(Bound::Surely);
         }
-        let is_whole = |word: &&Word| matches!(word, Word::Operation(_)) && word.is_in(&self.work);
+        let is_whole = |rule: &Word, work: &Work| {
+            rule.members().iter().any(|word| matches!(word, Word::Operation(_)) && word.is_in(work))
+        };
         let unnamed = self.feature.is_none() || earlier.feature.is_none();
-        (unnamed && rule.before.members().iter().any(is_whole)).then_some(Bound::Perhaps)
+        let binds = is_whole(&rule.before, &self.work) || is_whole(&rule.after, &earlier.work);
+        (unnamed && binds).then_some(Bound::Perhaps)
     }
 }
 

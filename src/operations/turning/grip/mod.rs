@@ -17,6 +17,7 @@ mod stiffness;
 
 pub(super) use jaw_force::{chuck_most, chuck_of};
 pub(super) use reach::overhang;
+pub(in crate::operations) use reach::stands_out;
 
 use super::{Piece, Way};
 use crate::handbook::Material;
@@ -190,18 +191,6 @@ fn least_of(one: Option<Worked<Mm>>, other: Option<Worked<Mm>>) -> Option<Worked
         (Some(one), Some(other)) => Some(if other.number() < one.number() { other } else { one }),
         (one, other) => one.or(other),
     }
-}
-
-/// How far it stands out: as typed; left out, what a face leaves between its far end and the grip.
-pub(in crate::operations) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
-    let hold = piece.asked.hold?;
-    if let Some(typed) = &hold.overhang {
-        return Some(typed.into());
-    }
-    let grip = hold.grip.as_ref().filter(|_| piece.asked.over_both_ends)?;
-    let behind = hold.behind.as_ref().map_or(0.0, |behind| behind.value.number());
-    let out = piece.length.shifted(-grip.value.number() - behind, "the length less the grip");
-    Some(out.at_least(0.0, "not under nothing"))
 }
 
 /// The same; listed as assumed where nobody typed it.

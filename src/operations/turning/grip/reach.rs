@@ -19,10 +19,28 @@ pub(in crate::operations::turning) struct Overhang {
     pub most: Worked<Mm>,
 }
 
+/// How far it stands out: what the part has between its far end and the grip, where nobody typed less.
+pub(in crate::operations) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
+    let hold = piece.asked.hold?;
+    let typed = hold.overhang.as_ref().map(Worked::from);
+    let grip = hold.grip.as_ref().filter(|_| piece.asked.over_both_ends);
+    let there = grip.map(|grip| {
+        let behind = hold.behind.as_ref().map_or(0.0, |behind| behind.value.number());
+        let out = piece.length.shifted(-grip.value.number() - behind, "the length less the grip");
+        out.at_least(0.0, "not under nothing")
+    });
+    // A length that another operation leaves is known only here, and may be less than what was typed counts on.
+    let is_typed = matches!(**piece.length.origin(), Origin::Typed(_));
+    let slack = if is_typed { LENGTHS_AGREE } else { 0.0 };
+    let is_short =
+        |there: &Worked<Mm>| typed.as_ref().is_none_or(|typed: &Worked<Mm>| there.number() < typed.number() - slack);
+    there.filter(is_short).or(typed)
+}
+
 /// How far the part stands out, where somebody says.
 pub(in crate::operations::turning) fn overhang(piece: &Piece) -> Result<Option<Overhang>, Refusal> {
     let gripped = piece.asked.hold.and_then(|hold| hold.diameter.as_ref());
-    let (Some(out), Some(gripped)) = (super::stands_out(piece), gripped) else { return Ok(None) };
+    let (Some(out), Some(gripped)) = (stands_out(piece), gripped) else { return Ok(None) };
     let most = holding::overhang_most(&constant::<Ratio>("overhang-unsupported")?, &gripped.into())?;
     Ok(Some(Overhang { out, most: super::at_end(&most, Side::Low) }))
 }
