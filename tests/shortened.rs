@@ -113,3 +113,56 @@ fn an_oil_hole_that_is_listed_before_its_bush_is_in_doubt() {
         assert_eq!(order.verdict(), Some(Verdict::Doubtful));
     }
 }
+
+/// A cross hole whose wall is the diameter that a journal is turned down from; a bore that goes through is one bore, whatever its name; a
+/// hole has another name than the face that it is cut in.
+#[test]
+fn other_names_are_no_other_metal() {
+    const DRILL: &str = "      - drill: {set-up: {feature: cross hole}, diameter: 6 mm, starts-on: flat, depth: 40 mm, wall: 46.00 ± 0.02 mm, edge: 14 ± 0.2 mm, least-left: 1 mm, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}}
+";
+    let named = |of: &str, name: &str| {
+        let (word, keys) = of.split_once(": {").unwrap();
+        format!("{word}: {{set-up: {{feature: {name}}}, {keys}")
+    };
+    assert_eq!(said("mild steel", &[&named(TURN, "journal"), DRILL]), Some(Verdict::Doubtful));
+    assert_eq!(said("mild steel", &[&named(TURN, "journal"), &with(DRILL, "wall: 46.00", "wall: 43.00")]), None);
+    assert_eq!(said("mild steel", &[&named(FACE, "thrust face"), &named(BORE, "main bore")]), Some(Verdict::Doubtful));
+    let tapped = job("mild steel", &[&named(FACE, "thrust face"), &named(TAP, "grub screw")]);
+    let plan = in_shop(&tapped);
+    assert!(plan.operations[1].answer.checks.iter().any(|check| check.id == "size-still-there"));
+}
+
+/// What goes on from work that is in doubt, or must not be done, is no surer than that; and so on from link to link.
+#[test]
+fn what_goes_on_from_a_doubt_is_in_doubt() {
+    let named = |of: &str, name: &str| of.replacen("{outside", &format!("{{set-up: {{name: {name}}}, outside"), 1);
+    let turned = with(TURN, "over-all: 60 ± 0.1 mm", "over-all: {of: piece/B/length_after}");
+    let unsure = |operations: &[&str]| {
+        let plan = in_shop(&job("mild steel", operations));
+        let last = plan.operations.last().unwrap();
+        last.answer
+            .checks
+            .iter()
+            .find(|check| check.id == "goes-on-from-what-is-sure")
+            .and_then(|check| check.verdict())
+    };
+    let face = with(FACE, "grip: 40 mm, overhang: 20 mm", "grip: 25 mm, overhang: 35 mm");
+    let sure = named(&face, "B");
+    assert_eq!(unsure(&[&sure, &turned]), None);
+    // B is planned by the length that A takes away.
+    assert_eq!(unsure(&[&named(&face, "A"), &sure, &turned]), Some(Verdict::Doubtful));
+    let fails = with(&sure, "least-length: 37 mm", "least-length: 59.5 mm");
+    assert_eq!(unsure(&[&fails, &turned]), Some(Verdict::Doubtful));
+}
+
+/// Soft jaws that open in a bore are turned, not bored, and the sheet says so.
+#[test]
+fn jaws_that_open_in_a_bore_are_said_to() {
+    let hold = |face: &str| {
+        let plan = in_shop(&job("mild steel", &[face]));
+        plan.operations[0].answer.set_ups[0].hold.iter().map(|line| line.words.clone()).collect::<Vec<_>>().join(" ")
+    };
+    let inside = with(FACE, "diameter: 46 mm", "grips: inside, diameter: 18 mm");
+    assert!(hold(&inside).contains("from inside"), "{}", hold(&inside));
+    assert!(!hold(FACE).contains("from inside"));
+}

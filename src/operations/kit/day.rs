@@ -47,6 +47,10 @@ pub enum Carried {
     Held(HeldIn),
     /// Jaws bored to such a diameter, and where the part seats on their step so deep: to a tenth of a millimetre.
     BoredMm(f64, Option<f64>),
+    /// Jaws turned to such a diameter outside, to open in a bore.
+    OpensInMm(f64),
+    /// A collet, or a mandrel, for such a diameter.
+    ForMm(f64),
     /// Jaws the other way round, to open in a bore.
     TurnedRound,
     /// A slide set over by so many degrees.

@@ -44,6 +44,12 @@ pub fn rig(set_up: &mut SetUp, hold: Option<&Hold>, usual: HeldIn) {
     set_up.carries(Aspect::Device, Carried::Held(device));
     let tenths = |at: &At<Mm>| (at.value.number() * 10.0).round() / 10.0;
     match (device, hold.and_then(|hold| hold.diameter.as_ref())) {
+        (HeldIn::Collet | HeldIn::Mandrel, Some(gripped)) => {
+            set_up.carries(Aspect::Jaws, Carried::ForMm(tenths(gripped)));
+        }
+        (HeldIn::SoftJaws, Some(gripped)) if hold.is_some_and(Hold::grips_inside) => {
+            set_up.carries(Aspect::Jaws, Carried::OpensInMm(tenths(gripped)));
+        }
         (HeldIn::SoftJaws, Some(gripped)) => {
             let step = hold.filter(|hold| hold.stop() == Stop::Step).and_then(|hold| hold.grip.as_ref());
             set_up.carries(Aspect::Jaws, Carried::BoredMm(tenths(gripped), step.map(tenths)));

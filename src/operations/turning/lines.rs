@@ -19,7 +19,8 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
     let Some(hold) = hold else { return };
     let held_in = hold.held_in.value;
     if held_in == HeldIn::SoftJaws {
-        set_up.hold.push(Words::of("bore-soft-jaws").into());
+        let words = if hold.grips_inside() { "turn-soft-jaws" } else { "bore-soft-jaws" };
+        set_up.hold.push(Words::of(words).into());
     }
     if held_in.jaws().is_some() {
         let nip = hold.nipped.as_ref().map_or(crate::operations::Nip::Normal, |at| at.value);
@@ -27,7 +28,8 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
         set_up.hold.push(Words::of(words).with("nip", nip.named()).into());
     }
     if let Some(gripped) = &hold.diameter {
-        set_up.hold.push(Words::of("gripped-on").with("gripped", kit::mm_as_typed(gripped.value.number())).into());
+        let words = if hold.grips_inside() { "gripped-inside" } else { "gripped-on" };
+        set_up.hold.push(Words::of(words).with("gripped", kit::mm_as_typed(gripped.value.number())).into());
     }
     if let Some(grip) = &hold.grip {
         let grip = kit::mm_as_typed(grip.value.number());

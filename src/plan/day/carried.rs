@@ -24,6 +24,7 @@ struct Fitted {
 }
 
 const BORED: &str = "soft jaws bored to size";
+const OF_ANOTHER_SIZE: &str = "collet or mandrel of another size";
 const TURNED: &str = "hard jaws turned round";
 const SET_OVER: &str = "set over or back";
 const TOOL: &str = "other tool in the post";
@@ -39,6 +40,8 @@ fn fitted(item: &Item, kind: &str) -> Vec<Fitted> {
         all.extend(match carried {
             Carried::Held(device) => Some(one(*aspect, device.word(), device.word().into())),
             Carried::BoredMm(size, deep) => Some(Fitted { deep: *deep, ..one(*aspect, BORED, format!("{size} mm")) }),
+            Carried::OpensInMm(size) => Some(one(*aspect, BORED, format!("inside {size} mm"))),
+            Carried::ForMm(size) => Some(one(*aspect, OF_ANOTHER_SIZE, format!("for {size} mm"))),
             Carried::TurnedRound => Some(one(*aspect, TURNED, GRIPS_INSIDE.into())),
             Carried::SetOverDeg(angle) => Some(one(*aspect, SET_OVER, format!("{angle} deg"))),
             Carried::AtDegC(_) => None,

@@ -95,7 +95,9 @@ pub(super) fn mends_less(planned: &Planned, found: Option<&Size>, limits: &[Limi
     }
     let worn = WORN.iter().filter_map(|key| planned.answer.value(key)).filter(|value| value.unit == found.unit);
     let deepest = worn.max_by(|a, b| a.number.total_cmp(&b.number))?;
-    let is_wear = found.number < constant::<Mm>("doubt-of-difference-most").ok()?.number();
+    // What may be next to nothing is no size, however deep it is.
+    let most = constant::<Mm>("doubt-of-difference-most").ok()?.number();
+    let is_wear = found.number < most || limits.iter().all(|limit| limit.number < most);
     let is_less = found.number - found.plus_minus > deepest.number + deepest.plus_minus;
     (is_wear && is_less).then_some((deepest.number, deepest.unit))
 }
@@ -183,6 +185,15 @@ pub(super) fn after(answer: &Answer<String>, found: Option<f64>) -> Option<&Valu
     })
 }
 
+/// The bore that a new bush is finished to, where the worn one was found about as wide, and its limits are sizes too. A barrel is bored out
+/// to a piston.
+fn bushed<'a>(answer: &'a Answer<String>, found: &Size, limits: &[Limit]) -> Option<&'a Value> {
+    let finished = answer.value("finish_bore").filter(|_| answer.value("bore_worst").is_none())?;
+    let near = near()?;
+    let is_near = |number: f64| (finished.number - number).abs() <= near;
+    (is_size(found) && is_near(found.number) && limits.iter().all(|limit| is_near(limit.number))).then_some(finished)
+}
+
 /// What an operation leaves that is not inside the limits: how surely, and the end that lies outside.
 pub(super) fn leaves_outside(
     planned: &Planned,
@@ -191,7 +202,8 @@ pub(super) fn leaves_outside(
 ) -> Option<(Verdict, f64, Unit)> {
     let answer = &planned.answer;
     let of_float = found.and_then(|found| float_after(answer, found));
-    let after = of_float.or_else(|| after(answer, found.map(|found| found.number)))?;
+    let of_bush = || found.and_then(|found| bushed(answer, found, limits));
+    let after = of_float.or_else(|| after(answer, found.map(|found| found.number))).or_else(of_bush)?;
     let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
         let end = worst(answer, after, limit.keep);
         match (limit.keep.inside(after.number, limit.number), limit.keep.inside(end, limit.number)) {

@@ -1,4 +1,4 @@
-//! What a part is gripped on: a diameter that an earlier cut took away is there only as far as that cut did not come.
+//! What a part is gripped on, or opened in: a diameter that an earlier cut took away is there only as far as that cut did not come.
 
 use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize, Value};
@@ -36,10 +36,11 @@ struct Taken<'a> {
 
 /// What is said of a grip on what earlier cuts took off; nothing where what they left standing is long enough to be gripped.
 fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answer)]) -> Option<Check> {
-    let hold = own.request.operation().gripped().filter(|hold| !hold.grips_inside())?;
+    let hold = own.request.operation().gripped()?;
+    let on = if hold.grips_inside() { PartSize::Inside } else { PartSize::Outside };
     let (gripped, grip) = (hold.diameter.as_ref()?, hold.grip.as_ref()?);
     let of_part = before.iter().filter(|(_, by, _)| by.part.name == own.part.name);
-    let taken: Vec<Taken> = of_part.filter_map(|(_, by, cut)| taken(by, cut, gripped.value.number())).collect();
+    let taken: Vec<Taken> = of_part.filter_map(|(_, by, cut)| taken(by, cut, (on, gripped.value.number()))).collect();
     let last = taken.last()?;
     let whole = size(own, answer, OfPart::Found(PartSize::Bar)).unwrap_or(last.whole);
     // What is sure to stand beside all of them: they may have come from both ends. One place is not cut off twice.
@@ -68,9 +69,9 @@ fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answ
 }
 
 /// What one cut took off of such a diameter; nothing where it found or left another.
-fn taken<'a>(by: &'a Task<'a>, cut: &'a Answer, gripped: f64) -> Option<Taken<'a>> {
+fn taken<'a>(by: &'a Task<'a>, cut: &'a Answer, (on, gripped): (PartSize, f64)) -> Option<Taken<'a>> {
     let of = |which| size(by, cut, which);
-    let (found, left) = (of(OfPart::Found(PartSize::Outside))?, of(OfPart::Leaves(PartSize::Outside))?);
+    let (found, left) = (of(OfPart::Found(on))?, of(OfPart::Leaves(on))?);
     // What is gripped is typed as the bar is called.
     let near = row("fit-size-near").map_or(0.0, |row| row.value);
     let off = |size: &Value| (gripped - size.number).abs();

@@ -42,7 +42,7 @@ fn wider(
 ) -> Option<Check> {
     let is_assumed = matches!(*taken.origin, Origin::Assumed(_));
     // Two bores of one part that are typed may be two: who says so says it of both.
-    let is_apart = !is_assumed && one_feature(own, by) == Some(false);
+    let is_apart = !is_assumed && one_feature(own, by) == Some(false) && !goes_through(made);
     (own.part.name == by.part.name && !is_apart).then_some(())?;
     let declared = own.request.declared();
     let outside = declared.iter().find(|name| name.part == Some(OfPart::Leaves(PartSize::Outside)));
@@ -56,6 +56,13 @@ fn wider(
         let check = Check::of_kind(id, Verdict::Doubtful).at(own.place).with("by", by.address.to_string());
         check.with("hole", figure(hole)).with("taken", figure(taken))
     })
+}
+
+/// Whether what an operation bores goes right through its part: it has no other bore on that axis, whatever the places are called.
+fn goes_through(made: &Answer) -> bool {
+    let (cut, whole) = (made.value("length_cut"), made.value("part_length"));
+    let slack = share("through-of-its-length");
+    cut.zip(whole).is_some_and(|(cut, whole)| cut.number >= slack * whole.number)
 }
 
 /// The widest bore that an operation makes along the axis, as far as one can say: on the lathe, or as wide as a good share of the part.

@@ -87,7 +87,7 @@ impl Made<'_> {
         let of_face = matches!(size, PartSize::Wall | PartSize::Squish);
         let of_outside = matches!(size, PartSize::Around | PartSize::Edge);
         (self.size == PartSize::Faces && (of_face || size == PartSize::Edge))
-            || (self.size == PartSize::Outside && of_outside)
+            || (self.size == PartSize::Outside && (of_outside || size == PartSize::Wall))
             || (self.size == PartSize::Inside && matches!(size, PartSize::Wall | PartSize::Edge))
     }
 

@@ -4,7 +4,6 @@
 use super::made::{Made, agree, share};
 use crate::operations::{OfPart, PartSize, Value};
 use crate::plan::order::Task;
-use crate::proof::Origin;
 
 /// How surely a size is the one that another operation makes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,7 +38,7 @@ pub(super) const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Squish, Wall,
     };
     match size {
-        Wall => matches!(made, Faces | Wall | Inside),
+        Wall => matches!(made, Faces | Wall | Inside | Outside),
         Squish => matches!(made, Faces | Squish),
         Inside => matches!(made, Inside | Bushed),
         Seat => matches!(made, Inside | Seat),
@@ -80,9 +79,9 @@ pub(in crate::plan) fn here(
     let (is_apart, is_one) = (named == Some(false), named == Some(true));
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
-        // What is milled off a face is off the room over the piston and off the hole in it, which are no sizes of the face.
-        // A hole has another name than the face that it is drilled in: where its depth is handed on, what is milled since is off it.
-        (PartSize::Depth, PartSize::Faces) => !is_apart || !matches!(*value.origin, Origin::Typed(_)),
+        // A hole has another name than the face that it is cut in.
+        (PartSize::Depth, PartSize::Faces) => true,
+        // What is milled off a face is off the room over the piston, which is no size of the face.
         (PartSize::Squish | PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
         // Two maps are of two faces, where nobody says otherwise.
         (PartSize::Map, _) => is_one || (!is_apart && own.request.word() != by.request.word() && is_on_a_face(all)),
@@ -113,6 +112,8 @@ pub(in crate::plan) fn here(
             // Of one place the two readings are of one wall, whatever they say.
             is_one || (!(is_apart || alike) && lies_between(value, made))
         }
+        // Across a diameter that is turned, the metal is as thick as that was found.
+        (PartSize::Wall, PartSize::Outside) => was_that(),
         (PartSize::Wall | PartSize::Around, _) if is_apart => was_that(),
         (PartSize::Wall, _) => is_one || lies_between(value, made),
         // Two faces of one length are two features of it.

@@ -22,6 +22,8 @@ struct Stands {
 
 /// The class of what cuts a face.
 const FACING: &str = "facing";
+/// The operation that drills an oil hole through a bush.
+const OIL_HOLE: &str = "drill-oil-hole";
 
 /// How surely a rule binds two operations.
 #[derive(Clone, Copy)]
@@ -79,7 +81,8 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
     if worked.len() < 2 {
         return;
     }
-    let stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer, log)).collect();
+    let mut stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer, log)).collect();
+    unname_oil_holes(&mut stands);
     let rules: Vec<_> = in_file().collect();
     // What stands earlier on each part, under each rule whose later work it is; and what is done of it.
     let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
@@ -135,6 +138,20 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
     for (at, check) in first {
         if let Some((_, task, answer)) = worked.get_mut(at) {
             answer.check(check.at(task.place));
+        }
+    }
+}
+
+/// An oil hole has a name of its own, which says nothing of the bore that it opens into: only one that another work of its part has too
+/// says which that is.
+fn unname_oil_holes(stands: &mut [Stands]) {
+    let named = |one: &Stands| one.feature.clone().map(|feature| (one.part.clone(), feature));
+    let all: Vec<Option<(String, String)>> = stands.iter().map(named).collect();
+    for (at, own) in stands.iter_mut().enumerate().filter(|(_, own)| own.work.is_of(OIL_HOLE)) {
+        let is_shared =
+            all.iter().enumerate().any(|(other, name)| other != at && name.is_some() && *name == named(own));
+        if !is_shared {
+            own.feature = None;
         }
     }
 }

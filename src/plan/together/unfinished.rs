@@ -3,7 +3,7 @@
 
 use super::half;
 use super::made::made_by;
-use crate::operations::{Answer, DOUBT_PLAUSIBLE, OfPart, PartSize, SetUp, Value};
+use crate::operations::{Answer, DOUBT_PLAUSIBLE, OfPart, PartSize, SetUp, Target, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict, Words};
@@ -20,18 +20,38 @@ const AS_READ: &str = "read-as-it-was";
 /// The check of a size that nobody measured when the work was done.
 const NOT_MEASURED: &str = "size-measured-since";
 
-/// Holds each operation against those that it names, which come before it in the group.
+/// The check of a size that goes on from one of which it is not sure that it will be so.
+const NOT_SURE: &str = "goes-on-from-what-is-sure";
+
+/// What makes the size that an operation leaves no surer than what it went by.
+const OF_ITS_SIZES: [&str; 8] =
+    [STILL_THERE, STILL_SO, "size-there-yet", "log-stale", "log-contradicted", "cleans-up", NOT_MEASURED, NOT_SURE];
+
+/// Holds each operation against those that it names, which come before it in the group: what is said of one is said of all that go on
+/// from it.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
-    let open: Vec<Option<Check>> = worked.iter().map(|(_, task, _)| handed_on(task, worked, log)).collect();
-    for ((.., answer), check) in worked.iter_mut().zip(open) {
-        if let Some(check) = check {
-            match check.of_every_set_up {
-                true => {
-                    answer.check(check);
-                }
-                false => answer.check_of_size(check, ""),
+    for at in 0..worked.len() {
+        let found = worked.get(at).and_then(|(_, task, _)| handed_on(task, worked, log));
+        let Some((check, (.., answer))) = found.zip(worked.get_mut(at)) else { continue };
+        match check.of_every_set_up {
+            true => {
+                answer.check(check);
             }
+            false => answer.check_of_size(check, ""),
         }
+    }
+    for (.., answer) in worked.iter_mut().filter(|(.., answer)| answer.is_unfinished()) {
+        aims_at_what_was_to_be(answer);
+    }
+}
+
+/// What else was to come out with a size is worked from that as it stands now: where that is not finished, it is nothing to aim at.
+fn aims_at_what_was_to_be(answer: &mut Answer) {
+    let open: Vec<&str> = answer.checks.iter().filter_map(|check| check.unfinished).collect();
+    let blanks = answer.set_ups.iter_mut().flat_map(|set_up| &mut set_up.blanks);
+    let others = blanks.filter(|blank| blank.log.is_none_or(|line| !open.contains(&line.key)));
+    for blank in others.filter(|blank| matches!(blank.target, Some(Target::Aim(_)))) {
+        blank.target = None;
     }
 }
 
@@ -52,13 +72,28 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         if let Some(left) = cut_by_itself((by, answer), handed) {
             return Some(as_found(by, handed, left).at(at.place));
         }
-        (answer.is_unfinished() || goes_further((by, answer), handed.key)).then_some(())?;
+        if !answer.is_unfinished() && !goes_further((by, answer), handed.key) {
+            let check = Check::of_kind(NOT_SURE, Verdict::Doubtful).with("size", handed.means);
+            return is_unsure((by, answer), handed).then(|| check.with("by", owner.to_string()).at(at.place));
+        }
         let by = by.address.to_string();
         let mut check =
             Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", handed.means).with("by", by.clone());
         check.remedy(Words::of("finish-it-first").with("by", by));
         Some(check.at(at.place))
     })
+}
+
+/// Whether it is not sure that a size will be left so: the work must not be done as it is planned, or goes by a size that is not sure itself.
+/// What the log has is judged as it was read.
+fn is_unsure((task, answer): (&Task, &Answer), handed: &Value) -> bool {
+    let is_left = handed.origin.entry().is_some();
+    let leaves = |part: Option<OfPart>| matches!(part, Some(OfPart::Leaves(_) | OfPart::Opens(_) | OfPart::Comes));
+    let is_made = task.request.declared().iter().any(|own| own.key == handed.key && leaves(own.part));
+    let is_of_size = |check: &&Check| OF_ITS_SIZES.contains(&check.id);
+    let worse = |check: &Check| check.stamps().is_some_and(|verdict| verdict != Verdict::Proven);
+    let fails = answer.refused.is_some() || answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Fails));
+    !is_left && is_made && (fails || answer.checks.iter().filter(is_of_size).any(worse))
 }
 
 /// Whether an operation says of a size that it cannot be as the log has it.

@@ -7,6 +7,9 @@ use crate::operations::Answer;
 use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm4, SpringRate};
 
+/// Of its thickness: what stands out less bends no more, and gives way as much as if it stood out so far.
+const STUB: f64 = 0.25;
+
 /// A face can be no squarer than the part was trued.
 pub(super) fn square(held: &Held, answer: &mut Answer) {
     match (&held.square_within, &held.true_within) {
@@ -55,7 +58,7 @@ pub(super) fn of_the_part(held: &Held) -> Result<Option<Worked<SpringRate>>, Ref
         false => deflection::second_moment_round(&held.thinnest)?,
     };
     let weakest = if of_grip.number() < of_rest.number() { of_grip } else { of_rest };
-    let out = overhang.at_least(0.1, "nothing stands out");
+    let out = overhang.at_least(STUB * gripped.number(), "a stub gives way in shear: as if it stood out that far");
     let modulus = held.material.modulus()?;
     let bends = deflection::stiffness_cantilever(&modulus, &weakest, &out)?;
     if !is_tube {
