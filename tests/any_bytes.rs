@@ -3,7 +3,7 @@
 //! asks for more of them, `SETOVER_SEED` for others.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::given::{CARD, JOBS, SHOP, answered};
+use crate::given::{CARD, JOBS, SHOP, answered, log};
 use std::process::Command;
 
 /// Xorshift of 64 bits: the same jobs from the same seed.
@@ -184,6 +184,28 @@ fn bent_shops_and_cards_are_answered_or_refused_at_a_place() {
         }
     }
     println!("exit codes 0 to 3: {codes:?}");
+}
+
+/// Logs of jobs that are worked, bent as a disk or an editor bends them.
+#[test]
+fn bent_logs_cost_their_own_lines_alone() {
+    const LOGS: [&str; 4] = [
+        include_str!("fuzz/corpus/log/bush"),
+        include_str!("fuzz/corpus/log/withdrawn"),
+        include_str!("fuzz/corpus/log/torn"),
+        include_str!("fuzz/corpus/log/double"),
+    ];
+    let mut dice = dice();
+    for _ in 0..rounds(150) {
+        let mut bytes = bent(dice.of(&LOGS), &mut dice);
+        if dice.below(3) == 0 {
+            bytes.extend(bent(dice.of(&LOGS), &mut dice));
+        }
+        if let Err(why) = std::panic::catch_unwind(|| log(&bytes)) {
+            let why = why.downcast_ref::<String>().cloned().unwrap_or_default();
+            panic!("{why}: {}", String::from_utf8_lossy(&bytes));
+        }
+    }
 }
 
 #[test]

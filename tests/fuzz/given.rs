@@ -4,8 +4,10 @@
 //! These functions are the targets of the fuzzer in this folder, and `tests/fuzzed.rs` runs them over what the fuzzer kept.
 #![allow(dead_code)]
 
+mod logs;
 mod sizes;
 
+pub use logs::log;
 use setover::job::{JobFile, Ledger};
 use setover::lookup;
 use setover::operations::{COMMON_CHECKS, Card, Registered, Request};
@@ -40,8 +42,8 @@ pub const CARD: &str = include_str!("../../ops/face.yaml");
 pub type Target = (&'static str, fn(&[u8]));
 
 /// The targets by their names: what is tried with any bytes.
-pub const TARGETS: [Target; 5] =
-    [("size", size), ("shop", shop), ("job", job), ("card", card), ("arguments", arguments)];
+pub const TARGETS: [Target; 6] =
+    [("size", size), ("shop", shop), ("job", job), ("card", card), ("arguments", arguments), ("log", log)];
 
 /// A shop, and a job worked in it, as a day too.
 pub fn shop(bytes: &[u8]) {
