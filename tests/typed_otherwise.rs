@@ -187,7 +187,8 @@ fn keys_show_a_list_with_its_dashes_and_a_group_without() {
 fn keys_of_a_part_of_a_file_are_shown_by_their_name() {
     for (what, holds) in [
         ("lathe", "spindle"),
-        ("machines.lathe", "nothing"),
+        ("machines.lathe", "spindle"),
+        ("machines.lath", "nothing"),
         ("shop.machines.lathe", "spindle"),
         ("inspect", "feature"),
         ("thread-insert.hold", "overhang"),

@@ -68,6 +68,7 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
     }
     match arguments.format {
         Format::Text => {
+            keys.extend(Keys::of::<JobFile<Request>>().wanted("Request", what));
             page(&terminal::keys(&title, &keys))?;
             if !logged.is_empty() {
                 page(&format!("\n{}", terminal::listed(words::LOGGED, &logged)))?;
@@ -162,9 +163,11 @@ fn figures_in_all(schema: &mut serde_json::Value) {
 /// The keys that stand under a key: of `thread-insert.hold`, or of `lathe` in the shop and `inspect` in a part. A key that many
 /// operations have is asked with one of them.
 fn under_key(what: &str) -> Option<(String, Vec<Key>)> {
+    const FRAMES: [&str; 3] = ["shop", "part", "job"];
     let (frame, path) = match what.split_once('.') {
-        Some((frame, path)) => (vec![frame], path),
-        None => (vec!["shop", "part", "job"], what),
+        Some((frame, path)) if FRAMES.contains(&frame) || Request::WORDS.contains(&frame) => (vec![frame], path),
+        // `lathe.dials` is a path within one of them.
+        _ => (FRAMES.to_vec(), what),
     };
     frame.into_iter().find_map(|of| {
         let (_, all) = of_types(of).ok()?;
@@ -175,7 +178,9 @@ fn under_key(what: &str) -> Option<(String, Vec<Key>)> {
 
 /// The key of that path which has keys under it; else, of a name alone, the first of that name wherever it stands.
 fn find<'a>(all: &'a [Key], path: &str, is_path: bool) -> Option<&'a Key> {
-    let own = all.iter().find(|key| !key.under.is_empty() && (key.key == path || (!is_path && key.last() == path)));
+    let ends = |key: &Key| key.key.strip_suffix(path).is_some_and(|before| before.is_empty() || before.ends_with('.'));
+    let is = |key: &Key| if is_path { ends(key) } else { key.last() == path };
+    let own = all.iter().find(|key| !key.under.is_empty() && is(key));
     own.or_else(|| all.iter().find_map(|key| find(&key.under, path, is_path)))
 }
 

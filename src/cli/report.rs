@@ -2,7 +2,7 @@
 
 use super::say::{print, tell, tell_page};
 use super::stop::{SHOWN, Stop};
-use crate::reading::{Problem, Text, harmless, point_within};
+use crate::reading::{ARGUMENT, Problem, Text, harmless, point_within};
 use crate::sheet::terminal::columns;
 use std::process::ExitCode;
 
@@ -11,6 +11,9 @@ use std::process::ExitCode;
 struct ProblemOut<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     file: Option<&'a str>,
+    /// The argument that is wrong, where it stands in none of the files.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    argument: Option<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     line: Option<u32>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -39,11 +42,16 @@ pub(super) fn report(stop: Stop) -> ExitCode {
     let colour = anstream::AutoStream::choice(&std::io::stderr()) != anstream::ColorChoice::Never;
     match &stop {
         Stop::Input(problems, texts) => {
-            for problem in problems.iter().take(SHOWN) {
+            for (at, problem) in problems.iter().enumerate().take(SHOWN) {
                 let says = point_within(problem, texts, colour, columns());
                 // What is quoted stands over its mark: only what is said is broken.
                 let (says, quoted) = says.split_once('\n').unwrap_or((&says, ""));
                 tell_page(says);
+                // Of several at one place it is quoted once, behind the last.
+                let next = problems.get(at + 1).filter(|_| at + 1 < SHOWN);
+                if next.is_some_and(|next| next.place.is_some() && next.place == problem.place) {
+                    continue;
+                }
                 tell(&if quoted.is_empty() { String::new() } else { format!("{quoted}\n") });
             }
             let not_done = match texts.iter().any(|text| text.name == super::log_typed::TYPED) {
@@ -70,7 +78,9 @@ fn code(stop: &Stop) -> ExitCode {
 }
 
 fn as_json(stop: &Stop) -> Problems<'_> {
-    let plain = |says: &str| vec![ProblemOut { file: None, line: None, column: None, says: says.trim().to_owned() }];
+    let plain = |says: &str| {
+        vec![ProblemOut { file: None, argument: None, line: None, column: None, says: says.trim().to_owned() }]
+    };
     let problems = match stop {
         Stop::Input(problems, texts) => problems.iter().take(SHOWN).map(|problem| placed(problem, texts)).collect(),
         Stop::Arguments(says) | Stop::Unwritten(says) | Stop::Page(says) => plain(says),
@@ -81,10 +91,15 @@ fn as_json(stop: &Stop) -> Problems<'_> {
 
 fn placed<'a>(problem: &Problem, texts: &'a [Text]) -> ProblemOut<'a> {
     let place = problem.place;
-    let file = place.and_then(|place| texts.get(place.source as usize)).map(|text| text.name.as_str());
+    let text = place.and_then(|place| texts.get(place.source as usize));
+    let file = text.map(|text| text.name.as_str()).filter(|name| *name != ARGUMENT);
+    let argument = text.filter(|text| text.name == ARGUMENT).map(|text| text.text.as_str());
     let of =
-        |number: fn(crate::proof::Place) -> u32| place.filter(|place| file.is_some() && place.line > 0).map(number);
-    ProblemOut { file, line: of(|at| at.line), column: of(|at| at.column), says: problem.says.clone() }
+        |number: fn(crate::proof::Place) -> u32| place.filter(|place| text.is_some() && place.line > 0).map(number);
+    // Of a file as a whole a person is told its name; a program has it beside what is said.
+    let named = file.and_then(|file| problem.says.strip_prefix(file)?.strip_prefix(": "));
+    let says = named.unwrap_or(&problem.says).to_owned();
+    ProblemOut { file, argument, line: of(|at| at.line).filter(|_| file.is_some()), column: of(|at| at.column), says }
 }
 
 /// Whether the arguments ask for JSON, also where they are no arguments of ours.

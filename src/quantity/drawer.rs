@@ -104,6 +104,30 @@ pub fn by_drawer(name: &str) -> Option<String> {
     }
 }
 
+/// Every drill that is called by a number or a letter, with its size in inches as it is listed.
+pub fn drawer_list() -> impl Iterator<Item = (String, &'static str)> {
+    rows().iter().map(|row| {
+        let is_letter = row.name.bytes().all(|b| b.is_ascii_alphabetic());
+        (if is_letter { format!("letter {}", row.name) } else { row.name.to_string() }, row.inches)
+    })
+}
+
+/// The size, mm, of a drill by the name that a table has for it; nothing of a name that is none.
+pub fn size_by_drawer(name: &str) -> Option<f64> {
+    if let Some(row) = rows().iter().find(|row| row.name == name) {
+        return row.inches.parse::<f64>().ok().map(|inches| inches * 25.4);
+    }
+    let (whole, part) = name.split_once('-').unwrap_or(("0", name));
+    let (above, below) = part.split_once('/')?;
+    let number = |text: &str| text.parse::<f64>().ok();
+    Some((number(whole)? + number(above)? / number(below)?) * 25.4)
+}
+
+/// The size of the list, mm, of a drill that is called by a number or a letter; any other as it is.
+pub fn listed_size(mm: f64) -> f64 {
+    drawer_name(mm).and_then(|name| size_by_drawer(&name)).unwrap_or(mm)
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::{Mm, Quantity, Written};
@@ -140,6 +164,13 @@ mod tests {
         for mm in [8.5, 8.45, 12.7, 0.0, f64::NAN, 200.003] {
             assert_eq!(drawer_name(mm), None, "{mm}");
         }
+        // What a list in millimetres has rounded is the size of its drawer.
+        assert_eq!([8.43, 10.08, 5.11].map(listed_size), [0.3320 * 25.4, 0.3970 * 25.4, 0.2010 * 25.4]);
+        assert_eq!([8.5, 7.9375, 6.7].map(listed_size), [8.5, 7.9375, 6.7]);
+        assert_eq!(
+            ["Q", "17/64", "1-1/32"].map(size_by_drawer),
+            [Some(0.3320 * 25.4), Some(17.0 / 64.0 * 25.4), Some(33.0 / 32.0 * 25.4)]
+        );
         assert_eq!(by_drawer("F").as_deref(), Some("F (0.2570 in)"));
         assert_eq!(by_drawer("1-1/64").as_deref(), Some("1 1/64 in"));
     }

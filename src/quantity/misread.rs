@@ -47,9 +47,9 @@ pub enum Misread {
         /// Another that the figure may have been meant in.
         other: Option<&'static str>,
     },
-    /// Digits that are no number.
-    #[error("`{0}` is not a number{hint}", hint = hint(.0))]
-    Number(String),
+    /// Digits that are no number, and the unit behind them.
+    #[error("`{0}` is not a number{hint}", hint = hint(.0, .1))]
+    Number(String, &'static str),
     /// Below the least that can be.
     #[error("{what} cannot be {text}")]
     Impossible {
@@ -108,9 +108,9 @@ pub enum Misread {
         /// Whether limits may stand here.
         wanted: bool,
     },
-    /// Two units stand in one size.
-    #[error("one size has one unit: `{0}` has two")]
-    Units(String),
+    /// Two units stand in one size; the same with one, where its doubt alone has another.
+    #[error("one size has one unit: `{0}` has two{one}", one = .1.as_ref().map_or_else(String::new, |one| format!("; write `{one}`")))]
+    Units(String, Option<String>),
     /// Two ends, or a size with what may be above and below it, where one figure was measured.
     #[error("this is measured: give one figure, with ± for its doubt{}", .as_in.as_ref().map_or_else(String::new, |typed| format!(", as in `{typed}`")))]
     OneFigure {
@@ -161,18 +161,23 @@ const fn in_inches(unit: Unit) -> Option<&'static str> {
 }
 
 /// Two numbers with a dash between them were meant as limits; blanks stand in no number.
-fn hint(text: &str) -> String {
-    let is_number = |part: &str| !part.is_empty() && part.trim().parse::<f64>().is_ok();
-    match text.split_once(['-', '–']) {
-        Some((low, high)) if is_number(low) && is_number(high) => {
-            format!("; limits are written `{} .. {}`", low.trim(), high.trim())
-        }
-        _ => {
-            let close: String = text.split_whitespace().collect();
-            let blanks = close != text && !text.contains('/') && is_number(&close);
-            if blanks { format!("; without blanks it is `{close}`") } else { String::new() }
-        }
+fn hint(text: &str, unit: &str) -> String {
+    if let Some((low, high)) = dashed(text) {
+        return format!("; limits are written `{}`", format!("{low} to {high} {unit}").trim_end());
     }
+    let close: String = text.split_whitespace().collect();
+    let blanks = close != text && !text.contains('/') && is_number(&close);
+    if blanks { format!("; without blanks it is `{close}`") } else { String::new() }
+}
+
+fn is_number(part: &str) -> bool {
+    !part.is_empty() && part.trim().parse::<f64>().is_ok()
+}
+
+/// Two figures with a dash between them.
+pub(super) fn dashed(text: &str) -> Option<(&str, &str)> {
+    let (low, high) = text.split_once(['-', '–'])?;
+    (is_number(low) && is_number(high)).then(|| (low.trim(), high.trim()))
 }
 
 /// A figure as it is typed whole.

@@ -22,7 +22,7 @@ mod wanted;
 mod written;
 
 pub use calendar::{ClockTime, Date, Moment, Weekdays};
-pub use drawer::{by_drawer, drawer_name, metric_drill};
+pub use drawer::{by_drawer, drawer_list, drawer_name, listed_size, metric_drill, size_by_drawer};
 pub use hardness::{Hardness, Scale};
 pub use in_words::{in_inches, with_inch};
 pub use kinds::{

@@ -72,10 +72,11 @@ pub(super) fn other_unit(kind: &Kind, text: &str) -> Option<Misread> {
 /// Roughness parameters that are not Ra.
 const OTHER_ROUGHNESS: [&str; 5] = ["Rz", "Rt", "Rq", "Rmax", "RMS"];
 
-/// The signs of a size as the reader knows them: a fraction in one sign as a common fraction, `to` between two ends as `..`.
+/// The signs of a size as the reader knows them: a fraction in one sign as a common fraction, `to` between two ends.
 pub(super) fn signs(text: &str) -> Cow<'_, str> {
     let fraction = |c: char| FRACTIONS.iter().find(|(sign, _)| *sign == c).map(|(_, digits)| *digits);
-    if text.is_ascii() && !text.contains(" to ") && !text.contains('+') {
+    let text = without_full_stop(text);
+    if text.is_ascii() && !text.contains("..") && !text.contains("''") && !text.contains('+') {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 4);
@@ -87,10 +88,72 @@ pub(super) fn signs(text: &str) -> Cow<'_, str> {
                 }
                 out.push_str(digits);
             }
-            None => out.push(c),
+            None => out.push(match c {
+                '⁄' | '∕' => '/',
+                '”' | '“' => '"',
+                other => other,
+            }),
         }
     }
-    Cow::Owned(out.replace(" to ", " .. ").replace("+/-", "±").replace("+-", "±"))
+    let out = out.replace(" .. ", TO).replace("..", TO).replace("''", "\"").replace("’’", "\"");
+    Cow::Owned(out.replace("+/-", "±").replace("+-", "±"))
+}
+
+/// What stands between the two ends of a range.
+pub(super) const TO: &str = " to ";
+
+/// A full stop behind a unit ends a sentence (`18 mm.`, `5/8 in.`).
+fn without_full_stop(text: &str) -> &str {
+    let bare = text.strip_suffix('.').unwrap_or(text);
+    if bare.ends_with(|c: char| c.is_alphabetic() || c == '"') { bare } else { text }
+}
+
+/// Units as they are said or written elsewhere, each of which is one of ours and nothing else; of what is held in which unit.
+const OUR_UNITS: [(Unit, &[&str], &str); 17] = [
+    (Unit::Mm, &["millimetres", "millimetre", "millimeters", "millimeter"], "mm"),
+    (Unit::Mm, &["centimetres", "centimetre", "centimeters", "centimeter"], "cm"),
+    (Unit::Mm, &["microns", "micron", "micrometres"], "um"),
+    (Unit::Mm, &["ins"], "in"),
+    (Unit::Um, &["microns", "micron"], "um"),
+    (Unit::Um, &["microinches", "microinch", "micro-inches", "micro-inch"], "uin"),
+    (Unit::Deg, &["degrees", "degree", "degs"], "deg"),
+    (Unit::DegC, &["degrees celsius", "degrees c", "deg c", "degc", "celsius", "° c", "°c", "c"], "degC"),
+    (Unit::DegC, &["degrees fahrenheit", "degrees f", "deg f", "degf", "fahrenheit", "° f", "°f", "f"], "degF"),
+    (Unit::Nm, &["newton metres", "newton metre", "newton-metres", "newton-metre", "n m", "n-m", "n*m", "nm"], "N·m"),
+    (Unit::N, &["newtons", "newton"], "N"),
+    (Unit::N, &["kilonewtons", "kilonewton"], "kN"),
+    (Unit::Kg, &["kilograms", "kilogram", "kilogrammes", "kilos", "kilo", "kgs"], "kg"),
+    (Unit::Min, &["minutes", "minute", "mins"], "min"),
+    (Unit::Min, &["hours", "hour", "hrs", "hr"], "h"),
+    (
+        Unit::RevPerMin,
+        &["revolutions per minute", "revs per minute", "revs/min", "rev per min", "r.p.m.", "r.p.m", "r/min"],
+        "rev/min",
+    ),
+    (Unit::MPerMin, &["feet per minute", "feet/min", "ft per min", "sfm", "fpm"], "ft/min"),
+];
+
+/// The same size with its units as ours; none where no word in it is another's unit.
+pub(super) fn in_our_units(kind: &Kind, text: &str) -> Option<String> {
+    let mut out = text.to_lowercase();
+    let mut found = false;
+    for (_, words, ours) in OUR_UNITS.iter().filter(|(of, ..)| *of == kind.unit) {
+        for word in *words {
+            let mut from = 0;
+            while let Some(at) = out.get(from..).and_then(|rest| rest.find(word)).map(|at| at + from) {
+                let end = at + word.len();
+                let before = out.get(..at).and_then(|text| text.chars().next_back());
+                let after = out.get(end..).and_then(|text| text.chars().next());
+                let is_whole = ![before, after].into_iter().flatten().any(|c| c.is_alphabetic() || c == '/');
+                if is_whole {
+                    out.replace_range(at..end, ours);
+                    found = true;
+                }
+                from = at + if is_whole { ours.len() } else { word.len() };
+            }
+        }
+    }
+    found.then_some(out)
 }
 
 /// The same size with its unit in small letters (`18.0 MM`, `Inch`), where that is the only other way to read it: a unit of two
@@ -101,6 +164,13 @@ pub(super) fn small_letters(kind: &Kind, text: &str) -> Option<String> {
         |unit: &str| unit.chars().count() >= 2 && unit.chars().all(|c| !c.is_alphabetic() || c.is_lowercase());
     let known = kind.spellings.iter().filter(|unit| small.ends_with(unit.text)).max_by_key(|unit| unit.text.len())?;
     (small != text && is_small(known.text)).then_some(small)
+}
+
+/// Whether a metric thread is named (`M8`, `M8x1.25`).
+fn is_thread(text: &str) -> bool {
+    let size = text.trim().strip_prefix(['M', 'm']).unwrap_or_default();
+    let digit = |c: char| c.is_ascii_digit();
+    size.starts_with(digit) && size.chars().all(|c| digit(c) || matches!(c, '.' | 'x' | 'X' | '×' | '-'))
 }
 
 /// Whether a size is named with a tolerance class in the place of its limits (`25 H7`, `3/4 in H7/p6`).
@@ -123,6 +193,14 @@ pub(super) fn two_meanings(kind: &Kind, text: &str) -> Option<Misread> {
     }
     if kind.unit == Unit::Mm && drawer::is_bare_letter(text) {
         return Some(Misread::Letter(text.into()));
+    }
+    if kind.unit == Unit::Mm && is_thread(text) {
+        let says = "a thread is no size: give the diameter that was read, or that `setover book thread` has";
+        return Some(Misread::Meanings { text: text.into(), says });
+    }
+    if text.matches(['±']).count() > 1 {
+        let says = "one ± stands behind a size: give the whole doubt there";
+        return Some(Misread::Meanings { text: text.into(), says });
     }
     if kind.unit == Unit::Mm && has_class(kind, text) {
         return Some(Misread::Class { text: text.into(), wanted: true });
@@ -156,7 +234,9 @@ pub(super) fn two_meanings(kind: &Kind, text: &str) -> Option<Misread> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Form, Measured, Mm, MmPerRev, Newton, Quantity, RevPerMin, Roughness, Steps, Written};
+    use super::super::{
+        Celsius, Form, Measured, Mm, MmPerRev, Newton, NewtonMetre, Quantity, RevPerMin, Roughness, Steps, Written,
+    };
 
     /// Each form that is read, with the plain one that it is the same as.
     #[test]
@@ -186,6 +266,19 @@ mod tests {
             ("2 Inch", "2 in"),
             ("0.5 IN", "0.5 in"),
             ("9 THOU", "9 thou"),
+            ("18 millimetres", "18 mm"),
+            ("18 Millimeters", "18 mm"),
+            ("18 ± 0.3 millimetres", "18 ± 0.3 mm"),
+            ("18 millimetres ± 0.3 millimetres", "18 ± 0.3 mm"),
+            ("12 microns", "12 um"),
+            ("2 ins", "2 in"),
+            ("5⁄8 in", "5/8 in"),
+            ("1 5∕8 in", "1 5/8 in"),
+            ("1''", "1 in"),
+            ("5/8”", "5/8 in"),
+            ("18 mm.", "18 mm"),
+            ("5/8 in.", "5/8 in"),
+            ("18..19 mm", "18 to 19 mm"),
         ] {
             let read = |text: &str| text.parse::<Written<Mm>>().unwrap_or_else(|e| panic!("{text}: {e}"));
             let (typed_read, plain_read) = (read(typed), read(plain));
@@ -193,6 +286,22 @@ mod tests {
             assert_eq!(typed_read.form, plain_read.form, "{typed}");
         }
         assert_eq!("ra 0.8 UM".parse::<Written<Roughness>>().unwrap().value.number(), 0.8);
+        let degrees = |text: &str| text.parse::<Written<Celsius>>().unwrap_or_else(|e| panic!("{text}: {e}")).value;
+        for (typed, plain) in [
+            ("80 C", "80 degC"),
+            ("80 ° C", "80 degC"),
+            ("80 deg C", "80 degC"),
+            ("176 F", "80 degC"),
+            ("176 degrees F", "80 degC"),
+        ] {
+            assert_eq!(degrees(typed), degrees(plain), "{typed}");
+        }
+        for typed in ["22 N m", "22 N-m", "22 newton metres", "22 NM", "22 N·m."] {
+            let torque = typed.parse::<Written<NewtonMetre>>().unwrap_or_else(|e| panic!("{typed}: {e}"));
+            assert_eq!(torque.value.number(), 22.0, "{typed}");
+        }
+        assert!("22 kN m".parse::<Written<NewtonMetre>>().is_err());
+        assert_eq!("430 r.p.m.".parse::<Written<RevPerMin>>().unwrap().value.number(), 430.0);
         assert_eq!("430 RPM".parse::<Written<RevPerMin>>().unwrap().value.number(), 430.0);
         assert!(matches!("0.1 to 0.2 mm".parse::<Written<Mm>>().unwrap().form, Form::Span(high) if high == 0.2));
     }
@@ -223,7 +332,13 @@ mod tests {
             ("25 H7/p6", "a tolerance class is not read here"),
             ("25 js6", "a tolerance class is not read here"),
             ("5 mm2", "has no unit"),
-            ("M8", "has no unit"),
+            ("M8", "a thread is no size"),
+            ("18 ± 0.3 mm ± 0.1 mm", "one ± stands behind a size"),
+            ("1.250,5 mm", "the decimal sign is a point: `1250.5 mm`"),
+            ("1,250.5 mm", "the decimal sign is a point: `1250.5 mm`"),
+            ("18-19 mm", "limits are written `18 to 19 mm`"),
+            ("6 thousandths", "has no unit"),
+            ("5'", "has no unit"),
             ("18 mm ± 5 %", "a share is not read here"),
             ("Q", "write `letter Q`"),
             ("1 M", "has no unit"),
@@ -241,12 +356,18 @@ mod tests {
             ("Rz 6.3 um", "only Ra is read here"),
             ("N7", "a roughness grade is not read here"),
             ("0.8 um", "write the parameter before the figure: `Ra 0.8 um`"),
+            ("63 uin", "write the parameter before the figure: `Ra 63 uin`"),
+            ("Ra 1.6", "a roughness needs its unit, as in `Ra 1.6 um` or `Ra 1.6 uin`"),
+            ("1.6", "a roughness needs its unit, as in `Ra 1.6 um` or `Ra 1.6 uin`"),
         ] {
             let said = typed.parse::<Written<Roughness>>().unwrap_err().to_string();
             assert!(said.contains(says), "{typed}: {said}");
         }
         let range = "25.40 to 25.42 mm".parse::<Measured<Mm>>().unwrap_err().to_string();
         assert!(range.contains("give one figure, with ± for its doubt"), "{range}");
+        // What is measured has no limits, and no message advises them.
+        let dashed = serde_json::from_str::<Measured<Mm>>("\"18-19 mm\"").unwrap_err().to_string();
+        assert!(dashed.contains("no limits stand here") && !dashed.contains("limits are written"), "{dashed}");
         let feeds = |text: &str| serde_json::from_str::<Steps<MmPerRev>>(text).unwrap_err().to_string();
         for typed in ["\"0.05\"", "0.05"] {
             assert!(feeds(typed).contains("`0.06 0.10 0.16 mm/rev`"), "{typed}: {}", feeds(typed));

@@ -1,6 +1,7 @@
 //! The three kinds of key: measured (a reading with its doubt), wanted (a size with its limits), nominal (neither).
 
-use super::plain::signs;
+use super::misread::dashed;
+use super::plain::{TO, signs};
 use super::written::read;
 use super::{Form, Kind, Misread, Quantity, Written};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -90,7 +91,7 @@ fn one_figure(text: &str) -> Option<String> {
     }
     let figures = text.replace(unit, " ");
     let number = |part: &str| part.trim().trim_end_matches('/').trim().parse::<f64>().ok();
-    let (middle, half) = match figures.split_once("..") {
+    let (middle, half) = match figures.split_once(TO) {
         Some((low, high)) => ((number(low)? + number(high)?) / 2.0, (number(high)? - number(low)?) / 2.0),
         None => {
             let (size, rest) = figures.split_once('+')?;
@@ -115,6 +116,10 @@ fn without_limits(misread: Misread) -> Misread {
 fn typed_as(misread: Misread, text: &str) -> Misread {
     match misread {
         Misread::OneFigure { .. } => Misread::OneFigure { as_in: one_figure(text) },
+        Misread::Number(figures, _) if dashed(&figures).is_some() => Misread::Meanings {
+            text: text.into(),
+            says: "no limits stand here: give one figure, and where it was read its doubt behind ±",
+        },
         other => without_limits(other),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::exact::Fraction;
 use super::misread::Misread;
-use super::plain::{other_unit, signs, small_letters, two_meanings};
+use super::plain::{TO, in_our_units, other_unit, signs, small_letters, two_meanings};
 use super::{Kind, Quantity, Spelling, Unit, drawer};
 
 /// How a size was written.
@@ -52,9 +52,9 @@ pub(super) fn read(kind: &Kind, typed: &str) -> Result<Written<f64>, Misread> {
     {
         return Ok(Written { grain: Some(0.0), ..read_exactly(kind, &inches?)? });
     }
-    read_exactly(kind, &text).or_else(|fault| match small_letters(kind, &text) {
-        Some(small) => read_exactly(kind, &small).map_err(|_| fault),
-        None => Err(fault),
+    read_exactly(kind, &text).or_else(|fault| {
+        let others = [small_letters(kind, &text), in_our_units(kind, &text)];
+        others.into_iter().flatten().find_map(|other| read_exactly(kind, &other).ok()).ok_or(fault)
     })
 }
 
@@ -74,7 +74,7 @@ fn read_exactly(kind: &Kind, text: &str) -> Result<Written<f64>, Misread> {
     let (digits, unit) = cut_unit(kind, bare).ok_or_else(|| no_unit(kind, text))?;
     let of_figures_alone = parts_of_figures(digits);
     if of_figures_alone.is_none() && !has_one_unit(kind, digits, unit) {
-        return Err(Misread::Units(text.into()));
+        return Err(Misread::Units(text.into(), in_one_unit(kind, text)));
     }
     let size = |part: &str| size(part, unit);
     let written = if let Some((figure, None)) = of_figures_alone {
@@ -83,7 +83,7 @@ fn read_exactly(kind: &Kind, text: &str) -> Result<Written<f64>, Misread> {
     } else if let Some((figure, Some(doubt))) = of_figures_alone {
         let value = size(figure)?;
         Written { value: value.0, form: Form::PlusMinus(length_of(doubt, unit)?), grain: value.1 }
-    } else if let Some((low, high)) = digits.split_once("..") {
+    } else if let Some((low, high)) = digits.split_once(TO) {
         let (low, high) = (size(low)?, size(high)?);
         if high.0 < low.0 {
             return Err(Misread::Order(text.into()));
@@ -141,7 +141,12 @@ fn comma(text: &str) -> Misread {
         let figures = part.chars().take_while(char::is_ascii_digit).count();
         figures == 3 && !part.get(figures..).unwrap_or_default().starts_with('.')
     };
-    let with_point = text.replace(',', ".");
+    // `1.250,5` and `1,250.5`: the last sign is the decimal one, what stands before it parts thousands.
+    let with_point = match (text.rfind(','), text.rfind('.')) {
+        (Some(comma), Some(point)) if comma > point => text.replace('.', "").replace(',', "."),
+        (Some(_), Some(_)) => text.replace(',', ""),
+        _ => text.replace(',', "."),
+    };
     match is_head && parts.all(of_thousands) {
         true => Misread::Thousands { text: text.into(), whole: text.replace(',', ""), point: with_point },
         false => Misread::Comma(with_point),
@@ -169,10 +174,11 @@ fn no_unit(kind: &Kind, text: &str) -> Misread {
     if let Some(other) = other_unit(kind, text) {
         return other;
     }
-    let is_bare = text.contains(|c: char| c.is_ascii_digit())
-        && text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' ' | '±' | '+' | '-'));
+    let figures = after_word(kind, text).unwrap_or(text);
+    let is_bare = figures.contains(|c: char| c.is_ascii_digit())
+        && figures.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | ' ' | '±' | '+' | '-'));
     if is_bare && kind.unit != Unit::One {
-        return Misread::without_unit(kind, text.into());
+        return Misread::without_unit(kind, figures.into());
     }
     let mut units: Vec<&str> = kind.spellings.iter().map(|s| s.text).collect();
     units.dedup();
@@ -188,6 +194,19 @@ fn cut_unit<'a>(kind: &Kind, text: &'a str) -> Option<(&'a str, Spelling)> {
         .iter()
         .filter_map(|unit| Some((text.strip_suffix(unit.text)?.trim_end(), *unit)))
         .min_by_key(|(digits, _)| digits.len())
+}
+
+/// A size whose doubt has a unit of its own (`1 1/4 in ± 5 thou`) with the unit of the size behind both.
+fn in_one_unit(kind: &Kind, text: &str) -> Option<String> {
+    let (figure, doubt) = text.split_once('±')?;
+    let ((figure, of_figure), (doubt, of_doubt)) = (cut_unit(kind, figure.trim())?, cut_unit(kind, doubt.trim())?);
+    if of_figure.text.is_empty() || of_doubt.text.is_empty() || of_figure.zero != 0 || size(figure, of_figure).is_err()
+    {
+        return None;
+    }
+    let doubt = length_of(doubt, of_doubt).ok()? * of_figure.down as f64 / of_figure.up as f64;
+    let doubt = super::figure((doubt * 1e7).round() / 1e7);
+    Some(format!("{} ± {doubt} {}", figure.trim(), of_figure.text))
 }
 
 /// No figure before the last unit has another; the same unit may stand behind each figure (`18 mm ± 0.3 mm`).
@@ -207,7 +226,7 @@ fn has_one_unit(kind: &Kind, digits: &str, unit: Spelling) -> bool {
 
 /// What stands before and after the sign between two figures.
 fn parts(digits: &str) -> (Option<&str>, &str) {
-    let cut = ["..", "±", "+/-"].iter().find_map(|sign| digits.split_once(sign));
+    let cut = [TO, "±", "+/-"].iter().find_map(|sign| digits.split_once(sign));
     let cut = cut.or_else(|| deviations(digits).map(|(size, ..)| (size, digits.get(size.len()..).unwrap_or_default())));
     cut.map_or((None, digits), |(first, last)| (Some(first), last))
 }
@@ -219,7 +238,7 @@ fn size(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
     if digits.is_empty() {
         return Err(Misread::Nothing);
     }
-    let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.into()))?;
+    let read = Fraction::read(digits).ok_or_else(|| Misread::Number(part.into(), unit.text))?;
     let moved = Fraction { up: read.up - unit.zero * read.down, ..read };
     let grain = read.decimal.then(|| Fraction { up: 1, ..read }.times(unit.up, unit.down));
     Ok((moved.times(unit.up, unit.down), grain))
@@ -228,7 +247,7 @@ fn size(part: &str, unit: Spelling) -> Result<(f64, Option<f64>), Misread> {
 /// A difference (a doubt, a deviation): the zero of a temperature scale does not count.
 fn length_of(part: &str, unit: Spelling) -> Result<f64, Misread> {
     let (value, _) = size(part, Spelling { zero: 0, ..unit })?;
-    if value < 0.0 { Err(Misread::Number(part.trim().into())) } else { Ok(value) }
+    if value < 0.0 { Err(Misread::Number(part.trim().into(), unit.text)) } else { Ok(value) }
 }
 
 /// `14.2 +0.1/-0.05` and `14.2 +0.1 -0.05` in their three parts.
@@ -331,6 +350,15 @@ mod tests {
             "18 in mm".parse::<Written<Mm>>().unwrap_err().to_string(),
             "one size has one unit: `18 in mm` has two"
         );
+        for (typed, one) in [
+            ("1.1/4 in ± 5 thou", "1.1/4 ± 0.005 in"),
+            ("18 mm ± 0.001 in", "18 ± 0.0254 mm"),
+            ("1 in ± 20 um", "1 ± 0.000787 in"),
+        ] {
+            let says = typed.parse::<Written<Mm>>().unwrap_err().to_string();
+            assert!(says.ends_with(&format!("has two; write `{one}`")), "{says}");
+            assert!(mm(one).value.number() > 0.0);
+        }
         assert!("212 degF ± 10 degC".parse::<Written<Celsius>>().is_err());
         assert_eq!(mm("18.0 mm ± 0.3 mm"), mm("18.0 ± 0.3 mm"));
         assert_eq!(mm("1 mm .. 2 mm"), mm("1 .. 2 mm"));
@@ -344,7 +372,7 @@ mod tests {
         assert_eq!(says("12,5 mm"), "the decimal sign is a point: `12.5 mm`");
         assert_eq!(says("12.5"), "a length needs its unit, as in `12.5 mm` or `12.5 in`");
         assert_eq!(says("-3 mm"), "a length cannot be -3 mm");
-        assert_eq!(says("2 .. 1 mm"), "the lower end comes first: `2 .. 1 mm`");
+        assert_eq!(says("2 .. 1 mm"), "the lower end comes first: `2 to 1 mm`");
         assert!(says("1e999 mm").contains("is not a number"));
         assert_eq!(
             "0.8 um".parse::<Written<Roughness>>().unwrap_err().to_string(),

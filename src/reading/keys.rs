@@ -1,9 +1,7 @@
 //! The keys that a type reads, told from its schema: one source for the list of keys, for what is missing and for the questions.
 
-use super::node::{Kind, Node};
-use super::problem::{Lacks, Problem};
-use crate::in_order::InOrder;
-use crate::proof::Place;
+use super::Problem;
+use super::node::Node;
 use schemars::JsonSchema;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -57,17 +55,8 @@ impl Node {
             return Ok(value);
         }
         let whole = self.clone();
-        self.read().map_err(|problems| with_missing(problems, Keys::of::<T>().missing(&whole)))
+        self.read().map_err(|problems| Keys::of::<T>().with_missing(problems, &whole))
     }
-}
-
-fn with_missing(mut problems: Vec<Problem>, missing: Vec<Problem>) -> Vec<Problem> {
-    if !missing.is_empty() {
-        problems.retain(|problem| !problem.missing);
-        problems.extend(missing);
-        problems.order_by_key(|problem| problem.place);
-    }
-    problems
 }
 
 impl Key {
@@ -75,6 +64,11 @@ impl Key {
     pub fn last(&self) -> &str {
         self.key.rsplit('.').next().unwrap_or(&self.key)
     }
+}
+
+/// A value as it is shown: of a range the word between its ends, which reads better than two points.
+pub(super) fn in_words(typed: &str) -> String {
+    typed.replace(" .. ", " to ")
 }
 
 /// A schema tells of itself no deeper than this: types may hold themselves.
@@ -121,7 +115,7 @@ impl Keys {
             let one = items.and_then(|value| value.items().first()).or(items);
             let Some(one) = one else { continue };
             if let Some(typed) = one.typed() {
-                key.example = typed;
+                key.example = in_words(&typed);
             }
             Self::by_example(&mut key.under, one);
         }
@@ -134,6 +128,25 @@ impl Keys {
         Some(self.keys_at(value, "", DEEPEST))
     }
 
+    /// What must be given beside the required keys of a choice: one of several keys, or one of the part's, each as a key that is
+    /// told and not typed.
+    pub fn wanted(&self, definition: &str, word: &str) -> Vec<Key> {
+        let variants = self.0.pointer(&format!("/$defs/{definition}/oneOf")).and_then(Value::as_array);
+        let value = variants.and_then(|all| all.iter().find_map(|variant| variant.get("properties")?.get(word)));
+        let map = value.and_then(|value| self.map_of(value));
+        let Some(map) = map else { return Vec::new() };
+        let told = |keys: Vec<&str>| {
+            let named =
+                |key: &&str| key.split_once('.').map_or((*key).into(), |(of, key)| format!("{key} of the {of}"));
+            let why = self.why_wanted(map, &keys);
+            let mut signs = why.chars();
+            let first = signs.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+            let key = keys.iter().map(named).collect::<Vec<_>>().join(" or ");
+            Key { key, means: first + signs.as_str(), required: true, ..Key::default() }
+        };
+        wanted_of(map).into_iter().map(told).collect()
+    }
+
     fn keys_at(&self, at: &Value, path: &str, deep: usize) -> Vec<Key> {
         let at = self.map_of(at);
         let Some(properties) = at.and_then(|at| at.get("properties")?.as_object()) else { return Vec::new() };
@@ -144,7 +157,7 @@ impl Keys {
         all.collect()
     }
 
-    fn key(&self, key: String, value: &Value, required: bool, deep: usize) -> Key {
+    pub(super) fn key(&self, key: String, value: &Value, required: bool, deep: usize) -> Key {
         let means = text(value, "description").trim_end_matches('.').to_owned();
         let target = self.target(value);
         let items = target.get("items").map(|items| self.target(items));
@@ -191,7 +204,7 @@ impl Keys {
     }
 
     /// Past references and past `null`.
-    fn target<'a>(&'a self, at: &'a Value) -> &'a Value {
+    pub(super) fn target<'a>(&'a self, at: &'a Value) -> &'a Value {
         let referred = at.get("$ref").and_then(Value::as_str).and_then(|name| self.0.pointer(name.strip_prefix('#')?));
         if let Some(referred) = referred {
             return self.target(referred);
@@ -205,7 +218,7 @@ impl Keys {
     }
 
     /// The map that stands at a place of the schema, also where a text may stand in its place.
-    fn map_of<'a>(&'a self, at: &'a Value) -> Option<&'a Value> {
+    pub(super) fn map_of<'a>(&'a self, at: &'a Value) -> Option<&'a Value> {
         let at = self.target(at);
         if at.get("properties").is_some() {
             return Some(at);
@@ -223,100 +236,20 @@ impl Keys {
         });
         listed.chain(told).collect()
     }
-
-    /// Every key that must be given and is not, in the order of the text, each with its path.
-    pub(super) fn missing(&self, node: &Node) -> Vec<Problem> {
-        let mut found = Vec::new();
-        self.find_missing(&self.0, node, ("", ""), &mut found);
-        found
-    }
-
-    /// The same of a place; `word` is that of the operation, whose keys the path begins with.
-    fn find_missing(&self, at: &Value, node: &Node, (word, path): (&str, &str), found: &mut Vec<Problem>) {
-        let at = self.target(at);
-        match &node.kind {
-            Kind::List(items) => {
-                let Some(schema) = at.get("items") else { return };
-                items.iter().for_each(|item| self.find_missing(schema, item, (word, path), found));
-            }
-            Kind::Map(entries) => {
-                // `- face: {…}`: the paths of an operation begin with its own keys.
-                if let Some((word, inner)) = variant(at, entries) {
-                    entries.iter().for_each(|(_, value)| self.find_missing(inner, value, (word, ""), found));
-                    return;
-                }
-                let Some(map) = self.map_of(at) else { return };
-                let Some(properties) = map.get("properties").and_then(Value::as_object) else { return };
-                let joined = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
-                for (name, schema) in properties {
-                    match node.under(name) {
-                        Some(value) => {
-                            let within = if value.items().is_empty() { joined(name) } else { String::new() };
-                            let word = if within.is_empty() { "" } else { word };
-                            self.find_missing(schema, value, (word, &within), found);
-                        }
-                        None if is_required(Some(map), name) => {
-                            let key = self.key(joined(name), schema, true, 0);
-                            found.push(lacking(node.place, word, &key));
-                        }
-                        None => {}
-                    }
-                }
-            }
-            _ => {}
-        }
-    }
 }
 
-/// A key that is missing, of an operation where its word is known.
-fn lacking(place: Place, word: &str, key: &Key) -> Problem {
-    let lacks = || Lacks { word: word.to_owned(), key: key.key.clone(), as_in: as_in(&key.key, &key.example) };
-    let lacks = (!word.is_empty()).then(|| Box::new(lacks()));
-    Problem { lacks, ..Problem::missing(place, &key.key, &told(key)) }
+/// The keys of which one must be given beside the required ones, as the type says them.
+pub(super) fn wanted_of(map: &Value) -> Vec<Vec<&str>> {
+    let all = map.get("x-wants").and_then(Value::as_array).into_iter().flatten();
+    all.map(|keys| keys.as_array().into_iter().flatten().filter_map(Value::as_str).collect()).collect()
 }
 
-/// A problem with the value that the example of its operation has, in the place of one that only fits; `example` gives it by the
-/// operation's word and the path of the key.
-pub fn by_example(problem: Problem, example: impl Fn(&str, &str) -> Option<String>) -> Problem {
-    let Some(lacks) = problem.lacks.as_deref() else { return problem };
-    let Some(typed) = example(&lacks.word, &lacks.key) else { return problem };
-    let says = problem.says.replace(&lacks.as_in, &as_in(&lacks.key, &typed));
-    Problem { says, ..problem }
-}
-
-/// One value that a key takes, as it is told.
-fn as_in(key: &str, example: &str) -> String {
-    format!("as in `{}: {example}`", key.rsplit('.').next().unwrap_or(key))
-}
-
-/// What is said of a key that is missing: what it means and one value that is read.
-fn told(key: &Key) -> String {
-    let mut means = key.means.chars();
-    let first = means.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
-    let means = format!("{first}{}", means.as_str());
-    let example = as_in(&key.key, &key.example);
-    match (means.is_empty(), key.example.is_empty()) {
-        (true, true) => String::new(),
-        (false, true) => format!(" ({means})"),
-        (true, false) => format!(" ({example})"),
-        (false, false) => format!(" ({means}; {example})"),
-    }
-}
-
-/// The variant of a choice that a map with one word is, with the word.
-fn variant<'a>(at: &'a Value, entries: &'a [(Node, Node)]) -> Option<(&'a str, &'a Value)> {
-    let [(word, _)] = entries else { return None };
-    let Kind::Text(word) = &word.kind else { return None };
-    let find = |one: &'a Value| one.get("properties")?.get(word.as_str());
-    Some((word.as_str(), at.get("oneOf").and_then(Value::as_array)?.iter().find_map(find)?))
-}
-
-fn is_required(map: Option<&Value>, name: &str) -> bool {
+pub(super) fn is_required(map: Option<&Value>, name: &str) -> bool {
     let required = map.and_then(|map| map.get("required")?.as_array());
     required.is_some_and(|all| all.iter().any(|one| one.as_str() == Some(name)))
 }
 
-fn text<'a>(at: &'a Value, name: &str) -> &'a str {
+pub(super) fn text<'a>(at: &'a Value, name: &str) -> &'a str {
     at.get(name).and_then(Value::as_str).unwrap_or_default()
 }
 

@@ -6,6 +6,7 @@
 mod arguments;
 mod harmless;
 mod keys;
+mod missing;
 mod node;
 mod plain;
 mod point;
@@ -17,7 +18,8 @@ mod yaml;
 
 pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
-pub use keys::{Key, Keys, by_example};
+pub use keys::{Key, Keys};
+pub use missing::by_example;
 pub use node::Node;
 pub use point::{ARGUMENT, Text, point, point_within};
 pub use problem::{Problem, near};

@@ -34,6 +34,19 @@ const MOST_PROBLEMS: usize = 100_000;
 /// What is struck out is taken away once so many stand before it.
 const MANY: usize = 256;
 
+/// How what cannot be read is struck out.
+#[derive(Clone, Copy)]
+struct Strike {
+    /// Of what stands in a list only its first key, where the place is that of both.
+    inner: bool,
+    /// Problems are counted alone: the items of a list before it are struck out as well, which were read without one.
+    counting: bool,
+}
+
+impl Strike {
+    const OUTER: Self = Self { inner: false, counting: false };
+}
+
 /// What is said of a key with nothing after it; `beside` where what may belong to it stands in line with it.
 fn nothing_after(name: &str, beside: bool) -> String {
     if beside {
@@ -150,8 +163,13 @@ impl Node {
 
     /// What stands under a key of a map.
     pub fn under(&self, key: &str) -> Option<&Self> {
+        self.entry(key).map(|(_, value)| value)
+    }
+
+    /// A key of a map with what stands under it.
+    pub(super) fn entry(&self, key: &str) -> Option<&(Self, Self)> {
         let Kind::Map(entries) = &self.kind else { return None };
-        entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key)).map(|(_, value)| value)
+        entries.iter().find(|(k, _)| matches!(&k.kind, Kind::Text(text) if text == key))
     }
 
     /// Every text of the tree but for the keys, with its place.
@@ -221,18 +239,18 @@ impl Node {
     fn problems(mut self, read: &mut dyn FnMut(&Self) -> Option<Problem>) -> Vec<Problem> {
         let (mut problems, mut wounds) = (self.empty_keys(), Vec::new());
         for problem in &problems {
-            wounds.extend(problem.place.and_then(|place| self.strike(place, false)));
+            wounds.extend(problem.place.and_then(|place| self.strike(place, Strike::OUTER)));
         }
         while let Some(problem) = read(&self) {
             let place = problem.place.unwrap_or(self.place);
             let echo = problem.missing && wounds.contains(&place);
-            if problems.iter().rev().take(ENOUGH).any(|known| *known == problem) {
-                break;
-            }
-            if !echo {
+            // The first key of what stands in a list has the place of the whole: it alone is struck out, unless that mended nothing.
+            let is_known = problems.iter().rev().take(ENOUGH).any(|known| *known == problem);
+            let strike = Strike { inner: !problem.missing && !is_known, counting: problems.len() + 1 >= ENOUGH };
+            if !echo && !is_known {
                 problems.push(problem);
             }
-            match self.strike(place, problems.len() >= ENOUGH) {
+            match self.strike(place, strike) {
                 Some(parent) if problems.len() < MOST_PROBLEMS => wounds.push(parent),
                 _ => break,
             }
@@ -265,9 +283,8 @@ impl Node {
         }
     }
 
-    /// Strikes the entry or item at `place` out, so that reading can go on past it; says where it hung. Where problems are counted
-    /// alone, the items of a list before it are struck out as well: they were read without one.
-    fn strike(&mut self, place: Place, counting: bool) -> Option<Place> {
+    /// Strikes the entry or item at `place` out, so that reading can go on past it; says where it hung.
+    fn strike(&mut self, place: Place, how: Strike) -> Option<Place> {
         let here = self.place;
         match &mut self.kind {
             Kind::Map(entries) => {
@@ -280,21 +297,22 @@ impl Node {
                     return Some(here);
                 }
                 let left = entries.iter_mut().filter(|(key, _)| !key.is_struck());
-                left.map(|(_, value)| value).find_map(|value| value.strike(place, counting))
+                left.map(|(_, value)| value).find_map(|value| value.strike(place, how))
             }
             Kind::List(items) => {
                 let own = items.iter().position(|item| !item.is_struck() && item.place == place);
-                let (found, struck) = match own {
-                    Some(found) => (found, here),
-                    None => {
-                        items.iter_mut().enumerate().find_map(|(at, item)| Some((at, item.strike(place, counting)?)))?
+                let within = own.filter(|_| how.inner).and_then(|at| items.get_mut(at)?.strike(place, how));
+                let (found, struck) = match (own, within) {
+                    (Some(found), within) => (found, within.unwrap_or(here)),
+                    (None, _) => {
+                        items.iter_mut().enumerate().find_map(|(at, item)| Some((at, item.strike(place, how)?)))?
                     }
                 };
                 let (before, rest) = items.split_at_mut_checked(found)?;
-                if counting {
+                if how.counting {
                     before.iter_mut().for_each(|item| item.kind = Kind::Struck);
                 }
-                if let Some(item) = rest.first_mut().filter(|_| own.is_some()) {
+                if let Some(item) = rest.first_mut().filter(|_| own.is_some() && within.is_none()) {
                     item.kind = Kind::Struck;
                 }
                 if found > MANY {

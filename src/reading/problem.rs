@@ -74,7 +74,22 @@ impl Problem {
         const NAMED: usize = 6;
         let more = if keys.len() > NAMED { ", …" } else { "" };
         let named: Vec<String> = keys.iter().take(NAMED).map(|key| format!("`{key}: …`")).collect();
+        // `hold: vice`: its first key says what it is held in, and is the only one that must be given.
+        if let (de::Unexpected::Str(text), Some(&"in")) = (got, keys.first()) {
+            return Self::new(
+                None,
+                format!(
+                    "the text `{text}` stands here; it is written `{{in: {text}}}`, and more belongs with it: {}{more}",
+                    named.join(", ")
+                ),
+            );
+        }
         Self::new(None, format!("{} stands here; keys are wanted: {}{more}", plain(got), named.join(", ")))
+    }
+
+    /// Whether a list is wanted.
+    pub(super) fn is_list(wanted: &dyn de::Expected) -> bool {
+        in_trade_words(&wanted.to_string()) == "a list"
     }
 
     /// The same problem with a place, unless it has one already.
@@ -98,12 +113,6 @@ impl de::Error for Problem {
 
     fn invalid_type(got: de::Unexpected<'_>, wanted: &dyn de::Expected) -> Self {
         let wanted = in_trade_words(&wanted.to_string());
-        if let (de::Unexpected::Map, "a list") = (got, wanted.as_str()) {
-            return Self::new(
-                None,
-                "keys stand here; a list is wanted: each thing of it begins with a dash, as in `- part: …`",
-            );
-        }
         if let (de::Unexpected::Str(text), "a list") = (got, wanted.as_str()) {
             let says = format!("the text `{text}` stands here; a list is wanted, in brackets: `[{text}]`");
             return Self::new(None, says);
@@ -128,6 +137,10 @@ impl de::Error for Problem {
     }
 
     fn unknown_field(key: &str, known: &'static [&'static str]) -> Self {
+        let folded = key.trim().to_lowercase().replace([' ', '_'], "-");
+        if known.contains(&folded.as_str()) {
+            return Self::new(None, format!("the key `{key}` is written `{folded}`"));
+        }
         if let Some(ours) = called_elsewhere(key, known) {
             return Self::new(None, format!("what is called `{key}` elsewhere is `{ours}` here"));
         }
@@ -168,12 +181,16 @@ const ELSEWHERE: &[(&str, &[&str])] = &[
     ("bushing", &["bush"]),
     ("wall-thickness", &["wall"]),
     ("speeds", &["spindle"]),
+    ("feeds", &["feeds-along", "feed"]),
+    ("cross", &["feeds-across"]),
+    ("cross-feeds", &["feeds-across"]),
     // The word that another operation has for its size.
     ("size", &["diameter", "hole", "bore", "outside"]),
     ("diameter", &["hole", "bore", "outside", "size"]),
     ("hole", &["diameter", "bore"]),
     ("bore", &["hole", "inside"]),
     ("outside", &["diameter"]),
+    ("thickness", &["wall", "length"]),
     ("present", &["hole", "present-hole"]),
     ("depth", &["length"]),
 ];
@@ -193,12 +210,12 @@ fn in_trade_words(wanted: &str) -> String {
             _,
             "a string" | "a borrowed string" | "a character" | "identifier" | "field identifier" | "variant identifier",
         ) => "a text".into(),
-        (_, "a boolean") => "`true` or `false`".into(),
+        (_, "a boolean") => "`yes` or `no`".into(),
         (_, "unit" | "Option value" | "any value") => "a value".into(),
         ("f32" | "f64", _) => "a number".into(),
         (word, _) if whole.contains(&word) => "a whole number".into(),
         ("a", "a sequence") => "a list".into(),
-        ("struct" | "map" | "internally" | "enum" | "variant" | "unit", _) | (_, "a map") => "a map of keys".into(),
+        ("struct" | "map" | "internally" | "enum" | "variant" | "unit", _) | (_, "a map") => "a block of keys".into(),
         ("newtype", _) => "one value".into(),
         ("tuple", _) => "a list".into(),
         _ if wanted.starts_with("a tuple") || wanted.starts_with("an array") => "a list".into(),
@@ -215,7 +232,7 @@ fn plain(got: de::Unexpected<'_>) -> String {
         de::Unexpected::Str(text) => format!("the text `{text}`"),
         de::Unexpected::Unit => "nothing".into(),
         de::Unexpected::Seq => "a list".into(),
-        de::Unexpected::Map => "a map of keys".into(),
+        de::Unexpected::Map => "a block of keys".into(),
         _ => "something else".into(),
     }
 }

@@ -1,9 +1,10 @@
 //! The tree as a serde deserializer: every type that a job or a shop is made of is read through here.
 
+use super::harmless::without_harm;
 use super::node::{Kind, Node};
 use super::problem::Problem;
 use crate::proof::{At, Place};
-use serde::de::value::SeqDeserializer;
+use serde::de::value::{BorrowedStrDeserializer, SeqDeserializer};
 use serde::de::{self, Error, Unexpected, Visitor};
 use serde::{Deserializer, forward_to_deserialize_any};
 use std::slice::Iter;
@@ -33,7 +34,7 @@ impl<'de> de::MapAccess<'de> for Placed<'de> {
 
 /// A word that chooses, alone or with what is under it: one type for both, so that each choice is built once.
 struct Chosen<'de> {
-    word: &'de Node,
+    word: &'de str,
     under: Option<&'de Node>,
 }
 
@@ -42,7 +43,7 @@ impl<'de> de::EnumAccess<'de> for Chosen<'de> {
     type Variant = Self;
 
     fn variant_seed<V: de::DeserializeSeed<'de>>(self, seed: V) -> Result<(V::Value, Self), Problem> {
-        Ok((seed.deserialize(self.word)?, self))
+        Ok((seed.deserialize(BorrowedStrDeserializer::new(self.word))?, self))
     }
 }
 
@@ -147,6 +148,14 @@ impl Node {
 
     /// Why this does not serve where something else is wanted.
     fn refused(&self, wanted: &dyn de::Expected) -> Problem {
+        // One thing stands where a list of them does.
+        if let Some((first, _)) = self.keys().next().filter(|_| Problem::is_list(wanted)) {
+            let says = format!(
+                "keys stand here; a list is wanted: each thing of it begins with a dash, as in `- {}: …`",
+                without_harm(first)
+            );
+            return Problem::new(self.place, says);
+        }
         Problem::invalid_type(self.unexpected(), wanted).at(self.place)
     }
 }
@@ -154,6 +163,19 @@ impl Node {
 /// A whole number as such.
 fn whole(n: f64) -> Option<i64> {
     (n.fract() == 0.0 && n.abs() < 1e15).then_some(n as i64)
+}
+
+/// The word of a choice that is meant: its capitals, and blanks in the place of its hyphens, make no other word of it.
+fn meant<'de>(word: &'de str, known: &'static [&'static str]) -> &'de str {
+    if known.contains(&word) {
+        return word;
+    }
+    let folded = word.trim().to_lowercase().replace([' ', '_'], "-");
+    let mut alike = known.iter().filter(|own| own.to_lowercase() == folded);
+    match (alike.next(), alike.next()) {
+        (Some(own), None) => own,
+        _ => word,
+    }
 }
 
 // Each kind asks for what it can take and is refused anything else here: what a type never takes is not built for it.
@@ -241,10 +263,12 @@ impl<'de> Deserializer<'de> for &'de Node {
         visitor: V,
     ) -> Result<V::Value, Problem> {
         match &self.kind {
-            Kind::Text(_) => visitor.visit_enum(Chosen { word: self, under: None }),
+            Kind::Text(word) => visitor.visit_enum(Chosen { word: meant(word, known), under: None }),
             Kind::Map(one) if self.len() == 1 => match one.iter().find(|(word, _)| !word.is_struck()) {
-                Some((word, under)) => visitor.visit_enum(Chosen { word, under: Some(under) }),
-                None => Err(self.refused(&visitor)),
+                Some((Node { kind: Kind::Text(word), .. }, under)) => {
+                    visitor.visit_enum(Chosen { word: meant(word, known), under: Some(under) })
+                }
+                _ => Err(self.refused(&visitor)),
             },
             _ => Err(Problem {
                 missing: self.len() == 0,

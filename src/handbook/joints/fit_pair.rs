@@ -60,15 +60,30 @@ pub struct UsualFit {
 const USUAL: &str = include_str!("../../../shared/usual-fits.csv");
 const ALLOWANCES: &str = include_str!("../../../shared/old-inch-allowances.csv");
 
+/// Every usual fit of a pressed bush.
+pub(crate) fn usual_cases() -> impl Iterator<Item = &'static UsualFit> {
+    static ROWS: LazyLock<Vec<UsualFit>> = LazyLock::new(|| rows(USUAL));
+    ROWS.iter()
+}
+
 /// The usual fits of pressed bushes whose rows hold at a diameter.
 pub(crate) fn usual_fits(diameter: f64) -> impl Iterator<Item = &'static UsualFit> {
-    static ROWS: LazyLock<Vec<UsualFit>> = LazyLock::new(|| rows(USUAL));
-    ROWS.iter().filter(move |row| {
+    usual_cases().filter(move |row| {
         row.over_mm.is_none_or(|over| diameter > over) && row.upto_mm.is_none_or(|upto| diameter <= upto)
     })
 }
 
 impl UsualFit {
+    /// The diameters that it holds for, as a person says them; empty where it holds for all.
+    pub fn sizes(&self) -> String {
+        match (self.over_mm.filter(|over| *over > 0.0), self.upto_mm) {
+            (Some(over), Some(upto)) => format!("over {} to {} mm", figure(over), figure(upto)),
+            (Some(over), None) => format!("over {} mm", figure(over)),
+            (None, Some(upto)) => format!("up to {} mm", figure(upto)),
+            (None, None) => String::new(),
+        }
+    }
+
     /// Each part with the class or limits that the row gives it.
     pub fn parts(&self) -> impl Iterator<Item = (&'static str, &str)> {
         [

@@ -276,6 +276,14 @@ fn not_a_fit(text: &str) -> String {
     if text.parse::<Written<Mm>>().is_ok_and(|size| size.form == Form::Plain) {
         return format!("`{text}` has no tolerance class behind it: is `{text} H7` meant, as a reamer is marked?");
     }
+    // A common fraction is one of an inch (`5/8 H7`).
+    if let Some((size, class)) = text.rsplit_once(' ')
+        && size.contains('/')
+        && class.parse::<Class>().is_ok()
+        && format!("{size} in").parse::<Written<Mm>>().is_ok()
+    {
+        return format!("`{text}`: is `{size} in {class}` meant? A size without its unit is in mm");
+    }
     format!("`{text}` is not a fit such as `25 H7` or `25 H7/p6` (size in mm, above 0 up to 500)")
 }
 

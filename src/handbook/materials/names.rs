@@ -66,7 +66,13 @@ impl std::str::FromStr for Material {
                 }
                 let aliases = aliases(|_| true).filter(|alias| !alias.is_without_figures()).map(|a| a.alias.as_str());
                 let names = table().iter().map(|row| row.name.as_str()).chain(aliases).chain(families);
+                // Another number is another metal: `A36` is not nearly `A356`.
+                let digits = |name: &str| name.chars().filter(char::is_ascii_digit).collect::<String>();
+                let own = digits(text);
+                let names = names.filter(|name| own.is_empty() || digits(name) == own);
                 let near = near(text, names);
+                let is_near = own.is_empty() || near.starts_with("did you mean");
+                let near = if is_near { near } else { "no name comes near it".to_owned() };
                 let list = if near.starts_with("did you mean") { "" } else { "; `setover book materials` lists all" };
                 Err(format!("the book has no material `{text}`; {near}{list}"))
             }

@@ -115,7 +115,9 @@ impl std::str::FromStr for InsertLength {
 
     fn from_str(text: &str) -> Result<Self, String> {
         let text = text.trim();
-        if let Some(standard) = Self::ALL.into_iter().find(|length| length.text().eq_ignore_ascii_case(text)) {
+        // `1.5 D` and `1.5 x D` are 1.5D.
+        let close: String = text.chars().filter(|c| !c.is_whitespace() && !matches!(c, 'x' | '×' | '*')).collect();
+        if let Some(standard) = Self::ALL.into_iter().find(|length| length.text().eq_ignore_ascii_case(&close)) {
             return Ok(standard);
         }
         let wanted: Result<Wanted<Mm>, _> = text.parse();
@@ -150,7 +152,15 @@ mod tests {
     #[test]
     fn a_length_in_millimetres_is_the_standard_one_where_it_is() {
         let thread: Thread = "M8".parse().unwrap();
-        for (text, wanted) in [("1.5D", "1.5D"), ("12 mm", "1.5D"), ("12.7 mm", "12.7 mm"), ("16.0 mm", "2D")] {
+        for (text, wanted) in [
+            ("1.5D", "1.5D"),
+            ("1.5 D", "1.5D"),
+            ("1.5 x D", "1.5D"),
+            ("2 d", "2D"),
+            ("12 mm", "1.5D"),
+            ("12.7 mm", "12.7 mm"),
+            ("16.0 mm", "2D"),
+        ] {
             assert_eq!(text.parse::<InsertLength>().unwrap().as_sold(thread).text(), wanted);
         }
         assert!("1.2D".parse::<InsertLength>().is_err());

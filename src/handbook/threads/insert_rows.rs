@@ -5,7 +5,7 @@ use super::series::Thread;
 use crate::formula;
 use crate::handbook::table::{Groups, cited, rows, seen, seen_or_none};
 use crate::proof::{Cause, Mark, Refusal, Source, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, figure, metric_drill};
+use crate::quantity::{Mm, Quantity, Ratio, by_drawer, figure, metric_drill, size_by_drawer};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -19,7 +19,6 @@ pub struct InsertRow {
     pitch_doubt_mm: Option<f64>,
     minor_doubt_mm: Option<f64>,
     drill_mm: Option<f64>,
-    #[allow(dead_code)]
     drill_name: String,
     computed_drill_aluminium_mm: Option<f64>,
     source: String,
@@ -102,7 +101,9 @@ impl InsertRow {
     /// [`Refusal::NoRow`] where neither does.
     pub fn drill(&self, least: &Worked<Mm>, most: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
         let inside = |d: &f64| *d >= least.number() - 1e-9 && *d <= most.number() + 1e-9;
-        let listed = self.drill_mm.filter(inside).zip(self.drill_seen);
+        // A drill with a name has the size of its drawer, which the list in millimetres rounds.
+        let drawer = size_by_drawer(&self.drill_name).or(self.drill_mm);
+        let listed = drawer.filter(inside).or(self.drill_mm.filter(inside)).zip(self.drill_seen);
         let source = |mark| cited(&self.drill_source, mark);
         let (drill, source) = match (listed, self.computed_drill_aluminium_mm.filter(inside)) {
             (Some((drill, mark)), _) => (drill, source(mark)),
@@ -127,7 +128,14 @@ impl InsertRow {
                 });
             }
         };
-        Ok(Worked::row(Mm::new(drill), format!("insert hole {}: drill {} mm", self.thread, figure(drill)), source))
+        let called = self.drill_called().map_or_else(String::new, |name| format!("{name}, "));
+        let says = format!("insert hole {}: drill {called}{} mm", self.thread, figure(drill));
+        Ok(Worked::row(Mm::new(drill), says, source))
+    }
+
+    /// The drill of the list by the name on its drawer, where it has one.
+    pub(crate) fn drill_called(&self) -> Option<String> {
+        by_drawer(&self.drill_name)
     }
 
     fn source(&self) -> Source {

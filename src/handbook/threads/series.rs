@@ -20,7 +20,7 @@ fn first_number(name: &str) -> &str {
 
 /// A thread of the book: a handle that was looked up when it was read.
 #[derive(Clone, Copy, Debug)]
-pub struct Thread(&'static Row);
+pub struct Thread(&'static Row, Option<&'static Row>);
 
 impl PartialEq for Thread {
     fn eq(&self, other: &Self) -> bool {
@@ -31,7 +31,7 @@ impl PartialEq for Thread {
 impl Thread {
     /// Every thread of the book.
     pub fn all() -> impl Iterator<Item = Self> {
-        table().map(Self)
+        table().map(|row| Self(row, None))
     }
 
     /// The row.
@@ -42,6 +42,12 @@ impl Thread {
     /// Its designation.
     pub fn name(self) -> &'static str {
         &self.0.designation
+    }
+
+    /// The thread of another form that has the same size and as many threads an inch, where no series was typed to tell the two
+    /// apart (`5/16-18` is UNC, and BSW).
+    pub fn also_meant(self) -> Option<&'static str> {
+        self.1.map(|row| row.designation.as_str())
     }
 
     /// Its form.
@@ -133,8 +139,14 @@ impl std::str::FromStr for Thread {
     fn from_str(text: &str) -> Result<Self, String> {
         let wanted = normal(coarse(text).unwrap_or(text));
         let number = first_number(&wanted);
-        if let Some(row) = rows(|name| first_number(name) == number).find(|row| row.keys.contains(&wanted)) {
-            return Ok(Self(row));
+        let of_number = || rows(|name| first_number(name) == number);
+        if let Some(row) = of_number().find(|row| row.keys.contains(&wanted)) {
+            let bare = !wanted.contains(|c: char| c.is_alphabetic());
+            let alike = |other: &&'static Row| {
+                let same = (other.major - row.major).abs() < 1e-6 && (other.pitch - row.pitch).abs() < 1e-6;
+                same && other.form != row.form
+            };
+            return Ok(Self(row, of_number().filter(|_| bare).find(alike)));
         }
         let names: Vec<Named<'_>> = table().map(Row::named).collect();
         if let Some(asked) = asked_back(text, &names) {

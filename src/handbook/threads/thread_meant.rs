@@ -25,6 +25,14 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
             "`{text}`: left-hand threads are not worked here, for every tap, insert and way of turning is right-hand; the sizes alone are those of `{right}`"
         ));
     }
+    if let Some(bare) = without_class(text) {
+        return Some(format!("`{text}`: the class of a thread is not read here: write `{bare}`"));
+    }
+    if let Some(row) =
+        decimal_size(&folded).and_then(|plain| table.iter().find(|row| row.keys.contains(&normal(&plain))))
+    {
+        return Some(format!("`{text}`: a size of an inch thread is a fraction: is `{}` meant?", row.designation));
+    }
     if let Some(size) = folded.strip_suffix("mm").map(str::trim)
         && let Some(row) = named(&format!("M{size}"))
     {
@@ -47,13 +55,27 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
         let size = fine.as_deref().filter(|size| !size.is_empty());
         row.fine && size.is_some_and(|size| row.designation.starts_with(&format!("M{size}x")))
     };
+    // `1/4 fine` and `1/4 coarse` of an inch size.
+    let of_inch = |row: &&Named<'_>| {
+        let series: &[&str] = match folded.rsplit_once(' ') {
+            Some((_, "fine")) => &["BSF", "UNF"],
+            Some((_, "coarse")) => &["BSW", "UNC"],
+            _ => return false,
+        };
+        let size = folded.split(' ').next().unwrap_or_default();
+        let rest = row.designation.strip_prefix(size).filter(|rest| size.contains('/') && rest.starts_with([' ', '-']));
+        rest.is_some_and(|rest| series.iter().any(|own| rest.ends_with(own)))
+    };
     let counted = normal(text);
     let of_count = |row: &&Named<'_>| {
         let rest = row.keys.iter().filter_map(|key| key.strip_prefix(&counted));
         counted.contains('-') && rest.into_iter().any(|rest| rest.chars().all(char::is_alphabetic))
     };
-    let mut may: Vec<&str> =
-        table.iter().filter(|row| of_fine(row) || of_count(row) || of_size(row)).map(|row| row.designation).collect();
+    let mut may: Vec<&str> = table
+        .iter()
+        .filter(|row| of_fine(row) || of_inch(row) || of_count(row) || of_size(row))
+        .map(|row| row.designation)
+        .collect();
     may.dedup();
     let (last, others) = may.split_last()?;
     let names = others.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
@@ -61,4 +83,29 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
         true => format!("`{text}` names no series: is `{last}` meant?"),
         false => format!("`{text}` may be {names} or `{last}`: write which"),
     })
+}
+
+/// A name without the tolerance class behind it: `M8-6H`, `M8x1.25-6g`, `5/16-18 UNC-2B`.
+fn without_class(text: &str) -> Option<&str> {
+    let (bare, class) = text.trim().rsplit_once(['-', ' '])?;
+    let letters = class.trim_start_matches(|c: char| c.is_ascii_digit());
+    let grade = class.strip_suffix(letters)?;
+    let is_class = match bare.starts_with(['M', 'm']) {
+        true => {
+            matches!(letters, "H" | "G" | "h" | "g" | "e" | "f") && matches!(grade, "3" | "4" | "5" | "6" | "7" | "8")
+        }
+        false => matches!(letters, "A" | "B" | "a" | "b") && matches!(grade, "1" | "2" | "3"),
+    };
+    is_class.then(|| bare.trim_end_matches(['-', ' ']))
+}
+
+/// `.25-20` and `0.3125-18 UNC` with the fraction that the decimal is.
+fn decimal_size(folded: &str) -> Option<String> {
+    let (size, rest) = folded.split_at(folded.find(['-', ' '])?);
+    let inch: f64 = size.parse().ok().filter(|_| size.contains('.'))?;
+    let parts = (inch * 64.0).round();
+    if !(1.0..=256.0).contains(&parts) || (parts / 64.0 - inch).abs() > 0.0006 {
+        return None;
+    }
+    Some(format!("{}{rest}", crate::quantity::parts_of_an_inch(parts / 64.0 * 25.4)?.trim_end_matches(" in")))
 }

@@ -16,7 +16,7 @@ pub(super) fn normal(text: &str) -> String {
         ("⅝", " 5/8"),
         ("⅞", " 7/8"),
     ];
-    let words = [("no.", "#"), ("no ", "#"), ("tpi", ""), ("inch", "")];
+    let words = [("no.", "#"), ("no ", "#"), ("tpi", ""), ("inch", ""), (" in ", " ")];
     let renamed = [
         ("whitworth", "bsw"),
         ("whit", "bsw"),
@@ -36,6 +36,12 @@ pub(super) fn normal(text: &str) -> String {
         Some(_) => without_noughts(joined.replace(',', ".").replace('-', "x")),
         None => series_last(joined.replace('x', "-")),
     };
+    // `W 1/4` is how a Whitworth thread is called outside Britain.
+    if let Some(size) =
+        joined.strip_prefix('w').filter(|size| size.contains('/') && !size.contains(char::is_alphabetic))
+    {
+        return format!("{size}bsw");
+    }
     match joined.strip_prefix("ba").or_else(|| joined.strip_prefix('g')) {
         Some(size) if joined.starts_with("ba") => format!("{size}ba"),
         Some(size) => format!("{size}bsp"),

@@ -26,6 +26,7 @@ pub(super) enum TrueTo {
 /// A hole bored to size.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["material", "part.material"]]))]
 pub struct BoreHole {
     /// Diameter of the hole as found: the least (measured).
     pub(super) present: At<Reading>,

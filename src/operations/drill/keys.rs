@@ -18,6 +18,7 @@ use serde::Deserialize;
 /// One hole drilled.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["depth", "through"]]))]
 pub struct Drill {
     /// Diameter of the drill.
     pub(super) diameter: At<Mm>,

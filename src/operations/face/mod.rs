@@ -22,6 +22,7 @@ const CHECKS: &[CheckRule] = facing::facing_checks!(
 
 facing::facing_operation! {
     /// A worn end taken back to clean metal.
+    #[schemars(extend("x-wants" = [["part.material"]]))]
     Face {
         /// Depth of the groove below the unworn surface (measured).
         wear: At<Difference>,

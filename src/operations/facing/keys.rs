@@ -82,9 +82,9 @@ macro_rules! keys {
         /// Writes an operation that faces: the keys that face and skim share, and its own.
         macro_rules! facing_operation {
             ($d(#[$d about:meta])* $d Op:ident { $d($d(#[$d note:meta])* $d key:ident: $d Type:ty),* $d(,)? }) => {
-                $d(#[$d about])*
                 #[derive(Clone, Debug, serde::Deserialize, schemars::JsonSchema)]
                 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+                $d(#[$d about])*
                 pub struct $d Op {
                     $($(#[$rdoc])* $required: $Required,)+
                     $($(#[$odoc])* $optional: Option<$Optional>,)+

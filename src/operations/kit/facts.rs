@@ -2,7 +2,7 @@
 
 use crate::operations::Bench;
 use crate::proof::{DividedIn, Fact, Side, Worked};
-use crate::quantity::{Decimals, Print, Quantity, Rounds, Unit, drawer_name, figure};
+use crate::quantity::{Decimals, Print, Quantity, Rounds, Unit, drawer_name, figure, listed_size};
 
 /// A length.
 pub fn mm(number: f64) -> Fact {
@@ -23,7 +23,7 @@ pub fn mm_as_typed(number: f64) -> Fact {
 pub fn drill_size(number: f64) -> Fact {
     match drawer_name(number) {
         Some(name) if name.ends_with(" in") => name.into(),
-        Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(number), ")".into()]),
+        Some(name) => Fact::Joined(vec![format!("{name} (").into(), mm_as_typed(listed_size(number)), ")".into()]),
         None => tool_size(number),
     }
 }

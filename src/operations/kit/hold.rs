@@ -15,12 +15,18 @@ use std::collections::BTreeMap;
 #[serde(rename_all = "kebab-case")]
 pub enum HeldIn {
     /// Hard jaws of a three-jaw chuck.
-    #[serde(alias = "three-jaw", alias = "3-jaw")]
+    #[serde(
+        alias = "three-jaw",
+        alias = "3-jaw",
+        alias = "three-jaw-chuck",
+        alias = "3-jaw-chuck",
+        alias = "hard-jaws"
+    )]
     Jaws,
     /// Soft jaws bored to size.
     SoftJaws,
     /// A four-jaw chuck.
-    #[serde(alias = "4-jaw", alias = "independent")]
+    #[serde(alias = "4-jaw", alias = "independent", alias = "four-jaw-chuck", alias = "4-jaw-chuck")]
     FourJaw,
     /// A mandrel.
     Mandrel,

@@ -23,6 +23,7 @@ mod shim;
 mod states;
 mod station;
 mod step;
+mod thread;
 mod tried;
 mod warmth;
 
@@ -50,5 +51,6 @@ pub use mass::mass_from_sizes;
 pub(in crate::operations) use never_cut::{never_cut, pores_stay_open};
 pub use shim::shim_thickness;
 pub use states::{of_part, of_this};
+pub use thread::name_thread;
 pub use tried::{Tried, grip_length, try_the_grip};
 pub(in crate::operations) use warmth::{coldest, expansion, runs_at};

@@ -26,6 +26,7 @@ pub(super) enum Caught {
 /// A piece parted off.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["part.material"]]))]
 pub struct PartOff {
     /// Outside where it is parted.
     pub(super) outside: At<Mm>,

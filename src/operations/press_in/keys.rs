@@ -12,6 +12,7 @@ use serde::Deserialize;
 /// A bush pressed into its housing, not reamed.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["housing.material", "part.material"]]))]
 pub struct PressIn {
     /// What it is pressed into.
     pub(super) housing: Housing,

@@ -13,6 +13,7 @@ use serde::Deserialize;
 /// An old bush pressed out of its housing.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["housing.material", "part.material"]]))]
 pub struct PressOut {
     /// What it sits in.
     pub(super) housing: Around,

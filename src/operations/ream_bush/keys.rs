@@ -17,6 +17,7 @@ use serde::Deserialize;
 /// A bush pressed in, drilled for oil and reamed.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["housing.material", "part.material"]]))]
 pub struct ReamBush {
     /// What it is pressed into.
     pub(super) housing: Housing,

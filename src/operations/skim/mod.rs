@@ -42,6 +42,7 @@ const CHECKS: &[CheckRule] = facing::facing_checks!(
 
 facing::facing_operation! {
     /// A grooved or hollow contact cleaned up.
+    #[schemars(extend("x-wants" = [["part.material"], ["wear", "dish"]]))]
     Skim {
         /// Depth of the grooves (measured); left out, there are none: `dish` is given then.
         wear: Option<At<Difference>>,

@@ -8,7 +8,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
 use crate::operations::hole_making::{self, read_at};
-use crate::operations::kit::mm_as_typed;
+use crate::operations::kit::{self, mm_as_typed};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Remedy, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
@@ -42,7 +42,7 @@ impl ThreadInsert {
             .cloned()
             .ok_or(Refusal::NotGiven { what: "the metal of the casting", key: "material" })?;
         let (diameter, pitch) = (self.thread.value.major(), self.thread.value.pitch());
-        answer.fact("thread", self.thread.value.name());
+        kit::name_thread(self.thread.value, answer);
         answer.fact("material", material.typed());
         answer.fact("pitch", mm_as_typed(pitch.number()));
         let wall = answer.read(bench, "wall", Gauge::Depth, &self.wall)?;

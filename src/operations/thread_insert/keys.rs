@@ -12,6 +12,7 @@ use serde::Deserialize;
 /// A wire thread insert in a wall.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["material", "part.material"]]))]
 pub struct ThreadInsert {
     /// Thread of the bolt.
     pub(super) thread: At<Thread>,

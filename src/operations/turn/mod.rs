@@ -32,6 +32,7 @@ const SHOULDER_SEEN: f64 = 0.16;
 /// An outside turned to size.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(extend("x-wants" = [["part.material"]]))]
 pub struct Turn {
     /// Its diameter as found (measured).
     present: At<Reading>,
