@@ -330,9 +330,9 @@ fn each_command_tells_a_program_what_is_wrong() {
     std::fs::copy("examples/shop.yaml", folder.path().join("shop.yaml")).expect("copy");
     std::fs::copy("examples/face.yaml", folder.path().join("face.yaml")).expect("copy");
     for (words, code, says) in [
-        ("plan no.yaml", 2, "no.yaml: there is no such file or folder"),
+        ("plan no.yaml", 2, "there is no such file or folder"),
         ("plan shop.yaml", 2, "this is a shop file"),
-        ("plan face.yaml --shop no.yaml", 2, "no.yaml: there is no such file"),
+        ("plan face.yaml --shop no.yaml", 2, "there is no such file"),
         ("sheets no.yaml", 2, "there is no such file"),
         ("sheets face.yaml -o no/x.pdf", 3, "no/x.pdf: not written: there is no such file or folder"),
         ("day no.yaml", 2, "there is no such file"),

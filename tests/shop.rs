@@ -93,7 +93,6 @@ fn other_words_for_a_slide_are_told_with_ours() {
         ("Top Slide", "top"),
         ("carriage", "along"),
         ("saddle", "along"),
-        ("longitudinal", "table-long"),
     ] {
         assert!(shop(axis).contains(&format!("is `{ours}` here")), "{axis}: {}", shop(axis));
     }

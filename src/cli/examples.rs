@@ -8,6 +8,7 @@ pub(super) const PLAN: &str = "Examples:
   setover plan demo/tidewater.yaml --part \"idler thrust collar\" --all
   setover plan demo/tidewater.yaml --operation face --strict
   setover plan examples/face.yaml --shop demo/shop.yaml --format json
+  setover plan examples/face.yaml -o face.txt --force
   setover plan examples/face.yaml --since L0";
 
 /// `setover sheets`
@@ -53,7 +54,7 @@ pub(super) const TRY: &str = "Examples:
   setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --over wall=\"12 mm to 30 mm\"
   setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --shake 1000 --units inch
   setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --shop demo/shop.yaml --values --strict
-  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --format svg > lengths.svg
+  setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --format svg -o lengths.svg --force
   setover try thread-insert thread=M8 wall=\"18.0 ± 0.3 mm\" hole=blind part.material=\"cast aluminium\" --all";
 
 /// `setover why`

@@ -1,6 +1,7 @@
 //! Opening what was written, as a double click would: `open` on a Mac, `start` on Windows, `xdg-open` everywhere else.
 
 use super::stop::Stop;
+use crate::files::plainly;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
@@ -25,6 +26,12 @@ pub(super) fn with_the_usual(path: &Path) -> Result<(), Stop> {
         .spawn();
     match started {
         Ok(_) => Ok(()),
-        Err(error) => Err(Stop::Unwritten(format!("written, but not opened: `{program}`: {error}"))),
+        Err(error) => {
+            let why = match error.kind() {
+                std::io::ErrorKind::NotFound => "is not on this machine".to_owned(),
+                _ => format!("said: {}", plainly(&error)),
+            };
+            Err(Stop::Unwritten(format!("written, but not opened: `{program}`, which opens files, {why}")))
+        }
     }
 }

@@ -1,7 +1,8 @@
 //! One operation over a range of a key: where does each verdict turn?
 
 use super::load::Inputs;
-use super::{Stop, one, page, print};
+use super::say::To;
+use super::{Stop, one};
 use crate::plan::Plan;
 use crate::proof::Verdict;
 use crate::quantity::{
@@ -151,7 +152,7 @@ pub(super) fn run(
     words: &[String],
     over: &[String],
     shop: Option<&Path>,
-    drawn: bool,
+    (drawn, to): (bool, &To),
 ) -> Result<ExitCode, Stop> {
     let ranges = over.iter().map(|text| Range::read(text, words)).collect::<Result<Vec<_>, Stop>>()?;
     if let [one, other] = ranges.as_slice()
@@ -161,17 +162,22 @@ pub(super) fn run(
     }
     let mut inputs = Inputs::default();
     let shop = one::shop_for(shop, &mut inputs);
+    let read = std::mem::take(&mut inputs.files);
     let shop = inputs.settle(shop)?.flatten();
     let shop = shop.as_ref();
     let work = |words: &[String]| outcome(operation, words, shop);
     match ranges.as_slice() {
         [along] => {
             let along = one_range(along, words, &work)?;
-            if drawn { print(&course_svg(&along).map_err(unpaged)?)? } else { page(&course(&along))? }
+            if drawn {
+                to.print(&course_svg(&along).map_err(unpaged)?, &read)?
+            } else {
+                to.page(&course(&along), &read)?
+            }
         }
         [down, across] => {
             let field = two_ranges(down, across, words, &work)?;
-            if drawn { print(&grid_svg(&field).map_err(unpaged)?)? } else { page(&grid(&field))? }
+            if drawn { to.print(&grid_svg(&field).map_err(unpaged)?, &read)? } else { to.page(&grid(&field), &read)? }
         }
         _ => return Err(Stop::Arguments("--over takes one key, or two for a grid".into())),
     }

@@ -2,8 +2,8 @@
 
 use super::load::Inputs;
 use super::log::harmless_lines;
-use super::say::weighed;
-use super::{Common, Format, ShowArguments, Stop, exit_code, exit_code_of, json, json_text, leave, page, print};
+use super::say::To;
+use super::{Common, Format, ShowArguments, Stop, exit_code, exit_code_of, json, json_text, leave};
 use crate::plan::{Change, Plan, Planned};
 use crate::sheet::{json::SCHEMA, layout::Listed, terminal};
 use std::path::PathBuf;
@@ -24,6 +24,8 @@ pub(super) struct PlanArguments {
     #[command(flatten)]
     shows: ShowArguments,
     #[command(flatten)]
+    to: To,
+    #[command(flatten)]
     common: Common,
 }
 
@@ -40,15 +42,16 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
     let (jobs, shop) = (&arguments.jobs, arguments.common.look.shop.as_deref());
     if let Some(since) = arguments.since {
         let found = inputs.since(jobs, shop, since);
+        let read = std::mem::take(&mut inputs.files);
         let found = inputs.settle(found)?;
         match arguments.format {
             Format::Json => {
                 let (changes, no_longer_holds) = (found.changes, found.no_longer);
-                print(&json_text(&Changes { schema: SCHEMA, changes, no_longer_holds })?)?;
+                arguments.to.print(&json_text(&Changes { schema: SCHEMA, changes, no_longer_holds })?, &read)?;
             }
             Format::Text => {
                 let text = terminal::changes(&found.changes, &found.no_longer, (since, found.last));
-                page(&harmless_lines(&text))?;
+                arguments.to.page(&harmless_lines(&text), &read)?;
             }
         }
         return Ok(ExitCode::SUCCESS);
@@ -59,22 +62,24 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
         // Of many operations in a line each none stays longer than its line needs.
         Format::Text if arguments.shows.is_list() => match inputs.each_or_whole(jobs, shop, listed) {
             Ok(listed) => {
+                let read = std::mem::take(&mut inputs.files);
                 let listed = inputs.settle(listed)?;
-                page(&weighed(&terminal::list_made(&listed)))?;
+                arguments.to.page(&terminal::list_made(&listed), &read)?;
                 return Ok(exit_code_of(listed.iter().flatten().map(Listed::verdict), arguments.common.strict));
             }
             Err(plans) => plans,
         },
         Format::Text => inputs.jobs(jobs, shop),
     };
+    let read = std::mem::take(&mut inputs.files);
     let plans = inputs.settle(plans)?;
     let plans = match arguments.format {
         Format::Json => arguments.shows.only(plans)?,
         Format::Text => plans,
     };
     match arguments.format {
-        Format::Json => print(&json(&plans)?)?,
-        Format::Text => page(&weighed(&arguments.shows.text(&plans)?))?,
+        Format::Json => arguments.to.print(&json(&plans)?, &read)?,
+        Format::Text => arguments.to.page(&arguments.shows.text(&plans)?, &read)?,
     }
     let code = exit_code(&plans, arguments.common.strict);
     leave(plans);

@@ -1,10 +1,12 @@
 //! Saying things: to standard output, to standard error, with weight where a terminal shows it.
 
+use super::sheets::write_page;
 use super::stop::Stop;
 use crate::files::{plainly, put};
 use crate::sheet::terminal::within;
 use anstream::ColorChoice;
 use std::io::Write;
+use std::path::{Path, PathBuf};
 
 /// When verdicts have weight and colour.
 #[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
@@ -49,6 +51,39 @@ pub(super) fn weighed(text: &str) -> String {
 /// A page for a person, its lines broken at the width of the terminal, to standard output.
 pub(super) fn page(text: &str) -> Result<(), Stop> {
     print(&within(text))
+}
+
+/// Where an answer goes: to standard output, or to a file that is named.
+#[derive(clap::Args)]
+pub(super) struct To {
+    /// The file to write; left out or `-`, it is standard output.
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+    /// Replaces the file even where this program did not write what is there.
+    #[arg(long)]
+    force: bool,
+}
+
+impl To {
+    /// A page for a person; none of the files read is written over.
+    pub(super) fn page(&self, text: &str, read: &[PathBuf]) -> Result<(), Stop> {
+        match self.file() {
+            Some(file) => write_page(within(text).as_bytes(), (file, self.force), read),
+            None => page(&weighed(text)),
+        }
+    }
+
+    /// What a program reads.
+    pub(super) fn print(&self, text: &str, read: &[PathBuf]) -> Result<(), Stop> {
+        match self.file() {
+            Some(file) => write_page(text.as_bytes(), (file, self.force), read),
+            None => print(text),
+        }
+    }
+
+    fn file(&self) -> Option<&Path> {
+        self.output.as_deref().filter(|path| path.as_os_str() != "-")
+    }
 }
 
 /// Lines for a person to standard error, broken in the same way.

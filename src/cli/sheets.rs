@@ -3,11 +3,12 @@
 use super::load::Inputs;
 use super::open;
 use super::{Common, Stop, exit_code, exit_code_of, json, leave, page, print, print_pieces, tell, tell_page};
-use crate::files::{FileFault, Target};
+use crate::files::{FileFault, Target, plainly};
 use crate::plan::{Plan, Planned};
 use crate::reading::harmless;
 use crate::sheet::layout::{self, Extras, Sheets, Working};
 use crate::sheet::terminal;
+use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -87,7 +88,13 @@ impl SheetsArguments {
     fn target(&self, output: &Path, read: &[PathBuf]) -> Result<Option<Target>, Stop> {
         if output.as_os_str() == "-" {
             let none = || Stop::Arguments("--open opens a file: what goes to standard output is none".into());
-            return if self.open { Err(none()) } else { Ok(None) };
+            let shown =
+                || Stop::Arguments("a PDF is nothing that a terminal shows: name its file with -o FILE.pdf".into());
+            return match (self.open, self.format == SheetFormat::Pdf && std::io::stdout().is_terminal()) {
+                (true, _) => Err(none()),
+                (false, true) => Err(shown()),
+                (false, false) => Ok(None),
+            };
         }
         let target = Target::of(output, read).map_err(unwritten)?;
         let target = if self.force { target } else { target.ours(MARKS).map_err(unwritten)? };
@@ -167,6 +174,11 @@ fn write(target: Option<Target>, output: &Path, pieces: &[impl AsRef<[u8]>], ope
 /// Writes the one page of a command whose text is printed beside it: to its file, or to standard output (`-`), where the text gives way.
 pub(super) fn write_page(bytes: &[u8], (path, force): (&Path, bool), read: &[PathBuf]) -> Result<(), Stop> {
     if is_piped(Some(path)) {
+        if bytes.starts_with(b"%PDF") && std::io::stdout().is_terminal() {
+            return Err(Stop::Arguments(
+                "a PDF is nothing that a terminal shows: name its file with -o FILE.pdf".into(),
+            ));
+        }
         return print_pieces(&[bytes]);
     }
     let target = Target::of(path, read).map_err(unwritten)?;
@@ -207,7 +219,8 @@ fn unwritten(fault: FileFault) -> Stop {
 /// Writes every sketch to a file of its own in a folder, which is made where it is not there.
 fn sketches(plans: &[Plan], folder: &Path, read: &[PathBuf]) -> Result<(), Stop> {
     let drawn = crate::sheet::layout::sketches(plans).map_err(|fault| Stop::Page(fault.to_string()))?;
-    std::fs::create_dir_all(folder).map_err(|error| Stop::Unwritten(format!("{}: {error}", folder.display())))?;
+    std::fs::create_dir_all(folder)
+        .map_err(|error| Stop::Unwritten(format!("{}: {}", folder.display(), plainly(&error))))?;
     for (id, svg) in drawn {
         let target = Target::of(&folder.join(format!("{id}.svg")), read).map_err(unwritten)?;
         target.write(svg.as_bytes()).map_err(unwritten)?;

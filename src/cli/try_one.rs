@@ -2,8 +2,8 @@
 
 use super::load::Inputs;
 use super::places::Places;
-use super::say::weighed;
-use super::{Common, Stop, exit_code, json_text, one, over, page, print};
+use super::say::To;
+use super::{Common, Stop, exit_code, json_text, one, over};
 use crate::operations::shake;
 use crate::plan::Plan;
 use crate::reading::Text;
@@ -46,6 +46,8 @@ pub(super) struct TryArguments {
     #[arg(long, value_name = "KEY=LOW to HIGH")]
     over: Vec<String>,
     #[command(flatten)]
+    to: To,
+    #[command(flatten)]
     common: Common,
 }
 
@@ -61,10 +63,10 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
             TryFormat::Text => false,
             TryFormat::Json => return Err(Stop::Arguments("--over is printed as text or drawn as svg".into())),
         };
-        return over::run(&arguments.operation, &arguments.keys, &arguments.over, shop, drawn);
+        return over::run(&arguments.operation, &arguments.keys, &arguments.over, shop, (drawn, &arguments.to));
     }
     let plan = one::worked(&arguments.operation, &arguments.keys, arguments.common.look.shop.as_deref(), &mut inputs);
-    let texts = inputs.texts.clone();
+    let (texts, read) = (inputs.texts.clone(), std::mem::take(&mut inputs.files));
     let plans: Vec<Plan> = inputs.settle(plan.into_iter().collect())?;
     let trials = arguments.shake.and_then(|trials| usize::try_from(trials).ok());
     let shaken = trials.map_or_else(Vec::new, |trials| shaken(&plans, trials, &texts));
@@ -76,15 +78,14 @@ pub(super) fn run(arguments: &TryArguments) -> Result<ExitCode, Stop> {
                 let says = format!("{} has no picture: print it as text or json", arguments.operation);
                 return Err(Stop::Arguments(says));
             }
-            drawn.iter().try_for_each(|svg| print(svg))?;
+            arguments.to.print(&drawn.concat(), &read)?;
         }
-        TryFormat::Json => print(&json_text(&output(&plans).shaken(shaken))?)?,
+        TryFormat::Json => arguments.to.print(&json_text(&output(&plans).shaken(shaken))?, &read)?,
         TryFormat::Text => {
             let shows = terminal::Shows { values: arguments.values, all: arguments.all, ..terminal::Shows::default() };
-            page(&weighed(&terminal::answers(&plans, &shows).unwrap_or_default()))?;
-            for (plan, shaken) in plans.iter().zip(&shaken) {
-                page(&format!("\n{}", shaken.text(plan.print)))?;
-            }
+            let shaken = plans.iter().zip(&shaken).map(|(plan, shaken)| format!("\n{}", shaken.text(plan.print)));
+            let text = terminal::answers(&plans, &shows).unwrap_or_default() + &shaken.collect::<String>();
+            arguments.to.page(&text, &read)?;
         }
     }
     Ok(exit_code(&plans, arguments.common.strict))

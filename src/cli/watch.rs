@@ -36,6 +36,10 @@ const SAME: &str = "Planned again: the answer is the same.\n";
 type Seen = Vec<(PathBuf, Option<(SystemTime, u64)>)>;
 
 pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
+    if arguments.jobs.iter().any(|job| job.as_os_str() == "-") {
+        let says = "a file is watched: what comes by standard input (`-`) is read once, by `setover plan -`";
+        return Err(Stop::Arguments(says.into()));
+    }
     let (mut files, mut last) = (arguments.jobs.clone(), String::new());
     for job in arguments.jobs.iter().filter(|job| !job.exists()) {
         tell(&format!("Waiting for {}.", harmless(&job.display().to_string())));

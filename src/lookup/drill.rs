@@ -10,7 +10,7 @@ use crate::handbook::{Material, ToolMaterial, threads::insert};
 use crate::operations::Name;
 use crate::proof::{At, Refusal, Side, Worked};
 use crate::quantity::{
-    Angle, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin,
+    Angle, MPerMin, Minutes, Mm, MmPerRev, Newton, NewtonMetre, Quantity, Ratio, Removal, RevPerMin, drawer_list,
 };
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -53,6 +53,11 @@ const THRUST_SPREAD: Name<Newton> = Name::lower("drill_thrust", "thrust, the gre
 
 impl Question for DrillAsked {
     const PLAIN: Option<&'static str> = None;
+
+    fn names() -> Vec<(String, String)> {
+        let drills = drawer_list().map(|(name, inches)| (name, format!("{inches} in")));
+        super::metals().into_iter().chain(drills).collect()
+    }
 
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let mut reply = Reply::new(wording::drill_title(&self.material));

@@ -2,7 +2,9 @@
 
 use super::{Question, Reply, Row, wording};
 use crate::handbook::joints::clearance::{Duty, duty_clearance};
-use crate::handbook::joints::fit_pair::{clearance_least, clearance_most, old_allowances, tolerance, usual_fits};
+use crate::handbook::joints::fit_pair::{
+    clearance_least, clearance_most, old_allowances, tolerance, usual_cases, usual_fits,
+};
 use crate::handbook::{Fit, cited, joints::fits::Class};
 use crate::in_order::InOrder;
 use crate::operations::Name;
@@ -44,6 +46,10 @@ const CLEARANCE_MIN: Name<Shift> = Name::lower("clearance_min", "clearance, leas
 
 impl Question for FitAsked {
     const PLAIN: Option<&'static str> = Some("fit");
+
+    fn names() -> Vec<(String, String)> {
+        usual_cases().map(|row| (row.case.clone(), wording::usual_fit(row))).collect()
+    }
 
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let fit = &self.fit.value;

@@ -30,6 +30,14 @@ const TENSILE: Name<Stress> = Name::new("tensile_strength", "tensile strength of
 impl Question for HardnessAsked {
     const PLAIN: Option<&'static str> = Some("hardness");
 
+    fn names() -> Vec<(String, String)> {
+        wording::SCALES
+            .map(|(one, means)| (one.to_owned(), means.to_owned()))
+            .into_iter()
+            .chain(super::metals())
+            .collect()
+    }
+
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let hardness = self.hardness.value;
         let kind = self.material.as_ref().map_or(Kind::Steel, |material| material.kind());

@@ -104,6 +104,8 @@ fn hole(reply: &mut Reply, thread: Thread) -> Result<(), Refusal> {
             reply.put_or_say(name, tapping::thread_percentage(&hole.major_min, &drill, &height, &pitch));
         }
     }
+    reply.note(row.drill_called().map_or_else(String::new, |name| wording::drill_of_the_list(&name)));
+    reply.note(wording::also_meant(thread));
     if row.doubtful() {
         reply.note(wording::VINTAGE_INSERT);
     }

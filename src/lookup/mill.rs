@@ -61,6 +61,10 @@ const TIME: Name<Minutes> = Name::new("time", "time along the length, run-in not
 impl Question for MillAsked {
     const PLAIN: Option<&'static str> = None;
 
+    fn names() -> Vec<(String, String)> {
+        super::metals()
+    }
+
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         if self.width.value.number() > self.cutter.value.number() {
             return Err(vec![Problem::new(self.width.place, wording::WIDTH_OVER_CUTTER)]);

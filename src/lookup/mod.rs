@@ -47,9 +47,36 @@ trait Question: DeserializeOwned + JsonSchema + 'static {
     fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>>;
 }
 
-/// The topic of that name, also where it stands in the plural.
+/// What the trade calls a topic otherwise.
+const CALLED: [(&str, &[&str]); 9] = [
+    ("instrument", &["gauge", "gauges", "gage", "gages", "micrometer", "micrometers", "measuring"]),
+    ("material", &["metal", "metals", "steel", "steels", "alloy", "alloys"]),
+    ("thread", &["screw", "screws", "bolt", "bolts", "nut", "nuts", "tap", "taps", "tapping"]),
+    ("fit", &["tolerance", "tolerances", "limits", "class", "classes", "press-fit"]),
+    ("speed", &["speeds", "feed", "feeds", "cutting-speed", "cutting-speeds"]),
+    ("drill", &["drilling"]),
+    ("reamer", &["ream", "reaming"]),
+    ("turn", &["turning", "lathe"]),
+    ("mill", &["milling"]),
+];
+
+/// The topic of that name, also where it stands in the plural or under another word of the trade.
 pub fn topic_of(topic: &str) -> &str {
-    if TOPICS.contains(&topic) { topic } else { one_of(topic) }
+    if TOPICS.contains(&topic) {
+        return topic;
+    }
+    let one = one_of(topic);
+    if TOPICS.contains(&one) {
+        return one;
+    }
+    let small = topic.to_lowercase();
+    let called = CALLED.iter().find(|(_, words)| words.contains(&small.as_str()));
+    called.map_or(one, |(own, _)| *own)
+}
+
+/// Where the metals that a question takes are listed.
+fn metals() -> Vec<(String, String)> {
+    vec![(wording::METALS.to_owned(), wording::METALS_LISTED.to_owned())]
 }
 
 /// One of what is named in the plural: bushes, hardnesses, threads.
@@ -82,9 +109,10 @@ macro_rules! questions {
             keys: Node,
             shop: Option<&Shop>,
         ) -> Result<Reply, Vec<Problem>> {
-            match topic.value.as_str() {
+            match topic_of(&topic.value) {
                 $($word => ask::<$file::$Q>(topic, plain, keys, shop),)+
-                other => {
+                _ => {
+                    let other = &topic.value;
                     let says = format!("the book has no topic `{other}`; {}", near(other, TOPICS.iter().copied()));
                     Err(vec![Problem::new(topic.place, says)])
                 }

@@ -36,6 +36,10 @@ const FEED: Name<MmPerRev> = Name::new("feed", "reaming feed by machine");
 impl Question for ReamerAsked {
     const PLAIN: Option<&'static str> = Some("hole");
 
+    fn names() -> Vec<(String, String)> {
+        super::metals()
+    }
+
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let fit = &self.hole.value;
         let (Some(nominal), Some(class), None) = (fit.nominal, &fit.hole, &fit.shaft) else {

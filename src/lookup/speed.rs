@@ -96,6 +96,10 @@ impl<'de> Deserialize<'de> for Factors {
 impl Question for SpeedAsked {
     const PLAIN: Option<&'static str> = None;
 
+    fn names() -> Vec<(String, String)> {
+        super::metals()
+    }
+
     fn reply(&self, shop: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let (material, tool, work) = (&self.material.value, self.tool.value, self.work.value.0);
         let machines = self.machines(shop)?;

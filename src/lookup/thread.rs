@@ -110,6 +110,9 @@ fn wanted(reply: &mut Reply, thread: Thread) {
         reply.rows.push(Row::words(WANTED, what, says, source));
     };
     let own = || thread.row().source.clone();
+    if thread.also_meant().is_some() {
+        row(wording::TAKEN, wording::also_meant(thread), own());
+    }
     if let (Some(drill), Some(source)) = (thread.tap_drill(), thread.row().drill_source.clone()) {
         let size = drill.number();
         let named = by_drawer(&thread.row().tap_drill_name);

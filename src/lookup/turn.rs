@@ -60,6 +60,10 @@ const TIME: Name<Minutes> = Name::new("time", "time of the passes, approach and 
 impl Question for TurnAsked {
     const PLAIN: Option<&'static str> = None;
 
+    fn names() -> Vec<(String, String)> {
+        super::metals()
+    }
+
     fn reply(&self, _: Option<&Shop>) -> Result<Reply, Vec<Problem>> {
         let mut reply = Reply::new(wording::turn_title(&self.material, self.tool.value));
         if let Err(refusal) = self.work(&mut reply) {

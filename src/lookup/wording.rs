@@ -1,7 +1,7 @@
 //! The words of the book's pages: headings, notes, titles. Arithmetic stands elsewhere, sentences nowhere else.
 
 use crate::handbook::cutting::speeds::{self, Work};
-use crate::handbook::joints::reaming_rows;
+use crate::handbook::joints::{fit_pair::UsualFit, reaming_rows};
 use crate::handbook::threads::thread_match::{Decides, Side};
 use crate::handbook::{Fit, Material, Thread, ToolMaterial};
 use crate::quantity::{Hardness, drawer_name, figure};
@@ -139,9 +139,35 @@ pub(super) const DUTY_DOUBTFUL: &str = "every running clearance by duty is doubt
 pub(super) const NO_SHOP: &str = "no machine is known here: give --shop FILE for the spindle step";
 pub(super) const MARKS: &str = "marks: read (or read in a damaged copy), from memory, common practice, derived, own; the source line shows the best mark of a source's rows";
 
+/// What stands in the list of names of a question that takes any metal of the book.
+pub(super) const METALS: &str = "a metal";
+/// Where they are listed.
+pub(super) const METALS_LISTED: &str = "`setover book materials` lists them, with every other name";
+/// The scales of a hardness, each with what it is.
+pub(super) const SCALES: [(&str, &str); 3] =
+    [("58 HRC", "Rockwell C, of hard steel"), ("220 HB", "Brinell, ball of 10 mm and 3000 kgf"), ("650 HV", "Vickers")];
+
 /// Title of a thread.
 pub(super) fn thread_title(thread: Thread) -> String {
     format!("{}: {}, form of {}", thread.name(), thread.row().series.text(), thread.form().standard())
+}
+
+/// The drill of an insert hole by the name on its drawer.
+pub(super) fn drill_of_the_list(name: &str) -> String {
+    format!("drill of the list: {name}")
+}
+
+/// Which of two threads was taken.
+pub(super) const TAKEN: &str = "the thread";
+
+/// What else a thread may be whose series was not typed; empty of every other.
+pub(super) fn also_meant(thread: Thread) -> String {
+    thread.also_meant().map_or_else(String::new, |other| {
+        format!(
+            "no series was typed: {} is taken; {other} has the same size and pitch with other flanks, and wants a tap of its own",
+            thread.name()
+        )
+    })
 }
 
 /// Series and flanks of a thread in a few words.
@@ -152,6 +178,12 @@ pub(super) fn thread_kind(thread: Thread) -> String {
 /// Title of an insert.
 pub(super) fn insert_title(thread: Thread) -> String {
     format!("{}: hole of a wire thread insert", thread.name())
+}
+
+/// A usual fit: its sizes, and the class of each part.
+pub(super) fn usual_fit(row: &UsualFit) -> String {
+    let parts = row.parts().map(|(part, class)| format!("{part} {}", class.replace("..", " to ")));
+    std::iter::once(row.sizes()).filter(|sizes| !sizes.is_empty()).chain(parts).collect::<Vec<_>>().join(", ")
 }
 
 /// Title of a fit.

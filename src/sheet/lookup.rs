@@ -216,6 +216,15 @@ impl Printer {
         };
         let span = |low: String, high: String| if low == high { low } else { format!("{low} to {high}") };
         let own = format!("{} {unit}", span(figure(low), figure(high)));
+        if unit == DENSITY {
+            let [low, high] = [low, high].map(|end| format!("{:.3}", end * CM3_OF_AN_INCH / GRAMS_OF_A_POUND));
+            let inch = format!("{} lb/in3", span(low, high));
+            return match self.print {
+                Print::Metric => own,
+                Print::Imperial => inch,
+                Print::Both => format!("{own} ({inch})"),
+            };
+        }
         match (self.print, length.and_then(|(_, factor)| in_inches(factor))) {
             (Print::Metric, _) | (_, None) => own,
             (Print::Imperial, Some((low, high))) => span(low.to_string(), high.to_string()),
@@ -229,6 +238,11 @@ impl Printer {
         offer.values.iter().for_each(|value| self.value(value, 6));
     }
 }
+
+/// The unit of a density, and what it is in the other.
+const DENSITY: &str = "g/cm3";
+const CM3_OF_AN_INCH: f64 = 16.387_064;
+const GRAMS_OF_A_POUND: f64 = 453.592_37;
 
 /// A pure number: counts whole, ratios to three or four figures.
 fn pure(number: f64) -> String {

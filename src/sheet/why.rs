@@ -35,7 +35,7 @@ pub struct Why {
     pub(super) unit: Unit,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) plus_minus: Option<f64>,
-    /// Low and high where the books disagree.
+    /// Low and high where the books disagree, or limits were typed.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) band: Option<(f64, f64)>,
     /// Where it comes from.
@@ -48,6 +48,9 @@ pub struct Why {
     pub(super) at_worst_end: bool,
     /// The checks that judge it, each with what became of it.
     pub(super) judged_by: Vec<JudgedBy>,
+    /// Whether a row of the book leads to it, so that its band may be the books'.
+    #[serde(skip)]
+    pub(super) of_books: bool,
     #[serde(skip)]
     pub(super) shown: ShownAs,
 }
@@ -152,8 +155,12 @@ impl Why {
         let about = planned.answer.checks.iter().filter(|check| check.about == Some(value.key));
         let shares = if value.shares.is_empty() { in_the_number(value) } else { value.shares.clone() };
         let made = about.filter(|check| matches!(check.state, Outcome::Made(_)));
+        let has_rows = |from: &From| matches!(from.root, Root::Row { .. });
+        let of_books =
+            has_rows(&from) || chain.steps.iter().flat_map(|step| &step.given).any(|one| has_rows(&one.from));
         Self {
             schema: super::json::SCHEMA,
+            of_books,
             address: planned.address.value(value.key).to_string(),
             means: value.means,
             value: value.number,

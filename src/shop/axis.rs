@@ -45,9 +45,12 @@ impl std::str::FromStr for Axis {
             (&["compound", "compound-slide", "compound-rest", "top-slide"], "top"),
             (&["carriage", "saddle", "apron", "lead-screw", "leadscrew", "z"], "along"),
             (&["spindle", "down-feed", "tailstock"], "quill"),
-            (&["long", "longitudinal", "table"], "table-long"),
+            (&["table"], "table-long"),
             (&["cross-table", "in-and-out", "y"], "table-cross"),
         ];
+        if ["long", "longitudinal", "lengthwise"].contains(&small.as_str()) {
+            return Err(NoAxis::Either { text: text.into(), lathe: "along", mill: "table-long" });
+        }
         let called = CALLED.iter().find(|(words, _)| words.contains(&small.as_str()));
         Err(match called {
             Some((_, ours)) => NoAxis::Called { text: text.into(), ours },
@@ -66,6 +69,16 @@ pub enum NoAxis {
         text: String,
         /// Ours.
         ours: &'static str,
+    },
+    /// Another word for one of two, by the machine.
+    #[error("what is called `{text}` elsewhere is `{lathe}` here on a lathe and `{mill}` on a mill")]
+    Either {
+        /// The word.
+        text: String,
+        /// Ours on a lathe.
+        lathe: &'static str,
+        /// Ours on a mill.
+        mill: &'static str,
     },
     /// No slide.
     #[error("`{text}` is no slide; {near}")]

@@ -9,12 +9,14 @@ use super::in_inches::in_inches;
 use super::say::{page, print, weighed};
 use super::{Stop, exit_code, keys};
 use crate::files::{FileFault, Target};
+use crate::handbook::Material;
 use crate::in_order::InOrder;
 use crate::job::JobFile;
 use crate::operations::{Card, Request};
 use crate::plan::Plan;
 use crate::proof::Place;
-use crate::reading::{Key, Node, Problem};
+use crate::quantity::figure;
+use crate::reading::{Key, Keys, Node, Problem};
 use crate::sheet::terminal::{Shows, answers};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -37,13 +39,33 @@ const ENDED: &str = "no more answers came; nothing was written";
 
 /// Questions that every operation begins with, each with its example.
 const FIRST: [(&str, &str, &str); 2] = [
-    (
-        "part.material",
-        "What is the part made of? `setover book material NAME` knows many names. Skipped, it is asked again where the work hangs on it.",
-        "cast aluminium",
-    ),
+    ("part.material", "What is the part made of? `setover book materials` lists the names.", "cast aluminium"),
     ("part.hardness", "How hard is it, where that was tested?", "58 HRC"),
 ];
+
+/// What is asked of keys that many operations have, where the card of one has no words of its own.
+const OF_MANY: [(&str, &str); 9] = [
+    ("hold.in", "What is it held in?"),
+    ("hold.diameter", "At what diameter is it gripped?"),
+    ("hold.inside", "What bore has what is gripped? 0 mm where it is solid."),
+    ("hold.grip", "How long is the grip, along the part?"),
+    ("hold.overhang", "How far does it stand out of the grip?"),
+    ("hold.true-within", "Within what run-out is it set true before it is cut?"),
+    ("hold.tested", "What torque did it stand as held, tried with bar and spring balance?"),
+    ("hold.stop", "What stops it from being pushed along?"),
+    ("material", "What is it made of, where that is not the metal of the part?"),
+];
+
+/// A question where nobody has worded one: what the key means.
+fn question_of(own: &str, means: &str) -> String {
+    if let Some((_, asks)) = OF_MANY.iter().find(|(key, _)| *key == own) {
+        return format!("{asks} ({own})");
+    }
+    // What leaving it out does is said beside the key, and by the sheet.
+    let means = means.split("; left out").next().unwrap_or(means);
+    let end = if means.ends_with(['?', '.']) { "" } else { "?" };
+    format!("{means}{end} ({own})")
+}
 
 pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     let (card, asked) = keys::of_operation(&arguments.operation)?;
@@ -163,8 +185,14 @@ impl Interview<'_> {
                 Reply::Given(name) => name,
                 Reply::Skipped | Reply::Ended => "part".into(),
             };
+        let hangs_on_metal = self.hangs_on_metal();
         for (key, question, example) in FIRST {
-            self.one(key, question, &format!("as in {example}"), false)?;
+            let hint = match (key, self.hardnesses()) {
+                ("part.hardness", Some(of_metal)) => of_metal,
+                ("part.material", _) if hangs_on_metal => format!("as in {example}; skipped, it is asked again"),
+                _ => format!("as in {example}"),
+            };
+            self.one(key, question, &hint, false)?;
         }
         let measured = measured(&self.tree);
         let things = self.tree.clone();
@@ -241,6 +269,19 @@ impl Interview<'_> {
         self.anything_else()
     }
 
+    /// Whether nothing is worked out without the metal of the part.
+    fn hangs_on_metal(&self) -> bool {
+        let wanted = Keys::of::<JobFile<Request>>().wanted("Request", &self.draft.operation);
+        wanted.iter().any(|key| key.key.ends_with("material of the part") && !key.key.contains("housing"))
+    }
+
+    /// What a test of the metal that was named would read, by the book.
+    fn hardnesses(&self) -> Option<String> {
+        let (_, name) = self.draft.answers.iter().find(|(key, _)| key == "part.material")?;
+        let (low, high, scale, _) = name.parse::<Material>().ok()?.hardness_range()?;
+        Some(format!("as in {} {scale}; the book has {} to {} {scale}", figure(low), figure(low), figure(high)))
+    }
+
     fn is_answered(&self, key: &str) -> bool {
         self.draft.answers.iter().any(|(own, _)| own == key)
     }
@@ -260,8 +301,8 @@ impl Interview<'_> {
         self.heading = group;
         let question = match (of_card, own.contains('.')) {
             (Some(question), false) => question.into_owned(),
-            (Some(question), true) => format!("{question}\n{} ({own})", key.means),
-            (None, _) => format!("{} ({own})", key.means),
+            (Some(question), true) => format!("{question}\n{}", question_of(&own, &key.means)),
+            (None, _) => question_of(&own, &key.means),
         };
         let question = match for_check {
             Some(check) => format!("{question}\nSkipped, the sheet stays doubtful: {check}"),

@@ -41,6 +41,12 @@ pub(super) struct Question {
     /// What the thing is called that is there where this was answered, and may be left out for want of another answer.
     #[serde(default)]
     pub thing: String,
+    /// The questions that may be answered with it in one line, itself the first; empty where it is answered alone.
+    #[serde(default)]
+    pub parts: Vec<String>,
+    /// What stands in that line.
+    #[serde(default)]
+    pub whole: String,
     /// What is asked.
     pub asks: String,
     /// An answer that is read.
@@ -125,12 +131,15 @@ fn write(path: &Path, text: &str) -> Result<(), Stop> {
 fn ask(questions: &[Question]) -> Result<Answers, Stop> {
     let mut dialogue = Dialogue::new();
     let mut answered = Answers::new();
-    let mut left_out: Vec<&str> = Vec::new();
+    let (mut left_out, mut passed): (Vec<&str>, Vec<String>) = (Vec::new(), Vec::new());
     dialogue.say(
         "Every question may be skipped: by an empty line, or `none`. `stop` ends the questions; what was answered is written. \
          Sizes carry their unit: 0.02 mm, 0.001 in, 1 thou.",
     )?;
     for question in questions {
+        if answered.contains_key(&question.id) || (passed.contains(&question.id) && !question.must) {
+            continue;
+        }
         if !question.of.is_empty() && (!answered.contains_key(&question.of) || left_out.contains(&question.of.as_str()))
         {
             continue;
@@ -140,21 +149,32 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
             _ => question.skipped.clone(),
         };
         loop {
-            let hint = format!("as in {}; skipped: {skipped}", question.example_in(&answered));
-            match dialogue.ask(&format!("\n{}", question.asks), &hint)? {
+            let like = lined_up(questions, question, &answered);
+            let hint = format!("as in {like}; skipped: {skipped}");
+            let asks = match question.parts.is_empty() {
+                true => question.asks.clone(),
+                false => format!("{}\nAlone, or in one line with commas: {}.", question.asks, question.whole),
+            };
+            match dialogue.ask(&format!("\n{asks}"), &hint)? {
                 Reply::Ended => {
                     dialogue
                         .say("\nThe questions end here; what was answered is written, the rest stands behind a #.")?;
                     return Ok(answered);
                 }
                 Reply::Given(answer) if !NONE.contains(&answer.to_lowercase().as_str()) => {
-                    answered.insert(question.id.clone(), meant(question, answer));
+                    let Some((given, skips)) = in_one_line(questions, question, &answer) else {
+                        dialogue.say(&format!("No more stands in that line than this: {}.", question.whole))?;
+                        continue;
+                    };
+                    let ids: Vec<String> = given.iter().map(|(id, _)| id.clone()).collect();
+                    answered.extend(given);
                     let tried = tried(questions, &answered);
                     let problems = problems(&shop_text::shop_text(questions, &tried, &tried));
                     if problems.is_empty() {
+                        passed.extend(skips);
                         break;
                     }
-                    answered.remove(&question.id);
+                    ids.iter().for_each(|id| drop(answered.remove(id)));
                     let mut said: Vec<String> = Vec::new();
                     for says in problems.into_iter().map(|problem| problem.says) {
                         if !said.contains(&says) {
@@ -176,6 +196,43 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
         }
     }
     Ok(answered)
+}
+
+/// The parts of an answer.
+fn parts_of(answer: &str) -> impl Iterator<Item = &str> {
+    answer.split("; ").flat_map(|part| part.split(", ")).map(str::trim)
+}
+
+/// What was given in one line, by question, and which questions were passed over in it.
+type InOneLine = (Vec<(String, String)>, Vec<String>);
+
+/// An answer to a question and to those that may be answered with it: what was given, by question, and what was passed over. None
+/// where more was said than was asked. A comma with no blank behind it parts nothing: it may be a decimal sign.
+fn in_one_line(questions: &[Question], question: &Question, answer: &str) -> Option<InOneLine> {
+    let alone = || (vec![(question.id.clone(), meant(question, answer.to_owned()))], Vec::new());
+    if question.parts.is_empty() || parts_of(answer).count() < 2 {
+        return Some(alone());
+    }
+    if parts_of(answer).count() > question.parts.len() {
+        return None;
+    }
+    let (mut given, mut passed) = (Vec::new(), Vec::new());
+    for (id, part) in question.parts.iter().zip(parts_of(answer)) {
+        let own = questions.iter().find(|own| own.id == *id)?;
+        match part.is_empty() || NONE.contains(&part.to_lowercase().as_str()) {
+            true => passed.push(id.clone()),
+            false => given.push((id.clone(), meant(own, part.to_owned()))),
+        }
+    }
+    Some((given, passed))
+}
+
+/// An answer that is read: to a question alone, and to all that may stand in its line.
+fn lined_up(questions: &[Question], question: &Question, answered: &Answers) -> String {
+    let own = question.example_in(answered);
+    let of = |id: &String| questions.iter().find(|own| own.id == *id).map(|own| own.example_in(answered));
+    let all: Vec<&str> = question.parts.iter().filter_map(of).collect();
+    if all.is_empty() { own.to_owned() } else { format!("{own}, or {}", all.join(", ")) }
 }
 
 /// What the thing is called that a question belongs to.

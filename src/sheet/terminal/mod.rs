@@ -27,7 +27,7 @@ use crate::in_order::InOrder;
 use crate::operations::{Alternative, SetUp, Step, Value};
 use crate::plan::{Plan, Planned, Unmade};
 use crate::proof::{Check, Mark, Origin, Verdict};
-use crate::quantity::Shown;
+use crate::quantity::{Print, Shown, in_inches, with_inch};
 use lines::{Lines, aligned};
 
 /// Several plans as text.
@@ -162,6 +162,15 @@ fn chosen(out: &mut Lines, planned: &Planned) {
     out.table(2, &rows);
 }
 
+/// What a value is, the temperatures and sizes in its words in the units of print.
+pub(super) fn in_units(means: &str, print: Print) -> String {
+    match print {
+        Print::Metric => means.to_owned(),
+        Print::Imperial => in_inches(means),
+        Print::Both => with_inch(means),
+    }
+}
+
 fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
     let all = &planned.answer.values;
     if all.is_empty() {
@@ -175,7 +184,7 @@ fn values(out: &mut Lines, plan: &Plan, planned: &Planned) {
     let rows: Vec<Vec<String>> = all
         .iter()
         .zip(aligned(&figures))
-        .map(|(value, figure)| vec![value.key.to_owned(), figure, mark(value), value.means.to_owned()])
+        .map(|(value, figure)| vec![value.key.to_owned(), figure, mark(value), in_units(value.means, plan.print)])
         .collect();
     out.table(2, &rows);
 }

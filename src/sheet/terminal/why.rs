@@ -11,9 +11,16 @@ impl Why {
         let mut out = Lines::default();
         let ShownAs(value) = &self.shown;
         let figure = |number, doubt| shown(number, doubt, value.unit, value.rounds, print);
-        out.hanging("", &said::head(&self.address, &figure(value.number, Some(value.plus_minus)), self.means));
+        out.hanging(
+            "",
+            &said::head(
+                &self.address,
+                &figure(value.number, Some(value.plus_minus)),
+                &super::in_units(self.means, print),
+            ),
+        );
         if let Some((low, high)) = self.band {
-            out.hanging("  ", &said::band(&figure(low, None), &figure(high, None)));
+            out.hanging("  ", &said::band(self.of_books, &figure(low, None), &figure(high, None)));
         }
         for judged in &self.judged_by {
             out.hanging("  ", &said::judged(judged.state, judged.check, &judged.asks));

@@ -24,9 +24,12 @@ pub(in crate::sheet) fn head(address: &str, figure: &str, means: &str) -> String
     format!("{address}: {figure} — {means}")
 }
 
-/// Where the books disagree.
-pub(in crate::sheet) fn band(low: &str, high: &str) -> String {
-    format!("the books disagree: from {low} to {high}")
+/// From where to where it may lie: the books disagree, or limits were typed.
+pub(in crate::sheet) fn band(of_books: bool, low: &str, high: &str) -> String {
+    match of_books {
+        true => format!("the books disagree: from {low} to {high}"),
+        false => format!("by the limits that were typed: from {low} to {high}"),
+    }
 }
 
 /// A check that judges it.
