@@ -83,10 +83,15 @@ fn is(printed: &str, worked: f64) -> bool {
 }
 
 /// The large figures of a dial.
-fn dialled(dial: &Dialled) -> Vec<f64> {
+fn dialled(dial: &Dialled, print: Print) -> Vec<f64> {
+    let first = if print == Print::Both { Print::Metric } else { print };
     match dial {
         Dialled::Slide(counted) if counted.turns > 0 => vec![f64::from(counted.turns), counted.divisions],
         Dialled::Slide(counted) => vec![counted.divisions],
+        // In inches to a thousandth, never deeper.
+        Dialled::Stop(counted) if counted.divided_in.print(first) == Print::Imperial => {
+            vec![(counted.travel_mm / 25.4 * 1000.0 + 1e-6).floor() / 1000.0 * 25.4]
+        }
         Dialled::Stop(counted) => vec![counted.travel_mm],
         Dialled::Size { to_mm, .. } => vec![*to_mm],
         // Turns of the hand stand in the words too, and large where there is room.
@@ -152,7 +157,7 @@ fn look(pages: &[&Page], set_up: &SetUp<String>, (fails, print): (bool, Print), 
         {
             // A dial that a reading sets is left blank, and the line under it says how it is reckoned.
             let by_reading = pages.iter().any(|page| seen(page).iter().any(|seen| is_reckoned(seen.words)));
-            let wanted = dialled(dial);
+            let wanted = dialled(dial, print);
             found.dials += 1;
             if !by_reading && !in_cell(&cells[2], &wanted) {
                 found.not.push(format!("dial {wanted:?} in {:?}", cells[2]));

@@ -243,7 +243,10 @@ impl Fact {
         match self {
             Self::Figure { number, doubt, unit, decimals, rounds } => {
                 let decimals = digits.map_or(*decimals, Decimals::Exactly);
-                Some(Shown::of(*number, *doubt, *unit, (decimals, *rounds), print))
+                Some(match (doubt, decimals) {
+                    (None, Decimals::AsTyped) => Shown::typed(*number, *unit, *rounds, print),
+                    _ => Shown::of(*number, *doubt, *unit, (decimals, *rounds), print),
+                })
             }
             Self::Apart { number, unit, decimals, rounds } => {
                 Some(Shown::apart(*number, *unit, (*decimals, *rounds), print))

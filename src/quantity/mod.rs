@@ -34,7 +34,7 @@ pub use list::Steps;
 pub use misread::Misread;
 pub use parts::parts_of_an_inch;
 pub use row::Row;
-pub use show::{Decimals, Digits, Print, Rounds, Shown, figure, in_other_unit, shown};
+pub use show::{Decimals, Digits, Print, Rounds, Shown, as_written, figure, in_other_unit, shown};
 pub use unit::Unit;
 pub use wanted::{Measured, Wanted};
 pub use written::{Form, Written};

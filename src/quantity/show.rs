@@ -150,6 +150,18 @@ impl Shown {
         side_by_side(one(first), second.map(one))
     }
 
+    /// A size as somebody wrote it or a table holds it: where inches are printed one that was written in them as it was, of another no
+    /// more than a hand sees.
+    pub fn typed(number: f64, unit: Unit, rounds: Rounds, print: Print) -> Self {
+        let inches = imperial(unit).filter(|inch| inch.unit == INCH && print == Print::Imperial);
+        let Some(inch) = inches else { return Self::of(number, None, unit, (Decimals::AsTyped, rounds), print) };
+        let (number, usual) = (inch.of(number), inch.decimals as i32);
+        let exact = |places: &i32| (to_places(number, *places, Rounds::Nearest) - number).abs() < 1e-9;
+        let seen = if number.abs() < SEEN { usual } else { usual.min(3) };
+        let places = (0..=usual).find(exact).unwrap_or(seen);
+        inch.bare(&written(to_places(number, places, rounds), places))
+    }
+
     /// A figure with the usual decimals.
     pub fn usual(number: f64, doubt: Option<f64>, unit: Unit, rounds: Rounds, print: Print) -> Self {
         Self::of(number, doubt, unit, (Decimals::Usual, rounds), print)
@@ -160,8 +172,12 @@ impl Shown {
         let ends = |system: System| {
             let step = step_of_roughness(high, unit).filter(|_| system.own.is_none()).map(|step| system.bare(step));
             let (low, high) = (system.of(low), system.of(high));
+            let tenths = |end: f64| (to_places(end, 1, Rounds::Nearest) - end).abs() < DUST;
             let least = match (decimals, system.own) {
                 (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+                // Inches by fewer places only where a window is wide enough to lose nothing by it.
+                (Decimals::Exactly(..=2), None) if system.unit == INCH && high - low > WIDE => 3,
+                (_, Some(Unit::Um)) if step_of_roughness(high, Unit::Um).is_some() && tenths(low) => 1,
                 _ => system.decimals as i32,
             };
             let at = |places: i32| (to_places(low, places, Rounds::Up), to_places(high, places, Rounds::Down));
@@ -252,6 +268,15 @@ fn step_of_roughness(number: f64, unit: Unit) -> Option<&'static str> {
     step.map(|(_, called)| *called)
 }
 
+/// A window wider than this is read to a thousandth, in.
+const WIDE: f64 = 0.016;
+
+/// A size under this is told to a ten-thousandth, in.
+const SEEN: f64 = 0.04;
+
+/// What inches are called.
+const INCH: &str = "in";
+
 /// How many decimals more than usual a window, a difference or a doubt may have.
 const FINER: i32 = 3;
 
@@ -311,6 +336,9 @@ impl System {
         let usual = self.decimals as i32;
         let places = match (decimals, self.own) {
             (Decimals::Exactly(decimals), Some(_)) => decimals as i32,
+            // A limit in inches by as many places as say what those of millimetres do.
+            (Decimals::Exactly(0), None) if self.unit == INCH && rounds != Rounds::Nearest => usual.min(2),
+            (Decimals::Exactly(1 | 2), None) if self.unit == INCH && rounds != Rounds::Nearest => usual.min(3),
             // A step of roughness by its name.
             (_, Some(Unit::Um)) if step_of_roughness(number, Unit::Um).is_some() => 1,
             // A limit of a table, to tenths of a micrometre, is printed whole.
@@ -398,18 +426,28 @@ fn systems(unit: Unit, print: Print) -> (System, Option<System>) {
     }
 }
 
+/// The units in which a size stands as it was written: where inches are printed millimetres, if it is a whole number of hundredths
+/// of one and no whole number of ten-thousandths of an inch. One that a hand does not see stands in what else is printed.
+pub fn as_written(number: f64, (unit, decimals): (Unit, Decimals), print: Print) -> Print {
+    let whole = |parts: f64| (parts - parts.round()).abs() < DUST;
+    let written = unit == Unit::Mm && decimals == Decimals::AsTyped && print == Print::Imperial;
+    let in_mm = written && number.abs() >= 1.0 && whole(number * 100.0) && !whole(number / 25.4 * 10_000.0);
+    if in_mm { Print::Metric } else { print }
+}
+
 fn imperial(unit: Unit) -> Option<System> {
     let digits = unit.most_digits();
     let inch = |factor, decimals, unit| Some(System { factor, zero: 0.0, decimals, unit, own: None, digits });
     match unit {
-        Unit::Mm => inch(1.0 / 25.4, 4, "in"),
+        Unit::Mm => inch(1.0 / 25.4, 4, INCH),
         Unit::MmPerRev => inch(1.0 / 25.4, 4, "in/rev"),
         Unit::Um => inch(1.0 / 0.0254, 0, "µin"),
         Unit::MmPerMin => inch(1.0 / 25.4, 2, "in/min"),
         Unit::MPerMin => inch(1.0 / 0.3048, 0, "ft/min"),
         Unit::N => inch(1.0 / 4.448_221_615_260_5, 0, "lbf"),
         Unit::Nm => inch(1.0 / 1.355_817_948_331_400_4, 2, "lbf·ft"),
-        Unit::MPa => inch(1e3 / 6.894_757_293_168_361, 0, "psi"),
+        // A stress is an estimate: of 28481 psi the last two digits say nothing.
+        Unit::MPa => inch(1e3 / 6.894_757_293_168_361, 0, "psi").map(|psi| System { digits: Some(3), ..psi }),
         Unit::KW => inch(1.0 / 0.7457, 3, "hp"),
         Unit::Kg => inch(1.0 / 0.453_592_37, 1, "lb"),
         Unit::NPerMm => inch(25.4 / 4.448_221_615_260_5, 0, "lbf/in"),

@@ -141,8 +141,7 @@ pub(super) fn dial(dial: &Dialled, print: Print) -> (Vec<Run>, String) {
             (runs, format!("{} · {travel}", counted.device))
         }
         Dialled::Stop(counted) => {
-            let of =
-                |print| Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Nearest), print);
+            let of = |print| Shown::of(counted.travel_mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Down), print);
             // As the stop itself is divided; beneath it what the words say, where that is another unit.
             let own = counted.divided_in.print(first);
             let shown = of(own);

@@ -5,7 +5,7 @@ use crate::handbook::threads::insert;
 use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{Cause, Counted, Dialled, DividedIn, Fact, Mark, Refusal, Source, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds};
 use crate::shop::{Axis, Machine};
 
 /// The doubt of the depth stop, mm: the machine's, else the shop's habit, else the table's, assumed.
@@ -76,7 +76,7 @@ pub(in crate::operations) fn table_axis(machine: &Machine) -> Option<Axis> {
 /// A travel of the stop down to whole divisions: never deeper than was worked.
 pub(in crate::operations) fn stop_set(travel: &Worked<Mm>, division: f64) -> Fact {
     let divisions = (travel.number() / division + 1e-9).floor();
-    Fact::mm(divisions * division).to(Decimals::Exactly(2))
+    Fact::mm(divisions * division).to(Decimals::Exactly(2)).rounded(Rounds::Down)
 }
 
 /// What the wall, the stop and where it was set to zero lack in surety together, by the guard factor, as a figure of its own.

@@ -170,3 +170,41 @@ fn a_step_of_roughness_is_called_as_it_is_in_inches() {
     assert_eq!(near(2.0, None, Unit::Um, Print::Imperial), "79 µin");
     assert_eq!(near(3.2, None, Unit::Um, Print::Metric), "3.2 µm");
 }
+
+#[test]
+fn what_was_written_stands_as_it_was_written() {
+    let typed = |number| Shown::typed(number, Unit::Mm, Rounds::Nearest, Print::Imperial).to_string();
+    assert_eq!(typed(203.2), "8 in");
+    assert_eq!(typed(38.1), "1.5 in");
+    assert_eq!(typed(40.0), "1.575 in");
+    assert_eq!(typed(0.1), "0.0039 in");
+    let drawn = |number, print| as_written(number, (Unit::Mm, Decimals::AsTyped), print);
+    assert_eq!(drawn(40.0, Print::Imperial), Print::Metric);
+    assert_eq!(drawn(203.2, Print::Imperial), Print::Imperial);
+    assert_eq!(drawn(0.1, Print::Imperial), Print::Imperial);
+}
+
+#[test]
+fn inches_say_no_more_than_the_millimetres_that_were_asked_for() {
+    let to = |number, places| {
+        Shown::of(number, None, Unit::Mm, (Decimals::Exactly(places), Rounds::Down), Print::Imperial).to_string()
+    };
+    assert_eq!(to(3.74, 2), "0.147 in");
+    assert_eq!(to(3.741, 3), "0.1472 in");
+    assert_eq!(to(100.0, 0), "3.93 in");
+}
+
+#[test]
+fn a_stress_in_psi_has_three_digits() {
+    let psi = |number, doubt| {
+        Shown::of(number, doubt, Unit::MPa, (Decimals::Usual, Rounds::Down), Print::Imperial).to_string()
+    };
+    assert_eq!(psi(196.37, None), "28400 psi");
+    assert_eq!(psi(-99.35, None), "−14500 psi");
+}
+
+#[test]
+fn limits_of_roughness_have_their_names() {
+    let (low, high) = Shown::window(0.2, 0.8, Unit::Um, Decimals::Usual, Print::Metric);
+    assert_eq!((low.to_string(), high.to_string()), ("0.2 µm".to_owned(), "0.8 µm".to_owned()));
+}

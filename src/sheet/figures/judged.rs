@@ -23,9 +23,14 @@ pub(in super::super) fn limit_of(judged: &Judged, print: Print) -> Shown {
     Shown::of(judged.limit, None, judged.unit, as_limit(judged), print)
 }
 
-/// How a limit is printed: rounded inward.
+/// How a limit is printed: rounded inward, a length no finer than the doubt of what it judges, where it judges as much so.
 fn as_limit(judged: &Judged) -> (Decimals, Rounds) {
-    (decimals(judged), judged.keep.rounds())
+    let usual = judged.unit.decimals();
+    let places = 1.0 - (judged.doubt * (1.0 + DUST)).log10().floor();
+    let coarse = Decimals::Exactly(places.max(0.0) as usize);
+    let is_doubted = judged.unit == Unit::Mm && judged.doubt > 0.0 && places < usual as f64;
+    let decimals = if is_doubted && is_judged_so(judged, coarse) { coarse } else { decimals(judged) };
+    (decimals, judged.keep.rounds())
 }
 
 /// How a figure is printed that a limit judges: an estimate is rounded towards the worse.
@@ -34,28 +39,29 @@ fn as_got(judged: &Judged) -> (Decimals, Rounds) {
     (decimals(judged), if is_coarse { worse(judged.keep) } else { Rounds::Nearest })
 }
 
-/// An estimate has few digits, and one more wherever figure and limit, each rounded its own way, would be judged otherwise as
-/// printed than as they are.
-fn decimals(judged: &Judged) -> Decimals {
+/// Whether figure and limit, each rounded its own way, are judged as printed to so many decimals as they are.
+fn is_judged_so(judged: &Judged, to: Decimals) -> bool {
     // A limit met exactly holds, whatever dust binary fractions leave.
     let dust = DUST * judged.limit.abs();
     let holds = |got: f64, limit: f64| match judged.keep {
         Keep::AtLeast => got >= limit - dust,
         Keep::AtMost => got <= limit + dust,
     };
-    let is_judged_so = |to: Decimals| {
-        let printed =
-            |number: f64, rounds| Shown::of(number, None, judged.unit, (to, rounds), Print::Metric).number.number();
-        [(judged.got, judged.limit), (judged.at_worst_end, limit_judged_by(judged))].iter().all(|(got, limit)| {
-            holds(printed(*got, worse(judged.keep)), printed(*limit, judged.keep.rounds())) == holds(*got, *limit)
-        })
-    };
+    let printed =
+        |number: f64, rounds| Shown::of(number, None, judged.unit, (to, rounds), Print::Metric).number.number();
+    [(judged.got, judged.limit), (judged.at_worst_end, limit_judged_by(judged))].iter().all(|(got, limit)| {
+        holds(printed(*got, worse(judged.keep)), printed(*limit, judged.keep.rounds())) == holds(*got, *limit)
+    })
+}
+
+/// An estimate has few digits, and one more wherever figure and limit would be judged otherwise as printed than as they are.
+fn decimals(judged: &Judged) -> Decimals {
     match judged.unit.most_digits() {
         // Nobody reads a tenth of a degree.
-        None if judged.unit == Unit::DegC && is_judged_so(Decimals::Exactly(0)) => Decimals::Exactly(0),
+        None if judged.unit == Unit::DegC && is_judged_so(judged, Decimals::Exactly(0)) => Decimals::Exactly(0),
         None => Decimals::Usual,
         Some(few) => {
-            let finer = (few..few + FINER).map(Decimals::Digits).find(|to| is_judged_so(*to));
+            let finer = (few..few + FINER).map(Decimals::Digits).find(|to| is_judged_so(judged, *to));
             finer.unwrap_or(Decimals::Digits(few + FINER))
         }
     }
