@@ -33,14 +33,23 @@ impl ReamBush {
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step("plug-the-bore").step("zero-of-the-oil-hole").step("mark-down-the-oilway");
         let each = self.minutes("oil hole, drilling")?;
-        for hole in oil.drilled.iter().filter(|hole| hole.after_press) {
+        let dial = hole_making::quill_dial(self.drilling_machine(bench))?;
+        dial.told(&mut set_up);
+        let drilled: Vec<_> = oil.drilled.iter().filter(|hole| hole.after_press).collect();
+        // How deep each may go, where that is known of all of them.
+        let stops = match answer.facts.iter().find(|fact| fact.0 == "oil_stop") {
+            Some((_, Fact::Series(stops, _))) if stops.len() == drilled.len() => stops.as_slice(),
+            _ => &[],
+        };
+        for (at, hole) in drilled.into_iter().enumerate() {
+            let stop = stops.get(at).and_then(Fact::number).map(|stop| dial.set(stop));
             let drill = Words::of("drill-of").with("size", kit::drill_size(hole.diameter));
             set_up.lies.extend(kit::drill_lies(bench, &drill, hole.diameter));
             let cut = Cut {
                 tool: drill,
                 spindle: hole.spindle,
                 feed: None,
-                passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: None, leaves: None }],
+                passes: vec![Pass { kind: PassKind::Depth, depth: self.wall(answer), dial: stop, leaves: None }],
                 minutes: each,
             };
             let words = Words::of("drill-oil-hole")
