@@ -320,6 +320,13 @@ impl Block {
         self.scratch.take(other.scratch, self.area, x, y, None);
     }
 
+    /// How many open frames it has, as blanks are, and how many words.
+    pub(super) fn frames_and_texts(&self) -> (usize, usize) {
+        let of = |is: fn(&Ink) -> bool| self.scratch.marks.iter().filter(|mark| is(&mark.ink)).count();
+        let is_frame = |ink: &Ink| matches!(ink, Ink::Polygon { fill: Fill::None, .. });
+        (of(is_frame), of(|ink| matches!(ink, Ink::Text(_))))
+    }
+
     /// Whether something in it rests on memory.
     pub(super) fn marks_memory(&self) -> bool {
         let of = |mark: &Mark| matches!(&mark.ink, Ink::Text(text) if crate::sheet::words::marks_memory(&text.text));

@@ -7,7 +7,8 @@ use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
 use super::lists::{NUMBER, bar_and, chunks};
-use crate::operations::{Cut, PassKind, SetUp, Station, Step};
+use super::measure::{BETWEEN, in_a_row};
+use crate::operations::{Cut, PassKind, SetUp, Station, Step, Target};
 use crate::proof::{Dialled, Fact};
 use crate::quantity::Print;
 use crate::sheet::as_typed;
@@ -29,6 +30,10 @@ const FROM_PASS: f64 = 3.0;
 const FRAME: f64 = 0.7;
 /// Width and height of the blank of such a frame, mm.
 const BLANK: (f64, f64) = (26.0, 8.0);
+/// Width of each of several, mm.
+const NARROW: f64 = 12.0;
+/// So many stand in one frame: of more the one that counts, the others where they are measured.
+const MOST_BLANKS: usize = 6;
 
 /// Parts of the ids of steps at which the work stops until something was measured, though no limit could be worked out.
 const HOLDS: [&str; 6] =
@@ -85,18 +90,37 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
         let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
         section.rows.iter().map(|row| row.height).sum::<f64>() + bar <= high
     };
-    let mut tightest = filled(sheet, set_up, (width, PAD, true))?;
-    for (pad, turns) in std::iter::once((PAD, false)).chain(TIGHT.map(|pad| (pad, false))) {
-        if fits(&tightest) {
-            break;
+    let pads = [(PAD, true), (PAD, false)].into_iter().chain(TIGHT.map(|pad| (pad, false)));
+    // Rather a blank at a hold point for what counts of its readings than steps that share rows.
+    let mut ways = pads.flat_map(|(pad, turns)| [true, false].map(|all| Set { pad, turns, all })).collect::<Vec<_>>();
+    ways.sort_by_key(|set| (set.pad < PAD, !set.all));
+    for set in ways {
+        let made = filled(sheet, set_up, width, set)?;
+        if fits(&made) {
+            return Ok(made);
         }
-        tightest = filled(sheet, set_up, (width, pad, turns))?;
     }
-    Ok(tightest)
+    filled(sheet, set_up, width, Set::default())
 }
 
-/// The steps in rows, with turns of the hand in cells of their own where that is asked.
-fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad, turns): (f64, f64, bool)) -> Result<Section, Fault> {
+fn high(rows: &[Block]) -> f64 {
+    rows.iter().map(|row| row.height).sum()
+}
+
+/// How closely steps are set.
+#[derive(Clone, Copy, Debug, Default)]
+struct Set {
+    /// Above and below a step, mm.
+    pad: f64,
+    /// Whether turns of the hand, which the words have too, stand in a cell of their own.
+    turns: bool,
+    /// Whether each reading that a hold point asks has its blank there.
+    all: bool,
+}
+
+/// The steps in rows.
+fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result<Section, Fault> {
+    let Set { pad, turns, .. } = set;
     let print = sheet.plan.print;
     let shared = pad < PAD;
     let mut rows = Vec::new();
@@ -114,8 +138,8 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad, turns): (f64, f64,
             before.ended = Some(Ended { step: number, taken_off: *taken_off || grows, with });
         }
         // A cut whose spindle and feed stand above already has words and its passes alone.
-        let set = |cut: &&Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
-        let goes_on = step.cut.as_ref().filter(set);
+        let stands = |cut: &&Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
+        let goes_on = step.cut.as_ref().filter(stands);
         match &step.cut {
             Some(cut) if goes_on.is_none() || !shared => {
                 tool(set_up, cut).clone_into(&mut before.tool);
@@ -123,7 +147,10 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, (width, pad, turns): (f64, f64,
                 taken = None;
             }
             None if is_hold(step) => {
-                rows.extend(hold(number, step, (print_of_hold(sheet, step), pad), width)?);
+                let of = |set| hold(number, step, (print_of_hold(sheet, step), set), width);
+                let (made, all) = (of(set)?, of(Set { all: true, ..set })?);
+                // As many blanks as are asked wherever they take no line more.
+                rows.extend(if high(&all) <= high(&made) + 1e-9 { all } else { made });
                 taken = None;
             }
             _ if shared => taken = short(&mut rows, (number, step), taken, (pad, width))?,
@@ -220,15 +247,23 @@ fn print_of_hold(sheet: &Sheet, step: &Step<String>) -> Print {
     let is_made = |number: f64| {
         let mut made =
             sheet.set_up.into_iter().flat_map(|set_up| &set_up.blanks).filter(|blank| blank.target.is_some());
-        made.any(|blank| matches!(blank.as_found, Some(Fact::Figure { number: found, .. }) if found == number))
+        made.any(|blank| match (&blank.as_found, &blank.target) {
+            (Some(Fact::Figure { number: found, .. }), _) => *found == number,
+            (None, Some(Target::Between(low, high))) => low
+                .number()
+                .zip(high.number())
+                .is_some_and(|(low, high)| (f64::midpoint(low, high) - number).abs() < 1e-6),
+            _ => false,
+        })
     };
     let written = sheet.planned.answer.value(point.measures).filter(|value| !is_made(value.number));
     written.and_then(|value| as_typed::print_of(sheet.plan, value)).unwrap_or(print)
 }
 
-/// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for what
-/// was measured.
-fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f64) -> Result<Vec<Block>, Fault> {
+/// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for each
+/// reading that is asked, or one for what counts of them.
+fn hold(number: usize, step: &Step<String>, (print, set): (Print, Set), width: f64) -> Result<Vec<Block>, Fault> {
+    let Set { pad, all, .. } = set;
     const INSIDE: f64 = 1.1;
     // A line of capitals keeps off the frame where there is room.
     let inside = if pad < PAD { INSIDE } else { INSIDE + 0.3 };
@@ -237,7 +272,10 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
     let of = |print| step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
     let limits = of(first);
     let x = NUMBER + INSIDE;
-    let blank = width - FRAME - INSIDE - BLANK.0;
+    let asked = step.hold_point.as_ref().map_or(1, |point| point.readings).max(1);
+    let blanks = if all && asked <= MOST_BLANKS { asked } else { 1 };
+    let wide = if blanks > 1 { NARROW } else { BLANK.0 };
+    let blank = width - FRAME - INSIDE - in_a_row(blanks, wide);
     let room = blank - INSIDE - x;
     let then = step.hold_point.as_ref().and_then(|point| point.then.as_deref()).unwrap_or_default();
     // The other unit small, before what is done with the reading.
@@ -264,10 +302,13 @@ fn hold(number: usize, step: &Step<String>, (print, pad): (Print, f64), width: f
             let place = Point::new(0.6, inside + STRONG.capital);
             block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
             let middle = height / 2.0;
-            let at = Rect::new(blank, middle - BLANK.1 / 2.0, blank + BLANK.0, middle + BLANK.1 / 2.0);
             let unit = step.hold_point.as_ref().and_then(|point| figures::unit_of_limits(&point.limits, print));
             let unit = unit.unwrap_or(words::unit_of_sizes(print));
-            cells::blank(&mut block, Kind::Span, at, Some((&words::reading_of(number), unit)));
+            for at in 0..blanks {
+                let left = blank + at as f64 * (wide + BETWEEN);
+                let at = Rect::new(left, middle - BLANK.1 / 2.0, left + wide, middle + BLANK.1 / 2.0);
+                cells::blank(&mut block, Kind::Span, at, Some((&words::reading_of(number), unit)));
+            }
         }
         let frame = Rect::new(NUMBER - 0.6, 0.15, width, height);
         block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));

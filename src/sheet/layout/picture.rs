@@ -40,6 +40,13 @@ pub(super) fn onto(sheet: &Sheet, section: &mut Section, zone: Rect) -> Result<(
     Ok(())
 }
 
+/// The picture of a sheet alone, where a place has the room for it.
+pub(super) fn beneath(sheet: &Sheet, place: Rect) -> Result<Option<Block>, fonts::Fault> {
+    let mut alone = Section { name: words::CUTS, bar: None, rows: Vec::new() };
+    onto(sheet, &mut alone, place)?;
+    Ok(alone.rows.pop())
+}
+
 /// Whether a picture of sizes that fit, or blanks as the places of a face lie, belong under the steps of a sheet.
 pub(super) fn stands_under_steps(sheet: &Sheet) -> bool {
     let here = sheet.set_up.map_or("", |set_up| set_up.id);

@@ -100,7 +100,8 @@ impl<'a> Sheet<'a> {
             made.rows.splice(0..0, before.clone());
             let rows = made.rows.len();
             picture::onto(self, &mut made, zones.cuts).map_err(letters(words::CUTS))?;
-            if made.rows.len() == rows && picture::stands_under_steps(self) {
+            let mut pictured = made.rows.len() > rows || !picture::stands_under_steps(self);
+            if !pictured {
                 // Set as closely as steps may be, they may leave it the room.
                 let close = cuts::section(self, set_up, wide, 0.0).map_err(letters(words::CUTS))?;
                 let mut closely = close;
@@ -108,7 +109,7 @@ impl<'a> Sheet<'a> {
                 let rows = closely.rows.len();
                 picture::onto(self, &mut closely, zones.cuts).map_err(letters(words::CUTS))?;
                 if closely.rows.len() > rows {
-                    made = closely;
+                    (made, pictured) = (closely, true);
                 }
             }
             // What the shop lacks stands before the steps, where those leave the room.
@@ -119,13 +120,33 @@ impl<'a> Sheet<'a> {
                 made.rows.splice(0..0, first);
                 with_verdict.clear();
             }
-            let measured = measure::section(self, set_up, (wide, zones.measure.height()));
+            let high = zones.measure.height();
+            let spare = self.spare(zones.verdict, (&findings, &with_verdict)).map_err(letters(words::CHECKS))?;
+            let spare = if shares { 0.0 } else { spare };
+            let measured = measure::section(self, set_up, (wide, high), high + spare);
             let measured = measured.map_err(letters(words::MEASURE))?;
-            let ends = overleaf::end_of(&measured, &zones).min(zones.measure.bottom);
+            let ends = overleaf::end_of(&measured, &zones);
+            let mut place = zones.measure;
+            if ends > place.bottom && ends <= place.bottom + spare {
+                // Every blank and figure of it, with the verdict below.
+                place.bottom = ends;
+                below.top = below.top.max(ends + overleaf::CLOSE);
+            }
+            let ends = ends.min(place.bottom);
+            // A picture that has no room under the steps stands under what is measured, where the verdict leaves it that.
+            let spread = Rect::new(zones.cuts.left, ends, zones.cuts.right, zones.verdict.top + spare);
+            let beneath =
+                if pictured || shares { None } else { picture::beneath(self, spread).map_err(letters(words::CUTS))? };
             let under = overleaf::beneath(&made, &measured, &zones).map_err(letters(words::CUTS))?.filter(|_| shares);
             let here = under.as_ref().map_or(made, |under| under.here.clone());
             fill(&mut page, "cuts", zones.cuts, here, &mut over).map_err(letters(words::CUTS))?;
-            fill(&mut page, "measure", zones.measure, measured, &mut over).map_err(letters(words::MEASURE))?;
+            fill(&mut page, "measure", place, measured, &mut over).map_err(letters(words::MEASURE))?;
+            if let Some(picture) = beneath {
+                let bottom = ends + picture.height;
+                let area = page.area("picture", Rect { bottom, ..spread });
+                stack(&mut page, area, spread.left, spread.top, vec![picture]);
+                below.top = below.top.max(bottom + overleaf::CLOSE);
+            }
             if shares {
                 let ends = under.as_ref().map_or(ends, |under| under.zone.bottom);
                 below.top = (ends + overleaf::CLOSE).min(below.bottom);
@@ -186,6 +207,16 @@ impl<'a> Sheet<'a> {
             return Ok(sketch::Drawn::default());
         }
         sketch::draw(self, page, area, zone).map_err(|fault| self.sketch(fault))
+    }
+
+    /// What the verdict and the foot leave of their zone when all of them stands there, mm.
+    fn spare(&self, zone: Rect, (findings, more): (&[verdict::Finding], &[String])) -> Result<f64, fonts::Fault> {
+        let mut taken = under::least(self, zone.width())?;
+        for text in self.notes.iter().filter(|_| self.sketched).chain(more) {
+            taken += verdict::line(text, zone.width())?.height();
+        }
+        taken += findings.iter().map(verdict::Finding::height).sum::<f64>();
+        Ok(f64::max(zone.height() - taken - overleaf::CLOSE, 0.0))
     }
 
     /// The verdict from the top of its zone, the foot from its bottom. Findings that have no room are named: they stand on

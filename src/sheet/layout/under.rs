@@ -128,6 +128,13 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     Ok(Shared { verdict: rows, foot: foot.rows, over })
 }
 
+/// What the foot and the line of what is proven take at most where they stand whole, mm.
+pub(super) fn least(sheet: &Sheet, width: f64) -> Result<f64, Fault> {
+    let cautions = lists::cautions(sheet);
+    let foot = foot(sheet, (true, width), &cautions, cautions.len())?;
+    Ok(verdict::rest(sheet, width)?.height() + high(&foot.rows) + ABOVE_FOOT)
+}
+
 /// What the foot may take.
 struct Asked {
     /// Its height with the least that the verdict needs, mm.

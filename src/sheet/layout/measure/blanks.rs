@@ -15,14 +15,14 @@ pub(super) const NARROW_BLANK: f64 = 14.0;
 /// The least width of the blanks of a further size, where several readings of several sizes stand in one zone, mm.
 pub(super) const NARROWEST_BLANK: f64 = 12.0;
 /// Between the blanks of several readings, mm.
-pub(super) const BETWEEN: f64 = 0.6;
+pub(in super::super) const BETWEEN: f64 = 0.6;
 /// Width and height of a further blank, mm.
 pub(super) const BLANK: (f64, f64) = (22.0, 8.0);
 /// Between columns, mm.
 pub(super) const GUTTER: f64 = 2.5;
 
 /// Width of so many blanks beside each other, each so wide, mm.
-pub(super) fn in_a_row(count: usize, wide: f64) -> f64 {
+pub(in super::super) fn in_a_row(count: usize, wide: f64) -> f64 {
     count as f64 * (wide + BETWEEN) - BETWEEN
 }
 

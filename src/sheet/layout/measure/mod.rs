@@ -4,7 +4,8 @@ mod blanks;
 mod further;
 mod size;
 
-use self::blanks::{FIRST_BLANK, GUTTER, NARROW_BLANK, blanks, in_a_row, in_lines, in_rows};
+pub(super) use self::blanks::{BETWEEN, in_a_row};
+use self::blanks::{FIRST_BLANK, GUTTER, NARROW_BLANK, NARROWEST_BLANK, blanks, in_lines, in_rows};
 use self::further::{FURTHER, cell, further};
 use self::size::{Size, set, width_of};
 use super::Sheet;
@@ -13,6 +14,7 @@ use super::flow::Section;
 use super::lists::bar_and;
 use super::zones::TARGET_BASE;
 use crate::operations::SetUp;
+use crate::quantity::Print;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Field, Kind, Point, Scope};
 use crate::sheet::words;
@@ -34,7 +36,35 @@ const DUST: f64 = 1e-6;
 
 /// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
 /// than the zone, the first shares its row; where they still would, it has as many blanks as there is room for.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, (width, high): (f64, f64)) -> Result<Section, Fault> {
+/// Where it may be higher for it, it is, so that every reading that is asked has its blank.
+pub(super) fn section(
+    sheet: &Sheet,
+    set_up: &SetUp<String>,
+    (width, high): (f64, f64),
+    higher: f64,
+) -> Result<Section, Fault> {
+    let here = in_height(sheet, set_up, (width, high))?;
+    let is_whole = sheet.plan.print != Print::Both && has(&here).0 >= asked(set_up);
+    if higher <= high || is_whole {
+        return Ok(here);
+    }
+    let taller = in_height(sheet, set_up, (width, higher))?;
+    Ok(if has(&taller) > has(&here) { taller } else { here })
+}
+
+/// How many blanks stand in rows, and how many words, of which some leave out the figure of the other unit.
+fn has(section: &Section) -> (usize, usize) {
+    let of = section.rows.iter().map(Block::frames_and_texts);
+    of.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+}
+
+/// How many readings a set-up asks.
+fn asked(set_up: &SetUp<String>) -> usize {
+    set_up.blanks.iter().map(|blank| blank.readings.max(1)).sum()
+}
+
+/// The same in a zone so wide and high.
+fn in_height(sheet: &Sheet, set_up: &SetUp<String>, (width, high): (f64, f64)) -> Result<Section, Fault> {
     let mut sizes: Vec<Size> = set_up.blanks.iter().map(|blank| Size::of(sheet, set_up, blank)).collect();
     let about = sizes.iter().position(|size| !size.target.is_empty()).map(|about| sizes.remove(about));
     let mut rows = set_out(about, &sizes, width, high)?;
@@ -128,7 +158,7 @@ fn filled(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Vec<B
 fn sharing(about: &Size, sizes: &[Size], width: f64, most: usize) -> Result<Option<Vec<Block>>, Fault> {
     let (figure, name) = (width_of(&about.target, FIGURE)?, STRONG.width(&about.name())?);
     let other = if about.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&about.other_behind_its_name))? };
-    let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK];
+    let widths = [FIRST_BLANK.0, f64::midpoint(FIRST_BLANK.0, NARROW_BLANK), NARROW_BLANK, NARROWEST_BLANK];
     let narrowest = |wide: f64| {
         let (blanks, first) = (GUTTER + in_a_row(about.readings, wide), GUTTER + FIRST_BLANK.0);
         // The other unit behind the name, over the blanks too, or behind the figure.
@@ -161,7 +191,10 @@ fn first(size: &Size, width: f64) -> Result<Vec<Block>, Fault> {
     let line = width_of(&size.target, FIGURE)?;
     let all = size.readings;
     let free = width - line - GUTTER;
-    let (wide, in_one) = in_rows(all, free);
+    let (mut wide, mut in_one) = in_rows(all, free);
+    if in_one < all && in_a_row(all, NARROWEST_BLANK) <= free + DUST {
+        (wide, in_one) = ((free + BETWEEN) / all as f64 - BETWEEN, all);
+    }
     let room = width - FIRST_BLANK.0 - GUTTER;
     let other = if size.other.is_empty() { 0.0 } else { GUTTER + BODY.width(&plain(&size.other_behind_its_name))? };
     let with_readings = size.name_and_readings();

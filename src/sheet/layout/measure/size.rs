@@ -2,8 +2,9 @@
 
 use super::super::Sheet;
 use super::super::block::{BODY, Block, Style, plain};
-use crate::operations::{Blank, LeftAs, SetUp};
-use crate::quantity::Print;
+use crate::operations::{Blank, LeftAs, SetUp, Target};
+use crate::proof::Fact;
+use crate::quantity::{Print, Rounds, Shown, Unit};
 use crate::sheet::as_typed;
 use crate::sheet::figures::{self, Run};
 use crate::sheet::fonts::Fault;
@@ -53,7 +54,26 @@ impl Size {
         let known = words::known_before(blank);
         let found = figure.as_ref().map(|figure| plain(&format!("{known} {figure}")));
         let wanted = set_up.target_of(blank);
-        let target = wanted.as_ref().map_or_else(Vec::new, |target| figures::target(target, first).concat());
+        // A nominal size that somebody wrote is aimed at as it was written, where that is no finer than it is read.
+        let is_whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
+        let aimed = match &wanted {
+            Some(Target::Aim(aim @ Fact::Figure { doubt: None, number, .. }))
+                if print != Print::Both && (is_whole(number * 1000.0) || is_whole(number / 25.4 * 10_000.0)) =>
+            {
+                let typed = as_typed::found(sheet.plan, &sheet.planned.answer, aim);
+                typed.filter(|typed| typed.doubt.is_none()).map(|typed| {
+                    let inches = typed.unit == words::unit_of_sizes(Print::Imperial);
+                    let print = if inches { Print::Imperial } else { Print::Metric };
+                    Shown::typed(*number, Unit::Mm, Rounds::Nearest, print)
+                })
+            }
+            _ => None,
+        };
+        let target = match (&aimed, &wanted) {
+            (Some(aimed), _) => figures::with_unit(figures::number(&aimed.number), aimed.unit),
+            (None, Some(target)) => figures::target(target, first).concat(),
+            (None, None) => Vec::new(),
+        };
         let in_inches = wanted.as_ref().filter(|_| print == Print::Both);
         let in_inches = in_inches.map(|target| figures::target_line(target, Print::Imperial));
         let other = in_inches.as_ref().map_or_else(String::new, |line| format!("({line})"));
@@ -70,7 +90,10 @@ impl Size {
             target,
             other,
             other_behind_its_name,
-            unit: typed.map_or_else(|| figures::unit_of(blank, first), |typed| typed.unit),
+            unit: typed
+                .map(|typed| typed.unit)
+                .or(aimed.map(|aimed| aimed.unit))
+                .unwrap_or_else(|| figures::unit_of(blank, first)),
             log: blank.log,
             readings: blank.readings.max(1),
             asked: blank.readings.max(1),
