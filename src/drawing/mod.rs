@@ -125,6 +125,12 @@ impl Shows {
         Self { before: "", value, least: None }
     }
 
+    /// The value behind its name.
+    #[must_use]
+    pub const fn named(name: &'static str, value: &'static str) -> Self {
+        Self { before: name, value, least: None }
+    }
+
     /// The value with the diameter sign.
     #[must_use]
     pub const fn diameter(value: &'static str) -> Self {

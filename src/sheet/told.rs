@@ -70,7 +70,10 @@ pub(super) struct Named {
 pub(super) fn sketch(sketch: &Sketch, of: Of<'_>, drawing: &Drawing, named: impl Fn(&'static str) -> Named) -> String {
     let mut told = vec![format!("{}: {}, {}", of.part, of.set_up, lie(of.station))];
     let size = |shows: &Shows| {
-        let each = shows.values().map(&named).map(|n| format!("{} {}{}", n.name, shows.before, n.figure));
+        let each = shows.values().map(&named).map(|n| match n.name == shows.before {
+            true => format!("{}: {}", n.name, n.figure),
+            false => format!("{} {}{}", n.name, shows.before, n.figure),
+        });
         each.collect::<Vec<_>>().join(", ")
     };
     let sizes = sketch.items.iter().filter_map(|item| match item {

@@ -3,8 +3,9 @@
 
 use super::{FeedDirection, Ground, Metal};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, Vector, rectangle};
-use crate::operations::turning::halves;
+use crate::operations::turning::{CASE_LEFT, halves};
 use crate::operations::{Answer, HeldIn, Hold};
+use crate::proof::{Check, Verdict};
 use crate::quantity::Quantity;
 
 /// The matching shoulder inside the contact.
@@ -53,6 +54,7 @@ pub(super) fn draw(ground: &Ground, metal: &Metal, edge: Edge, shoulder: Option<
     let left = sketch.items.iter().filter_map(leftmost).fold(-end, f64::min);
     sketch.line(Stroke::Centre, vec![Point::new(left, 0.0), Point::new(off, 0.0)]);
     frame.sizes(&mut sketch);
+    frame.case(&mut sketch, answer);
     frame.signs(&mut sketch);
     frame.tool(&mut sketch, edge);
     sketch
@@ -212,6 +214,26 @@ impl Frame<'_> {
                 .face("inside upper", p(-end, -inner), p(0.0, -inner))
                 .face("inside lower", p(-end, inner), p(0.0, inner))
                 .between("inside upper", "inside lower", Side::Left, Shows::diameter(super::INSIDE.key));
+        }
+    }
+
+    /// How deep the hard case still goes under the new surface; where that is too little, dimensioned.
+    fn case(&self, sketch: &mut Sketch, answer: &Answer) {
+        let left = answer.value(CASE_LEFT.key).map(|left| left.number);
+        let Some(left) = left.filter(|left| *left > 0.0 && *left < self.end) else { return };
+        for (inner, outer) in self.lands() {
+            for (from, to) in [(-outer, -inner), (inner, outer)] {
+                sketch.line(Stroke::Hidden, vec![Point::new(-left, from), Point::new(-left, to)]);
+            }
+        }
+        let is_short = |check: &Check| check.about == Some(CASE_LEFT.key) && check.verdict() == Some(Verdict::Fails);
+        if answer.checks.iter().any(is_short) {
+            sketch.face("case ends", Point::new(-left, -self.outer), Point::new(-left, self.outer)).between(
+                "case ends",
+                "new face",
+                Side::Below,
+                Shows::value(CASE_LEFT.key),
+            );
         }
     }
 

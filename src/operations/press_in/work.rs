@@ -153,7 +153,7 @@ impl PressIn {
     ) -> Result<SetUp, Refusal> {
         let mut set_up = asked.at_the_press(("press-in", bench, answer), metals, &[], goes);
         if let Some(frame) = Frame::of(asked, answer, BUSH_BORE.key, Vec::new()) {
-            set_up.sketch = frame.at_the_press(answer, asked.cold);
+            set_up.sketch = frame.at_the_press(answer);
         }
         set_up.takes(set_up_minutes::start("bush, pressing home")?);
         set_up.pause = false;

@@ -7,6 +7,7 @@ use super::names::fitted::BUSH_OUTSIDE;
 use super::names::joint::{
     BUSH_BORE, BUSH_LENGTH, HOUSING_BORE, HOUSING_OUTSIDE, MANDREL_PILOT, MANDREL_SHOULDER, PRESS_FORCE,
 };
+use super::names::support::SUPPORT;
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
 use crate::operations::Answer;
 use crate::quantity::Quantity;
@@ -147,8 +148,8 @@ impl Frame {
     }
 
     /// On the press: mandrel with pilot and shoulder, the bush at the mouth, a support under the housing, the greatest force at the
-    /// arrow; by its name where the bush goes in warm, and only one that sticks is `pressed`.
-    pub(in crate::operations) fn at_the_press(&self, answer: &Answer, pressed: bool) -> Sketch {
+    /// arrow by its name: where the bush goes in warm only one that sticks is pressed.
+    pub(in crate::operations) fn at_the_press(&self, answer: &Answer) -> Sketch {
         let mut sketch = Sketch::default();
         let value = |key: &str| answer.value(key).map(|value| value.number);
         let (p, length, joint) = (Point::new, self.length, self.joint / 2.0);
@@ -179,7 +180,22 @@ impl Frame {
                 .between("pilot left", "pilot right", Side::Above, Shows::diameter(MANDREL_PILOT.key));
         }
         let bottom = self.housing_length;
-        for side in [-1.0, 1.0] {
+        let inside = value(SUPPORT.key).filter(|inside| *inside < self.housing);
+        if let Some(inside) = inside {
+            // As wide as the part, on the free hole that somebody named; how high it stands nobody said.
+            let (near, far, end) = (inside / 2.0, self.housing / 2.0, bottom + shown);
+            for side in [-1.0, 1.0] {
+                let (a, b) = (side * near, side * far);
+                sketch.jaw(vec![p(a, bottom), p(b, bottom), p(b, end), p(a, end)]).breaks(p(a, end), p(b, end));
+            }
+            sketch.faces_about(["support left", "support right"], (0.0, inside), (bottom, end)).between(
+                "support left",
+                "support right",
+                Side::Below,
+                Shows::diameter(SUPPORT.key),
+            );
+        }
+        for side in if inside.is_none() { &[-1.0, 1.0][..] } else { &[] } {
             let (near, far) = (side * f64::midpoint(joint, self.housing / 2.0), side * self.housing / 2.0);
             // How wide the free hole in the support is nobody said, nor how high it stands: one break ends it.
             let low = p(far, bottom + 0.5 * shown);
@@ -190,8 +206,7 @@ impl Frame {
         sketch.push(Item::Feed { from: p(beside, top), to: p(beside, -0.1 * length) });
         if value(PRESS_FORCE.key).is_some() {
             let at = p(beside, f64::midpoint(top, -0.1 * length));
-            let before = if pressed { "" } else { PRESS_FORCE.means };
-            let shows = Shows { before, ..Shows::value(PRESS_FORCE.key) };
+            let shows = Shows::named(PRESS_FORCE.means, PRESS_FORCE.key);
             sketch.push(Item::Reads { at, towards: Side::Right, shows });
         }
         sketch

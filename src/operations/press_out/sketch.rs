@@ -54,7 +54,7 @@ pub(super) fn at_the_press(asked: &PressOut, answer: &Answer) -> Sketch {
     sketch.push(Item::Feed { from: p(beside, above), to: p(beside, -0.1 * bush) });
     if value(FORCE.key).is_some() {
         let at = p(beside, f64::midpoint(above, -0.1 * bush));
-        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::value(FORCE.key) });
+        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::named(FORCE.means, FORCE.key) });
     }
     sketch
 }

@@ -3,7 +3,7 @@
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::names::{
     ASSEMBLY_CLEARANCE, BORE_MAX, BORE_MIN, BORE_PRESSED, BUSH_BORE, BUSH_LENGTH, BUSH_OUTSIDE, BUSH_TEMPERATURE,
-    FINISH, HOUSING_BORE, OIL_HOLE, OIL_HOLE_AT, OVEN_SETTING,
+    FINISH, HOUSING_BORE, HOUSING_HOTTEST, OIL_HOLE, OIL_HOLE_AT, OVEN_SETTING,
 };
 use crate::drawing::{Item, Point, Shows, Side, Sketch, lengthwise, rectangle};
 use crate::operations::Answer;
@@ -64,7 +64,15 @@ pub(super) fn warmed(asked: &ReamBush, answer: &Answer) -> Sketch {
     let wall = f64::midpoint(frame.joint, frame.housing) / 2.0;
     if how.warms() && known(answer, OVEN_SETTING.key) {
         let at = Point::new(-wall, 0.3 * frame.housing_length);
-        sketch.push(Item::Reads { at, towards: Side::Left, shows: Shows::value(OVEN_SETTING.key) });
+        sketch.push(Item::Reads { at, towards: Side::Left, shows: Shows::named(OVEN_SETTING.means, OVEN_SETTING.key) });
+        if known(answer, HOUSING_HOTTEST.key) {
+            let at = Point::new(-wall, 0.7 * frame.housing_length);
+            sketch.push(Item::Reads {
+                at,
+                towards: Side::Left,
+                shows: Shows::named(HOUSING_HOTTEST.means, HOUSING_HOTTEST.key),
+            });
+        }
     }
     if how.chills() && known(answer, BUSH_TEMPERATURE.key) {
         let outside = answer.value(BUSH_OUTSIDE.key).map_or(frame.joint, |value| value.number);
@@ -81,7 +89,7 @@ pub(super) fn warmed(asked: &ReamBush, answer: &Answer) -> Sketch {
 pub(super) fn at_the_press(asked: &ReamBush, answer: &Answer) -> Sketch {
     let bore = if known(answer, BUSH_BORE.key) { BUSH_BORE.key } else { BORE_PRESSED.key };
     let frame = frame_of(asked, answer, bore, Drilled::Before);
-    frame.map(|frame| frame.at_the_press(answer, !asked.assembles().warms())).unwrap_or_default()
+    frame.map(|frame| frame.at_the_press(answer)).unwrap_or_default()
 }
 
 /// The bush in its housing as it comes from the press.

@@ -52,6 +52,7 @@ impl Bore {
             Axis::Old => "centre-on-the-unworn-ring",
             Axis::Worn => "centre-on-the-worn-place",
         });
+        let cuts = boring.cuts.is_some();
         match boring.cuts {
             Some([early, last]) => {
                 set_up.step("bar-through-by-hand").step("touch-the-tightest");
@@ -64,7 +65,7 @@ impl Bore {
             }
         }
         set_up.step("measure-bored");
-        set_up.sketch = sketch::draw(self, answer, false);
+        set_up.sketch = sketch::draw(self, answer, (false, cuts));
         set_up.takes(set_up_minutes::start("cylinder, boring head and clamps")?);
         set_up.tail = Some(Wait::of("cylinder, cooling after boring")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed, StateKind::Measured]);
@@ -102,7 +103,7 @@ impl Bore {
         if answer.value(RING_GAP.key).is_some() {
             set_up.step("gap-the-rings");
         }
-        set_up.sketch = sketch::draw(self, answer, true);
+        set_up.sketch = sketch::draw(self, answer, (true, false));
         set_up.takes(set_up_minutes::start("cylinder, honing and scrubbing")?);
         set_up.needs = vec![kit::of_this(bench, StateKind::Bored)];
         set_up.leaves = vec![kit::of_this(bench, StateKind::Finished)];

@@ -1,13 +1,19 @@
-//! The cylinder cut through, true to scale: its wall at the thinnest, what is bored out, and how far.
+//! The cylinder cut through, true to scale, its axis upright as it stands on the machine and on the bench: its wall at the thinnest,
+//! what is bored out, and how far.
 
 use super::keys::Bore;
 use super::names::{BORED, FINISH, WALL, WORST};
-use crate::drawing::{Balloon, Point, Shows, Side, Sketch, Stroke, rectangle};
-use crate::operations::{Answer, turning};
+use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
+use crate::operations::Answer;
 use crate::quantity::Quantity;
 
-/// Draws it, bored or finished: the thinnest wall below, what the outside has more above. No sheet shows another size than its own.
-pub(super) fn draw(asked: &Bore, answer: &Answer, finished: bool) -> Sketch {
+/// What is drawn of the bar above the cylinder, and how far off its mouth it waits, in parts of the bore.
+const SHOWN: f64 = 0.16;
+const CLEAR: f64 = 0.06;
+
+/// Draws it, as it is bored or as it is `finished`: the thinnest wall at the right, what the outside has more at the left. No sheet
+/// shows another size than its own; the bar stands above where it is `cut` here.
+pub(super) fn draw(asked: &Bore, answer: &Answer, (finished, cut): (bool, bool)) -> Sketch {
     let number = |key: &str| answer.value(key).map(|value| value.number);
     let mut sketch = Sketch::default();
     let made = if finished { FINISH.key } else { BORED.key };
@@ -20,28 +26,43 @@ pub(super) fn draw(asked: &Bore, answer: &Answer, finished: bool) -> Sketch {
     };
     let (inner, old, long) = (bored / 2.0, found / 2.0, asked.length.value.number());
     let p = Point::new;
-    let (low, high) = (inner + wall, -(outside - inner - wall));
-    // Where the thinnest wall is a size, what is above the axis does not stand for what is below.
-    sketch.round = Some(outside).filter(|_| !finished);
-    sketch.section(rectangle(-long, inner, 0.0, low), 0);
-    sketch.section(rectangle(-long, high, 0.0, -inner), 0);
-    for half in turning::halves(old, inner, -long, 0.0) {
+    let (right, left) = (inner + wall, -(outside - inner - wall));
+    sketch.section(rectangle(inner, 0.0, right, long), 0);
+    sketch.section(rectangle(left, 0.0, -inner, long), 0);
+    for half in ring_section(0.0, bored, found, 0.0, long) {
         sketch.cut_away(half);
     }
-    sketch.line(Stroke::Visible, vec![p(0.0, -inner), p(0.0, inner)]);
-    sketch.line(Stroke::Visible, vec![p(-long, -inner), p(-long, inner)]);
-    sketch.line(Stroke::Centre, vec![p(-long, 0.0), p(0.0, 0.0)]);
+    sketch.line(Stroke::Visible, vec![p(-inner, 0.0), p(inner, 0.0)]);
+    sketch.line(Stroke::Visible, vec![p(-inner, long), p(inner, long)]);
     sketch
-        .face("bored upper", p(-long, -inner), p(0.0, -inner))
-        .face("bored lower", p(-long, inner), p(0.0, inner))
-        .face("outside lower", p(-long, low), p(0.0, low))
-        .between("bored upper", "bored lower", Side::Right, Shows::diameter(made))
-        .detail(p(-0.8 * long, -f64::midpoint(old, inner)), inner - old);
+        .face("bored left", p(-inner, 0.0), p(-inner, long))
+        .face("bored right", p(inner, 0.0), p(inner, long))
+        .face("outside right", p(right, 0.0), p(right, long))
+        .between("bored left", "bored right", Side::Below, Shows::diameter(made))
+        .detail(p(f64::midpoint(old, inner), 0.2 * long), inner - old);
     if finished {
-        sketch.between("bored lower", "outside lower", Side::Left, Shows::value(WALL.key));
+        sketch.between("bored right", "outside right", Side::Above, Shows::value(WALL.key));
+        sketch.axis(0.0, 0.0, long);
         return sketch;
     }
     // Where no ring runs: at the face that the bar enters.
-    sketch.balloon(Balloon::Indicator, p(-0.03 * long, -old), Side::Below);
+    sketch.balloon(Balloon::Indicator, p(-old, 0.03 * long), Side::Left);
+    if !cut {
+        sketch.axis(0.0, 0.0, long);
+        return sketch;
+    }
+    let (low, top) = (-CLEAR * bored, -(CLEAR + SHOWN) * bored);
+    let bar = 0.6 * old;
+    sketch.tooling(vec![
+        p(-bar, top),
+        p(bar, top),
+        p(bar, f64::midpoint(low, top)),
+        p(inner, f64::midpoint(low, top)),
+        p(inner, low),
+        p(-bar, low),
+    ]);
+    sketch.breaks(p(-bar, top), p(bar, top)).axis(0.0, top, long);
+    sketch.balloon(Balloon::Tool, p(bar, f64::midpoint(top, f64::midpoint(low, top))), Side::Right);
+    sketch.push(Item::Feed { from: p(left.min(-1.2 * old), top), to: p(left.min(-1.2 * old), low) });
     sketch
 }

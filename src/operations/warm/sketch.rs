@@ -3,7 +3,7 @@
 use super::{BORE, Warm};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
 use crate::operations::Answer;
-use crate::operations::press_joint::names::oven_set::OVEN_SETTING;
+use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETTING};
 use crate::quantity::Quantity;
 
 /// The boss with its axis upright, standing on the shelf.
@@ -27,7 +27,16 @@ pub(super) fn in_the_oven(asked: &Warm, answer: &Answer) -> Sketch {
     sketch.between("bore left", "bore right", Side::Above, Shows::diameter(BORE.key));
     if answer.value(OVEN_SETTING.key).is_some() {
         let at = Point::new(-f64::midpoint(r, half), 0.4 * length);
-        sketch.push(Item::Reads { at, towards: Side::Left, shows: Shows::value(OVEN_SETTING.key) });
+        sketch.push(Item::Reads { at, towards: Side::Left, shows: Shows::named(OVEN_SETTING.means, OVEN_SETTING.key) });
+    }
+    // How hot it may become, and what it must stay under.
+    if answer.value(HOUSING_HOTTEST.key).is_some() {
+        let at = Point::new(-f64::midpoint(r, half), 0.8 * length);
+        sketch.push(Item::Reads {
+            at,
+            towards: Side::Left,
+            shows: Shows::named(HOUSING_HOTTEST.means, HOUSING_HOTTEST.key),
+        });
     }
     sketch
 }

@@ -7,7 +7,7 @@ use crate::drawing::{Balloon, Item, Projection, Sketch};
 use crate::operations::{Target, Value};
 use crate::plan::View;
 use crate::proof::{Dialled, Fact, Origin, Verdict};
-use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, parts_of_an_inch, shown};
+use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, as_written, parts_of_an_inch, shown};
 use crate::sheet::as_typed::{self, Typed};
 use crate::sheet::draughting::{Draft, Drawing, Fault};
 use crate::sheet::figures;
@@ -217,7 +217,7 @@ fn told(sheet: &Sheet, sketch: &Sketch, drawing: &Drawing) -> String {
     let of = told::Of { part: &sheet.planned.address.part, set_up: &set_up.title, station: set_up.station };
     let named = |key: &'static str| {
         let name = sheet.planned.answer.value(key).map_or("", |value| value.means);
-        told::Named { name: name.into(), figure: in_sketch(sheet, key).replace('\n', " ") }
+        told::Named { name: name.into(), figure: in_sketch(sheet, key).in_line() }
     };
     in_line(&told::sketch(sketch, of, drawing, named))
 }
@@ -306,17 +306,42 @@ fn said_in(sheet: &Sheet, sketch: &Sketch, key: &str) -> String {
         |item: &Item| matches!(item, Item::Reads { shows, .. } if shows.value == key && !shows.before.is_empty());
     let figure = in_sketch(sheet, key);
     match sheet.planned.answer.value(key).filter(|_| sketch.items.iter().any(named)) {
-        Some(value) => format!("{}: {}", value.means, figure.replace('\n', " ")),
-        None => figure,
+        Some(value) => format!("{}: {}", value.means, figure.in_line()),
+        None => figure.stacked(),
+    }
+}
+
+/// A figure in the lines that a sketch sets it in, and the limit that it is judged by.
+struct InLines {
+    /// Number, doubt, other unit.
+    figure: Vec<String>,
+    /// The limit.
+    limit: Option<String>,
+}
+
+impl InLines {
+    fn of(line: String) -> Self {
+        Self { figure: vec![line], limit: None }
+    }
+
+    /// Under each other.
+    fn stacked(self) -> String {
+        self.figure.into_iter().chain(self.limit).collect::<Vec<_>>().join("\n")
+    }
+
+    /// In one line: the limit stands apart.
+    fn in_line(self) -> String {
+        let figure = self.figure.join(" ").replace('\n', " ");
+        std::iter::once(figure).chain(self.limit).collect::<Vec<_>>().join(", ")
     }
 }
 
 /// A value as a sketch shows it: sizes without their unit, which the foot of the sheet names, unless they were written in
 /// another, and with the limit that they are judged by. A value that was not worked out is a dash.
-fn in_sketch(sheet: &Sheet, key: &str) -> String {
+fn in_sketch(sheet: &Sheet, key: &str) -> InLines {
     let print = sheet.sketched_in;
     let Some(value) = sheet.planned.answer.value(key) else {
-        return in_figures::of_check(sheet, key).unwrap_or_else(|| words::NONE.into());
+        return InLines::of(in_figures::of_check(sheet, key).unwrap_or_else(|| words::NONE.into()));
     };
     let own = words::unit_of_sizes(print);
     let with_unit = |number: String, unit: &str| match value.unit {
@@ -326,11 +351,12 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
     // What is made between two limits has them, the larger above: a doubt behind ± would be read as what is allowed.
     if let Some((low, high, decimals)) = wanted::between(sheet, value) {
         let (low, high) = Shown::window(low, high, value.unit, decimals, print);
-        return [high, low].map(|end| with_unit(figures::number(&end.number), end.unit)).join("\n");
+        let ends = [high, low].map(|end| with_unit(figures::number(&end.number), end.unit));
+        return InLines { figure: ends.into(), limit: None };
     }
     // A cold that is enough is read against its limit, not about its middle.
     if let Some(most) = wanted::cold_enough(sheet, value) {
-        return figures::target_line(&most, print);
+        return InLines::of(figures::target_line(&most, print));
     }
     // The doubt in a line of its own: figures beside each other would drive the dimensions apart.
     let in_lines = |number: String, doubt: Option<String>, unit: &str| match doubt {
@@ -344,8 +370,11 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
         Some(unit) if unit == words::unit_of_sizes(Print::Metric) => Print::Metric,
         _ => print,
     };
-    let mut lines = match typed {
-        Some(typed) => in_lines(typed.number, typed.doubt, typed.unit),
+    let figure = match typed {
+        Some(typed) => {
+            let beside = in_other_unit(sheet, value, typed.unit);
+            in_lines(typed.number, typed.doubt, typed.unit).into_iter().chain(beside).collect()
+        }
         None => {
             let shown = as_set(sheet, value);
             let doubt = shown.doubt.as_ref().map(ToString::to_string);
@@ -354,8 +383,20 @@ fn in_sketch(sheet: &Sheet, key: &str) -> String {
             lines
         }
     };
-    lines.extend(in_figures::limit_of(sheet, value, print));
-    lines.join("\n")
+    InLines { figure, limit: in_figures::limit_of(sheet, value, print) }
+}
+
+/// A size that was written in one unit, in the other in brackets, where a sketch has both.
+fn in_other_unit(sheet: &Sheet, value: &Value, unit: &str) -> Option<String> {
+    if sheet.sketched_in != Print::Both || value.unit != Unit::Mm {
+        return None;
+    }
+    let written_in_inches = unit == words::unit_of_sizes(Print::Imperial);
+    let print = if written_in_inches { Print::Metric } else { Print::Imperial };
+    let shown = Shown::usual(value.number, None, value.unit, value.rounds, print);
+    let number = figures::number(&shown.number);
+    // The foot says what brackets hold: what else stands there says its unit.
+    Some(if written_in_inches { format!("({number} {})", shown.unit) } else { format!("({number})") })
 }
 
 /// A size of a table or of the drawer that is called by parts of an inch.
@@ -365,9 +406,14 @@ fn as_called(value: &Value) -> Option<Typed> {
     Some(Typed { number, doubt: None, unit: "in" })
 }
 
-/// Whether a size stands so in a table or in the drawer.
+/// Whether a size stands so in a table or in the drawer, or was written so.
 fn is_named(value: &Value) -> bool {
-    let of_a_list = matches!(*value.origin, Origin::Row(_) | Origin::Picked { .. } | Origin::Assumed(_));
+    let whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
+    let of_a_list = match *value.origin {
+        Origin::Row(_) | Origin::Picked { .. } | Origin::Assumed(_) => true,
+        Origin::Typed(_) => whole(value.number * 1000.0),
+        _ => false,
+    };
     of_a_list && value.plus_minus <= 0.0 && value.unit == Unit::Mm
 }
 
@@ -382,7 +428,8 @@ fn as_set(sheet: &Sheet, value: &Value) -> Shown {
         _ => Decimals::Usual,
     };
     let doubt = Some(value.plus_minus);
-    let usual = Shown::of(value.number, doubt, value.unit, (decimals, value.rounds), print);
+    let own = as_written(value.number, (value.unit, decimals), print);
+    let usual = Shown::of(value.number, doubt, value.unit, (decimals, value.rounds), own);
     let Some(set_up) = sheet.set_up.filter(|_| value.unit == Unit::Mm) else { return usual };
     let window = set_up.sketch.items.iter().find_map(|item| match item {
         Item::Dimension { shows, .. } => {
