@@ -1,7 +1,8 @@
 //! What an operation says back.
 
+use super::answer_json::{by_key, said};
 use super::name::{LinkOf, ReadElsewhere};
-use super::{Bench, Closes, Name, PartSize, Picture, SetUp, Value};
+use super::{Bench, Closes, Name, PartSize, Picture, Proving, SetUp, Value};
 use crate::proof::try_each;
 use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
@@ -93,6 +94,9 @@ pub struct Answer<W = Words> {
     /// What it shows beside its sketches.
     #[serde(skip)]
     pub picture: Option<Picture<W>>,
+    /// Of what fails the readings that would put it right.
+    #[serde(skip)]
+    pub proving: Vec<Proving>,
     /// Words and figures for every blank of the card.
     #[serde(skip)]
     pub facts: Facts,
@@ -120,19 +124,9 @@ fn compared<W: Serialize, S: Serializer>(answer: &Answer<W>, serializer: S) -> R
     Compared { verdict: answer.verdict(), values, checks, refused }.serialize(serializer)
 }
 
-fn by_key<S: Serializer>(values: &[Value], serializer: S) -> Result<S::Ok, S::Error> {
-    let sorted: BTreeMap<&str, &Value> = values.iter().map(|value| (value.key, value)).collect();
-    sorted.serialize(serializer)
-}
-
 fn by_name<W: Serialize, S: Serializer>(choices: &[Choice<W>], serializer: S) -> Result<S::Ok, S::Error> {
     let sorted: BTreeMap<&str, &Choice<W>> = choices.iter().map(|choice| (choice.name, choice)).collect();
     sorted.serialize(serializer)
-}
-
-#[allow(clippy::ref_option)] // As the serialiser asks it.
-fn said<S: Serializer>(refused: &Option<Refusal>, serializer: S) -> Result<S::Ok, S::Error> {
-    refused.as_ref().map(ToString::to_string).serialize(serializer)
 }
 
 impl<W> Answer<W> {
@@ -181,6 +175,7 @@ impl<W> Answer<W> {
             elsewhere: Vec::new(),
             refused: self.refused.clone(),
             picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
+            proving: self.proving.clone(),
             facts: Facts::new(),
             declared: self.declared,
         })
@@ -191,6 +186,7 @@ impl<W> Answer<W> {
     pub(crate) fn settle(&mut self) {
         let steps = self.set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps);
         steps.filter_map(|step| step.hold_point.as_mut()).for_each(|hold| hold.limits.settle());
+        self.proving.iter_mut().for_each(|reading| reading.limits.settle());
         self.values.iter_mut().for_each(|value| value.node.let_go());
         self.checks.iter_mut().for_each(|check| {
             check.worked_from = None;

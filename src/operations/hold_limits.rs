@@ -1,21 +1,41 @@
 //! The limits of the hold points of an answer: found when every check was made, narrowed where other metals may be meant.
 
-use super::holds_for::stamping;
-use super::{Answer, Bench, Limits, LimitsFrom};
+use super::hold_window::NO_GAUGE;
+use super::holds_for::{Stamping, stamping};
+use super::{Answer, Bench, GaugeUsed, HoldPoint, Limits, LimitsFrom, LimitsWhenAsked, Proving, Value};
 use crate::handbook::constants::constant;
-use crate::proof::{Fact, Verdict, Words};
-use crate::quantity::Mm;
+use crate::proof::{Check, Fact, Origin, Verdict, Words};
+use crate::quantity::{Mm, Unit};
+use std::sync::Arc;
 
-/// Says of every hold point of an answer whose checks were all made how its limits are found.
-pub(super) fn seek_all(answer: &mut Answer) {
+/// Says of every hold point of an answer whose checks were all made how its limits are found; of what fails too for which readings it
+/// would not.
+pub(super) fn seek_all(answer: &mut Answer, guard: f64) {
+    let fails = answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Fails));
     let steps = answer.set_ups.iter_mut().flat_map(|set_up| &mut set_up.steps);
     let mut holds = steps.filter_map(|step| step.hold_point.as_mut()).peekable();
-    if holds.peek().is_none() {
+    if holds.peek().is_none() && !fails {
         return;
     }
-    let stamping = stamping(&answer.checks).collect();
-    let fails = answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Fails));
-    holds.for_each(|hold| hold.seek(&answer.values, (&stamping, fails)));
+    let all: Arc<[Stamping]> = stamping(&answer.checks).collect();
+    holds.for_each(|hold| hold.seek(&answer.values, (&all, fails)));
+    if fails {
+        // What is in doubt for another reason stays so, whatever is read.
+        let sure: Vec<Check> =
+            answer.checks.iter().filter(|check| check.stamps() != Some(Verdict::Doubtful)).cloned().collect();
+        let sure: Arc<[Stamping]> = stamping(&sure).collect();
+        let read = |value: &&Value| value.unit == Unit::Mm && value.plus_minus > 0.0 && value.number > 0.0;
+        let readings = answer.values.iter().filter(read).filter(|value| matches!(*value.origin, Origin::Typed(_)));
+        answer.proving = readings.map(|value| Proving { key: value.key, limits: prove(value, &sure, guard) }).collect();
+    }
+}
+
+/// The readings of a size, read again as closely as it was, for which every one of these is proven.
+fn prove(value: &Value, stamping: &Arc<[Stamping]>, guard: f64) -> LimitsWhenAsked {
+    let gauge = GaugeUsed { name: Fact::named(NO_GAUGE), doubt: None, read_before: true };
+    let mut hold = HoldPoint::of(value.key, 1, gauge, guard);
+    hold.seek(std::slice::from_ref(value), (stamping, true));
+    hold.limits
 }
 
 /// What a hold point asks to be read, and nothing of the shop reads, is told among what the shop lacks.

@@ -37,6 +37,15 @@ pub struct LimitsWhenAsked {
     sought: Option<Arc<Sought>>,
 }
 
+/// A reading, and as what it would put right all that fails.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proving {
+    /// The key of its value.
+    pub key: &'static str,
+    /// The readings.
+    pub limits: LimitsWhenAsked,
+}
+
 /// What a search goes by.
 struct Sought {
     search: Search,

@@ -3,6 +3,7 @@
 //! The list at the foot of this page is the only place that knows which operations there are.
 
 mod answer;
+mod answer_json;
 mod balloon;
 mod bench;
 mod beside;
@@ -63,7 +64,7 @@ pub use bench::Bench;
 pub use card::Card;
 pub use families::{WORST_MEMBER, work};
 pub use hold_point::HoldPoint;
-pub use hold_search::LimitsWhenAsked;
+pub use hold_search::{LimitsWhenAsked, Proving};
 pub use hold_window::{GaugeUsed, Limits, LimitsFrom};
 pub use holds_for::{Holds, Measured, holds_for};
 pub use kit::{

@@ -30,7 +30,7 @@ pub(super) fn work_once(asked: &dyn Registered, bench: &Bench) -> Answer {
     answer.complete();
     let serves = serves(asked, bench, &answer);
     answer.serves.extend(serves);
-    hold_limits::seek_all(&mut answer);
+    hold_limits::seek_all(&mut answer, bench.guard());
     answer
 }
 

@@ -134,7 +134,8 @@ pub struct Lap {
 
 impl Operation for Lap {
     fn values(&self) -> &'static [&'static [Declared]] {
-        const CASE: &[Declared] = &[turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()];
+        const CASE: &[Declared] =
+            &[turning::CASE_DEPTH.declare(), turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()];
         &[names::VALUES, CASE]
     }
 

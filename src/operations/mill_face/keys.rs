@@ -90,7 +90,8 @@ pub struct MillFace {
 
 impl Operation for MillFace {
     fn values(&self) -> &'static [&'static [Declared]] {
-        const CASE: &[Declared] = &[turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()];
+        const CASE: &[Declared] =
+            &[turning::CASE_DEPTH.declare(), turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()];
         &[names::VALUES, CASE, HELD_VALUES]
     }
 

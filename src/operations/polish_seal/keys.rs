@@ -75,7 +75,12 @@ pub struct PolishSeal {
 
 impl Operation for PolishSeal {
     fn values(&self) -> &'static [&'static [Declared]] {
-        const { &[names::VALUES, &[turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()]] }
+        const {
+            &[
+                names::VALUES,
+                &[turning::CASE_DEPTH.declare(), turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()],
+            ]
+        }
     }
 
     fn checks(&self) -> &'static [CheckRule] {

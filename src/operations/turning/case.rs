@@ -1,6 +1,6 @@
 //! Hard case below the cut: judged from the unworn surface, wear is not subtracted again.
 
-use super::{CASE_LEFT, Piece, REMOVED_BEFORE};
+use super::{CASE_DEPTH, CASE_LEFT, Piece, REMOVED_BEFORE};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::handbook::materials::groups::Kind;
@@ -80,6 +80,7 @@ fn judged(
     };
     let key = if effective.is_some() { "part.case-depth" } else { "part.case-depth-total" };
     let depth = answer.read(bench, key, Gauge::Depth, at)?;
+    let depth = answer.record(&CASE_DEPTH, depth);
     let before = match keys.removed_before {
         Some(at) => answer.read_difference(bench, "removed-before", Gauge::Depth, at)?,
         None => answer.assume("removed-before", Worked::assumed(Mm::new(0.0), "never cut before")),

@@ -35,6 +35,7 @@ names! { pub(in crate::operations) OF_HOLD, // What a hold is judged by.
 }
 
 names! { pub(in crate::operations) OF_PASSES, // A surface that is cut in passes, to a finish.
+    CASE_DEPTH: Mm = new("case_depth", "how deep the hard case is").comes();
     CASE_LEFT: Mm = new("case_left", "hard case left after the cut").comes();
     REMOVED_BEFORE: Mm = new("removed_before", "metal taken off here in earlier work").found(PartSize::Gone);
     FINISH: Roughness = new("finish", "roughness wanted");

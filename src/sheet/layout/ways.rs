@@ -6,7 +6,7 @@ use super::flow::Section;
 use super::lists::{bars, chunks};
 use super::verdict::{Finding, finding, without_remedies};
 use crate::proof::{Fact, Verdict};
-use crate::quantity::Print;
+use crate::quantity::{Decimals, Print};
 use crate::sheet::as_typed;
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Kind, Rect};
@@ -79,6 +79,9 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
     Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later })
 }
 
+/// So many decimals of a millimetre nobody reads.
+const FINEST: usize = 4;
+
 /// What was measured, to be measured again: with the reading that would prove it as asked, where there is one.
 fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
     let Some(set_up) = sheet.set_up else { return Ok(Vec::new()) };
@@ -102,9 +105,25 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
             typed.unwrap_or_else(|| found.said(None, if print == Print::Both { Print::Metric } else { print }));
         let text = format!("{}: {} {figure}", blank.words, words::known_before(blank));
         // What proves nothing, however it is read, is not asked for again.
-        Some(words::would_prove(&text, &proving(found)?))
+        Some((words::would_prove(&text, &proving(found)?), value(found)))
     });
-    let again: Vec<String> = found.collect();
+    let told: Vec<(String, Option<f64>)> = found.collect();
+    // Other readings behind those: what they would put right.
+    let doubts = sheet.planned.answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Doubtful));
+    let says = if doubts { words::would_mend } else { words::would_prove };
+    let others = sheet.planned.answer.proving.iter().filter(|other| other.limits.proves).filter_map(|other| {
+        let value = sheet.planned.answer.value(other.key)?;
+        let is_told = told.iter().any(|(_, number)| *number == Some(value.number));
+        let own = if print == Print::Both { print } else { as_typed::print_of(sheet.plan, value).unwrap_or(print) };
+        let figure = as_typed::size(sheet.plan, value)?.line();
+        let text = format!("{}: {} {figure}", value.means, words::AS_FOUND);
+        // Limits that lie closer than anybody reads are met by no reading.
+        let too_fine = |end: &Fact| matches!(end, Fact::Figure { decimals: Decimals::Exactly(FINEST..), .. });
+        let closes = other.limits.least.iter().chain(&other.limits.most).any(too_fine);
+        let limits = words::limits(&other.limits, own).filter(|_| !closes)?;
+        (!is_told).then(|| says(&text, &limits))
+    });
+    let again: Vec<String> = told.iter().map(|told| told.0.clone()).chain(others).collect();
     if again.is_empty() {
         return Ok(Vec::new());
     }

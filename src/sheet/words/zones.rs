@@ -192,6 +192,11 @@ pub(in crate::sheet) fn would_prove(found: &str, limits: &str) -> String {
     format!("{found}, {limits} would prove it as asked")
 }
 
+/// The same where more than what fails is in doubt.
+pub(in crate::sheet) fn would_mend(found: &str, limits: &str) -> String {
+    format!("{found}, {limits} would put right what FAILS")
+}
+
 /// Where the remedies of a finding stand that had no room under it.
 pub(in crate::sheet) fn remedies_at(id: &str) -> String {
     format!(" →\u{a0}{id}")
