@@ -155,7 +155,11 @@ fn round(drawing: &Polar, paper: Paper, room: Rect) -> Vec<String> {
         Err(fault) => return vec![fault.to_string()],
     };
     let mut said: Vec<String> = faults(&page).iter().map(ToString::to_string).collect();
-    let printed = format!("×{}", setover::quantity::figure(drawn.times));
+    let figure = setover::quantity::figure;
+    let printed = match drawn.times {
+        smaller if smaller < 1.0 => format!("1:{}", figure(1.0 / smaller)),
+        larger => format!("{}:1", figure(larger)),
+    };
     if !texts(&page).iter().any(|(text, _)| text.ends_with(&printed)) {
         said.push(format!("it does not say {printed}"));
     }
@@ -340,7 +344,7 @@ fn what_fails_shows_no_jaw_to_be_moved() {
     let plan = trued(keys, "units: metric");
     assert_eq!(plan.operations[0].verdict, setover::proof::Verdict::Fails);
     let words = words_of(&plan);
-    assert!(words.iter().any(|word| word.contains("off centre ×")), "{words:#?}");
+    assert!(words.iter().any(|word| word.contains("off centre ") && word.contains(":1")), "{words:#?}");
     assert!(!words.iter().any(|word| word.contains("loosen") || word.contains("tighten")), "{words:#?}");
 }
 
@@ -686,7 +690,7 @@ fn a_worn_bore_stands_against_its_oversizes() {
     assert!(layout::html(&plans, layout::Working::None).unwrap().contains(alt));
     let drawn = layout::pictures(&plans).unwrap();
     assert!(drawn[0].contains(alt));
-    for said in ["cleans it about the old axis", "bored for +0.020 in", "as new", "thrust", "diameters ×"] {
+    for said in ["cleans it about the old axis", "bored for +0.020 in", "as new", "thrust", "diameters 50:1, depths"] {
         assert!(drawn[0].contains(said), "{said}: {}", drawn[0]);
     }
 }

@@ -2,7 +2,7 @@
 //! two faces, far larger, with the float that it leaves and what that may be.
 
 use super::hatching;
-use super::scale::FINER;
+use super::scale::SCALES;
 use super::{Fault, Point, Rect, Scale};
 use crate::drawing::{Pack, Stretch, rectangle};
 use crate::sheet::fonts::{self, Font};
@@ -102,7 +102,7 @@ impl<'a> Laid<'a> {
             ends.push((one.from.max(one.to) - low, BETWEEN + width(&one.says)?));
         }
         let fits = |scale: &Scale| ends.iter().all(|(end, says)| end * scale.factor() + says <= wide);
-        let sizes = FINER.into_iter().find(fits).filter(|_| !pack.links.is_empty());
+        let sizes = SCALES.into_iter().find(fits).filter(|_| !pack.links.is_empty());
         if !pack.links.is_empty() && sizes.is_none() {
             return Ok(None);
         }
@@ -117,7 +117,7 @@ impl<'a> Laid<'a> {
             scale: Scale { paper: 1, part: 1 },
             from: room.left,
         };
-        for scale in FINER {
+        for scale in SCALES {
             laid.scale = scale;
             if let Some(from) = laid.begins()? {
                 laid.from = from;

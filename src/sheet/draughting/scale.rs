@@ -23,53 +23,6 @@ pub(super) const SCALES: [Scale; 14] = [
     Scale { paper: 1, part: 500 },
 ];
 
-/// The same with steps between them, for pictures that are no drawings of a part: what they hold is seen the larger.
-pub(super) const FINER: [Scale; 33] = [
-    larger(100),
-    larger(50),
-    larger(40),
-    larger(30),
-    larger(25),
-    larger(20),
-    larger(15),
-    larger(10),
-    larger(8),
-    larger(5),
-    larger(4),
-    larger(3),
-    larger(2),
-    larger(1),
-    Scale { paper: 2, part: 3 },
-    smaller(2),
-    Scale { paper: 2, part: 5 },
-    smaller(3),
-    smaller(4),
-    smaller(5),
-    smaller(6),
-    smaller(8),
-    smaller(10),
-    smaller(15),
-    smaller(20),
-    smaller(25),
-    smaller(30),
-    smaller(40),
-    smaller(50),
-    smaller(100),
-    smaller(200),
-    smaller(300),
-    smaller(500),
-];
-
-/// So many times as large.
-const fn larger(paper: u16) -> Scale {
-    Scale { paper, part: 1 }
-}
-
-/// So many times as small.
-const fn smaller(part: u16) -> Scale {
-    Scale { paper: 1, part }
-}
-
 /// Scales of a detail, the smallest first.
 const DETAILS: [Scale; 5] = [
     Scale { paper: 2, part: 1 },

@@ -1,7 +1,7 @@
 //! A face from above on the paper, true to scale: a mark at each place that was read, the blacker the higher it stands, its height
 //! under it; beside or under the face what the marks mean.
 
-use super::scale::FINER;
+use super::scale::SCALES;
 use super::symbols::round;
 use super::{Fault, Point, Rect, Scale, clip};
 use crate::drawing::{Spot, Spots, Touches, rectangle};
@@ -69,7 +69,7 @@ fn whole(page: &mut Page, area: AreaId, room: Rect, spots: &Spots) -> Result<Spo
     let Some(face) = Rect::about(&places).filter(|_| spots.places.iter().all(is_finite)) else { return Err(no_room) };
     let legends = [Legend::of(spots, 1)?, Legend::of(spots, 5)?, Legend::of(spots, 3)?, Legend::of(spots, 2)?];
     for (figures, signs) in [(true, true), (false, true), (false, false)] {
-        for (scale, mark) in FINER.into_iter().flat_map(|scale| MARKS.map(|mark| (scale, mark))) {
+        for (scale, mark) in SCALES.into_iter().flat_map(|scale| MARKS.map(|mark| (scale, mark))) {
             let mut laid = Laid { spots, face, scale, mark, figures, signs, covers: face };
             let rooms = spots.places.iter().map(|spot| laid.rooms(spot)).collect::<Result<Vec<_>, _>>()?;
             let Some(covers) = rooms.iter().flatten().copied().reduce(|a, b| a.and(&b)) else { return Err(no_room) };

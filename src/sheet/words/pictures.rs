@@ -70,14 +70,15 @@ pub(in crate::sheet) fn allowed_in_a_turn(figure: &str) -> String {
     format!("dashed: what is allowed in a turn, {figure};")
 }
 
-/// How many times as large as it is something is drawn.
-pub(in crate::sheet) fn times(times: f64) -> String {
-    format!("×{}", crate::quantity::figure(times))
+/// The scale of something that is drawn so many times as large as it is.
+fn scale(times: f64) -> String {
+    let figure = crate::quantity::figure;
+    if times < 1.0 { format!("1:{}", figure(1.0 / times)) } else { format!("{}:1", figure(times)) }
 }
 
-/// The same of a centre that is off.
+/// The scale of what a centre is off.
 pub(in crate::sheet) fn off_centre_times(by: f64) -> String {
-    format!("off centre {}", times(by))
+    format!("off centre {}", scale(by))
 }
 
 /// At a jaw that is not moved.
@@ -188,5 +189,5 @@ pub(in crate::sheet) fn depth_in(unit: &str) -> String {
 
 /// The scales of a worn bore: across and down.
 pub(in crate::sheet) fn scales_of_wear(across: f64, down: impl Display) -> String {
-    format!("diameters {}, depths {down}", times(across))
+    format!("diameters {}, depths {down}", scale(across))
 }
