@@ -16,9 +16,11 @@ use crate::sheet::words::answer::counts;
 /// Height of a row, mm.
 const ROW: f64 = 8.8;
 /// Where its columns begin: words at the least, frame of the verdict, and what is left of it for the minutes, mm.
-const WORDS: f64 = 16.0;
-const VERDICT: f64 = 31.0;
+const WORDS: f64 = 12.0;
+const VERDICT: f64 = 29.5;
 const MINUTES: f64 = 31.0;
+/// From base line to base line of a row, mm.
+const LINE: f64 = 4.2;
 /// Longest name of a job that the strip holds whole, letters.
 const LONGEST: usize = 50;
 /// Between columns, mm.
@@ -96,8 +98,13 @@ fn sections(plan: &Plan, sheets: &[Sheet], width: f64) -> Result<Vec<Section>, f
     // Numbers of several jobs are wider than those of one.
     let ids = sheets.iter().map(|sheet| SECOND.width(&sheet.id())).collect::<Result<Vec<f64>, _>>()?;
     let words = ids.iter().fold(WORDS, |most, wide| most.max(wide + GUTTER));
+    let mut minutes = 0.0_f64;
+    for time in sheets.iter().flat_map(times).flatten() {
+        minutes = minutes.max(BODY.width(&time)? + 0.1);
+    }
+    let columns = Columns { words, minutes: minutes.min(MINUTES), width };
     for sheet in sheets {
-        rows.push(row(sheet, (words, width))?);
+        rows.push(row(sheet, &columns)?);
     }
     for (at, row) in rows.iter_mut().enumerate() {
         row.wrap(Kind::Table, at > 0);
@@ -121,9 +128,50 @@ fn notes(plan: &Plan, sheets: &[Sheet]) -> Vec<String> {
     notes
 }
 
+/// Where the columns of the rows stand, mm.
+struct Columns {
+    /// Where words begin.
+    words: f64,
+    /// What the minutes take.
+    minutes: f64,
+    /// Of the page.
+    width: f64,
+}
+
+/// Minutes of a set-up, of the hands and unattended.
+fn times(sheet: &Sheet) -> [Option<String>; 2] {
+    let Some(set_up) = sheet.set_up else { return [None, None] };
+    let alone = words::whole_minutes(set_up.by_itself());
+    let hands = (set_up.minutes != Some(0.0)).then(|| words::minutes(set_up.minutes, 0.0));
+    [hands, (alone > 0.0).then(|| words::by_itself(alone))]
+}
+
+/// Part and work, machine and reason: each in a line where it has the room, else in as many as it takes.
+fn said(sheet: &Sheet, room: f64) -> Result<Vec<(Style, String)>, fonts::Fault> {
+    let title = sheet.set_up.map_or(words::without_set_up(sheet.planned), |set_up| &set_up.title);
+    let what = words::named(&sheet.planned.address.part, title);
+    let style = if STRONG.width(&what)? <= room { STRONG } else { BODY };
+    let machine = sheet.set_up.map(|set_up| set_up.machine.clone());
+    let why = |reason: String| {
+        let all: Vec<String> = machine.clone().into_iter().chain([reason]).filter(|text| !text.is_empty()).collect();
+        all.join(" · ")
+    };
+    let whole = why(sheet.reason());
+    let why = if BODY.width(&whole)? <= room { whole } else { why(sheet.reason_in(false)) };
+    let lines = |style: Style, text: &str| -> Result<Vec<(Style, String)>, fonts::Fault> {
+        Ok(style.wrap(text, room)?.into_iter().map(|line| (style, line)).collect())
+    };
+    let mut all = lines(style, &what)?;
+    all.extend(lines(BODY, &why)?);
+    Ok(all)
+}
+
 /// One set-up: its number, part and work, machine and reason, verdict, minutes.
-fn row(sheet: &Sheet, (words_at, width): (f64, f64)) -> Result<Block, fonts::Fault> {
-    let mut row = Block::new(ROW);
+fn row(sheet: &Sheet, columns: &Columns) -> Result<Block, fonts::Fault> {
+    let room = columns.width - columns.words - VERDICT - columns.minutes - 2.0 * GUTTER;
+    let said = said(sheet, room)?;
+    let high = ROW + said.len().saturating_sub(2) as f64 * LINE;
+    let mut row = Block::new(high);
     row.open(Kind::Row);
     let mut cell = |kind: Kind, at: Point, anchor: Anchor, style: Style, text: &str| -> Result<(), fonts::Fault> {
         row.open(kind);
@@ -132,30 +180,18 @@ fn row(sheet: &Sheet, (words_at, width): (f64, f64)) -> Result<Block, fonts::Fau
         set.map(|_| ())
     };
     cell(Kind::HeadCell(Scope::Row), Point::new(0.0, 6.4), Anchor::Left, SECOND, &sheet.id())?;
-    let room = width - words_at - VERDICT - MINUTES - 2.0 * GUTTER;
-    let title = sheet.set_up.map_or(words::without_set_up(sheet.planned), |set_up| &set_up.title);
-    let what = words::named(&sheet.planned.address.part, title);
-    cell(Kind::Cell, Point::new(words_at, 3.35), Anchor::Left, STRONG, &on_one_line(STRONG, &what, room)?)?;
-    let machine = sheet.set_up.map(|set_up| set_up.machine.clone());
-    let why: Vec<String> = machine.into_iter().chain([sheet.reason()]).filter(|text| !text.is_empty()).collect();
-    let why = on_one_line(BODY, &why.join(" · "), room)?;
-    if !why.is_empty() {
-        cell(Kind::Cell, Point::new(words_at, 7.55), Anchor::Left, BODY, &why)?;
+    for (at, (style, line)) in said.iter().enumerate() {
+        cell(Kind::Cell, Point::new(columns.words, 3.35 + at as f64 * LINE), Anchor::Left, *style, line)?;
     }
-    let left = words_at + room + GUTTER;
+    let left = columns.words + room + GUTTER;
     let word = sheet.stamp();
     cell(Kind::Cell, Point::new(left + VERDICT / 2.0, 5.6), Anchor::Centre, STRONG, word)?;
-    if let Some(set_up) = sheet.set_up {
-        let alone = words::whole_minutes(set_up.by_itself());
-        let hands = (set_up.minutes != Some(0.0)).then(|| words::minutes(set_up.minutes, 0.0));
-        let times = [hands, (alone > 0.0).then(|| words::by_itself(alone))];
-        for (time, base) in times.iter().flatten().zip([3.35, 7.55]) {
-            let time = on_one_line(BODY, time, MINUTES)?;
-            cell(Kind::Cell, Point::new(width, base), Anchor::Right, BODY, &time)?;
-        }
+    for (time, base) in times(sheet).iter().flatten().zip([3.35, 7.55]) {
+        let time = on_one_line(BODY, time, columns.minutes)?;
+        cell(Kind::Cell, Point::new(columns.width, base), Anchor::Right, BODY, &time)?;
     }
     row.close();
     frame_about(&mut row, sheet.framed(), Rect::new(left, 0.7, left + VERDICT, ROW - 0.7));
-    row.line(Point::new(0.0, ROW - 0.09), Point::new(width, ROW - 0.09), HAIR);
+    row.line(Point::new(0.0, high - 0.09), Point::new(columns.width, high - 0.09), HAIR);
     Ok(row)
 }
