@@ -83,6 +83,7 @@ mod mill_face;
 mod mutants;
 mod newcomer;
 mod obeyed;
+mod on_paper;
 mod one_day;
 mod one_page;
 mod one_part;
