@@ -124,13 +124,6 @@ struct FreeWords {
 /// The operation in the job's own words.
 const BY_HAND: &str = "hand";
 
-impl Work<'_> {
-    /// Whether it is the work of an operation.
-    pub(crate) fn is_of(&self, operation: &str) -> bool {
-        self.operation == operation
-    }
-}
-
 impl OrderRule {
     /// How it binds two works besides as a must or a wish: as the job lists them, or however it does. What `plan` judges by the order of the
     /// file is kept where the file has it right: on that its verdicts stand.

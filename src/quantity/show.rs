@@ -272,7 +272,7 @@ fn step_of_roughness(number: f64, unit: Unit) -> Option<&'static str> {
 const WIDE: f64 = 0.016;
 
 /// A size under this is told to a ten-thousandth, in.
-const SEEN: f64 = 0.04;
+const SEEN: f64 = 1.0 / 25.4;
 
 /// What inches are called.
 const INCH: &str = "in";

@@ -13,6 +13,8 @@ use std::collections::HashMap;
 struct Stands {
     part: String,
     feature: Option<String>,
+    /// Whether no other work of its part has that feature.
+    is_alone: bool,
     work: Work<'static>,
     address: String,
     /// Whether the log tells of it, and whether it could.
@@ -22,8 +24,8 @@ struct Stands {
 
 /// The class of what cuts a face.
 const FACING: &str = "facing";
-/// The operation that drills an oil hole through a bush.
-const OIL_HOLE: &str = "drill-oil-hole";
+/// The class of what drills an oil hole through a bush.
+const OIL_HOLES: &str = "oil-hole-drilling";
 
 /// How surely a rule binds two operations.
 #[derive(Clone, Copy)]
@@ -39,6 +41,7 @@ impl Stands {
         Self {
             part: task.part.name.clone(),
             feature,
+            is_alone: false,
             work: Work::of(
                 task.request.word(),
                 set_ups().flat_map(|set_up| set_up.steps.iter().map(|step| step.words.id)).collect(),
@@ -69,7 +72,11 @@ impl Stands {
         let is_whole = |rule: &Word, work: &Work| {
             rule.members().iter().any(|word| matches!(word, Word::Operation(_)) && word.is_in(work))
         };
-        let unnamed = self.feature.is_none() || earlier.feature.is_none();
+        // An oil hole may have a name of its own, which says nothing of the bore that it opens into.
+        let is_oil_hole =
+            |word: &Word, own: &Self| matches!(word, Word::Class(class) if class.class == OIL_HOLES) && own.is_alone;
+        let is_unsaid = is_oil_hole(&rule.before, self) || is_oil_hole(&rule.after, earlier);
+        let unnamed = self.feature.is_none() || earlier.feature.is_none() || is_unsaid;
         let binds = is_whole(&rule.before, &self.work) || is_whole(&rule.after, &earlier.work);
         (unnamed && binds).then_some(Bound::Perhaps)
     }
@@ -82,7 +89,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         return;
     }
     let mut stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer, log)).collect();
-    unname_oil_holes(&mut stands);
+    find_names_of_their_own(&mut stands);
     let rules: Vec<_> = in_file().collect();
     // What stands earlier on each part, under each rule whose later work it is; and what is done of it.
     let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
@@ -142,17 +149,13 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
     }
 }
 
-/// An oil hole has a name of its own, which says nothing of the bore that it opens into: only one that another work of its part has too
-/// says which that is.
-fn unname_oil_holes(stands: &mut [Stands]) {
+/// Finds the features that no other work of their part has.
+fn find_names_of_their_own(stands: &mut [Stands]) {
     let named = |one: &Stands| one.feature.clone().map(|feature| (one.part.clone(), feature));
     let all: Vec<Option<(String, String)>> = stands.iter().map(named).collect();
-    for (at, own) in stands.iter_mut().enumerate().filter(|(_, own)| own.work.is_of(OIL_HOLE)) {
-        let is_shared =
-            all.iter().enumerate().any(|(other, name)| other != at && name.is_some() && *name == named(own));
-        if !is_shared {
-            own.feature = None;
-        }
+    for (at, own) in stands.iter_mut().enumerate() {
+        let name = named(own);
+        own.is_alone = !all.iter().enumerate().any(|(other, of)| other != at && *of == name);
     }
 }
 

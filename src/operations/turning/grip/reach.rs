@@ -29,11 +29,12 @@ pub(in crate::operations) fn stands_out(piece: &Piece) -> Option<Worked<Mm>> {
         let out = piece.length.shifted(-grip.value.number() - behind, "the length less the grip");
         out.at_least(0.0, "not under nothing")
     });
-    // A length that another operation leaves is known only here, and may be less than what was typed counts on.
+    // A length that another operation leaves is known only here, and may be less than what was typed counts on; one that is typed too was
+    // held against that where both were read.
     let is_typed = matches!(**piece.length.origin(), Origin::Typed(_));
-    let slack = if is_typed { LENGTHS_AGREE } else { 0.0 };
-    let is_short =
-        |there: &Worked<Mm>| typed.as_ref().is_none_or(|typed: &Worked<Mm>| there.number() < typed.number() - slack);
+    let is_short = |there: &Worked<Mm>| {
+        typed.as_ref().is_none_or(|typed: &Worked<Mm>| !is_typed && there.number() < typed.number())
+    };
     there.filter(is_short).or(typed)
 }
 

@@ -2,13 +2,11 @@
 
 use super::super::DEFLECTION;
 use super::{Held, at_end};
+use crate::handbook::constants::row;
 use crate::handbook::cutting::deflection;
 use crate::operations::Answer;
 use crate::proof::{Check, Keep, Mark, Refusal, Side, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm4, SpringRate};
-
-/// Of its thickness: what stands out less bends no more, and gives way as much as if it stood out so far.
-const STUB: f64 = 0.25;
 
 /// A face can be no squarer than the part was trued.
 pub(super) fn square(held: &Held, answer: &mut Answer) {
@@ -58,7 +56,7 @@ pub(super) fn of_the_part(held: &Held) -> Result<Option<Worked<SpringRate>>, Ref
         false => deflection::second_moment_round(&held.thinnest)?,
     };
     let weakest = if of_grip.number() < of_rest.number() { of_grip } else { of_rest };
-    let out = overhang.at_least(STUB * gripped.number(), "a stub gives way in shear: as if it stood out that far");
+    let out = overhang.at_least(row("stub-share")?.value * gripped.number(), "a stub gives way in shear");
     let modulus = held.material.modulus()?;
     let bends = deflection::stiffness_cantilever(&modulus, &weakest, &out)?;
     if !is_tube {
@@ -68,7 +66,7 @@ pub(super) fn of_the_part(held: &Held) -> Result<Option<Worked<SpringRate>>, Ref
     let geometry = || Source::fixed("geometry", Mark::Derived);
     let wall = Worked::sum(&[(0.5, &held.thinnest), (-0.5, &held.bored)], 0.0, "half of outside less bore", geometry());
     let middle = Worked::sum(&[(0.25, &held.thinnest), (0.25, &held.bored)], 0.0, "middle of the wall", geometry());
-    let dents = deflection::stiffness_tube_end(&modulus, &wall, &middle, &out)?;
+    let dents = deflection::stiffness_tube_end(&modulus, &wall, &middle)?;
     deflection::stiffness_in_row(&bends, &dents).map(Some)
 }
 
