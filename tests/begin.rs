@@ -1,24 +1,10 @@
 //! The first ten minutes: `start` writes a shop and a job that plans, `ask` asks question by question, both over a pipe.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::piped;
 use setover::operations::Request;
-use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
-
-fn talk(folder: &Path, arguments: &[&str], answers: &str) -> Output {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
-        .current_dir(folder)
-        .args(arguments)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("runs");
-    // Who has heard enough closes its end.
-    let _ = child.stdin.take().unwrap().write_all(answers.as_bytes());
-    child.wait_with_output().expect("ends")
-}
 
 fn said(output: &Output) -> String {
     String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
@@ -34,10 +20,10 @@ fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
         ("plain", vec!["start", "plain", "--plain"], ""),
         ("cut", vec!["start", "cut"], "shed\n"),
     ] {
-        let output = talk(folder.path(), &arguments, answers);
+        let output = piped(folder.path(), &arguments, answers);
         assert_eq!(output.status.code(), Some(0), "{}", said(&output));
         let job = folder.path().join(name).join("first-job.yaml");
-        let plan = talk(folder.path(), &["plan", job.to_str().unwrap()], "");
+        let plan = piped(folder.path(), &["plan", job.to_str().unwrap()], "");
         assert_eq!(plan.status.code(), Some(0), "doubtful at worst: {}", said(&plan));
         // No figure of a shop is made up: what nobody said stands in a remark.
         let shop = std::fs::read_to_string(folder.path().join(name).join("shop.yaml")).unwrap();
@@ -60,11 +46,11 @@ fn a_start_writes_a_shop_and_a_job_that_plan_and_takes_nothing_away() {
             ),
             _ => assert_eq!(keys.len(), 1, "{shop}"),
         }
-        let again = talk(folder.path(), &arguments, answers);
+        let again = piped(folder.path(), &arguments, answers);
         assert_eq!(again.status.code(), Some(3));
         assert_eq!(std::fs::read_to_string(folder.path().join(name).join("shop.yaml")).unwrap(), shop);
     }
-    let asked = said(&talk(folder.path(), &["start", "other"], SHOP));
+    let asked = said(&piped(folder.path(), &["start", "other"], SHOP));
     for piece in [
         "known here: metric, ",
         "stand apart by spaces alone",
@@ -82,7 +68,7 @@ fn a_shop_of_inches_is_asked_in_inches() {
     let folder = tempfile::tempdir().unwrap();
     for (units, name) in [("inch", "a"), ("imperial", "b"), ("Inches", "c")] {
         let answers = format!("shed\n{units}\n\n38 62\n1 hp\n.002 .004 .006\n.002 .004 .006 in/rev\nstop\n");
-        let output = talk(folder.path(), &["start", name], &answers);
+        let output = piped(folder.path(), &["start", name], &answers);
         let text = said(&output);
         assert_eq!(output.status.code(), Some(0), "{text}");
         for piece in [
@@ -98,7 +84,7 @@ fn a_shop_of_inches_is_asked_in_inches() {
         let job = std::fs::read_to_string(folder.path().join(name).join("first-job.yaml")).unwrap();
         assert!(job.contains("5/16-18") && !job.contains("mm"), "{job}");
     }
-    let ranges = talk(
+    let ranges = piped(
         folder.path(),
         &["start", "d"],
         &("shed\ninch\n".to_owned() + &"\n".repeat(8) + "0.5 to 2 in\n0.0002\n0.0002 in\n"),
@@ -112,7 +98,7 @@ fn a_shop_of_inches_is_asked_in_inches() {
 fn what_was_said_of_a_thing_is_not_lost() {
     let folder = tempfile::tempdir().unwrap();
     let answers = "shed\nmetric\nA4\n38 62\n".to_owned() + &"\n".repeat(10) + "carbide\n\n14 mm\n70 mm\n\nstop\n";
-    let output = talk(folder.path(), &["start", "."], &answers);
+    let output = piped(folder.path(), &["start", "."], &answers);
     let text = said(&output);
     let shop = std::fs::read_to_string(folder.path().join("shop.yaml")).unwrap();
     for piece in [
@@ -150,7 +136,7 @@ fn a_shop_that_answered_everything_proves_its_first_job() {
             _ => question.example.clone(),
         };
         let answers: String = questions.iter().map(|question| answer(question) + "\n").collect();
-        let output = talk(folder.path(), &["start", "."], &answers);
+        let output = piped(folder.path(), &["start", "."], &answers);
         let text = said(&output);
         assert!(text.contains("\nPROVEN: plate/drill"), "{units}: {text}");
         let shop = std::fs::read_to_string(folder.path().join("shop.yaml")).unwrap();
@@ -158,7 +144,7 @@ fn a_shop_that_answered_everything_proves_its_first_job() {
         let jobs =
             if units == "inch" { FIRST_JOBS.replace("diameter: 5 mm", "diameter: 3/16 in") } else { FIRST_JOBS.into() };
         std::fs::write(folder.path().join("more.yaml"), jobs).unwrap();
-        let plan = said(&talk(folder.path(), &["plan", "more.yaml", "--format", "json"], ""));
+        let plan = said(&piped(folder.path(), &["plan", "more.yaml", "--format", "json"], ""));
         let plan: serde_json::Value = serde_json::from_str(&plan).unwrap_or_else(|_| panic!("{plan}"));
         let operations = plan["operations"].as_array().unwrap();
         assert_eq!(operations.len(), 4);
@@ -209,7 +195,7 @@ fn what_was_skipped_is_a_remark_that_can_be_taken_out() {
         ("lathe", vec!["start", "lathe"], lathe.to_owned()),
         ("half", vec!["start", "half"], format!("{lathe}\n\n0.02 mm\n\n230 mm\n160 mm\n\n")),
     ] {
-        assert_eq!(talk(folder.path(), &arguments, &answers).status.code(), Some(0), "{name}");
+        assert_eq!(piped(folder.path(), &arguments, &answers).status.code(), Some(0), "{name}");
         let text = std::fs::read_to_string(folder.path().join(name).join("shop.yaml")).unwrap();
         let mut out = String::new();
         for line in text.lines() {
@@ -238,9 +224,9 @@ fn the_job_of_the_readme_plans_in_a_shop_that_was_asked_nothing() {
     let readme = include_str!("../README.md");
     let block = readme.split("```yaml\n").nth(1).unwrap().split("```").next().unwrap();
     let folder = tempfile::tempdir().unwrap();
-    assert_eq!(talk(folder.path(), &["start", ".", "--plain"], "").status.code(), Some(0));
+    assert_eq!(piped(folder.path(), &["start", ".", "--plain"], "").status.code(), Some(0));
     std::fs::write(folder.path().join("job.yaml"), block).unwrap();
-    let plan = talk(folder.path(), &["plan", "job.yaml"], "");
+    let plan = piped(folder.path(), &["plan", "job.yaml"], "");
     assert_eq!(plan.status.code(), Some(0), "{}", said(&plan));
     assert!(said(&plan).contains("Get these first"), "{}", said(&plan));
 }
@@ -249,7 +235,7 @@ fn the_job_of_the_readme_plans_in_a_shop_that_was_asked_nothing() {
 fn asking_ends_in_a_job_that_plans() {
     let folder = tempfile::tempdir().unwrap();
     let answers = "lid: no. 2\ncast aluminium\n\n8mm\nM8\n\n18\n18.0 ± 0.3 mm\nperhaps\nblind\n";
-    let output = talk(folder.path(), &["ask", "thread-insert"], answers);
+    let output = piped(folder.path(), &["ask", "thread-insert"], answers);
     let text = said(&output);
     for piece in [
         "is `M8` meant?",
@@ -262,14 +248,14 @@ fn asking_ends_in_a_job_that_plans() {
     }
     let job = std::fs::read_to_string(folder.path().join("thread-insert.yaml")).unwrap();
     assert!(job.contains("part: 'lid: no. 2'") && job.contains("wall: 18.0 ± 0.3 mm"), "{job}");
-    let plan = talk(folder.path(), &["plan", "thread-insert.yaml"], "");
+    let plan = piped(folder.path(), &["plan", "thread-insert.yaml"], "");
     assert_ne!(plan.status.code(), Some(2), "{}", said(&plan));
     assert!(text.contains(said(&plan).lines().next().unwrap()), "the answer is shown: {text}");
-    let again = talk(folder.path(), &["ask", "thread-insert"], answers);
+    let again = piped(folder.path(), &["ask", "thread-insert"], answers);
     assert_eq!(again.status.code(), Some(3));
     assert_eq!(std::fs::read_to_string(folder.path().join("thread-insert.yaml")).unwrap(), job);
     // Whoever hangs up before the end has written nothing.
-    let cut = talk(folder.path(), &["ask", "thread-insert", "-o", "cut.yaml"], "lid\n\n\nM8\n");
+    let cut = piped(folder.path(), &["ask", "thread-insert", "-o", "cut.yaml"], "lid\n\n\nM8\n");
     assert_eq!(cut.status.code(), Some(2), "{}", said(&cut));
     assert!(said(&cut).contains("`wall`") && !folder.path().join("cut.yaml").exists(), "{}", said(&cut));
 }
@@ -279,7 +265,7 @@ fn asking_ends_in_a_job_that_plans() {
 fn every_operation_asks_for_all_that_it_needs() {
     let folder = tempfile::tempdir().unwrap();
     for word in Request::WORDS {
-        let keys = talk(folder.path(), &["keys", word, "--format", "json"], "");
+        let keys = piped(folder.path(), &["keys", word, "--format", "json"], "");
         let keys: serde_json::Value = serde_json::from_slice(&keys.stdout).unwrap();
         let mut examples = Vec::new();
         required(&keys, true, &mut examples);
@@ -288,9 +274,9 @@ fn every_operation_asks_for_all_that_it_needs() {
         // An oil hole asks for the oilway and the length of its own bush: these are skipped.
         let beside = if *word == "drill-oil-hole" { "\n".repeat(16) } else { beside };
         let answers = format!("a part\ncast iron\n\n{}\n{beside}", examples.join("\n"));
-        let output = talk(folder.path(), &["ask", word, "-o", &format!("{word}.yaml")], &answers);
+        let output = piped(folder.path(), &["ask", word, "-o", &format!("{word}.yaml")], &answers);
         assert!(folder.path().join(format!("{word}.yaml")).exists(), "{word}: {}", said(&output));
-        let plan = talk(folder.path(), &["plan", &format!("{word}.yaml")], "");
+        let plan = piped(folder.path(), &["plan", &format!("{word}.yaml")], "");
         assert_ne!(plan.status.code(), Some(2), "{word}: {}", said(&plan));
     }
 }
@@ -332,7 +318,7 @@ fn a_metal_that_was_skipped_is_asked_for_where_it_must_be_known() {
         ),
         ("skim", skim, "What is the part made of?"),
     ] {
-        let output = talk(folder.path(), &["ask", word, "-o", &format!("{word}.yaml")], answers);
+        let output = piped(folder.path(), &["ask", word, "-o", &format!("{word}.yaml")], answers);
         let text = said(&output);
         assert!(
             text.contains("metal of the housing is not known")
@@ -351,7 +337,7 @@ fn a_metal_that_was_skipped_is_asked_for_where_it_must_be_known() {
 #[test]
 fn a_job_that_is_asked_for_may_go_to_standard_output() {
     let folder = tempfile::tempdir().unwrap();
-    let output = talk(
+    let output = piped(
         folder.path(),
         &["ask", "thread-insert", "-o", "-"],
         "lid\ncast aluminium\n\nM8\n18.0 ± 0.3 mm\nblind\nstop\n",
@@ -361,14 +347,14 @@ fn a_job_that_is_asked_for_may_go_to_standard_output() {
     assert!(String::from_utf8_lossy(&output.stderr).contains("Which thread does the bolt have?"));
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0, "no file is made");
     std::fs::write(folder.path().join("job.yaml"), job).unwrap();
-    assert_ne!(talk(folder.path(), &["plan", "job.yaml"], "").status.code(), Some(2));
+    assert_ne!(piped(folder.path(), &["plan", "job.yaml"], "").status.code(), Some(2));
 }
 
 /// An operation that cannot be worked out for want of the metal asks for it again, and says so.
 #[test]
 fn what_cannot_be_worked_out_without_a_key_asks_for_it() {
     let folder = tempfile::tempdir().unwrap();
-    let text = said(&talk(folder.path(), &["ask", "drill"], "plate\n\n\n8 mm\n20 ± 0.2 mm\n10 mm\nGG20\n"));
+    let text = said(&piped(folder.path(), &["ask", "drill"], "plate\n\n\n8 mm\n20 ± 0.2 mm\n10 mm\nGG20\n"));
     assert!(text.contains("it cannot be worked out without it"), "{text}");
     let job = std::fs::read_to_string(folder.path().join("drill.yaml")).unwrap();
     assert!(job.contains("material: GG20"), "{job}: {text}");
@@ -380,11 +366,11 @@ fn what_is_missing_in_a_try_is_told_of_the_try() {
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("shop.yaml"), "shop: shed\n").unwrap();
     for word in ["drill", "face", "press-in"] {
-        let text = said(&talk(folder.path(), &["try", word], ""));
+        let text = said(&piped(folder.path(), &["try", word], ""));
         assert!(text.contains("is missing") && text.contains("argument: ") && !text.contains("shop.yaml"), "{text}");
     }
     for command in ["try", "ask"] {
-        let text = said(&talk(folder.path(), &[command, "dril"], ""));
+        let text = said(&piped(folder.path(), &[command, "dril"], ""));
         assert!(text.contains("there is no operation `dril`; did you mean `drill`"), "{text}");
         assert!(text.contains("`setover operations` lists them"), "{text}");
     }
@@ -394,7 +380,7 @@ fn what_is_missing_in_a_try_is_told_of_the_try() {
 #[test]
 fn lists_are_asked_item_by_item() {
     let folder = tempfile::tempdir().unwrap();
-    let text = said(&talk(
+    let text = said(&piped(
         folder.path(),
         &["ask", "bore"],
         "barrel\nGG25\n\n46 mm\n40 mm\ndiameter\n6 20 34 mm\n46.09 46.06 46.02 mm\n46.07 46.05 46.02 mm\n\n",
@@ -402,7 +388,7 @@ fn lists_are_asked_item_by_item() {
     let job = std::fs::read_to_string(folder.path().join("bore.yaml")).unwrap();
     assert!(job.contains("thrust: 46.09 46.06 46.02 mm") && job.contains("pin: 46.07"), "{text}{job}");
     assert!(!text.contains("(readings.from)"), "diameters are given: {text}");
-    let text = said(&talk(
+    let text = said(&piped(
         folder.path(),
         &["ask", "chain"],
         "case\nGG25\n\ncase\n31.40 ± 0.03 mm\nshaft\n31.10 ± 0.03 mm\n\n",
@@ -410,7 +396,7 @@ fn lists_are_asked_item_by_item() {
     let job = std::fs::read_to_string(folder.path().join("chain.yaml")).unwrap();
     assert_eq!(job.matches("link: ").count(), 2, "{text}{job}");
     assert!(text.contains("One more?"), "{text}");
-    let text = said(&talk(
+    let text = said(&piped(
         folder.path(),
         &["ask", "thread-insert"],
         "lid\ncast aluminium\n\nM8\n18.0 ± 0.3 mm\nblind\n\n\n\nedge: 9\nedge: 9.0 ± 0.2 mm\negde: 1 mm\n\n",
@@ -501,7 +487,7 @@ fn a_list_is_answered_without_brackets() {
         let folder = tempfile::tempdir().unwrap();
         let answers =
             format!("cover\ncast aluminium\n\n24 mm\n46 mm\n20 mm\n130 degC\n0.022 mm\nas-cast\n{answer}\n\n");
-        talk(folder.path(), &["ask", "warm", "-o", "warm.yaml"], &answers);
+        piped(folder.path(), &["ask", "warm", "-o", "warm.yaml"], &answers);
         let job = std::fs::read_to_string(folder.path().join("warm.yaml")).unwrap();
         assert!(job.contains(&format!("near: {typed}")), "{answer}: {job}");
     }

@@ -67,6 +67,27 @@ fn what_is_warm_still_is_not_at_work() {
     assert!(says.contains("`5.4` cannot be at work at 10:05") && says.contains("until 11:00"), "{says}");
 }
 
+/// What must come before is done, or nothing of what waits for it is at work.
+#[test]
+fn what_waits_for_another_work_is_not_at_work_before_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let job = "job: Cover\nshop: shop.yaml\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - warm: {bore: 24 mm, outside: 46 mm, length: 20 mm, interference: 0.022 mm, near: [nothing], temper: as-cast}\n      - press-in: {housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm}, bush: {outside: 24.024 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze}, stands: flush, support: {inside: 30 mm, under: boss}, opened-by: 0.050 mm}\n";
+    std::fs::write(folder.path().join("job.yaml"), job).unwrap();
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    std::fs::copy(root.join("examples/shop.yaml"), folder.path().join("shop.yaml")).unwrap();
+    let run = |words: &[&str]| {
+        let mut run = Command::new(env!("CARGO_BIN_EXE_setover"));
+        let output = run.args(["day", "job.yaml"]).args(words).current_dir(folder.path()).output().unwrap();
+        let says = String::from_utf8_lossy(&output.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
+        (output.status.code(), says)
+    };
+    let (code, says) = run(&["--at-work", "1.1", "--from", "09:50"]);
+    assert_eq!(code, Some(2), "{says}");
+    assert!(says.contains("`1.1` cannot be at work: 2.1 comes before it"), "{says}");
+    let (code, says) = run(&["--at-work", "1.1", "--from", "09:50", "--done", "2.1"]);
+    assert_ne!(code, Some(2), "{says}");
+}
+
 /// What the day marks doubtful is what the list of sheets calls doubtful.
 #[test]
 fn the_day_and_the_sheets_say_the_same_of_each_set_up() {

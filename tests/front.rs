@@ -4,25 +4,14 @@
 
 use crate::common;
 use common::jobs::Maker;
-use common::laws::{of_sheet, texts};
+use common::laws::{PRINTED, STRIP, of_sheet, texts};
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Verdict};
-use setover::quantity::Print;
 use setover::sheet::layout;
 use setover::sheet::page::{Ink, Page, Text};
-use setover::shop::{Paper, Shop};
+use setover::shop::Shop;
 use std::sync::Mutex;
 
-/// Paper and units of print that are looked at.
-const PRINTED: [(Paper, Print); 4] = [
-    (Paper::A4, Print::Metric),
-    (Paper::Letter, Print::Imperial),
-    (Paper::A4, Print::Both),
-    (Paper::Letter, Print::Both),
-];
-
-/// The strip, which every page has.
-const STRIP: [&str; 5] = ["part", "id", "operation", "stamp", "facts"];
 /// Fewest lines for which a sheet goes on.
 const FEWEST: usize = 3;
 

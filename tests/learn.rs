@@ -1,6 +1,7 @@
 //! What a newcomer can learn from the program alone: which keys there are, which of them are missing, which file is which.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+use crate::common::piped;
 use serde_json::Value;
 use setover::job::JobFile;
 use setover::operations::Request;
@@ -279,21 +280,6 @@ fn the_help_of_each_command_has_examples_that_run_and_leave_no_option_out() {
         }
     }
     assert!(ran > 40, "{ran}");
-}
-
-fn piped(folder: &Path, words: &[&str], answers: &str) -> Output {
-    use std::io::Write;
-    use std::process::Stdio;
-    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
-        .current_dir(folder)
-        .args(words)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("runs");
-    let _ = child.stdin.take().expect("open").write_all(answers.as_bytes());
-    child.wait_with_output().expect("ends")
 }
 
 /// A key with the value that its list gives, typed alone where it belongs, in block form.

@@ -2,23 +2,12 @@
 //! program gets of a slip.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{SHOP, shop, try_plan};
+use crate::common::{SHOP, piped, shop, try_plan};
 use serde_json::Value;
-use std::io::Write;
 use std::path::Path;
-use std::process::{Command, Stdio};
 
 fn talk(folder: &Path, words: &[&str], answers: &str) -> (String, Option<i32>) {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
-        .current_dir(folder)
-        .args(words)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("runs");
-    let _ = child.stdin.take().unwrap().write_all(answers.as_bytes());
-    let output = child.wait_with_output().expect("ends");
+    let output = piped(folder, words, answers);
     let said = String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr);
     (said, output.status.code())
 }

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common;
-use common::laws::{of_sheet, texts};
+use common::laws::{PRINTED, of_sheet, texts};
 use setover::drawing::{Balloon, Item, Point, Sketch};
 use setover::operations::SetUp;
 use setover::plan::Plan;
@@ -12,13 +12,6 @@ use setover::quantity::Print;
 use setover::sheet::layout::{self, Extras, Working};
 use setover::sheet::page::{Fill, Ink, Page};
 use setover::shop::{Paper, Shop};
-
-const PRINTED: [(Paper, Print); 4] = [
-    (Paper::A4, Print::Metric),
-    (Paper::Letter, Print::Imperial),
-    (Paper::A4, Print::Both),
-    (Paper::Letter, Print::Both),
-];
 
 const DEMO: (&str, &str) = (include_str!("../demo/tidewater.yaml"), include_str!("../demo/shop.yaml"));
 const EXAMPLE_SHOP: &str = include_str!("../examples/shop.yaml");

@@ -4,7 +4,7 @@
 
 use crate::common;
 use common::jobs::Maker;
-use common::laws::{of_sheet, texts};
+use common::laws::{PRINTED, STRIP, of_sheet, texts};
 use setover::plan::Plan;
 use setover::quantity::Print;
 use setover::sheet::layout;
@@ -12,17 +12,6 @@ use setover::sheet::page::Page;
 use setover::shop::{Paper, Shop};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
-
-/// Paper and units of print that are looked at.
-const PRINTED: [(Paper, Print); 4] = [
-    (Paper::A4, Print::Metric),
-    (Paper::Letter, Print::Imperial),
-    (Paper::A4, Print::Both),
-    (Paper::Letter, Print::Both),
-];
-
-/// The strip, which every page has.
-const STRIP: [&str; 5] = ["part", "id", "operation", "stamp", "facts"];
 
 /// How many set-ups there are, and those that go on, each with what goes on.
 #[derive(Default)]

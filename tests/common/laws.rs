@@ -5,6 +5,18 @@ use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Dialled, Fact, Origin, Outcome, Verdict, Weight};
 use setover::quantity::{Decimals, Print, Rounds, Shown, Unit};
 use setover::sheet::page::{Ink, Page, Role, Text};
+use setover::shop::Paper;
+
+/// Paper and units of print that are looked at.
+pub const PRINTED: [(Paper, Print); 4] = [
+    (Paper::A4, Print::Metric),
+    (Paper::Letter, Print::Imperial),
+    (Paper::A4, Print::Both),
+    (Paper::Letter, Print::Both),
+];
+
+/// The strip, which every page has.
+pub const STRIP: [&str; 5] = ["part", "id", "operation", "stamp", "facts"];
 
 /// Texts of an area of a page, in their order.
 pub fn texts<'a>(page: &'a Page, area: &str) -> Vec<&'a Text> {

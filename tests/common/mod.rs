@@ -216,3 +216,19 @@ pub fn shell_words(command: &str) -> Vec<String> {
     all.push(word);
     all.into_iter().filter(|word| !word.is_empty()).collect()
 }
+
+/// Runs the program in a folder, with answers on its standard input; who has heard enough closes its end.
+pub fn piped(folder: &std::path::Path, words: &[&str], answers: &str) -> std::process::Output {
+    use std::io::Write;
+    use std::process::{Command, Stdio};
+    let mut child = Command::new(env!("CARGO_BIN_EXE_setover"))
+        .current_dir(folder)
+        .args(words)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("runs");
+    let _ = child.stdin.take().expect("open").write_all(answers.as_bytes());
+    child.wait_with_output().expect("ends")
+}

@@ -79,6 +79,7 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
         piece.at = Some(start);
         gone_on(ground, piece, assumed);
     }
+    problems.extend(not_before_its_time(ground, &item_of));
     let at_start = AtStart { pieces: &pieces, in_hand, inside: &inside, held: &held, by_log: &by_log };
     let models = models(ground, &machines, &at_start, assumed).map_err(|all| problems.extend(all)).ok();
     let Some((models, first)) = models.filter(|_| problems.is_empty()) else { return Err(problems) };
@@ -121,6 +122,16 @@ fn not_in_hand(piece: &Piece, start: Minute) -> Option<Problem> {
         )
     };
     (piece.not_before > start).then(|| Problem::new(None, says()))
+}
+
+/// Why a set-up cannot be at work: what must come before it is still to be done.
+fn not_before_its_time(ground: &Ground, item_of: &[usize]) -> Option<Problem> {
+    let Known { items, links, .. } = ground.known;
+    let in_hand = ground.done.in_hand?;
+    let link = links.musts.iter().find(|link| link.after == in_hand && item_of.contains(&link.before))?;
+    let (own, before) = (items.get(in_hand)?.id(), items.get(link.before)?.id());
+    let says = format!("`{own}` cannot be at work: {before} comes before it and is not done (`--done {before}`)");
+    Some(Problem::new(None, says))
 }
 
 /// What is in hand goes on: of its minutes those are left that it did not take since the log says that it was begun.

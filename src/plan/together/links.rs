@@ -107,14 +107,7 @@ impl Cut {
     /// Whether a size was read as what this cut found, and is not what it leaves. A part has many diameters that are nearly alike: only the
     /// very reading is one of them.
     fn takes(&self, read: &ReadElsewhere) -> bool {
-        let made = Made {
-            size: self.size,
-            found: Some(&self.found),
-            left: &self.left,
-            around: None,
-            hole: None,
-            opens: false,
-        };
+        let made = self.made();
         let is_diameter =
             matches!(read.size, Some(PartSize::Inside | PartSize::Outside)) && read.value.plus_minus > 0.0;
         let was_that = if is_diameter { made.was_read_as(&read.value) } else { made.was(&read.value) };
@@ -124,15 +117,12 @@ impl Cut {
 
     /// Whether a size was read as what this cut leaves.
     fn leaves(&self, read: &ReadElsewhere) -> bool {
-        let made = Made {
-            size: self.size,
-            found: Some(&self.found),
-            left: &self.left,
-            around: None,
-            hole: None,
-            opens: false,
-        };
-        self.size == PartSize::Faces && made.stands(&read.value)
+        self.size == PartSize::Faces && self.made().stands(&read.value)
+    }
+
+    /// The size as it is made.
+    const fn made(&self) -> Made<'_> {
+        Made { size: self.size, found: Some(&self.found), left: &self.left, around: None, hole: None, opens: false }
     }
 }
 
