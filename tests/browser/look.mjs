@@ -1,7 +1,6 @@
 // Looks at pages in a browser without a window, as wide as a telephone and as a screen.
 import { readFileSync, statSync } from "node:fs";
 import { createRequire } from "node:module";
-import { availableParallelism } from "node:os";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import puppeteer from "puppeteer-core";
@@ -120,7 +119,7 @@ async function look_at(browser, file) {
   await with_script.close();
 }
 
-// The largest page takes longest: it goes first, and the others go beside it.
+// One after the other: a page that waits for the processor has not kept yet what was typed when it is read again.
 const waiting = process.argv.slice(2).sort((a, b) => statSync(b).size - statSync(a).size);
 
 async function look_at_the_next() {
@@ -132,7 +131,7 @@ async function look_at_the_next() {
   }
 }
 
-await Promise.all(Array.from({ length: availableParallelism() }, look_at_the_next));
+await look_at_the_next();
 if (faults.length) {
   const all = [...new Set(faults)];
   console.error(all.slice(0, 60).join("\n"));
