@@ -63,6 +63,8 @@ fn the_other_end_is_gripped_where_it_was_not_turned_down() {
     assert_eq!(gripped("overhang: 25 mm", "grip: 14.5 mm"), None);
     assert_eq!(gripped("overhang: 22 mm", "grip: 17.5 mm"), None);
     assert_eq!(gripped("overhang: 23 mm", "grip: 17.5 mm"), Some(Verdict::Doubtful));
+    let unsaid = with(&with(TURN, "overhang: 25 mm, ", ""), "grip: 30 mm", "grip: 14.5 mm");
+    assert_eq!(said("mild steel", &[&first, &end("right", &unsaid)]), Some(Verdict::Doubtful), "it may be at its end");
 }
 
 #[test]

@@ -56,9 +56,12 @@ fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answ
     let worked = own.request.set_up().and_then(|wish| wish.feature.as_ref().map(|at| at.value.key().to_owned()));
     let is_away = |one: &Taken| worked.is_some() && place(one).is_some_and(|at| Some(at) != worked);
     let in_the_jaws = taken.iter().filter(|one| is_away(one)).map(|one| one.along).fold(0.0, f64::max);
-    let reach = hold.overhang.as_ref().filter(|_| in_the_jaws > 0.0).map_or(0.0, |out| out.value.number());
     let standing = whole.number - whole.plus_minus;
-    if grip.value.number() <= standing - cut && reach + grip.value.number() <= standing - in_the_jaws {
+    let gripped_over = grip.value.number();
+    // Where nobody says how far it stands out, it is gripped at its very end.
+    let reach = hold.overhang.as_ref().map_or(standing - gripped_over, |out| out.value.number());
+    let is_held_there = in_the_jaws > 0.0 && reach + gripped_over > standing - in_the_jaws;
+    if gripped_over <= standing - cut && !is_held_there {
         return None;
     }
     let by = last.by.address.to_string();

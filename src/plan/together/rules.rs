@@ -152,10 +152,10 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
 /// Finds the features that no other work of their part has.
 fn find_names_of_their_own(stands: &mut [Stands]) {
     let named = |one: &Stands| one.feature.clone().map(|feature| (one.part.clone(), feature));
-    let all: Vec<Option<(String, String)>> = stands.iter().map(named).collect();
-    for (at, own) in stands.iter_mut().enumerate() {
-        let name = named(own);
-        own.is_alone = !all.iter().enumerate().any(|(other, of)| other != at && *of == name);
+    let mut counts: HashMap<(String, String), usize> = HashMap::new();
+    stands.iter().filter_map(named).for_each(|name| *counts.entry(name).or_default() += 1);
+    for own in stands {
+        own.is_alone = named(own).is_some_and(|name| counts.get(&name) == Some(&1));
     }
 }
 
