@@ -2,8 +2,9 @@
 //! depth of a hole that is bored or tapped, what the jaws hold at the other end.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{in_shop, try_plan, with};
+use crate::common::{SHOP, in_shop, plan_left, shop, try_plan, with};
 use setover::proof::Verdict;
+use setover::quantity::Unit;
 
 const FACE: &str = "      - face: {outside: 46 mm, inside: 18 mm, length: 60.00 ± 0.01 mm, wear: 1.6 ± 0.02 mm, finish: Ra 3.2 um, square-within: 0.05 mm, least-length: 37 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 40 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}}
 ";
@@ -167,4 +168,75 @@ fn jaws_that_open_in_a_bore_are_said_to() {
     let inside = with(FACE, "diameter: 46 mm", "grips: inside, diameter: 18 mm");
     assert!(hold(&inside).contains("from inside"), "{}", hold(&inside));
     assert!(!hold(FACE).contains("from inside"));
+}
+
+/// Whichever of the two is done first: a cross hole has as much metal as the journal has in the end.
+#[test]
+fn a_cross_hole_is_as_thick_as_its_journal_is_left() {
+    const DRILL: &str = "      - drill: {set-up: {feature: cross hole}, diameter: 6 mm, starts-on: flat, depth: 40 mm, wall: 46.00 ± 0.02 mm, edge: 14 ± 0.2 mm, least-left: 1 mm, hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}}
+";
+    let turned = TURN.replacen("{present", "{set-up: {feature: journal}, present", 1);
+    let plan = in_shop(&job("mild steel", &[DRILL, &turned]));
+    assert!(plan.operations[0].answer.checks.iter().any(|check| check.id == "size-still-there"));
+}
+
+#[test]
+fn a_bore_that_goes_through_is_the_bore_of_the_part() {
+    let through =
+        with(BORE, "depth: 20 ± 0.2 mm, present-depth: 21.7 ± 0.2 mm", "through: true, behind: clear, depth: 60 mm");
+    let face = FACE.replacen("{outside", "{set-up: {feature: thrust face}, outside", 1);
+    let narrow = |bore: &str| {
+        let bore = bore.replacen("{present", "{set-up: {feature: main bore}, present", 1);
+        let plan = in_shop(&job("mild steel", &[&bore, &face]));
+        plan.operations[1].answer.checks.iter().any(|check| check.id == "as-narrow-as-typed")
+    };
+    assert!(narrow(&through));
+    assert!(!narrow(BORE), "another bore at the other end");
+}
+
+/// 121 across and 2.5 thick, 100 out: as a beam it stands 560 000 N/mm stiff, at its open end under 2 000.
+#[test]
+fn the_open_end_of_a_tube_springs() {
+    const TUBE: &str = "      - turn: {present: 121.0 ± 0.01 mm, outside: 119.00 .. 119.05 mm, length: 30 ± 0.3 mm, over-all: 141 ± 0.2 mm, shoulder: 0 mm, finish: Ra 6.3 um, inside: 114 mm, hold: {in: jaws, diameter: 121 mm, inside: 0 mm, grip: 40 mm, overhang: 100 mm, true-within: 0.05 mm, stop: none, nipped: hard}}
+";
+    let share = |of: &str| crate::common::value(&in_shop(&job("mild steel", &[of])).operations[0], "share_left");
+    let (thin, solid) = (share(TUBE), share(&with(TUBE, "inside: 114 mm", "inside: 0 mm")));
+    assert!(thin > 0.01 && thin > 50.0 * solid, "{thin} {solid}");
+}
+
+/// What else comes out with a size that is not finished is worked from that: it is nothing to aim at.
+#[test]
+fn an_unfinished_sheet_aims_at_its_own_size_alone() {
+    use setover::operations::Target;
+    let face = include_str!("../examples/face.yaml");
+    let plan = plan_left(face, &shop(SHOP), ("distance piece", "face"), &[("length_after", 21.75, Unit::Mm, 0.01)]);
+    let answer = &plan.operations[0].answer;
+    assert!(answer.is_unfinished());
+    let aims: Vec<_> = answer
+        .set_ups
+        .iter()
+        .flat_map(|set_up| &set_up.blanks)
+        .filter(|blank| matches!(blank.target, Some(Target::Aim(_))))
+        .map(|blank| blank.log.map(|line| line.key))
+        .collect();
+    assert!(aims.iter().all(|key| *key == Some("length_after")), "{aims:?}");
+}
+
+/// Wear that was found deeper than the cut was planned for is not mended by it, however deep both are.
+#[test]
+fn deep_wear_is_wear() {
+    let folder = tempfile::tempdir().unwrap();
+    let body = with(FACE, "least-length: 37 mm", "least-length: 37 mm, float: none");
+    let inspected = |found: &str| {
+        let inspect = format!(
+            "    inspect:\n      - {{feature: thrust face wear, found: {found} ± 0.02 mm, service: at most 0.05 mm, remedies: [face, replace]}}\n"
+        );
+        let text = job("mild steel", &[&body]).replacen("job: One\n", "job: One\nshop: shop.yaml\n", 1) + &inspect;
+        std::fs::write(folder.path().join("job.yaml"), text).unwrap();
+        std::fs::write(folder.path().join("shop.yaml"), SHOP).unwrap();
+        let output = crate::common::piped(folder.path(), &["decide", "job.yaml"], "");
+        String::from_utf8_lossy(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(inspected("2.40").contains("planned for 1.600 mm of it alone"), "{}", inspected("2.40"));
+    assert!(!inspected("1.60").contains("of it alone"), "{}", inspected("1.60"));
 }
