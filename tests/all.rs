@@ -87,6 +87,7 @@ mod on_paper;
 mod one_day;
 mod one_page;
 mod one_part;
+mod other_name;
 mod over;
 mod owners;
 mod part_off;

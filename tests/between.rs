@@ -287,7 +287,9 @@ fn hold_the_rules(plan: &Plan, job: &str, across: bool) -> Vec<&'static str> {
             Scope::Part | Scope::Elsewhere if across => parts.iter().map(of_part).collect(),
             Scope::Elsewhere => Vec::new(),
             Scope::Feature | Scope::Part => plan.operations.iter().map(pieces).collect(),
-            Scope::Pair | Scope::Assembly | Scope::Shop => vec![plan.operations.iter().flat_map(pieces).collect()],
+            Scope::Pair | Scope::Clamping | Scope::Assembly | Scope::Shop => {
+                vec![plan.operations.iter().flat_map(pieces).collect()]
+            }
         };
         for held in groups.iter().filter_map(|group| holds(rule, group)) {
             assert!(held || rule.kind != Binds::Must, "{}: {}\n{job}", rule.rule, rule.reason);

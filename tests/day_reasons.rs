@@ -105,7 +105,7 @@ fn what_is_left_over_says_what_it_is_and_rests_on() {
     let day = planned(DEMO, &Asked { to: Some("11:00".parse().unwrap()), ..asked() });
     let words = text(&day, "");
     for says in [
-        "5.4 governor gear case: Cool, and measure the closed-in bore, 10 min, waits for 5.3 until 11:44",
+        "5.4 governor gear case: Cool, and measure the closed-in bore, 10 min, waits for 5.3 until 11:51",
         "5.6 governor gear case: Ream to size by hand, 32 min, waits for 5.5 6.1",
         "7.1 idler thrust collar: Face to clean metal, 17 min",
     ] {

@@ -231,3 +231,27 @@ fn what_a_bush_is_pushed_out_by_is_pulled() {
     assert!(pulled(include_str!("../examples/press-out.yaml"), "mandrel"));
     assert!(pulled(include_str!("../examples/wash.yaml"), "brushes"));
 }
+
+/// A casting that stays clamped is set up once: both its holes, and then its work at the bench.
+#[test]
+fn a_part_stays_clamped_for_all_its_work_there() {
+    const DEMO: &str = include_str!("../demo/tidewater.yaml");
+    let place = |day: &Day, id: &str| day.lines.iter().position(|line| line.id == id).unwrap();
+    let day = planned(DEMO);
+    assert_eq!(place(&day, "4.1"), place(&day, "3.1") + 1, "{:?}", day.lines);
+    assert!(day.better_broken.is_empty());
+    // A rule that the job leaves out is not held, and nothing is later for it.
+    let free = planned(&DEMO.replace("parts:", "order: {leave-out: [clamped-once], why: one at a time}\nparts:"));
+    assert_eq!(place(&free, "4.1"), place(&free, "3.1") + 2, "{:?}", free.lines);
+    assert_eq!(free.finish, day.finish);
+    // Work that must be done elsewhere between the two takes it off: nothing is told of a wish that cannot be.
+    let hole = |name: &str| {
+        format!(
+            "      - hand: {{does: Drill it, minutes: 20 min, hold: {{in: clamps}}, set-up: {{machine: turret mill, name: {name} drilled}}}}\n      - hand: {{does: Fit it, minutes: 15 min, set-up: {{name: {name} fitted}}}}\n"
+        )
+    };
+    let day = planned(&format!("job: Hand\nparts:\n  - part: lid\n    operations:\n{}{}", hole("one"), hole("two")));
+    let ids: Vec<&str> = day.lines.iter().map(|line| line.id.as_str()).collect();
+    assert_eq!(ids, ["1.1", "2.1", "3.1", "4.1"]);
+    assert!(day.better_broken.is_empty(), "{:?}", day.better_broken);
+}

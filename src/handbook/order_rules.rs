@@ -73,10 +73,19 @@ pub enum Scope {
     Part,
     /// Two parts that lose the same.
     Pair,
+    /// Work on one part that is held alike on one machine.
+    Clamping,
     /// Parts that are bolted together.
     Assembly,
     /// All work of the shop.
     Shop,
+}
+
+impl Scope {
+    /// Whether the two stand beside each other, whichever comes first.
+    pub const fn has_no_direction(self) -> bool {
+        matches!(self, Self::Pair | Self::Clamping)
+    }
 }
 
 /// What a rule binds: one exact word for a kind of work.

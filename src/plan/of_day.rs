@@ -51,6 +51,8 @@ pub struct OfDay {
     pub held_on: Vec<Address>,
     /// Operations behind it in the file that cut that diameter away.
     pub grip_cut_by: Vec<Address>,
+    /// Operations that make a size which it goes by, at a place of another name.
+    pub sized_by: Vec<Address>,
 }
 
 /// A set-up that the log tells of.
@@ -103,6 +105,7 @@ impl OfDay {
             longest: task.of_part.longest.clone(),
             held_on: held.made_by.clone(),
             grip_cut_by: held.cut_by.clone(),
+            sized_by: held.sized_by.clone(),
         }
     }
 }

@@ -200,6 +200,8 @@ pub enum Because {
     Reads(Address),
     /// It is held on a diameter that the earlier makes.
     HeldOn(Address),
+    /// It goes by a size that the earlier makes, at a place of another name.
+    SizedBy(Address),
     /// It cuts the diameter away on which the earlier is held.
     CutsTheGrip(Address),
     /// The job says so.
@@ -222,6 +224,7 @@ impl fmt::Display for Because {
             Self::State(state) => write!(f, "needs {state}"),
             Self::Reads(address) => write!(f, "reads {address}"),
             Self::HeldOn(address) => write!(f, "held on what {address} makes"),
+            Self::SizedBy(address) => write!(f, "goes by what {address} makes"),
             Self::CutsTheGrip(address) => write!(f, "cuts what {address} is held on"),
             Self::After => f.write_str("after"),
             Self::Away => f.write_str("fetched"),

@@ -264,7 +264,9 @@ impl Found<'_> {
             let Some(wish) = self.links.wishes.get(*wish) else { continue };
             let (first, then, broken) = match better {
                 search::Better::Before(first, then) => (*first, *then, place(*first) > place(*then)),
-                search::Better::Together(first, then) => (*first, *then, self.is_between(*first, *then)),
+                search::Better::Together { one, other, parted_by } => {
+                    (*one, *other, parted_by.iter().any(|by| self.is_between(*by, (*one, *other))))
+                }
             };
             if broken {
                 let kept = self.kept(better);
@@ -278,14 +280,11 @@ impl Found<'_> {
         all
     }
 
-    /// Whether another set-up stands on the machine between two.
-    fn is_between(&self, one: usize, other: usize) -> bool {
-        let machine = |piece: usize| self.model().piece(piece).map(|piece| piece.machine);
-        let places = |piece: usize| self.planned().placed.iter().position(|placed| placed.number == piece);
-        let (Some(from), Some(to)) = (places(one), places(other)) else { return false };
-        let between = self.planned().placed.iter().take(from.max(to)).skip(from.min(to) + 1);
-        let mut between = between.map(|placed| machine(placed.number));
-        between.any(|own| own == machine(one))
+    /// Whether a set-up stands between two.
+    fn is_between(&self, own: usize, (one, other): (usize, usize)) -> bool {
+        let place = |piece: usize| self.planned().placed.iter().position(|placed| placed.number == piece);
+        let (Some(own), Some(from), Some(to)) = (place(own), place(one), place(other)) else { return false };
+        from.min(to) < own && own < from.max(to)
     }
 
     /// What the day reaches where a better rule is a must; not asked of many set-ups, nor of two that stand together.
@@ -317,7 +316,7 @@ fn rank(because: &Because) -> u8 {
         Because::Rule(_) => 0,
         Because::After => 1,
         Because::State(_) => 2,
-        Because::Reads(_) | Because::HeldOn(_) | Because::CutsTheGrip(_) => 3,
+        Because::Reads(_) | Because::HeldOn(_) | Because::SizedBy(_) | Because::CutsTheGrip(_) => 3,
         Because::Away | Because::LetAlone => 4,
         Because::InTurn => 5,
         Because::AtOnce(..) => 6,

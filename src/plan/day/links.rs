@@ -36,9 +36,22 @@ pub(super) fn links(items: &[Item], plans: &[Plan], left_out: &[String]) -> Link
     links.not_kept = not_kept(items, &links);
     // What must be the other way round is no wish.
     let wishes = std::mem::take(&mut links.wishes);
-    let may_be = |wish: &Wish| wish.rule.scope == Scope::Pair || !is_before(items, &links, wish.then, wish.first);
+    let may_be = |wish: &Wish| match wish.rule.scope {
+        Scope::Clamping => !is_taken_off(items, &links, wish),
+        scope => scope.has_no_direction() || !is_before(items, &links, wish.then, wish.first),
+    };
     links.wishes = wishes.into_iter().filter(may_be).collect();
     links
+}
+
+/// Whether a part must be worked elsewhere between two set-ups for which it would better stay clamped.
+fn is_taken_off(items: &[Item], links: &Links, wish: &Wish) -> bool {
+    let Some(own) = items.get(wish.first) else { return false };
+    let is_elsewhere = |item: &Item| item.same_part(own) && item.set_up.machine != own.set_up.machine;
+    let mut elsewhere = (0..).zip(items).filter(|(_, item)| is_elsewhere(item)).map(|(at, _)| at);
+    let between =
+        |at: usize, first, then| is_before_at_all(items, links, first, at) && is_before_at_all(items, links, at, then);
+    elsewhere.any(|at| between(at, wish.first, wish.then) || between(at, wish.then, wish.first))
 }
 
 /// What is only so because the job lists it so gives way to all else: a wash that a later hole needs is no wash of the face behind it.
@@ -135,7 +148,8 @@ fn reads(items: &[Item], plans: &[Plan], links: &mut Links) {
     }
 }
 
-/// A diameter on which a part is held is made before, and stands until then: as the file has it, where nothing else is against it.
+/// A diameter on which a part is held is made before, and stands until then; a size that somebody goes by at another name is made before
+/// that: as the file has it, where nothing else is against it.
 fn held_on(items: &[Item], plans: &[Plan], links: &mut Links) {
     let last_of = |address: &Address| match named(items, plans, address) {
         Named::SetUps(all) => all.last().copied(),
@@ -144,11 +158,12 @@ fn held_on(items: &[Item], plans: &[Plan], links: &mut Links) {
     let first_of = |address: &Address| items.iter().position(|item| item.operation.address == *address);
     for (own, item) in items.iter().enumerate().filter(|(_, item)| item.sheet.2 == 0) {
         let of_day = &item.operation.of_day;
+        let sized = of_day.sized_by.iter().filter_map(|by| Some((last_of(by)?, own, Because::SizedBy(by.clone()))));
         let makers = of_day.held_on.iter().filter_map(|by| Some((last_of(by)?, own, Because::HeldOn(by.clone()))));
         let holds = || Because::CutsTheGrip(item.operation.address.clone());
         let last = last_of(&item.operation.address);
         let cutters = of_day.grip_cut_by.iter().filter_map(|by| Some((last?, first_of(by)?, holds())));
-        for (before, after, because) in makers.chain(cutters) {
+        for (before, after, because) in sized.chain(makers).chain(cutters) {
             if is_before(items, links, after, before) {
                 links.not_kept.push(Link { before, after, rest: 0, because });
             } else {

@@ -88,8 +88,15 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     };
     let wish = |(at, wish): (usize, &super::link::Wish)| {
         let (first, then) = (piece_of(wish.first)?, piece_of(wish.then)?);
-        let together = wish.rule.scope == Scope::Pair;
-        Some((at, if together { Better::Together(first, then) } else { Better::Before(first, then) }))
+        let together = |parted_by| Better::Together { one: first, other: then, parted_by };
+        let own = (wish.first, wish.then);
+        Some((
+            at,
+            match wish.rule.scope {
+                Scope::Pair | Scope::Clamping => together(parted_by(ground, (wish.rule.scope, own), &pieces, &item_of)),
+                _ => Better::Before(first, then),
+            },
+        ))
     };
     let (wishes, better) = links.wishes.iter().enumerate().filter_map(wish).unzip();
     let order = ground.asked.like.iter().filter_map(|id| piece_of(done::number(items, id).ok()?));
@@ -110,6 +117,30 @@ pub(super) fn made(ground: &Ground, assumed: &mut Vec<Assumed>) -> Result<Made, 
     };
     let let_go = item_of.iter().map(|at| away::let_go(ground, *at)).collect();
     Ok(Made { let_go, spec, item_of, machines, first, not_known, wishes, musts })
+}
+
+/// What parts two set-ups that would better stand together: whatever else stands on their machine; of one part that is held once, other
+/// parts there, and its own work elsewhere.
+fn parted_by(
+    ground: &Ground,
+    (scope, (one, other)): (Scope, (usize, usize)),
+    pieces: &[Piece],
+    item_of: &[usize],
+) -> Vec<usize> {
+    let items = ground.known.items;
+    let Some((own, with)) = items.get(one).zip(items.get(other)) else { return Vec::new() };
+    let machine_of =
+        |at: usize| pieces.iter().zip(item_of).find(|(_, item)| **item == at).map(|(piece, _)| piece.machine);
+    let own_machine = machine_of(one);
+    let parts = |(piece, at): (&Piece, &usize)| {
+        let Some(item) = items.get(*at).filter(|_| *at != one && *at != other) else { return false };
+        let is_there = Some(piece.machine) == own_machine;
+        match scope {
+            Scope::Clamping => is_there != (item.same_part(own) || item.same_part(with)),
+            _ => is_there,
+        }
+    };
+    pieces.iter().zip(item_of).enumerate().filter(|(_, own)| parts(*own)).map(|(at, _)| at).collect()
 }
 
 /// Why a set-up cannot be at work as the hands begin: its part is still warm, or away.

@@ -43,11 +43,12 @@ pub(super) fn by_rule(items: &[Item], ruled: &Ruled, comes: Comes, links: &mut L
             let pair = items.get(**before).zip(items.get(*after));
             *before != after && pair.is_some_and(|(one, other)| binds(items, rule, one, other))
         };
-        if rule.scope == Scope::Pair {
+        if rule.scope.has_no_direction() {
             if comes == Comes::Again {
                 continue;
             }
-            let first = befores.iter().filter(bound).filter(|before| *before < after);
+            // The nearest in the file: three of them are two pairs.
+            let first = befores.iter().filter(bound).rfind(|before| *before < after);
             links.wishes.extend(first.map(|first| Wish { rule, first: *first, then: *after }));
             continue;
         }
@@ -217,9 +218,18 @@ fn binds(items: &[Item], rule: &OrderRule, one: &Item, other: &Item) -> bool {
             let half = |item: &Item, of: &Item| item.operation.of_day.partner.as_ref() == Some(&of.operation.address);
             half(one, other) && half(other, one)
         }
+        Scope::Clamping => !one.same_operation(other) && one.same_part(other) && is_held_as(one, other),
         Scope::Feature => {
             let may_be = || may_be_on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref());
             one.same_operation(other) || (one.same_part(other) && may_be())
         }
     }
+}
+
+/// Whether two set-ups hold their part alike on one machine: what it carries of tools is no matter of the part's.
+fn is_held_as(one: &Item, other: &Item) -> bool {
+    one.set_up.station == other.set_up.station
+        && one.set_up.machine == other.set_up.machine
+        && !one.set_up.rigging.is_empty()
+        && one.set_up.rigging == other.set_up.rigging
 }

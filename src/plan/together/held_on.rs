@@ -2,6 +2,7 @@
 //! to its size, jaws stand on the journal as it was found. For the day, which may put operations in another order than the file has.
 
 use super::made::{Made, made_by};
+use super::other_name::makers_of;
 use crate::handbook::constants::row;
 use crate::job::Address;
 use crate::operations::{Answer, PartSize};
@@ -18,6 +19,8 @@ pub(in crate::plan) struct HeldOn {
     pub made_by: Vec<Address>,
     /// Operations behind it that cut that diameter away.
     pub cut_by: Vec<Address>,
+    /// Operations that make a size which it goes by, at a place of another name.
+    pub sized_by: Vec<Address>,
 }
 
 /// What a cut does to a diameter.
@@ -32,7 +35,7 @@ pub(in crate::plan) fn held_on(worked: &[(usize, &Task, Answer)]) -> Vec<HeldOn>
 }
 
 fn of(at: usize, (_, own, _): &(usize, &Task, Answer), all: &[(usize, &Task, Answer)]) -> HeldOn {
-    let mut held = HeldOn::default();
+    let mut held = HeldOn { sized_by: makers_of(at, all), ..HeldOn::default() };
     let Some(hold) = own.request.operation().gripped() else { return held };
     let Some(gripped) = hold.diameter.as_ref().map(|at| at.value.number()) else { return held };
     let size = if hold.fills_the_bore() { PartSize::Inside } else { PartSize::Outside };

@@ -13,6 +13,7 @@
 //! Once those of a group (operations that need each other or share a part) are worked, by [`check`]:
 //! - [`rules`]: the order in which they stand in the file, against the rules of order; [`scope`] says which two a rule binds.
 //! - [`taken`]: a size that one found and another makes, opens, uncovers or cuts ([`made`]), at one place of the part ([`place`]).
+//! - [`other_name`]: a size that is typed as a cut leaves it which stands behind, at a place of another name.
 //! - [`sound`]: a hole that one makes where another says that there is none.
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
@@ -74,6 +75,7 @@ mod least;
 pub(super) mod links;
 mod made;
 mod made_room;
+mod other_name;
 mod outsides;
 mod pairs;
 mod parted;
@@ -102,6 +104,7 @@ use crate::operations::Answer;
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     rules::check(worked, log);
     taken::check(worked, log);
+    other_name::check(worked, log);
     flat::check(worked, log);
     forms::check(worked, log);
     sound::check(worked);

@@ -90,7 +90,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
 }
 
 /// Sizes that an operation goes by as they were found.
-fn found_by<'a>(task: &Task, answer: &'a Answer) -> Vec<(PartSize, &'a Value)> {
+pub(super) fn found_by<'a>(task: &Task, answer: &'a Answer) -> Vec<(PartSize, &'a Value)> {
     let found = |name: &&Declared| match name.part {
         Some(OfPart::Found(size)) => Some((size, answer.value(name.key)?)),
         _ => None,

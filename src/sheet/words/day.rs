@@ -207,7 +207,8 @@ pub(in crate::sheet) fn broken(broken: &Broken) -> String {
         Some(minutes) => format!("; keeping it ends the day {minutes} min later"),
         None => String::new(),
     };
-    format!("{}: {first} better before {then}: {}{costs}", rule.rule, rule.reason)
+    let stands = if rule.scope.has_no_direction() { "beside" } else { "before" };
+    format!("{}: {first} better {stands} {then}: {}{costs}", rule.rule, rule.reason)
 }
 
 /// A drawer.

@@ -205,7 +205,7 @@ fn settle(model: &mut Model) {
             Better::Before(first, second) => {
                 model.known.get_mut(second).into_iter().for_each(|known| known.better_before.push(first));
             }
-            Better::Together(one, other) => together.push((one, other)),
+            Better::Together { one, other, parted_by } => together.push((one, other, parted_by)),
         }
     }
     wants(model, &together);
@@ -216,16 +216,12 @@ fn settle(model: &mut Model) {
 const MOST_PAIRS: usize = 64;
 
 /// What each set-up wants of its machine, and which pairs it may part there.
-fn wants(model: &mut Model, together: &[(usize, usize)]) {
-    let machine_of = |number: usize| model.piece(number).map(|piece| piece.machine);
-    let pairs = together.iter().take(MOST_PAIRS).enumerate();
-    let pairs: Vec<_> = pairs.map(|(pair, (one, other))| (machine_of(*one), (pair, *one, *other))).collect();
+fn wants(model: &mut Model, together: &[(usize, usize, Vec<usize>)]) {
     for (number, known) in model.known.iter_mut().enumerate() {
         let own = known.piece.machine;
-        let may = pairs
-            .iter()
-            .filter(|(machine, (_, one, other))| *machine == Some(own) && *one != number && *other != number);
-        known.may_part = may.map(|(_, pair)| *pair).collect();
+        let pairs = together.iter().take(MOST_PAIRS).enumerate();
+        let may = pairs.filter(|(_, (.., parted_by))| parted_by.contains(&number));
+        known.may_part = may.map(|(pair, (one, other, _))| (pair, *one, *other)).collect();
         let rigged = model.machines.get(own).filter(|machine| machine.room.is_none());
         known.needs = rigged.zip(known.piece.want).map_or(0, |(machine, want)| machine.rigging.needs(want));
     }
@@ -255,7 +251,8 @@ fn in_line(model: &Model) -> Vec<usize> {
 fn twins(model: &mut Model) {
     let named = |number: usize| {
         model.better.iter().any(|better| match better {
-            Better::Before(a, b) | Better::Together(a, b) => *a == number || *b == number,
+            Better::Before(one, other) => *one == number || *other == number,
+            Better::Together { one, other, .. } => *one == number || *other == number,
         })
     };
     let lone = |number: usize| {
@@ -279,7 +276,7 @@ fn twins(model: &mut Model) {
         let alike = |other: &&usize| {
             lone(**other).is_some_and(|other| {
                 let key = |known: &Known| (known.piece.machine, known.piece.want, known.piece.hands, known.piece.pause);
-                key(other) == key(own)
+                key(other) == key(own) && other.may_part == own.may_part
             })
         };
         if let Some(twin) = model.ranked.iter().take(rank).rev().find(alike) {

@@ -40,8 +40,7 @@ pub(super) struct Known {
     pub turned_for_sure: Bits,
     /// Set-ups that would better come before it.
     pub better_before: Vec<usize>,
-    /// Pairs on its machine that would better stand together, and that it parts where it comes between: the number of the pair, and
-    /// both.
+    /// Pairs that would better stand together, and that it parts where it comes between: the number of the pair, and both.
     pub may_part: Vec<(usize, usize, usize)>,
     /// What it wants of its machine, a bit each; nothing where the machine is an oven or freezer.
     pub needs: u64,

@@ -10,7 +10,10 @@ impl Spec {
         let new = |old: usize| keep.iter().position(|kept| *kept == old);
         let better = |better: &Better| match better {
             Better::Before(one, other) => Some(Better::Before(new(*one)?, new(*other)?)),
-            Better::Together(one, other) => Some(Better::Together(new(*one)?, new(*other)?)),
+            Better::Together { one, other, parted_by } => {
+                let parted_by = parted_by.iter().filter_map(|by| new(*by)).collect();
+                Some(Better::Together { one: new(*one)?, other: new(*other)?, parted_by })
+            }
         };
         let edge = |edge: &Edge| Some(Edge { before: new(edge.before)?, after: new(edge.after)?, ..edge.clone() });
         Self {
@@ -171,12 +174,19 @@ pub struct Edge {
 }
 
 /// What is better and may be otherwise.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Better {
     /// The first before the second.
     Before(usize, usize),
-    /// The two next to each other on their machine.
-    Together(usize, usize),
+    /// The two next to each other.
+    Together {
+        /// One of them.
+        one: usize,
+        /// The other.
+        other: usize,
+        /// What parts them where it stands between the two.
+        parted_by: Vec<usize>,
+    },
 }
 
 /// What a model is made from.

@@ -407,7 +407,7 @@ impl State {
         self.time = end;
     }
 
-    /// Counts pairs on the same machine between which the set-up comes.
+    /// Counts pairs that the set-up parts.
     fn set_apart(&mut self, known: &Known) -> u32 {
         let mut broken = 0;
         for (pair, one, other) in &known.may_part {

@@ -10,6 +10,7 @@ fn because(because: &Because) -> String {
         Because::State(state) => format!("it must be {} ({})", state.kind.text(), state.of),
         Because::Reads(address) => format!("it reads {address}"),
         Because::HeldOn(address) => format!("it is held on the diameter that {address} makes"),
+        Because::SizedBy(address) => format!("it goes by the size that {address} makes"),
         Because::CutsTheGrip(address) => format!("it cuts away the diameter on which {address} is held"),
         Because::After => "the job says so".into(),
         Because::InTurn => "set-ups of one operation, in turn".into(),

@@ -1,0 +1,65 @@
+//! One place under two names: a hole that one operation bores, and that another was typed with as if it were bored already. Features that
+//! are called differently are held to be two; who read the very size that a cut leaves, where nothing of that size was before it, reads
+//! what that cut makes. The day puts the cut first, and what is listed before its cut is in doubt.
+
+use super::made::{Made, agree, made_by};
+use super::place::{goes_on_from, is_of_kind, one_feature};
+use super::taken::found_by;
+use crate::job::Address;
+use crate::operations::{Answer, PartSize, Value};
+use crate::plan::log::Logged;
+use crate::plan::order::Task;
+use crate::proof::{Check, Verdict};
+
+/// The check of a size that is made behind the work that goes by it, at a place of another name.
+const OTHER_NAME: &str = "made-at-another-name";
+
+/// An operation, its place in the file and what it gave.
+type Worked<'a, 'b> = (usize, &'a Task<'b>, Answer);
+
+/// Holds each operation that goes by a bore or an outside against those of its part that make just that size, and are called otherwise.
+pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
+    let found: Vec<Option<Check>> = (0..)
+        .zip(worked.iter())
+        .map(|(at, (_, task, _))| {
+            let behind = makers(at, worked).into_iter().find(|by| *by > at)?;
+            let (_, by, _) = worked.get(behind)?;
+            let is_open = log.logged(&by.address).is_none() && log.logged(&task.address).is_none();
+            let check = || Check::of_kind(OTHER_NAME, Verdict::Doubtful).at(task.place);
+            is_open.then(|| check().with("by", by.address.to_string()))
+        })
+        .collect();
+    for ((.., answer), check) in worked.iter_mut().zip(found) {
+        if let Some(check) = check {
+            answer.check_of_size(check, "");
+        }
+    }
+}
+
+/// The operations that make a size which the one at a place goes by.
+pub(super) fn makers_of(at: usize, worked: &[Worked]) -> Vec<Address> {
+    makers(at, worked).into_iter().filter_map(|by| Some(worked.get(by)?.1.address.clone())).collect()
+}
+
+/// Their places: those before it, else those behind it; of two bores of one size the one before is meant.
+fn makers(at: usize, worked: &[Worked]) -> Vec<usize> {
+    let Some((_, own, answer)) = worked.get(at) else { return Vec::new() };
+    let found = found_by(own, answer);
+    let makes = |(_, by, cut): &&Worked| {
+        by.part.name == own.part.name
+            && one_feature(own, by) == Some(false)
+            && !goes_on_from(own, by)
+            && !goes_on_from(by, own)
+            && made_by(by, cut).iter().any(|made| found.iter().any(|found| is_made(*found, made)))
+    };
+    let all = worked.iter().enumerate().filter(|(by, other)| *by != at && makes(other)).map(|(by, _)| by);
+    let (before, behind): (Vec<usize>, Vec<usize>) = all.partition(|by| *by < at);
+    if before.is_empty() { behind } else { before }
+}
+
+/// Whether a size was read as a cut leaves it, and not as it stood before.
+fn is_made((size, value): (PartSize, &Value), made: &Made) -> bool {
+    let is_across = matches!(size, PartSize::Inside | PartSize::Seat | PartSize::Outside);
+    let was_there = made.found.is_some_and(|found| agree(value, found));
+    is_across && is_of_kind(size, made.size) && !made.opens && !was_there && made.may_leave(value)
+}

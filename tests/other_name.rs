@@ -1,0 +1,56 @@
+//! One place under two names: who reads the very size that a cut leaves reads what that cut makes, whatever the two are called.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+use crate::common::{SHOP, in_shop, shop, try_plan, with};
+use setover::plan::day::{Asked, Because, day};
+use setover::proof::Verdict;
+
+const BORE: &str = "      - bore-hole: {set-up: {feature: housing bore}, present: 22.2 ± 0.05 mm, bore: 24.004 .. 24.016 mm, depth: 20 mm, through: true, behind: 6.0 ± 0.5 mm, outside: 46.0 ± 0.1 mm, over-all: 20 ± 0.1 mm, eccentric: 0.05 ± 0.02 mm, least-wall: 8 mm, true-to: bore, finish: Ra 3.2 um, hold: {in: soft-jaws, diameter: 46 mm, grip: 10 mm, overhang: 10 mm, true-within: 0.03 mm, stop: step}}
+";
+const PRESS: &str = "      - press-in: {set-up: {feature: bush}, housing: {bore: 24.010 ± 0.006 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, support: {inside: 30 mm, under: boss}}
+";
+
+fn job(operations: &[&str]) -> String {
+    format!("job: One\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n{}", operations.concat())
+}
+
+/// What is said of a bush whose bore is cut at another name.
+fn said(operations: &[&str]) -> Option<Verdict> {
+    let plan = in_shop(&job(operations));
+    let bush = plan.operations.iter().find(|own| own.word == "press-in").unwrap();
+    bush.answer.checks.iter().find(|check| check.id == "made-at-another-name").and_then(|check| check.verdict())
+}
+
+/// The words of the operations of a day, in its order, and whether one stands behind another for that.
+fn in_order(operations: &[&str]) -> (Vec<String>, bool) {
+    let plans = vec![try_plan(&job(operations), Some(&shop(SHOP))).unwrap()];
+    let day = day(&plans, &Asked::default()).unwrap();
+    let words: Vec<String> = day.lines.iter().map(|line| plans[0].operations[line.sheet.1].word.to_string()).collect();
+    let sized = day.lines.iter().flat_map(|line| &line.after).flat_map(|edge| &edge.because);
+    (words, sized.into_iter().any(|because| matches!(because, Because::SizedBy(_))))
+}
+
+#[test]
+fn a_bush_for_a_bore_that_is_cut_behind_it_is_in_doubt() {
+    assert_eq!(said(&[PRESS, BORE]), Some(Verdict::Doubtful));
+    assert_eq!(said(&[BORE, PRESS]), None);
+    // A bore of another size, and one that was so before the cut, are others.
+    let wider = with(BORE, "bore: 24.004 .. 24.016 mm", "bore: 26.004 .. 26.016 mm");
+    assert_eq!(said(&[PRESS, &wider]), None);
+    let from_there = with(&wider, "present: 22.2 ± 0.05 mm", "present: 24.01 ± 0.01 mm");
+    assert_eq!(said(&[PRESS, &from_there]), None);
+    // Of two bores of one size the one before is meant.
+    let twin = with(BORE, "feature: housing bore", "feature: twin");
+    assert_eq!(said(&[BORE, PRESS, &twin]), None);
+}
+
+#[test]
+fn the_day_cuts_it_first() {
+    for listed in [[PRESS, BORE], [BORE, PRESS]] {
+        let (words, sized) = in_order(&listed);
+        assert_eq!(words.first().map(String::as_str), Some("bore-hole"), "{words:?}");
+        assert!(sized, "{words:?}");
+    }
+    let wider = with(BORE, "bore: 24.004 .. 24.016 mm", "bore: 26.004 .. 26.016 mm");
+    assert!(!in_order(&[PRESS, &wider]).1);
+}
