@@ -54,3 +54,18 @@ fn the_day_cuts_it_first() {
     let wider = with(BORE, "bore: 24.004 .. 24.016 mm", "bore: 26.004 .. 26.016 mm");
     assert!(!in_order(&[PRESS, &wider]).1);
 }
+
+#[test]
+fn a_cut_behind_stays_behind_what_was_judged_before_it() {
+    const FACE: &str = "      - face: {set-up: {feature: end}, outside: 46 mm, inside: 20 mm, length: 20.00 ± 0.01 mm, wear: 0.2 ± 0.02 mm, finish: Ra 3.2 um, square-within: 0.05 mm, least-length: 18 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 10 mm, overhang: 10 mm, true-within: 0.02 mm, stop: step}}
+";
+    let plans = vec![try_plan(&job(&[BORE, FACE]), Some(&shop(SHOP))).unwrap()];
+    let words = |listed: &[&str]| in_order(listed).0;
+    // Its lengths were read from the end as it was: the face stays behind it.
+    assert_eq!(words(&[BORE, FACE]), ["bore-hole", "face"]);
+    let checks = |word: &str| {
+        let own = plans[0].operations.iter().find(|own| own.word == word).unwrap();
+        own.answer.checks.iter().any(|check| check.id == "size-still-there")
+    };
+    assert!(!checks("bore-hole"));
+}

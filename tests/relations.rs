@@ -227,12 +227,12 @@ const BAD_WAYS: &[BadWay] = &[
     BadWay { words: INSERT, key: "least-left", times: MUCH_MORE, only: &[], except: &[] },
     BadWay { words: INSERT, key: "bolt.torque", times: MUCH_MORE, only: &[], except: &[] },
     BadWay { words: INSERT, key: "bolt.reach", times: LESS, only: &["pull-out", "outlasts"], except: &[] },
-    // A bolt that meets the floor of its hole clamps nothing: for the clamping the longer one is the worse.
+    // A bolt that meets the floor of its hole clamps nothing: there the longer one is the worse.
     BadWay {
         words: INSERT,
         key: "bolt.reach",
         times: MORE,
-        only: &["tang-clear", "when-assembled", "clamping"],
+        only: &["tang-clear", "when-assembled", "bolt-clear-of-floor"],
         except: &[],
     },
     BadWay { words: BUSH, key: "bush.outside", times: &[1.0001, 1.0004, 1.001, 1.003], only: TIGHT, except: &[] },

@@ -610,9 +610,9 @@ fn a_guard_of_three_never_betters_a_verdict() {
 fn a_bolt_that_meets_the_floor_clamps_nothing() {
     let reach = |reach: &str| in_shop(&and(&with(JOB, "reach: 8 mm", &format!("reach: {reach}")), "length: 1D"));
     // 13.0 deep at the full diameter, the stop ± 0.2, the bolt's point up to 1.25.
-    assert_eq!(verdict(first(&reach("11.5 mm")), "clamping"), Verdict::Proven);
-    assert_eq!(verdict(first(&reach("12.5 mm")), "clamping"), Verdict::Doubtful);
-    assert_eq!(verdict(first(&reach("13.5 mm")), "clamping"), Verdict::Fails);
+    assert_eq!(verdict(first(&reach("11.5 mm")), "bolt-clear-of-floor"), Verdict::Proven);
+    assert_eq!(verdict(first(&reach("12.5 mm")), "bolt-clear-of-floor"), Verdict::Doubtful);
+    assert_eq!(verdict(first(&reach("13.5 mm")), "bolt-clear-of-floor"), Verdict::Fails);
 }
 
 #[test]

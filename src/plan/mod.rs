@@ -161,12 +161,12 @@ fn all_worked<T: Send>(
     let (ledger, groups) = in_groups(tasks, log)?;
     let first = |group: &Vec<usize>| {
         let worked = worked(group, tasks, (&ledger, log, &Late::new()));
-        (seen(&worked, log), planned::plan(frames, worked, each))
+        (seen(&worked, log), planned::plan(frames, (worked, log), each))
     };
     let (seen, mut said_of): (Vec<_>, Vec<_>) = spread::all(&groups, first).into_iter().unzip();
     let Again { log, late, groups } = again(seen, tasks, (&ledger, log, &groups));
     let said = spread::all(&groups, |(nth, group)| {
-        (*nth, planned::plan(frames, worked(group, tasks, (&ledger, &log, &late)), each))
+        (*nth, planned::plan(frames, (worked(group, tasks, (&ledger, &log, &late)), &log), each))
     });
     for (nth, said) in said {
         if let Some(old) = said_of.get_mut(nth) {

@@ -53,6 +53,8 @@ pub struct OfDay {
     pub grip_cut_by: Vec<Address>,
     /// Operations that make a size which it goes by, at a place of another name.
     pub sized_by: Vec<Address>,
+    /// Operations behind it in the file that take from a size which it goes by.
+    pub sizes_cut_by: Vec<Address>,
 }
 
 /// A set-up that the log tells of.
@@ -106,6 +108,7 @@ impl OfDay {
             held_on: held.made_by.clone(),
             grip_cut_by: held.cut_by.clone(),
             sized_by: held.sized_by.clone(),
+            sizes_cut_by: held.sizes_cut_by.clone(),
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::cards::Cards;
 use super::frame::{Frame, Plan, Planned, print_of};
+use super::log::Logged;
 use super::of_day::OfDay;
 use super::order::Task;
 use super::together::held_on::{HeldOn, held_on};
@@ -21,10 +22,10 @@ const AT_ONCE: usize = 128;
 /// operation that needs it; the others go on.
 pub(super) fn plan<T: Send>(
     frames: &[Frame],
-    worked: Vec<(usize, &Task, Answer)>,
+    (worked, log): (Vec<(usize, &Task, Answer)>, &Logged),
     each: &(impl Fn(&Plan, Planned, usize) -> T + Sync),
 ) -> Vec<(usize, Result<T, Problem>)> {
-    let held = held_on(&worked);
+    let held = held_on(&worked, log);
     let said = |((at, task, answer), held): &((usize, &Task, Answer), HeldOn)| {
         let own = frames.get(task.job)?;
         Some((

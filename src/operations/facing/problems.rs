@@ -45,6 +45,8 @@ impl Asked<'_> {
         let Some(hold) = self.hold else { return };
         if self.over_both_ends {
             turning::mandrel_stands(Some(hold), self.inside, all);
+        } else {
+            self.mandrel_in_the_way(hold, all);
         }
         if let Some(length) = self.length.value.typed().filter(|_| self.over_both_ends) {
             turning::too_long(hold, length, all);
@@ -54,6 +56,19 @@ impl Asked<'_> {
         let on_the_rim = |gripped: &At<Mm>| gripped.value.number() >= self.outside.value.number();
         let on_the_length = self.over_both_ends || hold.diameter.as_ref().is_some_and(on_the_rim);
         hold.problems(self.length.value.typed().filter(|_| on_the_length), all);
+    }
+
+    /// The bore of a plate ends within its contact: a mandrel that is larger than that cannot stand in it.
+    fn mandrel_in_the_way(&self, hold: &crate::operations::Hold, all: &mut Vec<Problem>) {
+        let inside = self.inside.map_or(0.0, |inside| inside.value.number());
+        let mandrel = hold.diameter.as_ref().filter(|_| hold.held_in.value == crate::operations::HeldIn::Mandrel);
+        if let Some(mandrel) = mandrel.filter(|at| at.value.number() > inside + turning::LENGTHS_AGREE) {
+            let says = format!(
+                "no mandrel so large stands in the part: its contact goes in to {} mm, and its bore is no larger",
+                figure(inside)
+            );
+            all.push(Problem::of_sizes(mandrel.place, says));
+        }
     }
 
     fn relief_problems(&self, all: &mut Vec<Problem>) {

@@ -78,9 +78,13 @@ impl Asked<'_> {
         let left = bench.left(&BORE_PRESSED)?;
         let as_foretold =
             left.as_ref().is_none_or(|left| as_foretold(bench, left, &Value::of(&BORE_PRESSED, &planned)));
-        let is_read = left.is_some();
+        let read_to = left.as_ref().map(Worked::plus_minus);
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
-        let tells = is_read || self.gauge_tells(bench, &pressed, &made.bore)?;
+        // What was read is sure no further up than its sheet says.
+        let tells = match read_to {
+            Some(doubt) => is_told(bench, &pressed, &made.bore, Some(doubt)),
+            None => self.gauge_tells(bench, &pressed, &made.bore)?,
+        };
         self.closes_in(bench, &pressed, (&made.bore, &tight.settled, (as_foretold, tells)), answer);
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
@@ -132,8 +136,7 @@ impl Asked<'_> {
         pressed: &Worked<Mm>,
         before: &Worked<Mm>,
     ) -> Result<bool, Refusal> {
-        let gauge = bore_gauge(bench, pressed.number())?;
-        Ok(pressed.number() <= sure_to_tell(bench, (before.number(), before.plus_minus()), gauge.doubt))
+        Ok(is_told(bench, pressed, before, bore_gauge(bench, pressed.number())?.doubt))
     }
 
     /// Bush and housing cold; with what would prove the joint, where that is asked.
@@ -384,4 +387,9 @@ pub(in crate::operations) fn foretold(planned: &Value, gauge: Option<f64>, guard
     let off = planned.plus_minus.hypot(gauge.unwrap_or_default()) * guard / 2.0;
     let (low, high) = planned.band.unwrap_or((planned.number, planned.number));
     (low.min(planned.number) - off, high.max(planned.number) + off)
+}
+
+/// Whether a reading good to so much is sure to tell a bore from that before.
+fn is_told(bench: &Bench, pressed: &Worked<Mm>, before: &Worked<Mm>, doubt: Option<f64>) -> bool {
+    pressed.number() <= sure_to_tell(bench, (before.number(), before.plus_minus()), doubt)
 }

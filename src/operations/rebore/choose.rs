@@ -8,7 +8,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
 use crate::in_order::InOrder;
 use crate::operations::{Answer, Bench, Picture, WornBore, kit};
-use crate::proof::{Check, Refusal, Verdict, Words, Worked};
+use crate::proof::{Check, Outcome, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, figure};
 use crate::shop::{Gauge, PistonStock};
 
@@ -37,10 +37,11 @@ fn but_for_the_bar(answer: &Answer) -> Option<usize> {
     answer.alternatives.iter().position(|row| would(&row.answer))
 }
 
-/// How many checks leave a piston doubtful, beside its being in hand.
+/// How many checks leave a piston doubtful, beside its being in hand: what nobody could check makes no piston surer.
 fn doubts_of(row: &Answer) -> usize {
-    let doubtful = row.checks.iter().filter(|check| check.stamps() == Some(Verdict::Doubtful));
-    doubtful.filter(|check| check.id != IN_HAND).count()
+    let is_open = |check: &&Check| check.weight.stamps() && check.state == Outcome::NotChecked;
+    let is_doubtful = |check: &&Check| check.stamps() == Some(Verdict::Doubtful) || is_open(check);
+    row.checks.iter().filter(is_doubtful).filter(|check| check.id != IN_HAND).count()
 }
 
 /// Where the bore was left larger than a piston may have it: that piston is none any more, and the next that it can still be made to is

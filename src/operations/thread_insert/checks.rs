@@ -16,6 +16,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("insert-in-drawer", &[]),
     CheckRule::must("clamping", &["bolt.class"]),
     CheckRule::must("pull-out", &["bolt.class"]),
+    CheckRule::must("bolt-clear-of-floor", &["bolt.reach"]),
     CheckRule::must("tang-clear", &["bolt.reach"]),
     CheckRule::must("held", &["hold"]),
     CheckRule::must("grip", &["hold.tested"]),
@@ -29,7 +30,10 @@ pub(super) const CHECKS: &[CheckRule] = &[
 ];
 
 /// The checks of the bolt: none applies where no bolt was typed.
-pub(super) const BOLT: &[&str] = &["clamping", "pull-out", "tang-clear", "outlasts"];
+pub(super) const BOLT: &[&str] = &["clamping", "pull-out", FLOOR, "tang-clear", "outlasts"];
+
+/// The check of a bolt that may meet the bottom of its hole.
+pub(super) const FLOOR: &str = "bolt-clear-of-floor";
 
 /// The checks of the bolt's and the hole's strength.
-pub(super) const STRENGTH: &[&str] = &["clamping", "pull-out", "outlasts"];
+pub(super) const STRENGTH: &[&str] = &["clamping", "pull-out", FLOOR, "outlasts"];

@@ -1,6 +1,7 @@
 //! The bolt: what its torque clamps, against its own proof load and against what the insert hole holds.
 
 use super::case::Case;
+use super::checks::FLOOR;
 use super::keys::{Bolt, BoltThreads};
 use super::names::{BOLT_FORCE, CLAMPING, CLAMPING_MOST, PROOF_LOAD, PULL_OUT};
 use super::strength::Holds;
@@ -43,17 +44,14 @@ impl Case<'_> {
         let held = if forces.proof_unknown { held.not_better_than(Verdict::Doubtful) } else { held };
         let broken = forces.most.number() > forces.breaks.number();
         let held = if broken { held.judged_as(Verdict::Fails) } else { held };
-        let room = self.room_for_bolt(bolt, holds, guard);
+        let room = self.room_for_bolt(bolt, holds, guard, row);
         let hollow = self.hollow_shell(bolt)?;
-        let held = row.check(held.not_better_than(room).not_better_than(hollow));
-        if room != Verdict::Proven {
-            held.remedy(Words::of("bolt-bottoms"));
-        }
+        let held = row.check(held.not_better_than(hollow));
         if hollow != Verdict::Proven {
             held.remedy(Words::of("plug-torque"));
         }
         // No torque helps where the bolt bottoms or its shell is hollow.
-        let by_torque = room == Verdict::Proven && hollow == Verdict::Proven;
+        let by_torque = room != Some(Verdict::Fails) && hollow == Verdict::Proven;
         let torque = if by_torque { self.torque_that_holds(bolt, &factor, holds, &forces, guard)? } else { None };
         if let Some(torque) = torque {
             held.remedy(torque.clone());
@@ -82,12 +80,20 @@ impl Case<'_> {
     }
 
     /// A bolt that meets the floor of a blind hole clamps nothing, whatever its torque. Its point, up to a pitch, counts.
-    fn room_for_bolt(&self, bolt: &Bolt, holds: &Holds, guard: f64) -> Verdict {
-        let Some((reach, floor)) = bolt.reach.as_ref().zip(holds.floor.as_ref()) else { return Verdict::Proven };
+    fn room_for_bolt(&self, bolt: &Bolt, holds: &Holds, guard: f64, row: &mut Answer) -> Option<Verdict> {
+        let Some(floor) = &holds.floor else {
+            row.does_not_apply(&[FLOOR]);
+            return None;
+        };
+        let Some(reach) = &bolt.reach else {
+            row.not_checked(&[FLOOR], &["bolt.reach"]);
+            return None;
+        };
+        let place = reach.place;
         let reach = Worked::from(reach);
         let (short, long) = (reach.number(), reach.number() + self.pitch.number());
-        let room = Check::judge("clamping", &reach.with_band(short, long), Keep::AtMost, floor, guard);
-        room.verdict().unwrap_or(Verdict::Fails)
+        let check = Check::judge(FLOOR, &reach.with_band(short, long), Keep::AtMost, floor, guard);
+        row.check(check.at(place)).verdict()
     }
 
     fn forces(&self, bench: &Bench, bolt: &Bolt, factor: &Worked<Ratio>, row: &mut Answer) -> Result<Forces, Refusal> {

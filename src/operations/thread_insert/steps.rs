@@ -41,7 +41,7 @@ pub(super) const STAGES: &[Stage] = &[
             "edge-distance",
         ],
     ),
-    Stage::of(&["fit-the-insert"], &["clamping", "tang-clear", "when-assembled"]),
+    Stage::of(&["fit-the-insert"], &["clamping", "bolt-clear-of-floor", "tang-clear", "when-assembled"]),
 ];
 
 impl ThreadInsert {

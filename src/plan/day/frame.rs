@@ -204,6 +204,8 @@ pub enum Because {
     SizedBy(Address),
     /// It cuts the diameter away on which the earlier is held.
     CutsTheGrip(Address),
+    /// It takes from a size that the earlier goes by.
+    CutsTheSize(Address),
     /// The job says so.
     After,
     /// Set-ups of one operation stand in turn.
@@ -226,6 +228,7 @@ impl fmt::Display for Because {
             Self::HeldOn(address) => write!(f, "held on what {address} makes"),
             Self::SizedBy(address) => write!(f, "goes by what {address} makes"),
             Self::CutsTheGrip(address) => write!(f, "cuts what {address} is held on"),
+            Self::CutsTheSize(address) => write!(f, "cuts what {address} goes by"),
             Self::After => f.write_str("after"),
             Self::Away => f.write_str("fetched"),
             Self::LetAlone => f.write_str("let alone"),

@@ -317,9 +317,10 @@ fn rank(because: &Because) -> u8 {
         Because::After => 1,
         Because::State(_) => 2,
         Because::Reads(_) | Because::HeldOn(_) | Because::SizedBy(_) | Because::CutsTheGrip(_) => 3,
-        Because::Away | Because::LetAlone => 4,
-        Because::InTurn => 5,
-        Because::AtOnce(..) => 6,
+        Because::CutsTheSize(_) => 4,
+        Because::Away | Because::LetAlone => 5,
+        Because::InTurn => 6,
+        Because::AtOnce(..) => 7,
     }
 }
 

@@ -163,7 +163,9 @@ fn held_on(items: &[Item], plans: &[Plan], links: &mut Links) {
         let holds = || Because::CutsTheGrip(item.operation.address.clone());
         let last = last_of(&item.operation.address);
         let cutters = of_day.grip_cut_by.iter().filter_map(|by| Some((last?, first_of(by)?, holds())));
-        for (before, after, because) in sized.chain(makers).chain(cutters) {
+        let goes_by = || Because::CutsTheSize(item.operation.address.clone());
+        let takers = of_day.sizes_cut_by.iter().filter_map(|by| Some((last?, first_of(by)?, goes_by())));
+        for (before, after, because) in sized.chain(makers).chain(cutters).chain(takers) {
             if is_before(items, links, after, before) {
                 links.not_kept.push(Link { before, after, rest: 0, because });
             } else {

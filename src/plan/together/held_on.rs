@@ -3,9 +3,11 @@
 
 use super::made::{Made, made_by};
 use super::other_name::makers_of;
+use super::taken::cut_behind;
 use crate::handbook::constants::row;
 use crate::job::Address;
 use crate::operations::{Answer, PartSize};
+use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::quantity::Quantity;
 
@@ -21,6 +23,8 @@ pub(in crate::plan) struct HeldOn {
     pub cut_by: Vec<Address>,
     /// Operations that make a size which it goes by, at a place of another name.
     pub sized_by: Vec<Address>,
+    /// Operations behind it that take from a size which it goes by, and that nothing is said of.
+    pub sizes_cut_by: Vec<Address>,
 }
 
 /// What a cut does to a diameter.
@@ -30,8 +34,13 @@ enum Does {
 }
 
 /// Finds it for each operation of a group. They come in the order of the files.
-pub(in crate::plan) fn held_on(worked: &[(usize, &Task, Answer)]) -> Vec<HeldOn> {
-    (0..).zip(worked).map(|(at, own)| of(at, own, worked)).collect()
+pub(in crate::plan) fn held_on(worked: &[(usize, &Task, Answer)], log: &Logged) -> Vec<HeldOn> {
+    if worked.len() < 2 {
+        return vec![HeldOn::default(); worked.len()];
+    }
+    let behind = cut_behind(worked, log);
+    let own = (0..).zip(worked).zip(behind);
+    own.map(|((at, own), sizes_cut_by)| HeldOn { sizes_cut_by, ..of(at, own, worked) }).collect()
 }
 
 fn of(at: usize, (_, own, _): &(usize, &Task, Answer), all: &[(usize, &Task, Answer)]) -> HeldOn {

@@ -8,6 +8,7 @@
 
 use super::made::{Made, agree, made_by, may_be_logged};
 use super::place::{Here, goes_on_from, here};
+use crate::job::Address;
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
@@ -61,25 +62,9 @@ struct Pair<'a> {
 /// Holds what each operation found against what the others of its part leave. Those of one part come together, in the order of the
 /// files.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
-    let by: Vec<By> = (0..)
-        .zip(worked.iter())
-        .map(|(at, (_, task, answer))| By {
-            at,
-            task,
-            made: made_by(task, answer),
-            logged: log.logged(&task.address),
-            may_be_logged: may_be_logged(task, answer),
-        })
-        .filter(|by| !by.made.is_empty())
-        .collect();
-    let checks: Vec<Option<(Check, &str)>> = (0..)
-        .zip(worked.iter())
-        .map(|(at, (_, task, answer))| {
-            let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
-            let (logged, makes) = (log.logged(&task.address), makes(task));
-            Own { at, task, found: found_by(task, answer), since, logged, makes }.judged(&by)
-        })
-        .collect();
+    let by = makers(worked, log);
+    let own = (0..).zip(worked.iter()).map(|(at, own)| Own::of(at, own, log));
+    let checks: Vec<Option<(Check, &str)>> = own.map(|own| own.judged(&by)).collect();
     for ((.., answer), check) in worked.iter_mut().zip(checks) {
         // What was said of a cut that was logged is not said twice.
         let said = |check: &Check| answer.checks.iter().any(|other| other.id == check.id && other.id == STALE);
@@ -87,6 +72,26 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             answer.check_of_size(check, key);
         }
     }
+}
+
+/// For each operation those behind it that take from a size which it goes by, and that nothing is said of: judged as they are listed, it is
+/// right only while they stay behind it.
+pub(super) fn cut_behind(worked: &[(usize, &Task, Answer)], log: &Logged) -> Vec<Vec<Address>> {
+    let by = makers(worked, log);
+    let own = (0..).zip(worked).map(|(at, own)| Own::of(at, own, log));
+    own.map(|own| own.cut_behind(&by)).collect()
+}
+
+/// The operations that make sizes.
+fn makers<'a>(worked: &'a [(usize, &'a Task, Answer)], log: &'a Logged) -> Vec<By<'a>> {
+    let by = (0..).zip(worked).map(|(at, (_, task, answer))| By {
+        at,
+        task,
+        made: made_by(task, answer),
+        logged: log.logged(&task.address),
+        may_be_logged: may_be_logged(task, answer),
+    });
+    by.filter(|by| !by.made.is_empty()).collect()
 }
 
 /// Sizes that an operation goes by as they were found.
@@ -104,7 +109,25 @@ fn makes(task: &Task) -> Vec<PartSize> {
     task.request.declared().iter().filter_map(leaves).collect()
 }
 
-impl Own<'_> {
+impl<'a> Own<'a> {
+    fn of(at: usize, (_, task, answer): &'a (usize, &'a Task, Answer), log: &'a Logged) -> Self {
+        let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
+        let (logged, makes) = (log.logged(&task.address), makes(task));
+        Self { at, task, found: found_by(task, answer), since, logged, makes }
+    }
+
+    fn cut_behind(&self, all: &[By]) -> Vec<Address> {
+        let behind = all.iter().filter(|by| by.at > self.at && !goes_on_from(by.task, self.task));
+        let behind = behind.filter(|by| by.task.part.name == self.task.part.name && by.logged.is_none());
+        let eats = |by: &&By| {
+            let mut pairs = self.found.iter().flat_map(|found| self.pairs(by, *found).collect::<Vec<_>>());
+            // A size that nobody found comes to be there: that is no cut of what was read.
+            let is_cut = |pair: &Pair| pair.made.found.is_some() && !pair.made.takes_whenever(pair.size);
+            pairs.any(|pair| is_cut(&pair) && !pair.goes_on() && pair.is_eaten())
+        };
+        behind.filter(eats).map(|by| by.task.address.clone()).collect()
+    }
+
     /// The worst that is to be said of its sizes, the first of it, with the value that it is said of; none where all stand.
     fn judged(&self, all: &[By]) -> Option<(Check, &'static str)> {
         let others = || all.iter().filter(|by| by.at != self.at && !goes_on_from(by.task, self.task));
@@ -123,7 +146,7 @@ impl Own<'_> {
     }
 
     /// A size of it with all that another makes of it.
-    fn pairs<'a>(&'a self, by: &'a By<'a>, (size, value): (PartSize, &'a Value)) -> impl Iterator<Item = Pair<'a>> {
+    fn pairs<'b>(&'b self, by: &'b By<'b>, (size, value): (PartSize, &'b Value)) -> impl Iterator<Item = Pair<'b>> {
         by.made.iter().filter_map(move |made| {
             let here = here((self.task, &self.found), (by.task, &by.made), (size, value, made))?;
             Some(Pair { own: self, size, value, by, made, here })

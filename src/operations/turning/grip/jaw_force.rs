@@ -42,10 +42,11 @@ struct AtHand {
 
 /// The force there, on record.
 pub(super) fn work(held: &Held, nip: Nip, answer: &mut Answer) -> Result<JawForce, Refusal> {
-    let force = of_nip(held, nip)?;
+    let mut force = of_nip(held, nip)?;
     if !held.told {
         return Ok(force);
     }
+    force.squeezing = force.squeezing.map(|squeezing| as_tested(held, squeezing)).transpose()?;
     if let Some(at_hand) = at_hand(held)? {
         if at_hand.by_diameter {
             let end = |side| Fact::figure(at_hand.force.band_end(side), Unit::N);
@@ -62,6 +63,22 @@ pub(super) fn work(held: &Held, nip: Nip, answer: &mut Answer) -> Result<JawForc
         answer.record(&JAW_FORCE_HIGH, squeezing.clone());
     }
     Ok(force)
+}
+
+/// What squeezes a part that was tried: jaws of which a bar and a spring balance say that they press harder than such a nip does, press as
+/// hard as the least friction asks for that, and no harder than all that an arm gives.
+fn as_tested(held: &Held, squeezing: Worked<Newton>) -> Result<Worked<Newton>, Refusal> {
+    let (Some(tested), Some(gripped)) = (&held.hold.tested, held.gripped()) else { return Ok(squeezing) };
+    let name = if held.is_soft() { "jaw-friction-soft-jaws" } else { "jaw-friction-smooth" };
+    // N·m to N·mm.
+    let pressed = |friction: f64| 2000.0 * tested.value.value.number() / (friction * gripped.number());
+    let least = pressed(worst::<Ratio>(name, true)?.number());
+    if least <= squeezing.high() {
+        return Ok(squeezing);
+    }
+    let hardest = of_nip(held, Nip::Hard)?.squeezing.map_or(f64::INFINITY, |hard| hard.high());
+    let most = pressed(worst::<Ratio>(name, false)?.number()).min(hardest).max(least);
+    Ok(squeezing.at_least(most, "jaws that stood the test press so hard, where the friction is at its least"))
 }
 
 /// The force of a nip.

@@ -90,6 +90,8 @@ struct Held<'a> {
     chuck: Option<&'a Chuck>,
     /// Bore through chuck and spindle, where the shop says.
     bore: Option<Worked<Mm>>,
+    /// The chuck with a scroll that the lathe has, whatever holds this part: it tells how large the lathe is.
+    scroll: Option<&'a Chuck>,
     in_shop: bool,
     guard: f64,
     material: &'a Material,
@@ -226,6 +228,7 @@ impl<'a> Held<'a> {
             hold,
             chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
             bore: piece.lathe.and_then(|lathe| lathe.bore.as_ref()).map(Worked::from),
+            scroll: piece.lathe.and_then(|lathe| lathe.chuck.as_ref()),
             in_shop: bench.shop.is_some(),
             guard: bench.guard(),
             material: &piece.material,

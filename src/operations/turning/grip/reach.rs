@@ -141,7 +141,8 @@ pub(super) fn seats_on_step(held: &Held, answer: &mut Answer) -> Result<(), Refu
 /// by as much more.
 pub(super) fn goes_through(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
     let Some(whole) = &held.whole else { return Ok(()) };
-    if held.hold.held_in.value.jaws().is_none() || held.hold.grips_inside() {
+    let in_collet = held.hold.held_in.value == HeldIn::Collet;
+    if !in_collet && (held.hold.held_in.value.jaws().is_none() || held.hold.grips_inside()) {
         answer.does_not_apply(&[THROUGH]);
         return Ok(());
     }
@@ -151,7 +152,8 @@ pub(super) fn goes_through(held: &Held, answer: &mut Answer) -> Result<(), Refus
     };
     let jaws = held.longest_jaw()?.map_or(0.0, |jaw| jaw.number());
     let deep = whole.number() - out.number();
-    if deep <= jaws.max(grip.number()) + LENGTHS_AGREE {
+    let behind = deep > jaws.max(grip.number()) + LENGTHS_AGREE;
+    if !behind && !in_collet {
         answer.does_not_apply(&[THROUGH]);
         return Ok(());
     }
@@ -159,7 +161,7 @@ pub(super) fn goes_through(held: &Held, answer: &mut Answer) -> Result<(), Refus
         answer.no_shop(&[THROUGH]);
         return Ok(());
     }
-    let chuck = held.chuck.and_then(|chuck| chuck.diameter.as_ref()).map(Worked::<Mm>::from);
+    let chuck = held.chuck.or(held.scroll).and_then(|chuck| chuck.diameter.as_ref()).map(Worked::<Mm>::from);
     let bore = match (&held.bore, chuck) {
         (Some(bore), _) => bore.clone(),
         (None, Some(chuck)) => {
@@ -172,7 +174,8 @@ pub(super) fn goes_through(held: &Held, answer: &mut Answer) -> Result<(), Refus
         }
     };
     let check = Check::judge(THROUGH, &gripped, Keep::AtMost, &bore, held.guard);
-    let check = if held.bore.is_some() { check } else { check.not_worse_than(Verdict::Doubtful) };
+    // A collet closes within the spindle; one in a chuck on the nose may be larger, where nothing stands behind it.
+    let check = if held.bore.is_some() && behind { check } else { check.not_worse_than(Verdict::Doubtful) };
     answer.check(check.at(held.hold.grip.as_ref().map_or(held.hold.held_in.place, |at| at.place)));
     Ok(())
 }

@@ -12,6 +12,7 @@ fn because(because: &Because) -> String {
         Because::HeldOn(address) => format!("it is held on the diameter that {address} makes"),
         Because::SizedBy(address) => format!("it goes by the size that {address} makes"),
         Because::CutsTheGrip(address) => format!("it cuts away the diameter on which {address} is held"),
+        Because::CutsTheSize(address) => format!("it takes from a size that {address} goes by"),
         Because::After => "the job says so".into(),
         Because::InTurn => "set-ups of one operation, in turn".into(),
         Because::Away => "its part is in the oven or freezer until then".into(),

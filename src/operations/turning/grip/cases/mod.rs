@@ -102,6 +102,7 @@ impl Case {
         let held = Held {
             hold: &hold,
             bore: None,
+            scroll: None,
             chuck: chuck.as_ref(),
             in_shop: self.shop,
             guard: 2.0,
