@@ -114,6 +114,7 @@ mod rebore;
 mod rebore_left;
 mod registry;
 mod relations;
+mod rightly_apart;
 mod rows;
 mod said;
 mod said_too_little;

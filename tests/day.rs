@@ -409,6 +409,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
         format!("{}{}", bush("", ""), of(include_str!("../examples/face.yaml"))),
         format!("{}{}", bush("", ""), of(include_str!("../examples/skim.yaml"))),
         format!("{}{PUSHED}", bush("", "")),
+        format!(
+            "job: Across\nparts:\n  - part: half\n    material: cast aluminium\n    operations:\n{}      - {}\n",
+            crate::rightly_apart::case_lapped(),
+            crate::rightly_apart::BORE_ACROSS
+        ),
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();

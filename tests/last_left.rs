@@ -301,14 +301,14 @@ fn a_slip_in_a_name_is_refused_wherever_it_is_read() {
         for slip in ["Gear box", "gear  box", "gearbox", "GEAR BOX"] {
             let (code, says) = code(&one, &with(&two, "gear box", &format!("\"{slip}\"")));
             assert!(
-                code == 2 && says.contains("b.yaml, line") && says.contains("capitals or spaces"),
+                code == 2 && says.contains("b.yaml, line") && says.contains("capitals, spaces"),
                 "{command}: {says}"
             );
         }
         for slip in ["Distance piece", "distance  piece", "distancepiece"] {
             let (code, says) = code(&one, &with(found, "distance piece", &format!("\"{slip}\"")));
             assert!(
-                code == 2 && says.contains("b.yaml, line 4") && says.contains("capitals or spaces"),
+                code == 2 && says.contains("b.yaml, line 4") && says.contains("capitals, spaces"),
                 "{command}: {says}"
             );
         }

@@ -64,6 +64,8 @@ kinds! {
     Honed = "honed",
     /// Lapped.
     Lapped = "lapped",
+    /// Lapped, and the bores that its joint splits still to be bored.
+    JointLapped = "joint-lapped",
     /// Drilled.
     Drilled = "drilled",
     /// Tapped.

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 use std::cmp::Ordering;
 
-/// A feature as somebody named it. Capitals and blanks make no other feature: `Main` is `main`.
+/// A feature as somebody named it. Capitals, blanks, hyphens and plurals make no other feature: `Stud-holes` is `stud hole`.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(from = "String")]
 #[schemars(with = "String")]
@@ -52,7 +52,15 @@ impl Feature {
     }
 }
 
-/// What a feature of such a name is known by.
+/// What a feature of such a name is known by: neither capitals, blanks, hyphens, a "no." before a number nor a plural make another.
 pub fn feature_key(typed: &str) -> String {
-    typed.split_whitespace().map(str::to_lowercase).collect::<Vec<_>>().join(" ")
+    let small = typed.to_lowercase();
+    let words = small.split(|sign: char| !sign.is_alphanumeric()).filter(|word| !matches!(*word, "" | "no" | "nr"));
+    words.map(singular).collect()
+}
+
+/// A word without the `s` of its plural.
+fn singular(word: &str) -> &str {
+    let is_plural = word.chars().count() > 3 && !word.ends_with("ss");
+    word.strip_suffix('s').filter(|_| is_plural).unwrap_or(word)
 }

@@ -164,6 +164,16 @@ pub trait Operation: Send + Sync {
         None
     }
 
+    /// Whether what it puts into the part stands out of the face of it.
+    fn stands_out(&self) -> bool {
+        false
+    }
+
+    /// Whether it says what stands out of the face that it works, or that nothing does.
+    fn counts_what_stands_out(&self) -> bool {
+        true
+    }
+
     /// How warm it says that the part gets as it runs.
     fn runs_as_warm(&self) -> Option<&At<crate::quantity::Celsius>> {
         None

@@ -133,6 +133,10 @@ pub struct Lap {
 }
 
 impl Operation for Lap {
+    fn counts_what_stands_out(&self) -> bool {
+        self.proud.is_some()
+    }
+
     fn values(&self) -> &'static [&'static [Declared]] {
         const CASE: &[Declared] =
             &[turning::CASE_DEPTH.declare(), turning::CASE_LEFT.declare(), turning::REMOVED_BEFORE.declare()];

@@ -8,7 +8,7 @@ use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage, press_joint};
 use crate::handbook::Material;
 use crate::job::PartFacts;
 use crate::operations::kit::above_zero;
-use crate::operations::press_joint::{Asked, Bush};
+use crate::operations::press_joint::{Asked, Bush, stands_out};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::reading::Problem;
 pub(super) use keys::PressIn;
@@ -113,6 +113,10 @@ impl Operation for PressIn {
 
     fn runs_as_warm(&self) -> Option<&At<crate::quantity::Celsius>> {
         self.running.as_ref().map(|running| &running.housing)
+    }
+
+    fn stands_out(&self) -> bool {
+        stands_out(self.stands.as_ref(), self.flange.as_ref())
     }
 
     fn puts_in(&self) -> Option<&At<Material>> {

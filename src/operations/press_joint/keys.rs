@@ -4,7 +4,7 @@ use crate::handbook::Material;
 use crate::handbook::joints::reaming::NotReamed;
 use crate::job::Reading;
 use crate::proof::At;
-use crate::quantity::{Celsius, Mm, Roughness, Shift, Wanted};
+use crate::quantity::{Celsius, Mm, Quantity, Roughness, Shift, Wanted};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, de};
 use std::borrow::Cow;
@@ -144,5 +144,15 @@ impl JsonSchema for Stands {
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         json_schema!({ "type": "string", "description": "proud, flush, or by how much it stands proud", "examples": ["proud", "flush", "0.5 mm"] })
+    }
+}
+
+/// Whether a bush stands out of the face that it goes into: its flange lies on it, where that is not let in, or it is left proud.
+pub(in crate::operations) fn stands_out(stands: Option<&At<Stands>>, flange: Option<&Flange>) -> bool {
+    match stands.map(|at| at.value) {
+        Some(Stands::Proud) => true,
+        Some(Stands::By(by)) => by.number() > 0.0,
+        Some(Stands::Flush) => false,
+        None => flange.is_some(),
     }
 }

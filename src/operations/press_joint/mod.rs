@@ -34,7 +34,7 @@ pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of, shrinks, soak
 pub(super) use daylight::press_opens;
 pub(super) use fit::{of_bore, of_joint};
 pub(super) use joint::{Joint, foretold, press_reaches};
-pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands};
+pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands, stands_out};
 pub(super) use made::{Made, press_joint, proven_outsides};
 pub(super) use metals::Metals;
 pub(super) use oven::{

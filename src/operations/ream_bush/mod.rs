@@ -61,6 +61,10 @@ impl Operation for ReamBush {
         self.running.as_ref().map(|running| &running.housing)
     }
 
+    fn stands_out(&self) -> bool {
+        press_joint::stands_out(self.stands.as_ref(), self.flange.as_ref())
+    }
+
     fn puts_in(&self) -> Option<&At<Material>> {
         Some(&self.bush.material)
     }

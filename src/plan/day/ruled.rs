@@ -10,6 +10,9 @@ use crate::handbook::order_rules::{self, AsListed, Binds, OrderRule, Scope, Word
 use crate::plan::together::scope::may_be_on_one_feature;
 use std::collections::HashSet;
 
+/// The class of what drills an oil hole through a bush.
+const OIL_HOLES: &str = "oil-hole-drilling";
+
 /// Whether a rule speaks of work that comes once in a part's life, or again.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Comes {
@@ -220,7 +223,9 @@ fn binds(items: &[Item], rule: &OrderRule, one: &Item, other: &Item) -> bool {
         }
         Scope::Clamping => !one.same_operation(other) && one.same_part(other) && is_held_as(one, other),
         Scope::Feature => {
-            let may_be = || may_be_on_one_feature(rule, feature(one).as_deref(), feature(other).as_deref());
+            let own = named_for(items, &rule.before, one).then(|| feature(one)).flatten();
+            let its = named_for(items, &rule.after, other).then(|| feature(other)).flatten();
+            let may_be = || may_be_on_one_feature(rule, (own.as_deref(), &one.work()), (its.as_deref(), &other.work()));
             one.same_operation(other) || (one.same_part(other) && may_be())
         }
     }
@@ -232,4 +237,13 @@ fn is_held_as(one: &Item, other: &Item) -> bool {
         && one.set_up.machine == other.set_up.machine
         && !one.set_up.rigging.is_empty()
         && one.set_up.rigging == other.set_up.rigging
+}
+
+/// Whether the feature that a set-up names says where it works, as far as a rule goes: an oil hole has a name of its own, which says nothing
+/// of the bore that it opens into, unless other work of its part names that place too.
+fn named_for(items: &[Item], word: &Word, own: &Item) -> bool {
+    let is_oil_hole = matches!(word, Word::Class(class) if class.class == OIL_HOLES);
+    let feature = |item: &'_ Item<'_>| item.operation.of_day.wish.feature.as_ref().map(|at| at.value.key().to_owned());
+    let shares = |item: &Item| item.same_part(own) && !item.same_operation(own) && feature(item) == feature(own);
+    !is_oil_hole || items.iter().any(shares)
 }

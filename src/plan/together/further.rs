@@ -2,11 +2,13 @@
 //! bush that is longer than the bore made for it. From there on the metal still stands as it was found, and the tool would meet all of it
 //! at once, or the bush its bottom.
 
+use super::held_on::makes_it;
 use super::made::{Made, agree, made_by};
 use super::place::goes_on_from;
 use crate::operations::{Answer, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
+use crate::quantity::Quantity;
 
 /// The check of a diameter that is found along all of a cut.
 const AS_FAR: &str = "as-far-as-it-was-cut";
@@ -21,7 +23,11 @@ const SEAT: &str = "housing_length";
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let found: Vec<Option<Check>> = (0..)
         .zip(worked.iter())
-        .map(|(at, own)| worked.get(..at).unwrap_or_default().iter().rev().find_map(|by| goes_further(own, by)))
+        .map(|(at, own)| {
+            let mut before = worked.get(..at).unwrap_or_default().iter().rev();
+            let further = before.clone().find_map(|by| goes_further(own, by));
+            further.or_else(|| before.find_map(|by| grips_further(own, by)))
+        })
         .collect();
     for ((.., answer), check) in worked.iter_mut().zip(found) {
         if let Some(check) = check {
@@ -51,6 +57,23 @@ fn goes_further((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize
     })
 }
 
+/// What is said of a grip that is longer than the step on which it grips: that was turned, or bored, no further along.
+fn grips_further((_, own, _): &(usize, &Task, Answer), (_, by, cut): &(usize, &Task, Answer)) -> Option<Check> {
+    (own.part.name == by.part.name).then_some(())?;
+    let hold = own.request.operation().gripped()?;
+    let on = if hold.fills_the_bore() { PartSize::Inside } else { PartSize::Outside };
+    let (gripped, grip) = (hold.diameter.as_ref()?, hold.grip.as_ref()?);
+    let made = made_by(by, cut).into_iter().find(|made| made.size == on && makes_it(made, gripped.value.number()))?;
+    let went = cut.value(LENGTH)?;
+    let over = grip.value.number() > went.number + went.plus_minus;
+    over.then(|| {
+        let check = Check::of_kind(AS_FAR, Verdict::Doubtful).at(grip.place).with("by", by.address.to_string());
+        let figure = |value: &Value| Fact::figure(value.number, value.unit);
+        let check = check.with("far", Fact::mm(grip.value.number())).with("went", figure(went));
+        check.with("stands", made.found.map_or_else(|| Fact::mm(0.0), figure))
+    })
+}
+
 /// A diameter that an operation counts on, and how far: what it found and cuts, what it parts off, what it presses into.
 fn counts_on<'a>(own: &Task, answer: &'a Answer, made: PartSize) -> Option<(&'a Value, &'a Value)> {
     let declared = own.request.declared();
@@ -60,6 +83,7 @@ fn counts_on<'a>(own: &Task, answer: &'a Answer, made: PartSize) -> Option<(&'a 
     };
     let cut = || Some((found(made)?, answer.value(LENGTH)?));
     let parted = || Some((answer.value("outside")?, answer.value(PARTED)?)).filter(|_| made == PartSize::Outside);
+    let bored = || Some((answer.value("inside")?, answer.value(PARTED)?)).filter(|_| made == PartSize::Inside);
     let pressed = || Some((found(PartSize::Seat)?, answer.value(SEAT)?)).filter(|_| made == PartSize::Inside);
-    cut().or_else(parted).or_else(pressed)
+    cut().or_else(parted).or_else(bored).or_else(pressed)
 }

@@ -62,6 +62,11 @@ fn of(at: usize, (_, own, _): &(usize, &Task, Answer), all: &[(usize, &Task, Ans
     held
 }
 
+/// Whether a cut makes the diameter that is gripped.
+pub(super) fn makes_it(made: &Made, gripped: f64) -> bool {
+    !made.opens && matches!(does(made, gripped), Some(Does::Makes))
+}
+
 /// What a cut does to the diameter that is gripped, by which of its two sizes that is nearer to; nothing where it is neither.
 fn does(made: &Made, gripped: f64) -> Option<Does> {
     // What is gripped is typed as it is called.

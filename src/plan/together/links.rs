@@ -122,7 +122,15 @@ impl Cut {
 
     /// The size as it is made.
     const fn made(&self) -> Made<'_> {
-        Made { size: self.size, found: Some(&self.found), left: &self.left, around: None, hole: None, opens: false }
+        Made {
+            size: self.size,
+            found: Some(&self.found),
+            left: &self.left,
+            around: None,
+            hole: None,
+            within: None,
+            opens: false,
+        }
     }
 }
 

@@ -4,6 +4,9 @@ use crate::handbook::constants::row;
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 
+/// The bore within what is turned.
+const WITHIN: &str = "inside";
+
 /// Under this two sizes are one: binary fractions leave dust.
 const DUST: f64 = 1e-9;
 
@@ -19,6 +22,8 @@ pub(in crate::plan) struct Made<'a> {
     pub around: Option<&'a Value>,
     /// The hole that a wall was found about.
     pub hole: Option<&'a Value>,
+    /// The bore within an outside.
+    pub within: Option<&'a Value>,
     /// Whether it only comes to light: how large it is nobody knows before it is measured.
     pub opens: bool,
 }
@@ -32,10 +37,12 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
             let found = found(&declared, answer, size).filter(|_| size != PartSize::Gone);
             let around = self::found(&declared, answer, PartSize::Around).filter(|_| size == PartSize::Inside);
             let hole = self::found(&declared, answer, PartSize::Inside).filter(|_| size == PartSize::Wall);
-            Some(Made { size, found, left: answer.value(name.key)?, around, hole, opens: false })
+            let within = answer.value(WITHIN).filter(|_| size == PartSize::Outside);
+            Some(Made { size, found, left: answer.value(name.key)?, around, hole, within, opens: false })
         }
         OfPart::Opens(size) => {
-            Some(Made { size, found: None, left: answer.value(name.key)?, around: None, hole: None, opens: true })
+            let left = answer.value(name.key)?;
+            Some(Made { size, found: None, left, around: None, hole: None, within: None, opens: true })
         }
         OfPart::Found(_) | OfPart::Form(_) | OfPart::Comes => None,
     });
@@ -103,6 +110,15 @@ impl Made<'_> {
         let Some(found) = self.found.filter(|found| found.unit == wall.unit) else { return false };
         self.around.is_none_or(|around| {
             let (metal, doubt) = (around.number - found.number, around.plus_minus + found.plus_minus);
+            (wall.number - metal / 2.0).abs() <= wall.plus_minus + doubt / 2.0 + DUST
+        })
+    }
+
+    /// Whether a wall is that of the tube which was found: half of what its outside is over its bore.
+    pub(in crate::plan) fn was_the_wall(&self, wall: &Value) -> bool {
+        let tube = self.found.zip(self.within).filter(|(_, within)| within.number > DUST);
+        tube.is_some_and(|(outside, within)| {
+            let (metal, doubt) = (outside.number - within.number, outside.plus_minus + within.plus_minus);
             (wall.number - metal / 2.0).abs() <= wall.plus_minus + doubt / 2.0 + DUST
         })
     }

@@ -22,7 +22,9 @@ pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
     let found: Vec<Option<Check>> = (0..)
         .zip(worked.iter())
         .map(|(at, (_, task, _))| {
-            let behind = makers(at, worked).into_iter().find(|by| *by > at)?;
+            // What is not there at all before a cut of its own name is said to be missing, as a size.
+            let is_it = |(_, by, cut): &Worked| one_feature(task, by) == Some(false) || was_there(by, cut);
+            let behind = makers(at, worked).into_iter().find(|by| *by > at && worked.get(*by).is_some_and(is_it))?;
             let (_, by, _) = worked.get(behind)?;
             let is_open = log.logged(&by.address).is_none() && log.logged(&task.address).is_none();
             let check = || Check::of_kind(OTHER_NAME, Verdict::Doubtful).at(task.place);
@@ -36,7 +38,15 @@ pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
     }
 }
 
-/// The operations that make a size which the one at a place goes by.
+/// Whether a cut opens, or turns down, a size that was there.
+fn was_there(by: &Task, cut: &Answer) -> bool {
+    made_by(by, cut)
+        .iter()
+        .any(|made| matches!(made.size, PartSize::Inside | PartSize::Outside) && made.found.is_some())
+}
+
+/// The operations that make a size which the one at a place goes by, whatever the places are called: for the day, which may put operations
+/// in another order than the file has.
 pub(super) fn makers_of(at: usize, worked: &[Worked]) -> Vec<Address> {
     makers(at, worked).into_iter().filter_map(|by| Some(worked.get(by)?.1.address.clone())).collect()
 }
@@ -47,7 +57,6 @@ fn makers(at: usize, worked: &[Worked]) -> Vec<usize> {
     let found = found_by(own, answer);
     let makes = |(_, by, cut): &&Worked| {
         by.part.name == own.part.name
-            && one_feature(own, by) == Some(false)
             && !goes_on_from(own, by)
             && !goes_on_from(by, own)
             && made_by(by, cut).iter().any(|made| found.iter().any(|found| is_made(*found, made)))

@@ -1,7 +1,7 @@
 //! One part in several jobs: what one of them says of it holds in all, and what they say must not contradict. It is one part by its name,
 //! and two names that only a slip of the pen parts are refused.
 
-use crate::job::{PartFacts, Reading};
+use crate::job::{PartFacts, Reading, feature_key};
 use crate::plan::order::Task;
 use crate::proof::{At, Place};
 use crate::quantity::Quantity;
@@ -25,26 +25,21 @@ pub(in crate::plan) fn agree(all: &mut [Vec<PartFacts>]) -> Vec<Problem> {
     problems
 }
 
-/// Every name of parts or of assemblies (`what`) that differs from one before it in capitals or spaces alone.
+/// Every name of parts or of assemblies (`what`) that differs from one before it by a slip of the pen alone.
 pub(in crate::plan) fn slips<'a>(what: &str, names: impl Iterator<Item = &'a At<String>>) -> Vec<Problem> {
     let mut known: HashMap<String, &str> = HashMap::new();
     let mut problems = Vec::new();
     for at in names {
         let name = at.value.as_str();
-        let other = *known.entry(plain(name)).or_insert(name);
+        let other = *known.entry(feature_key(name)).or_insert(name);
         if other != name {
             let says = format!(
-                "`{name}` and `{other}` differ in capitals or spaces alone: write one {what} in one way, two of them otherwise"
+                "`{name}` and `{other}` differ in capitals, spaces, hyphens or a plural alone: write one {what} in one way, two of them otherwise"
             );
             problems.push(Problem::new(at.place, says));
         }
     }
     problems
-}
-
-/// A name without what a slip of the pen makes of it: capitals and spaces.
-fn plain(name: &str) -> String {
-    name.split_whitespace().flat_map(|word| word.chars().flat_map(char::to_lowercase)).collect()
 }
 
 /// Lets the operations of a part know every assembly that any job names for it.

@@ -2,7 +2,7 @@
 //! sizes lie to each other.
 
 use super::made::{Made, agree, share};
-use crate::operations::{OfPart, PartSize, Value};
+use crate::operations::{Closes, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 
 /// How surely a size is the one that another operation makes.
@@ -47,7 +47,7 @@ pub(super) const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
         Bar => matches!(made, Bar | Faces),
         Around => matches!(made, Outside),
         Edge => matches!(made, Outside | Faces | Inside),
-        Depth => matches!(made, Depth | Faces | Wall),
+        Depth => matches!(made, Depth | Faces | Wall | Outside),
         Reached => matches!(made, Depth),
         Gone => matches!(made, Gone),
         SetDown => matches!(made, SetDown | Faces),
@@ -79,25 +79,24 @@ pub(in crate::plan) fn here(
     let (is_apart, is_one) = (named == Some(false), named == Some(true));
     let was_that = || made.found.is_some_and(|found| agree(value, found));
     let perhaps = match (size, made.size) {
-        // A hole has another name than the face that it is cut in.
+        // A hole has another name than the face or the round that it is cut in, and is as much less deep, whatever the two are called.
         (PartSize::Depth, PartSize::Faces) => true,
-        // What is milled off a face is off the room over the piston, which is no size of the face.
-        (PartSize::Squish | PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
+        (PartSize::Depth, PartSize::Outside) => made.found.is_some() && !made.is_lost_in(value),
+        // What is milled off a face is off the room over the piston, which is no size of the face: where the face closes it, by any name.
+        (PartSize::Squish, PartSize::Faces) => !is_apart || closes_the_room(by),
+        (PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
         // Two maps are of two faces, where nobody says otherwise.
         (PartSize::Map, _) => is_one || (!is_apart && own.request.word() != by.request.word() && is_on_a_face(all)),
-        // What a seat is sunk into its hole is no deeper.
-        (PartSize::Depth, PartSize::Wall) => {
-            let mut holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
-            is_one || (!is_apart && holes.any(|(_, own)| made.hole.is_some_and(|hole| agree(own, hole))))
-        }
+        // What a seat is sunk into its hole is no deeper: a seat has another name than its hole.
+        (PartSize::Depth, PartSize::Wall) => is_one || is_sunk_about_a_hole(found, made),
         // Both joints of a cylinder, whatever they are called.
         (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
         // Pieces of one bar have each their name, and a part is as long from whichever end it is cut.
         (PartSize::Bar, _) => lies_between(value, made),
-        // Which edge is the nearest nobody says: what takes a good share of it may be that. A hole has another name than the bore beside
-        // it, and that bore is an edge to it all the same.
+        // Which edge is the nearest nobody says: what takes a good share of it may be that. A hole has another name than the bore, the
+        // side or the round beside it, and that is an edge to it all the same.
         (PartSize::Edge, PartSize::Inside) => !is_one && takes_much(value, made),
-        (PartSize::Edge, _) => !is_apart && takes_much(value, made),
+        (PartSize::Edge, _) => takes_much(value, made),
         // A wall between the outside and a bore that is opened behind it, whatever the two are called.
         (PartSize::Wall, PartSize::Inside) => {
             made.may_stand_about(value) && !made.is_lost_in(value) && (made.around.is_some() || takes_much(value, made))
@@ -109,11 +108,12 @@ pub(in crate::plan) fn here(
         // Two seats sunk into walls of one thickness are two walls; a hole under a seat has the wall of that.
         (PartSize::Wall, PartSize::Wall) => {
             let alike = own.address.operation == by.address.operation || own.request.word() == by.request.word();
+            let is_there = !is_apart || is_sunk_about_a_hole(found, made);
             // Of one place the two readings are of one wall, whatever they say.
-            is_one || (!(is_apart || alike) && lies_between(value, made))
+            is_one || (is_there && !alike && lies_between(value, made))
         }
-        // Across a diameter that is turned, the metal is as thick as that was found.
-        (PartSize::Wall, PartSize::Outside) => was_that(),
+        // Across a diameter that is turned, the metal is as thick as that was found; of a tube, as its wall.
+        (PartSize::Wall, PartSize::Outside) => was_that() || made.was_the_wall(value),
         (PartSize::Wall | PartSize::Around, _) if is_apart => was_that(),
         (PartSize::Wall, _) => is_one || lies_between(value, made),
         // Two faces of one length are two features of it.
@@ -123,6 +123,18 @@ pub(in crate::plan) fn here(
         _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
     };
     perhaps.then_some(Here::Perhaps)
+}
+
+/// Whether a face is said to close the room over a piston.
+fn closes_the_room(by: &Task) -> bool {
+    let closes = by.request.set_up().and_then(|wish| wish.closes.as_ref());
+    closes.is_some_and(|at| at.value == Closes::RoomOverPiston)
+}
+
+/// Whether a seat was sunk about a hole that is as wide as the one that is meant.
+fn is_sunk_about_a_hole(found: &[(PartSize, &Value)], made: &Made) -> bool {
+    let mut holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
+    holes.any(|(_, own)| made.hole.is_some_and(|hole| agree(own, hole)))
 }
 
 /// Whether a cut takes so much from a side that an edge as near is another then.

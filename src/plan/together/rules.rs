@@ -22,6 +22,8 @@ struct Stands {
     may_be_logged: bool,
 }
 
+/// The check of an order that the trade does not allow.
+const ORDER: &str = "order-of-operations";
 /// The class of what cuts a face.
 const FACING: &str = "facing";
 /// The class of what drills an oil hole through a bush.
@@ -99,7 +101,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         after.for_each(|(number, _)| done.entry((stands.part.as_str(), number)).or_default().push(at));
     }
     // Whoever goes by the file does the earlier first: it is in doubt too.
-    let mut first: Vec<(usize, Check)> = Vec::new();
+    let mut first: Vec<(usize, &OrderRule, Check)> = Vec::new();
     let mut between: Vec<(usize, &OrderRule, String)> = Vec::new();
     for (at, ((_, task, answer), later)) in worked.iter_mut().zip(&stands).enumerate() {
         let mut broken: Vec<(usize, usize)> = Vec::new();
@@ -132,8 +134,9 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
                 None => continue,
             };
             answer.check(out_of_order(rule, verdict, earlier, later).at(task.place));
+            stands_on(answer, &rule.before);
             if !earlier.done {
-                first.push((at_first, out_of_order(rule, Verdict::Doubtful, earlier, later)));
+                first.push((at_first, rule, out_of_order(rule, Verdict::Doubtful, earlier, later)));
             }
         }
     }
@@ -142,9 +145,10 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
             wait_for_the_other(answer, rule, &other);
         }
     }
-    for (at, check) in first {
+    for (at, rule, check) in first {
         if let Some((_, task, answer)) = worked.get_mut(at) {
             answer.check(check.at(task.place));
+            stands_on(answer, &rule.after);
         }
     }
 }
@@ -159,21 +163,32 @@ fn find_names_of_their_own(stands: &mut [Stands]) {
     }
 }
 
+/// Whether a set-up itself does such work, by its steps and what it leaves.
+fn does(set_up: &SetUp, word: &Word) -> bool {
+    let steps = set_up.steps.iter().map(|step| step.words.id).collect();
+    let leaves = set_up.leaves.iter().map(|state| state.kind).collect();
+    word.is_in(&Work::of("", steps, leaves))
+}
+
+/// An order that is in doubt stands on the set-ups too that do the work in question, not on the first alone.
+fn stands_on(answer: &mut Answer, word: &Word) {
+    for set_up in answer.set_ups.iter_mut().filter(|set_up| does(set_up, word)) {
+        if !set_up.checks.contains(&ORDER) {
+            set_up.checks.push(ORDER);
+        }
+    }
+}
+
 /// Says in the set-up that must not come yet that the other work is brought as far first.
 fn wait_for_the_other(answer: &mut Answer, rule: &OrderRule, other: &str) {
-    let is_it = |set_up: &&mut SetUp| {
-        let steps = set_up.steps.iter().map(|step| step.words.id).collect();
-        let leaves = set_up.leaves.iter().map(|state| state.kind).collect();
-        rule.after.is_in(&Work::of("", steps, leaves))
-    };
-    if let Some(set_up) = answer.set_ups.iter_mut().find(is_it) {
+    if let Some(set_up) = answer.set_ups.iter_mut().find(|set_up| does(set_up, &rule.after)) {
         let words = Words::of("bring-the-other-as-far").with("other", other.to_owned());
         set_up.steps.insert(0, Step::by_hand(words.with("reason", rule.reason.clone())));
     }
 }
 
 fn out_of_order(rule: &OrderRule, verdict: Verdict, earlier: &Stands, later: &Stands) -> Check {
-    Check::of_kind("order-of-operations", verdict)
+    Check::of_kind(ORDER, verdict)
         .with("first", rule.before.to_string())
         .with("then", rule.after.to_string())
         .with("earlier", earlier.address.clone())

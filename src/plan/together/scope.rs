@@ -1,6 +1,6 @@
 //! Between which pieces of work a rule of order is held.
 
-use crate::handbook::order_rules::{OrderRule, Word};
+use crate::handbook::order_rules::{OrderRule, Word, Work};
 
 /// Whether a rule that is held on one feature of a part binds two operations of that part. Two whole operations bind each other
 /// when nobody names a feature; two steps do not.
@@ -18,10 +18,21 @@ pub(in crate::plan) fn may_be_one_feature(own: Option<&str>, other: Option<&str>
     own.zip(other).is_none_or(|(own, other)| own == other)
 }
 
-/// The same where one of them may name no feature: it may be the other's, and no work is put before what may have to come first.
-pub(in crate::plan) fn may_be_on_one_feature(rule: &OrderRule, own: Option<&str>, other: Option<&str>) -> bool {
-    match (own, other) {
-        (Some(_), None) | (None, Some(_)) => on_one_feature(rule, None, None),
-        both => on_one_feature(rule, both.0, both.1),
+/// The same where one of them may name no feature: it may be the other's, and no work is put before what may have to come first. What
+/// `plan` judges of two whole operations binds them here too.
+pub(in crate::plan) fn may_be_on_one_feature(
+    rule: &OrderRule,
+    own: (Option<&str>, &Work),
+    other: (Option<&str>, &Work),
+) -> bool {
+    let is_whole = |word: &Word, work: &Work| {
+        word.members().iter().any(|word| matches!(word, Word::Operation(_)) && word.is_in(work))
+    };
+    match (own.0, other.0) {
+        (Some(own), Some(other)) => own == other,
+        _ if rule.in_file.is_some() => {
+            on_one_feature(rule, None, None) || is_whole(&rule.before, own.1) || is_whole(&rule.after, other.1)
+        }
+        _ => on_one_feature(rule, None, None),
     }
 }

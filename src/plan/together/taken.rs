@@ -7,7 +7,7 @@
 //! that leaves.
 
 use super::made::{Made, agree, made_by, may_be_logged};
-use super::place::{Here, goes_on_from, here};
+use super::place::{Here, goes_on_from, here, one_feature};
 use crate::job::Address;
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
@@ -34,6 +34,8 @@ struct By<'a> {
     logged: Option<&'a Cut>,
     /// Whether the log may tell of it at all.
     may_be_logged: bool,
+    /// Whether no other work of its part names the place where it works.
+    is_alone: bool,
 }
 
 /// An operation that goes by sizes as they were found.
@@ -90,6 +92,9 @@ fn makers<'a>(worked: &'a [(usize, &'a Task, Answer)], log: &'a Logged) -> Vec<B
         made: made_by(task, answer),
         logged: log.logged(&task.address),
         may_be_logged: may_be_logged(task, answer),
+        is_alone: !worked.iter().any(|(_, other, _)| {
+            other.address != task.address && other.part.name == task.part.name && one_feature(other, task) == Some(true)
+        }),
     });
     by.filter(|by| !by.made.is_empty()).collect()
 }
@@ -114,6 +119,17 @@ impl<'a> Own<'a> {
         let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
         let (logged, makes) = (log.logged(&task.address), makes(task));
         Self { at, task, found: found_by(task, answer), since, logged, makes }
+    }
+
+    /// Whether a hole that it goes by is drilled by work that has a name of its own for it: as wide as that hole, and nobody else's.
+    fn is_drilled_by(&self, by: &By, (size, made): (PartSize, &Made)) -> bool {
+        let is_hole =
+            matches!((size, made.size), (PartSize::Inside, PartSize::Inside) | (PartSize::Depth, PartSize::Depth));
+        let drilled = |made: &&Made| made.size == PartSize::Inside && made.found.is_none();
+        let as_wide = |drilled: &Made| {
+            self.found.iter().any(|(size, value)| *size == PartSize::Inside && agree(value, drilled.left))
+        };
+        is_hole && made.found.is_none() && by.is_alone && by.made.iter().filter(drilled).any(as_wide)
     }
 
     fn cut_behind(&self, all: &[By]) -> Vec<Address> {
@@ -148,7 +164,8 @@ impl<'a> Own<'a> {
     /// A size of it with all that another makes of it.
     fn pairs<'b>(&'b self, by: &'b By<'b>, (size, value): (PartSize, &'b Value)) -> impl Iterator<Item = Pair<'b>> {
         by.made.iter().filter_map(move |made| {
-            let here = here((self.task, &self.found), (by.task, &by.made), (size, value, made))?;
+            let here = here((self.task, &self.found), (by.task, &by.made), (size, value, made));
+            let here = here.or_else(|| self.is_drilled_by(by, (size, made)).then_some(Here::Perhaps))?;
             Some(Pair { own: self, size, value, by, made, here })
         })
     }
@@ -230,7 +247,8 @@ impl Pair<'_> {
     fn is_from_the_face(&self) -> bool {
         use PartSize::{Depth, Edge, Inside, Map, SetDown, Squish, Wall};
         let is_from_it = matches!(self.size, Squish | Depth | Edge | SetDown | Map) && self.made.size != self.size;
-        is_from_it || (self.size == Wall && self.made.size == Inside)
+        let is_of_a_tube = self.made.size == PartSize::Outside && self.made.was_the_wall(self.value);
+        is_from_it || (self.size == Wall && (self.made.size == Inside || is_of_a_tube))
     }
 
     /// Whether metal is there that the log says is gone.

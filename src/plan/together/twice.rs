@@ -30,7 +30,8 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
             });
             let (_, by, _) = same.next()?;
             let check = Check::of_kind("taken-twice", Verdict::Doubtful).at(task.place);
-            Some(check.with("by", by.address.to_string()).with("feature", own.to_owned()))
+            let called = task.request.set_up()?.feature.as_ref()?.value.typed().to_owned();
+            Some(check.with("by", by.address.to_string()).with("feature", called))
         })
         .collect();
     for ((.., answer), check) in worked.iter_mut().zip(found) {
