@@ -69,3 +69,24 @@ fn a_cut_behind_stays_behind_what_was_judged_before_it() {
     };
     assert!(!checks("bore-hole"));
 }
+
+/// A shaft that is still to be turned was read by nobody: a fit is not judged by what it will be, but for the whole of its limits.
+#[test]
+fn a_size_of_another_part_that_is_still_to_be_cut_was_read_by_nobody() {
+    const SHAFT: &str = "  - part: shaft\n    material: mild steel\n    operations:\n      - turn: {present: 25.60 ± 0.02 mm, outside: 24.965 .. 25.000 mm, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: Ra 1.6 um, inside: 0 mm, hold: {in: jaws, diameter: 25.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod, nipped: hard}}\n";
+    let said = |shaft: &str, first: bool| {
+        let fit = format!(
+            "  - part: case\n    material: cast iron\n    operations:\n      - fit-up: {{bore: 25.040 ± 0.008 mm, shaft: {shaft}, shaft-material: mild steel, clearance: 0.030 .. 0.080 mm, running: {{bore: 60 degC, shaft: 70 degC}}}}\n"
+        );
+        let parts = if first { [SHAFT, &fit].concat() } else { [&fit, SHAFT].concat() };
+        let plan = in_shop(&format!("job: Fit\nparts:\n{parts}"));
+        let fit = plan.operations.iter().find(|own| own.word == "fit-up").unwrap();
+        fit.answer.checks.iter().find(|check| check.id == "size-still-there").and_then(|check| check.verdict())
+    };
+    for first in [true, false] {
+        assert_eq!(said("24.982 ± 0.003 mm", first), Some(Verdict::Doubtful));
+        // Another shaft, and the whole of what may be left.
+        assert_eq!(said("25.30 ± 0.003 mm", first), None);
+        assert_eq!(said("24.982 ± 0.020 mm", first), None);
+    }
+}

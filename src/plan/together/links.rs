@@ -115,6 +115,15 @@ impl Cut {
         is_of_kind && was_that && !made.stands(&read.value)
     }
 
+    /// Whether a diameter was typed as this cut will leave it, and surer than that is: nobody has read it yet.
+    fn will_be(&self, read: &ReadElsewhere) -> bool {
+        let made = self.made();
+        let (least, most) = made.ends();
+        let is_diameter = matches!(self.size, PartSize::Inside | PartSize::Outside) && read.size == Some(self.size);
+        let lies_there = read.value.unit == self.left.unit && (least..=most).contains(&read.value.number);
+        is_diameter && lies_there && !made.was(&read.value) && !made.stands(&read.value)
+    }
+
     /// Whether a size was read as what this cut leaves.
     fn leaves(&self, read: &ReadElsewhere) -> bool {
         self.size == PartSize::Faces && self.made().stands(&read.value)
@@ -217,7 +226,9 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
             (is_of_it && !goes_on_from(task, of) && !goes_on_from(of, task) && !since(task, of, log)).then_some(())?;
             let is_meant = named.is_some() || of.part.name == task.part.name;
             let takes = |cut: &&Cut| cut.takes(read) && (is_meant || !is_polished(cut));
-            by.cuts.iter().find(|cut| takes(cut) || (cut.size == PartSize::Faces && closes())).map(|cut| (of, cut))
+            let will_be = |cut: &Cut| may_be_bolted(task, of) && cut.will_be(read);
+            let is_it = |cut: &&Cut| takes(cut) || will_be(cut) || (cut.size == PartSize::Faces && closes());
+            by.cuts.iter().find(is_it).map(|cut| (of, cut))
         });
         let lapped = || lapped(tasks, seen, log, (own, task), (read, named.map(|part| part.as_ref())));
         by.map(|by| says(read, by)).or_else(lapped)
