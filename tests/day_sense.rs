@@ -255,3 +255,15 @@ fn a_part_stays_clamped_for_all_its_work_there() {
     assert_eq!(ids, ["1.1", "2.1", "3.1", "4.1"]);
     assert!(day.better_broken.is_empty(), "{:?}", day.better_broken);
 }
+
+/// What must be watched is never called unattended.
+#[test]
+fn what_must_be_watched_is_not_called_unattended() {
+    let text = |wait: &str| {
+        let day = planned(&by_hand(&[("lid", "Glue it", 10, &format!(", waits: {{minutes: 40 min{wait}}}"), "")]));
+        setover::sheet::terminal::day(&day, &setover::sheet::terminal::Reasons::All).unwrap()
+    };
+    let (left, watched) = (text(""), text(", watched: true"));
+    assert!(left.contains("unattended until") && !left.contains("to be watched"), "{left}");
+    assert!(watched.contains("to be watched until") && !watched.contains("unattended until"), "{watched}");
+}

@@ -90,3 +90,23 @@ fn a_size_of_another_part_that_is_still_to_be_cut_was_read_by_nobody() {
         assert_eq!(said("24.982 ± 0.020 mm", first), None);
     }
 }
+
+/// A link that names no part may be of any: all of them are told, not the first alone.
+#[test]
+fn every_link_that_names_no_part_is_told() {
+    let lap = include_str!("../examples/lap.yaml").split_once("    operations:\n").unwrap().1;
+    let lap = lap.split_once("  - part:").unwrap().0;
+    let chain = "      - chain: {wanted: 0.10 .. 0.40 mm, links: [{link: depth of cover, size: 58.280 ± 0.01 mm}, {link: gear, by: -1, size: 38.000 ± 0.01 mm}, {link: shoulder, by: -1, size: 20.000 ± 0.01 mm}]}\n";
+    let text = format!(
+        "job: One\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n{lap}  - part: shaft\n    material: mild steel\n    operations:\n{chain}"
+    );
+    let plan = in_shop(&text);
+    let chain = plan.operations.iter().find(|own| own.word == "chain").unwrap();
+    let asks = |check: &&setover::proof::Check<String>| check.id == "size-still-there";
+    let said = chain.answer.checks.iter().find(asks).map(|check| check.asks.clone()).unwrap_or_default();
+    assert!(said.contains("depth of cover") || said.contains("gear, shoulder"), "{said}");
+    let plan = in_shop(&text.replace("depth of cover", "depth of housing"));
+    let chain = plan.operations.iter().find(|own| own.word == "chain").unwrap();
+    let said = chain.answer.checks.iter().find(asks).map(|check| check.asks.clone()).unwrap_or_default();
+    assert!(said.contains("depth of housing, gear, shoulder"), "{said}");
+}

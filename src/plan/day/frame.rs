@@ -112,6 +112,8 @@ pub struct Line {
     pub not_known: bool,
     /// Until when it runs unattended.
     pub by_itself_until: Option<Minute>,
+    /// Whether somebody must be by it meanwhile: it is in no oven, and the job says that it is watched.
+    pub watched: bool,
     /// Whether it stays in its machine meanwhile: what only cools is taken off.
     pub stays: bool,
     /// What changes the machine over for it.

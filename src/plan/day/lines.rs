@@ -85,6 +85,7 @@ impl Found<'_> {
             hands: piece.hands,
             not_known: self.made.not_known.get(placed.number).copied().unwrap_or_default(),
             by_itself_until: (piece.tail > 0).then_some(placed.over),
+            watched: piece.watched && !piece.tail_holds,
             stays: piece.tail_holds || has_room(stands.kind) || stands.kind == "bench",
             change,
             hold_point: item.set_up.hold_point().is_some(),

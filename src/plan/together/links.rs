@@ -299,14 +299,23 @@ fn lapped(
     let (_, by) = laps.find(|(seen, by)| {
         counts(seen, by) && !goes_on_from(task, by) && !goes_on_from(by, task) && !since(task, by, log)
     })?;
-    let mut check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", read.what.clone());
-    if read.size.is_none() && named.is_none() {
+    let is_unnamed = read.size.is_none() && named.is_none();
+    let what = if is_unnamed { unnamed(tasks, own) } else { read.what.clone() };
+    let mut check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", what);
+    if is_unnamed {
         check.remedy(Words::of("say-whose-link-it-is").with("by", by.address.to_string()));
     }
     if read.size.is_some() {
         check.remedy(Words::of("say-what-it-closes").with("by", by.address.to_string()));
     }
     Some(check.with("by", by.address.to_string()))
+}
+
+/// The links that name no part of the jobs: any of them may be of the part that is meant.
+fn unnamed(tasks: &[Task], own: &Seen) -> String {
+    let is_named = |what: &str| tasks.iter().any(|task| names(what, &task.part.name));
+    let links = own.read.iter().filter(|read| read.size.is_none() && !is_named(&read.what));
+    links.map(|read| read.what.as_str()).collect::<Vec<_>>().join(", ")
 }
 
 /// What a face that is cut closes, where somebody says so.

@@ -175,13 +175,19 @@ pub(in crate::sheet) fn by_itself(day: &Day, line: &Line, until: Minute) -> Stri
     let fetched = fetched(line).map_or_else(String::new, |words| format!(", {words}"));
     let beside = line.beside.as_ref().map_or_else(String::new, |beside| format!(" and {beside}"));
     let off = if line.stays { "" } else { "off the " };
-    format!("{} unattended until {} ({off}{}{beside}){fetched}", line.id, clock(day, until), line.machine)
+    let how = how(line);
+    format!("{} {how} until {} ({off}{}{beside}){fetched}", line.id, clock(day, until), line.machine)
+}
+
+/// Whether anybody must be by what runs on.
+const fn how(line: &Line) -> &'static str {
+    if line.watched { "to be watched" } else { "unattended" }
 }
 
 /// The same in short.
 pub(in crate::sheet) fn until(line: &Line, until: Minute) -> String {
     let fetched = fetched(line).map_or_else(String::new, |words| format!(", {words}"));
-    format!("unattended to {}{fetched}", time_of_day(until))
+    format!("{} to {}{fetched}", how(line), time_of_day(until))
 }
 
 /// A load stays inside until it is fetched, and is worked as it comes out.
