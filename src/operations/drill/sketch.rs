@@ -4,16 +4,20 @@ use super::keys::Drill;
 use super::names::{DEPTH, METAL_LEFT};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
+use crate::operations::hole_making::ViceJaws;
 use crate::operations::hole_making::drilled::Case;
 use crate::operations::hole_making::drilled::names::{DEPTH_TO_POINT, DIAMETER, TIP_BEHIND, WALL};
 
 /// What is drawn of the wall on each side of the axis, in drills.
 const SHOWN: f64 = 1.6;
+/// The same where the jaws that grip it stand beside that.
+const BESIDE_JAWS: f64 = 1.1;
 
 /// The hole in its wall, and the drill above it.
 pub(super) fn hole(asked: &Drill, case: &Case, answer: &Answer) -> Sketch {
     let (r, wall, point) = (case.diameter.number() / 2.0, case.wall.number(), case.point.number());
-    let side = SHOWN * 2.0 * r;
+    let jaws = ViceJaws::of(asked.hold.as_ref(), wall);
+    let side = if jaws.is_some() { BESIDE_JAWS } else { SHOWN } * 2.0 * r;
     let value = |key: &str| answer.value(key).map(|value| value.number);
     let tip = value(DEPTH_TO_POINT.key).unwrap_or(wall);
     let p = Point::new;
@@ -27,6 +31,9 @@ pub(super) fn hole(asked: &Drill, case: &Case, answer: &Answer) -> Sketch {
     outline.push(p(-r, depth));
     sketch.cut_away(outline);
     sketch.breaks(p(-side, 0.0), p(-side, wall)).breaks(p(side, 0.0), p(side, wall));
+    if let Some(jaws) = jaws {
+        jaws.draw(&mut sketch, (side, wall), 2.0 * r);
+    }
     sketch
         .face("face", p(-side, 0.0), p(side, 0.0))
         .face("far side", p(-side, wall), p(side, wall))
@@ -35,7 +42,7 @@ pub(super) fn hole(asked: &Drill, case: &Case, answer: &Answer) -> Sketch {
     if !asked.goes_through() {
         sketch.line(Stroke::Visible, vec![p(-r, depth), p(r, depth)]);
     }
-    drill(&mut sketch, r, point, tip.max(wall));
+    drill(&mut sketch, (r, point), tip.max(wall), -0.8 * side);
     sketch.between("face", "far side", Side::Left, Shows::value(WALL.key));
     if asked.goes_through() {
         if value(TIP_BEHIND.key).is_some_and(|out| out > 0.0) {
@@ -52,8 +59,8 @@ pub(super) fn hole(asked: &Drill, case: &Case, answer: &Answer) -> Sketch {
     sketch
 }
 
-/// The drill above the hole, broken off, and which way it goes.
-fn drill(sketch: &mut Sketch, r: f64, point: f64, deepest: f64) {
+/// The drill above the hole, broken off, and which way it goes; at `zero` it is touched off.
+fn drill(sketch: &mut Sketch, (r, point): (f64, f64), deepest: f64, zero: f64) {
     let p = Point::new;
     let tip = -0.6 * r;
     let (shoulder, top) = (tip - point, tip - point - 2.0 * r);
@@ -63,6 +70,6 @@ fn drill(sketch: &mut Sketch, r: f64, point: f64, deepest: f64) {
         .faces_about(["drill left", "drill right"], (0.0, 2.0 * r), (top, shoulder))
         .between("drill left", "drill right", Side::Above, Shows::diameter(DIAMETER.key))
         .balloon(Balloon::Tool, p(-r, f64::midpoint(top, shoulder)), Side::Left)
-        .balloon(Balloon::Zero, p(-1.3 * 2.0 * r, 0.0), Side::Above)
+        .balloon(Balloon::Zero, p(zero, 0.0), Side::Above)
         .push(Item::Feed { from: p(1.6 * r, top), to: p(1.6 * r, tip) });
 }

@@ -35,7 +35,7 @@ pub(in crate::operations) fn held(
     };
     let squeezed = squeezed(hold, answer)?;
     let check = Check::of_kind("held", by_kind(hold).max(squeezed)).at(hold.held_in.place);
-    let check = answer.check(check.with("in", hold.held_in.value.named()));
+    let check = answer.check(check.with("in", hold.named()));
     if squeezed != Verdict::Proven {
         check.remedy(Words::of("thin-where-it-is-gripped"));
     }
@@ -47,7 +47,7 @@ pub(in crate::operations) fn held(
     let force = drill_column::force_at_corner(torque, asks.across)?;
     let tried = Tried {
         hold,
-        held_in: hold.held_in.value.named(),
+        held_in: hold.named(),
         used: force.at_most(force.number(), "at the factors used"),
         worst: at_end(&force, Side::High),
         blows: blows(asks.grabs)?,

@@ -14,6 +14,7 @@ mod speed;
 mod stop;
 pub(super) mod tapping;
 mod torque;
+mod vice;
 mod word_or_reading;
 
 pub(super) use behind::{behind, gap_behind};
@@ -29,4 +30,5 @@ pub(super) use skin::skin_stands;
 pub(super) use speed::drill_step;
 pub(super) use stop::{QuillDial, depth_stop, lacking, quill_dial, stop_set, table_axis};
 pub(super) use torque::against_the_machine;
+pub(super) use vice::ViceJaws;
 pub(super) use word_or_reading::{Beyond, Pilot, PresentHole, read_at};

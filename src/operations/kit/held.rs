@@ -9,7 +9,7 @@ use crate::quantity::{Measured, Mm, NewtonMetre, Quantity};
 /// What it is held in; where nobody says, the words of the card for that.
 pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     match hold {
-        Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named()),
+        Some(hold) => Words::of("held-in").with("in", hold.named()),
         None => Words::of(unnamed),
     }
 }
@@ -17,17 +17,25 @@ pub fn held_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
 /// The same where it turns with the spindle.
 pub fn turns_in(hold: Option<&Hold>, unnamed: &'static str) -> Words {
     match hold {
-        Some(hold) => Words::of("held-in").with("in", hold.held_in.value.named_on_a_lathe()),
+        Some(hold) => Words::of("held-in").with("in", hold.named_on_a_lathe()),
         None => Words::of(unnamed),
     }
 }
 
-/// How deep the jaws of a vice hold it, and how true it is held, where somebody says.
+/// How deep the jaws of a vice hold it and how far it stands out of them, and how true it is held, where somebody says.
 pub fn trued(hold: Option<&Hold>) -> impl Iterator<Item = Words> {
     let vice = hold.filter(|hold| hold.held_in.value == HeldIn::Vice);
-    let grip = vice.and_then(|hold| hold.grip.as_ref());
-    let grip = grip.map(|grip| Words::of("grip-length").with("grip", mm_as_typed(grip.value.number())));
+    let grip = vice.and_then(|hold| Some(gripped_so_long(hold.grip.as_ref()?, hold.overhang.as_ref())));
     grip.into_iter().chain(trued_as("true-within", hold))
+}
+
+/// How much of it is gripped, and how far it stands out where somebody says.
+pub fn gripped_so_long(grip: &At<Mm>, overhang: Option<&At<Mm>>) -> Words {
+    let typed = |at: &At<Mm>| mm_as_typed(at.value.number());
+    match overhang {
+        Some(out) => Words::of("grip-and-out").with("grip", typed(grip)).with("out", typed(out)),
+        None => Words::of("grip-length").with("grip", typed(grip)),
+    }
 }
 
 /// The same in the words of a card for what it is trued by.

@@ -253,6 +253,22 @@ impl Hold {
         self.grips.as_ref().is_some_and(|at| at.value == Grips::Inside)
     }
 
+    /// What it is held in, by its name: soft jaws that open in a bore were turned outside.
+    pub fn named(&self) -> Fact {
+        match self.held_in.value {
+            HeldIn::SoftJaws if self.grips_inside() => Fact::named("in-soft-jaws-that-open"),
+            held_in => held_in.named(),
+        }
+    }
+
+    /// The same where it turns with the spindle.
+    pub fn named_on_a_lathe(&self) -> Fact {
+        match self.held_in.value {
+            HeldIn::SoftJaws => self.named(),
+            held_in => held_in.named_on_a_lathe(),
+        }
+    }
+
     /// Whether what holds it stands in its bore: a mandrel, or jaws that open there.
     pub(crate) fn fills_the_bore(&self) -> bool {
         self.grips_inside() || self.held_in.value == HeldIn::Mandrel

@@ -43,7 +43,7 @@ pub use facts::{
     at_end, by_its_drawer, degrees, dial_units, drill_size, hundredths, is_marked_in_mm, mm, mm_as_typed, tool_size,
 };
 pub use gauge::{cannot_decide, gauge_used, inside, instrument, most_to_read, read_ends, read_inside};
-pub use held::{held_in, rig, stood, trued, trued_as, turns_in};
+pub use held::{gripped_so_long, held_in, rig, stood, trued, trued_as, turns_in};
 pub use left::{LeftWithin, aimed, asked_as, gone, grown, measured_so_closely, off_the_whole};
 pub use lines::{blank, depth, found, no_rougher, read_with};
 pub use machine::{machine_for, machine_named, that_drills};

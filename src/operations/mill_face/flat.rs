@@ -79,7 +79,7 @@ impl MillFace {
         let Some(left) = answer.value(LEFT.key) else { return Ok(()) };
         let left = Worked::exact(Mm::new(left.number - left.plus_minus), Origin::Assumed("at its thinnest".into()));
         let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).at(hold.held_in.place);
-        answer.check(check.with("in", hold.held_in.value.named()).not_worse_than(Verdict::Doubtful));
+        answer.check(check.with("in", hold.named()).not_worse_than(Verdict::Doubtful));
         Ok(())
     }
 

@@ -3,8 +3,11 @@
 use super::keys::MillFace;
 use super::names::{CUTTER, LEFT, REMOVED, THICKNESS};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle};
-use crate::operations::Answer;
+use crate::operations::{Answer, HeldIn};
 use crate::quantity::Quantity;
+
+/// What is seen of the jaw of a vice beyond each end of the work, in lengths of that.
+const BEYOND: f64 = 0.1;
 
 /// The metal with what comes off, its supports, and the cutter before it at its last depth.
 pub(super) fn face(asked: &MillFace, answer: &Answer) -> Sketch {
@@ -14,6 +17,7 @@ pub(super) fn face(asked: &MillFace, answer: &Answer) -> Sketch {
     let removed = value(REMOVED.key).unwrap_or(0.0);
     let p = Point::new;
     let mut sketch = Sketch::default();
+    vice(asked, &mut sketch, length);
     sketch.section(rectangle(0.0, removed, length, thick), 0).cut_away(rectangle(0.0, 0.0, length, removed));
     let foot = 0.12 * length;
     let high = 0.06 * length;
@@ -33,6 +37,18 @@ pub(super) fn face(asked: &MillFace, answer: &Answer) -> Sketch {
     sketch.between("raw face", "new face", Side::Left, Shows::value(REMOVED.key));
     sketch.balloon(Balloon::Zero, p(0.7 * length, 0.0), Side::Above);
     sketch
+}
+
+/// The jaw behind the work, which hides it: how long it is nobody said.
+fn vice(asked: &MillFace, sketch: &mut Sketch, length: f64) {
+    let Some(hold) = asked.hold.as_ref().filter(|hold| hold.held_in.value == HeldIn::Vice) else { return };
+    let (Some(out), Some(grip)) = (&hold.overhang, &hold.grip) else { return };
+    let (top, bottom) = (out.value.number(), out.value.number() + grip.value.number());
+    let (left, right) = (-BEYOND * length, (1.0 + BEYOND) * length);
+    let p = Point::new;
+    sketch.jaw(rectangle(left, top, right, bottom));
+    sketch.breaks(p(left, top), p(left, bottom)).breaks(p(right, top), p(right, bottom));
+    sketch.balloon(Balloon::Grip, p(right - 0.5 * BEYOND * length, bottom), Side::Below);
 }
 
 /// The cutter to the left of the work, its arbor broken off, and the way that it goes through the metal.

@@ -121,7 +121,7 @@ impl PartOff {
             _ => Verdict::Doubtful,
         };
         let check =
-            Check::of_kind(ID, verdict).with("in", hold.held_in.value.named_on_a_lathe()).at(hold.held_in.place);
+            Check::of_kind(ID, verdict).with("in", hold.named_on_a_lathe()).at(hold.held_in.place);
         answer.check(check);
     }
 

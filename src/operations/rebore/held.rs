@@ -52,6 +52,6 @@ impl Bore {
             HeldIn::Vice | HeldIn::Jaws | HeldIn::SoftJaws | HeldIn::FourJaw | HeldIn::Collet => Verdict::Doubtful,
             HeldIn::Mandrel | HeldIn::PressSupport => Verdict::Fails,
         };
-        answer.check(Check::of_kind(ID, verdict).at(hold.held_in.place).with("in", hold.held_in.value.named()));
+        answer.check(Check::of_kind(ID, verdict).at(hold.held_in.place).with("in", hold.named()));
     }
 }

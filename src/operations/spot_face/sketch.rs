@@ -5,6 +5,7 @@ use super::keys::SpotFace;
 use super::names::{DEPTH, HOLE, METAL_LEFT, PILOT, SEAT, UNEVEN, WALL};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use crate::operations::Answer;
+use crate::operations::hole_making::ViceJaws;
 use crate::quantity::Quantity;
 
 /// What is drawn of the part on each side of the axis, in seats.
@@ -28,6 +29,9 @@ pub(super) fn seat(asked: &SpotFace, answer: &Answer) -> Sketch {
     sketch.cut_away(vec![p(-r, 0.0), p(r, raw(r)), p(r, floor), p(-r, floor)]);
     sketch.void(rectangle(-b, raw(0.0).min(floor), b, wall));
     sketch.breaks(p(-side, 0.0), p(-side, wall)).breaks(p(side, raw(r)), p(side, wall));
+    if let Some(jaws) = ViceJaws::of(asked.hold.as_ref(), wall) {
+        jaws.draw(&mut sketch, (side, wall), 0.5 * across);
+    }
     sketch
         .line(Stroke::Visible, vec![p(-r, floor), p(-b, floor)])
         .line(Stroke::Visible, vec![p(b, floor), p(r, floor)]);

@@ -4,9 +4,12 @@ use super::keys::Tap;
 use super::names::{BOTTOM_LEFT, FULL_THREAD, HOLE, HOLE_DEPTH, TAP_END};
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke};
 use crate::operations::Answer;
+use crate::operations::hole_making::ViceJaws;
 
 /// What is drawn of the metal on each side of the axis, in thread diameters.
 const SHOWN: f64 = 1.6;
+/// The same where the jaws that grip it stand beside that.
+const BESIDE_JAWS: f64 = 1.1;
 
 /// What is drawn of the metal under the hole, in thread diameters.
 const UNDER: f64 = 0.4;
@@ -18,13 +21,18 @@ pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
     let (r, thread) = (value(HOLE.key).unwrap_or(major) / 2.0, value(FULL_THREAD.key).unwrap_or(major));
     let end = value(TAP_END.key).unwrap_or(thread);
     let floor = value(HOLE_DEPTH.key).unwrap_or(end + 0.5 * major);
-    let (side, bottom) = (SHOWN * major, floor.max(end) + UNDER * major);
+    let bottom = floor.max(end) + UNDER * major;
+    let jaws = ViceJaws::of(asked.hold.as_ref(), bottom);
+    let side = if jaws.is_some() { BESIDE_JAWS } else { SHOWN } * major;
     let p = Point::new;
     let mut sketch = Sketch::default();
     sketch.section(vec![p(-side, 0.0), p(side, 0.0), p(side, bottom), p(-side, bottom)], 0);
     let open = if asked.goes_through() { bottom } else { floor };
     sketch.void(vec![p(-r, 0.0), p(r, 0.0), p(r, open), p(-r, open)]);
     sketch.breaks(p(-side, 0.0), p(-side, bottom)).breaks(p(side, 0.0), p(side, bottom));
+    if let Some(jaws) = jaws {
+        jaws.draw(&mut sketch, (side, bottom), major);
+    }
     if !asked.goes_through() {
         // How thick the metal is under the hole nobody said.
         sketch.breaks(p(-side, bottom), p(side, bottom));

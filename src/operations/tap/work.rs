@@ -334,6 +334,7 @@ impl Tap {
         let through = self.goes_through();
         let mut set_up = SetUp::at("tap", Station::Bench);
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "in-the-vice").into());
+        set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         let size = answer.value(HOLE.key).map_or(0.0, |hole| hole.number);
         let gauge = kit::gauge_used(bench, size, Gauge::Inside, true);
         set_up.hold_at(Words::of("measure-the-hole"), HoldPoint::of(HOLE.key, 1, gauge, bench.guard()));

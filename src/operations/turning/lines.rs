@@ -32,16 +32,7 @@ pub(in crate::operations) fn hold_lines(hold: Option<&Hold>, trued: &'static str
         set_up.hold.push(Words::of(words).with("gripped", kit::mm_as_typed(gripped.value.number())).into());
     }
     if let Some(grip) = &hold.grip {
-        let grip = kit::mm_as_typed(grip.value.number());
-        set_up.hold.push(
-            match &hold.overhang {
-                Some(out) => {
-                    Words::of("grip-and-out").with("grip", grip).with("out", kit::mm_as_typed(out.value.number()))
-                }
-                None => Words::of("grip-length").with("grip", grip),
-            }
-            .into(),
-        );
+        set_up.hold.push(kit::gripped_so_long(grip, hold.overhang.as_ref()).into());
     }
     if let Some(clamped) = &hold.clamped {
         set_up.hold.push(Words::of("clamped-so").with("so", clamped.value.named()).into());

@@ -58,7 +58,7 @@ fn put_back(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
             && let Some(asks) = held(*back).and_then(|(_, own, _)| own.true_within.as_ref())
         {
             let check = Check::of_kind("trued-and-moved", Verdict::Doubtful).with("by", task.address.to_string());
-            let check = check.with("moved", moved).with("hold", hold.held_in.value.named_on_a_lathe());
+            let check = check.with("moved", moved).with("hold", hold.named_on_a_lathe());
             all.push((*back, check.at(asks.place)));
         }
         let cuts_here = |other: &usize| here(*other) && !is_truing(*other);
@@ -95,7 +95,7 @@ fn moved(worked: &mut [(usize, &Task, Answer)], trued: &[Option<f64>]) {
         let asks =
             other_hold.true_within.as_ref().filter(|_| !same && trued.get(other).is_some_and(Option::is_none))?;
         let check = Check::of_kind("trued-elsewhere", Verdict::Doubtful).with("by", task.address.to_string());
-        Some((other, check.with("hold", hold.held_in.value.named_on_a_lathe()).at(asks.place)))
+        Some((other, check.with("hold", hold.named_on_a_lathe()).at(asks.place)))
     };
     let all: Vec<(usize, Check)> = (0..worked.len()).filter_map(next).collect();
     for (at, check) in all {

@@ -31,7 +31,7 @@ pub(super) fn judge_tested(held: &Held, answer: &mut Answer) -> Result<(), Refus
 fn tried<'a>(held: &Held<'a>) -> Result<Tried<'a>, Refusal> {
     Ok(Tried {
         hold: held.hold,
-        held_in: held.hold.held_in.value.named_on_a_lathe(),
+        held_in: held.hold.named_on_a_lathe(),
         used: held.cut.force.at_most(held.cut.force.number(), "at the factors used"),
         worst: held.worst_force(),
         blows: held.blows()?,
