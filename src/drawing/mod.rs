@@ -143,6 +143,12 @@ impl Shows {
         Self { before: "Ra ", value, least: None }
     }
 
+    /// Two limits of one roughness.
+    #[must_use]
+    pub const fn roughness_between(greatest: &'static str, least: &'static str) -> Self {
+        Self { before: "Ra ", value: greatest, least: Some(least) }
+    }
+
     /// Two limits of one diameter.
     #[must_use]
     pub const fn limits(greatest: &'static str, least: &'static str) -> Self {

@@ -9,9 +9,9 @@ use super::work::Track;
 use crate::handbook::constants::constant;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit::{self, found};
-use crate::operations::{Answer, Bench, Blank, Drawer, HeldIn, HoldPoint, Pull, SetUp, Station, Target};
+use crate::operations::{Answer, Bench, Blank, Drawer, HeldIn, HoldPoint, Limits, Pull, SetUp, Station, Target};
 use crate::proof::{Refusal, Words};
-use crate::quantity::{Mm, Ratio};
+use crate::quantity::{Mm, Ratio, Unit};
 use crate::shop::{Gauge, Machine};
 
 impl PolishSeal {
@@ -27,7 +27,9 @@ impl PolishSeal {
         if bench.part.hardness.is_none() {
             set_up.step("test-the-hardness");
         }
-        set_up.step("cover-the-rest").step("polish-plunging").step("try-for-lead").step("wash-off-the-grit");
+        set_up.step("cover-the-rest").step("polish-plunging");
+        set_up.hold_at(Words::of("try-for-lead"), thread_walks(bench)?);
+        set_up.step("wash-off-the-grit");
         let gauge = kit::gauge_used(bench, track.after.number(), Gauge::Outside, false);
         let (least, most) = track.to_read(bench, gauge.doubt, constant::<Mm>("seal-polish-most")?.number());
         let hold = HoldPoint::of(DIAMETER_AFTER.key, readings, gauge, bench.guard());
@@ -52,9 +54,20 @@ impl PolishSeal {
         let between = found(answer, FINISH_LEAST.key).zip(found(answer, FINISH_MOST.key));
         let target = between.map(|(least, most)| Target::Between(least, most));
         set_up.blanks.push(Blank { target, ..rough }.left_as(&FINISH));
-        set_up.blanks.push(kit::blank("lead-after", None, None).also_left_as(&THREAD));
+        let most = thread_walks(bench)?.limits.most.clone();
+        let walked = Blank { target: most.map(Target::UpTo), ..kit::blank("lead-after", None, None) };
+        set_up.blanks.push(walked.also_left_as(&THREAD));
         set_up.sketch = sketch::draw(self, track, answer);
         answer.set_ups.push(set_up);
         Ok(())
     }
+}
+
+/// How far the oiled thread may be read to walk: what a thread shifts of itself, less what its gauge is off.
+fn thread_walks(bench: &Bench) -> Result<HoldPoint, Refusal> {
+    const PLACES: i32 = 1;
+    let shifts = constant::<Mm>("seal-thread-walks-most")?.number();
+    let gauge = kit::gauge_used(bench, shifts, Gauge::Depth, false);
+    let most = kit::most_to_read(shifts, gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0);
+    Ok(HoldPoint::asking(THREAD.key, 1, gauge.name, Limits::asked((None, Some(most)), PLACES, Unit::Mm)))
 }

@@ -1,7 +1,7 @@
 //! The polished track in section, true to scale: the axis level, the hard case below, the ends of what was polished.
 
 use super::keys::PolishSeal;
-use super::names::{DIAMETER_AFTER, FINISH_MOST, GROOVE, SIZE};
+use super::names::{DIAMETER_AFTER, FINISH_LEAST, FINISH_MOST, GROOVE, SIZE};
 use super::work::Track;
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle};
 use crate::operations::Answer;
@@ -70,6 +70,8 @@ pub(super) fn draw(asked: &PolishSeal, track: &Track, answer: &Answer) -> Sketch
         .face("track upper", p(-wide, -radius), p(wide, -radius))
         .face("track lower", p(-wide, radius), p(wide, radius))
         .between("track upper", "track lower", Side::Right, Shows::diameter(DIAMETER_AFTER.key));
-    sketch.push(Item::Roughness { at: p(0.0, radius), towards: Side::Below, shows: Shows::roughness(FINISH_MOST.key) });
+    // Too smooth a track carries no oil.
+    let shows = Shows::roughness_between(FINISH_MOST.key, FINISH_LEAST.key);
+    sketch.push(Item::Roughness { at: p(0.0, radius), towards: Side::Below, shows });
     sketch
 }

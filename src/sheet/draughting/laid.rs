@@ -253,7 +253,7 @@ fn text(item: &Item, capital: f64, value: &impl Fn(&str) -> Option<String>) -> R
                 .collect::<Result<_, _>>()?;
             sans(lines.concat())?
         }
-        Item::Roughness { shows, .. } => sans(vec![figure(shows, value)?.replace('\n', " ")])?,
+        Item::Roughness { shows, .. } => sans(vec![roughness(shows, value)?])?,
         Item::Label { text, .. } => wrapped(text)?,
         Item::Moving { label, .. } => wrapped(label)?,
         Item::Datum { letter, .. } => Block::new(Font::Bold, capital, [letter.to_string()])?,
@@ -274,6 +274,14 @@ fn figure(shows: &Shows, value: &impl Fn(&str) -> Option<String>) -> Result<Stri
         lines.extend(figure.lines().map(|line| before(shows.before, line)));
     }
     Ok(lines.join("\n"))
+}
+
+/// The figure of a roughness in one line, and behind it the least where it has one.
+fn roughness(shows: &Shows, value: &impl Fn(&str) -> Option<String>) -> Result<String, Fault> {
+    let line = |shows: Shows| Ok::<_, Fault>(figure(&shows, value)?.replace('\n', " "));
+    let most = line(Shows { least: None, ..*shows })?;
+    let Some(least) = shows.least else { return Ok(most) };
+    Ok(format!("{most}, {} {}", words::LEAST, line(Shows::value(least))?))
 }
 
 /// The lines of a figure: along a level dimension line there is room for the doubt beside it.

@@ -2,3 +2,5 @@
 
 /// Before the scale.
 pub(super) const SCALE: &str = "Scale";
+/// Before the least of two limits.
+pub(super) const LEAST: &str = "min";
