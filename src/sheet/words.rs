@@ -71,6 +71,10 @@ pub(super) const CHECKS: &str = "Checks";
 pub(super) const MEASURE: &str = "Measure";
 /// The same where nothing is.
 pub(super) const TO_NOTE: &str = "Nothing to measure: notes";
+/// When what runs unattended began.
+pub(super) const BEGAN: &str = "began at";
+/// When it is ready.
+pub(super) const READY: &str = "ready at";
 /// The working of an operation, as the outline lists it.
 pub(super) const WORKING: &str = "working";
 /// Heading of the cautions.

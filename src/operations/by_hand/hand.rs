@@ -5,8 +5,8 @@ use crate::handbook::StateKind;
 use crate::job::PartFacts;
 use crate::operations::kit::{above_zero, machine_named, of_part, rig};
 use crate::operations::{Answer, Bench, Declared, Hold, Operation, SetUp, SetUpWish, Station, Wait};
-use crate::proof::{At, Check, CheckRule, Refusal, Verdict};
-use crate::quantity::{Minutes, Quantity};
+use crate::proof::{At, Check, CheckRule, Fact, Refusal, Verdict};
+use crate::quantity::{Decimals, Minutes, Quantity, Unit};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -118,7 +118,21 @@ impl Operation for Hand {
         if let Some(hold) = &self.hold {
             rig(&mut set_up, Some(hold), hold.held_in.value);
         }
+        let said = |words: &[At<StateWord>]| words.iter().map(|at| at.value.said()).collect::<Vec<_>>().join("; ");
+        if !self.needs.is_empty() {
+            answer.fact("before", said(&self.needs));
+            set_up.step("true-before");
+        }
         set_up.step("as-it-says");
+        if let Some(waits) = &self.waits {
+            let long = Fact::figure(waits.minutes.value.number(), Unit::Min).to(Decimals::Exactly(0));
+            answer.fact("unattended", long);
+            set_up.step("then-by-itself");
+        }
+        if !self.leaves.is_empty() {
+            answer.fact("after", said(&self.leaves));
+            set_up.step("true-after");
+        }
         set_up.minutes = self.minutes.as_ref().map(|at| at.value.number());
         set_up.tail = self.waits.as_ref().map(Waits::wait);
         set_up.pause = self.pause.as_ref().map_or(set_up.pause, |at| at.value);

@@ -19,6 +19,12 @@ impl StateWord {
         let of = self.of.clone().unwrap_or_else(|| StateOf::Part(part.into()));
         State { of, kind: self.kind }
     }
+
+    /// The same in words: of the part at hand what is true alone.
+    pub(super) fn said(&self) -> String {
+        let kind = self.kind.text().replace('-', " ");
+        self.of.as_ref().map_or_else(|| kind.clone(), |of| format!("{of}: {kind}"))
+    }
 }
 
 impl std::str::FromStr for StateWord {

@@ -7,6 +7,7 @@
 
 mod beside;
 mod block;
+mod by_pencil;
 mod cells;
 mod checks;
 mod cover;

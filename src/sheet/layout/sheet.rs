@@ -4,8 +4,8 @@ use super::block::{Block, NUMBERED};
 use super::flow::{Flow, Section, TooHigh, fitting};
 use super::zones::Zones;
 use super::{
-    Fault, Sheet, beside, check, cuts, draughting, fonts, lists, measure, overleaf, picture, sketch, strip, under,
-    verdict, ways, words,
+    Fault, Sheet, beside, by_pencil, check, cuts, draughting, fonts, lists, measure, overleaf, picture, sketch, strip,
+    under, verdict, ways, words,
 };
 use crate::in_order::InOrder;
 use crate::proof::{Check, Outcome, Verdict, Weight};
@@ -196,13 +196,19 @@ impl<'a> Sheet<'a> {
         let has = self.sketched && self.set_up.is_some_and(|set_up| !set_up.sketch.items.is_empty());
         if !has || is_made_later {
             let mut notes = notes;
-            if self.set_up.is_some() && notes.is_empty() {
-                let why = if is_made_later { words::DRAWN_WHERE_IT_FAILS } else { words::NOT_DRAWN };
-                let said = lists::notes(&[why.into()], zone.width());
+            let is_blank = self.set_up.is_some() && notes.is_empty();
+            if is_blank {
+                let why =
+                    if is_made_later { words::DRAWN_WHERE_IT_FAILS.into() } else { words::not_drawn(self.plan.print) };
+                let said = lists::notes(&[why], zone.width());
                 notes = said.map_err(|fault| self.letters(words::NOTE, fault))?;
             }
             let (now, later) = parted(notes, zone.height());
+            let under = zone.top + now.iter().map(|row| row.height).sum::<f64>();
             stack(page, area, zone.left, zone.top, now);
+            if is_blank && !is_made_later {
+                by_pencil::frame(page, area, (zone, under), self.plan.print);
+            }
             over.extend((!later.is_empty()).then_some(Section { name: words::NOTE, bar: None, rows: later }));
             return Ok(sketch::Drawn::default());
         }

@@ -7,7 +7,7 @@ use crate::sheet::fonts::Fault;
 use crate::sheet::layout::block::{BODY, Block, HEAD, STRONG, plain};
 use crate::sheet::layout::flow::EDGE;
 use crate::sheet::layout::lists::{bar, marked};
-use crate::sheet::page::{Anchor, Kind, Point, Rect};
+use crate::sheet::page::{Anchor, Kind, Point, Rect, Scope};
 use crate::sheet::words::day as said;
 
 /// Least height of a row of the pull list, mm: no rule stands between them.
@@ -101,7 +101,7 @@ fn pull(rows: &mut Vec<Row>, day: &Day, width: f64) -> Result<(), Fault> {
         block.open(Kind::Cell);
         block.text(Point::new(4.4, base), Anchor::Left, STRONG, &clock)?;
         block.close();
-        block.open(Kind::Cell);
+        block.open(Kind::HeadCell(Scope::Row));
         block.text(Point::new(WORDS, base), Anchor::Left, BODY, first)?;
         block.height = f64::max(height, block.lines(WORDS, height, BODY, later)?);
         block.close();

@@ -71,6 +71,9 @@ fn in_height(sheet: &Sheet, set_up: &SetUp<String>, (width, high): (f64, f64)) -
     as_one(&mut rows, Kind::Table);
     if rows.is_empty() {
         rows = vec![to_note(width); NOTES];
+        if let (Some(first), true) = (rows.first_mut(), set_up.tail.is_some()) {
+            *first = clock(width)?;
+        }
     }
     let again = format!("{}, {}", words::MEASURE, words::CONTINUED);
     let mut bar = bar_and(width, if set_up.blanks.is_empty() { words::TO_NOTE } else { words::MEASURE }, "")?;
@@ -100,6 +103,22 @@ fn to_note(width: f64) -> Block {
     line.close();
     line.wrap(Kind::P, false);
     line
+}
+
+/// When what runs unattended began, and when it is ready.
+fn clock(width: f64) -> Result<Block, Fault> {
+    let base = FURTHER - 1.5;
+    let mut line = Block::new(FURTHER);
+    line.open(Kind::P);
+    for (x, caption) in [(0.0, words::BEGAN), (width / 2.0, words::READY)] {
+        let end = line.text(Point::new(x, base), Anchor::Left, BODY, caption)?.right + 1.2;
+        line.open_as(Kind::Span, words::BLANK);
+        line.with_field(Field::Words, caption);
+        line.line(Point::new(end, base + 0.5), Point::new(x + width / 2.0 - GUTTER, base + 0.5), HAIR);
+        line.close();
+    }
+    line.close();
+    Ok(line)
 }
 
 /// All sizes in rows: with all blanks of the first where those stand in the zone, else with as many as do.

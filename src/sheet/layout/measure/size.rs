@@ -58,11 +58,14 @@ impl Size {
         let is_whole = |parts: f64| (parts - parts.round()).abs() < 1e-6;
         let aimed = match &wanted {
             Some(Target::Aim(aim @ Fact::Figure { doubt: None, number, .. }))
-                if print != Print::Both && (is_whole(number * 1000.0) || is_whole(number / 25.4 * 10_000.0)) =>
+                if is_whole(number * 1000.0) || is_whole(number / 25.4 * 10_000.0) =>
             {
                 let typed = as_typed::found(sheet.plan, &sheet.planned.answer, aim);
-                typed.filter(|typed| typed.doubt.is_none()).map(|typed| {
-                    let inches = typed.unit == words::unit_of_sizes(Print::Imperial);
+                let in_inches = |typed: &as_typed::Typed| typed.unit == words::unit_of_sizes(Print::Imperial);
+                // Of both units the first is large, whatever it was typed in.
+                let stands = typed.filter(|typed| typed.doubt.is_none() && !(print == Print::Both && in_inches(typed)));
+                stands.map(|typed| {
+                    let inches = in_inches(&typed);
                     let print = if inches { Print::Imperial } else { Print::Metric };
                     Shown::typed(*number, Unit::Mm, Rounds::Nearest, print)
                 })
