@@ -9,6 +9,7 @@ static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 mod after_the_log;
 mod answer;
 mod any_bytes;
+mod as_it_is_held;
 mod as_left;
 mod asked;
 mod at_the_machine;

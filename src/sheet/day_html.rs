@@ -11,7 +11,12 @@ use crate::reading::harmless;
 
 const STYLE: &str = "body{font:1.0625rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
 table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #999}\
-th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}.bars{overflow-x:auto}.bars svg{width:100%;min-width:36rem;height:auto}h2{margin:1.2rem 0 .3rem}";
+th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}.bars{overflow-x:auto}.bars svg{width:100%;min-width:44rem;height:auto}\
+input{width:44px;height:44px;margin:0 .5rem 0 0;flex:none;accent-color:#000}th label{display:flex;flex-direction:column}\
+ul.ticks{list-style:none;padding:0}.ticks label{display:flex;align-items:center;padding:.15rem 0}h2{margin:1.2rem 0 .3rem}";
+
+/// A box to tick.
+const TICK: &str = "<input type=\"checkbox\">";
 
 /// A day as HTML.
 ///
@@ -57,8 +62,15 @@ pub fn day_html(day: &Day) -> Result<String, Fault> {
         (said::DEFAULTS, said::all_assumed(day)),
     ];
     for (heading, lines) in lists.iter().filter(|(_, lines)| !lines.is_empty()) {
-        let items: String = lines.iter().map(|line| format!("<li>{}</li>", text(line))).collect();
-        out += &format!("<h2>{}</h2><ul>{items}</ul>\n", text(heading));
+        // What is to be at hand is ticked as it is found.
+        let ticked = *heading == said::PULL;
+        let item = |line: &String| match ticked {
+            true => format!("<li><label>{TICK}{}</label></li>", text(line)),
+            false => format!("<li>{}</li>", text(line)),
+        };
+        let (items, class): (String, _) =
+            (lines.iter().map(item).collect(), if ticked { " class=\"ticks\"" } else { "" });
+        out += &format!("<h2>{}</h2><ul{class}>{items}</ul>\n", text(heading));
     }
     out += &format!("<p>{}</p>\n</main></body></html>\n", text(words::STANDING));
     Ok(out)
@@ -85,7 +97,12 @@ fn timetable(out: &mut String, day: &Day) {
                     .map(|words| text(&words))
                     .collect();
                 let class = if line.may_change_after.is_some() { " class=\"later\"" } else { "" };
-                format!("<tr{class}><th>{clock}</th><td>{}</td><td>{}</td></tr>", text(&line.id), words.join(", "))
+                let id = text(&line.id);
+                format!(
+                    "<tr{class}><th><label><input type=\"checkbox\" aria-label=\"{clock} {id}\">{clock}</label></th>\
+                     <td>{id}</td><td>{}</td></tr>",
+                    words.join(", ")
+                )
             }
         };
     }

@@ -6,7 +6,7 @@ import { pathToFileURL } from "node:url";
 import puppeteer from "puppeteer-core";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const WIDTHS = [360, 1280];
+const WIDTHS = [360, 420, 1280];
 const faults = [];
 
 /** What is wrong with a page as it stands, found inside the browser. */
@@ -138,4 +138,4 @@ if (faults.length) {
   console.error(`${all.length} faults`);
   process.exit(1);
 }
-console.log(`${process.argv.length - 2} pages looked at in a browser at ${WIDTHS.join(" and ")} px: nothing wrong`);
+console.log(`${process.argv.length - 2} pages looked at in a browser at ${WIDTHS.join(", ")} px: nothing wrong`);

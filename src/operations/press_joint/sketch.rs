@@ -13,7 +13,7 @@ use crate::operations::Answer;
 use crate::quantity::Quantity;
 
 /// What is drawn of a mandrel or a support whose length is not known, in parts of the bush's length.
-const SHOWN: f64 = 0.5;
+const SHOWN: f64 = 0.35;
 
 /// What the sketches measure from, mm: the axis upright at `x` = 0, the outer face of the housing at `y` = 0.
 pub(in crate::operations) struct Frame {
