@@ -12,7 +12,7 @@ use crate::reading::harmless;
 const STYLE: &str = "body{font:1.0625rem/1.4 sans-serif;margin:1rem auto;max-width:60rem;padding:0 .5rem;color:#000;background:#fff}\
 table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:.3rem .5rem .3rem 0;border-bottom:1px solid #999}\
 th{white-space:nowrap;font-size:1.2rem}tr.change td{color:#333;font-style:italic}tr.later th{font-weight:normal}.bars{overflow-x:auto}.bars svg{width:100%;min-width:44rem;height:auto}\
-input{width:44px;height:44px;margin:0 .5rem 0 0;flex:none;accent-color:#000}th label{display:flex;flex-direction:column}\
+input{width:44px;height:44px;margin:0 .5rem 0 0;flex:none;accent-color:#000}th label{display:flex;flex-direction:column-reverse}\
 ul.ticks{list-style:none;padding:0}.ticks label{display:flex;align-items:center;padding:.15rem 0}h2{margin:1.2rem 0 .3rem}";
 
 /// A box to tick.

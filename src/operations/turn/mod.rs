@@ -273,7 +273,10 @@ impl Operation for Turn {
             // Beyond where the stop may let the tool run.
             let short = length.number() + length.plus_minus();
             let (_, long) = kit::read_ends(bench, (short, self.length.value.high.number()), Gauge::Depth);
-            HoldPoint::asking(diameter::LENGTH.key, 1, gauge, Limits::asked((Some(short), Some(long)), 1, Unit::Mm))
+            // A length that has no limits may be longer where it ends at a shoulder.
+            let has_limits = self.length.value.high.number() > self.length.value.low.number();
+            let ends = (Some(short), has_limits.then_some(long));
+            HoldPoint::asking(diameter::LENGTH.key, 1, gauge, Limits::asked(ends, 1, Unit::Mm))
         });
         let mut before = vec![Words::of("true-up")];
         let reaches_the_end = length.number() >= piece.length.number() - piece.length.plus_minus();

@@ -91,9 +91,11 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
         section.rows.iter().map(|row| row.height).sum::<f64>() + bar <= high
     };
     let pads = [(PAD, true), (PAD, false)].into_iter().chain(TIGHT.map(|pad| (pad, false)));
-    // Rather a blank at a hold point for what counts of its readings than steps that share rows.
-    let mut ways = pads.flat_map(|(pad, turns)| [true, false].map(|all| Set { pad, turns, all })).collect::<Vec<_>>();
+    // Rather a blank at a hold point for what counts of its readings than steps that share rows; tools stand beside the sketch too.
+    let set = |all, (pad, turns)| Set { pad, turns, all, without_tools: false };
+    let mut ways = pads.flat_map(|of| [true, false].map(|all| set(all, of))).collect::<Vec<_>>();
     ways.sort_by_key(|set| (set.pad < PAD, !set.all));
+    ways.extend(TIGHT.map(|pad| Set { without_tools: true, ..set(false, (pad, false)) }));
     for set in ways {
         let made = filled(sheet, set_up, width, set)?;
         if fits(&made) {
@@ -116,6 +118,8 @@ struct Set {
     turns: bool,
     /// Whether each reading that a hold point asks has its blank there.
     all: bool,
+    /// Whether the tools stand beside the sketch alone.
+    without_tools: bool,
 }
 
 /// The steps in rows.
@@ -125,7 +129,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
     let shared = pad < PAD;
     let mut rows = Vec::new();
     let first = set_up.cuts().next().map(|cut| &cut.tool);
-    let several = set_up.cuts().any(|cut| Some(&cut.tool) != first);
+    let several = !set.without_tools && set_up.cuts().any(|cut| Some(&cut.tool) != first);
     let mut before = Before { several, pad, turns, ..Before::default() };
     // Up to where the last row is taken by short steps, where those share rows.
     let mut taken = None;
