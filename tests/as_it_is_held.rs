@@ -140,7 +140,8 @@ fn what_nobody_can_draw_has_room_for_a_pencil() {
     }
     let page = &pages(&printed(HAND, PRINTED[0]))[0];
     let steps = said(page, "cuts");
-    for words in ["True before it is begun: washed.", "Then 120 min unattended", "It is done when this is true: joined."]
+    for words in
+        ["True before it is begun: washed.", "Then 120 min unattended", "It is done when this is true: joined."]
     {
         assert!(steps.contains(words), "{words}: {steps}");
     }
@@ -189,4 +190,23 @@ fn a_day_names_its_rows_and_has_boxes_to_tick() {
     let html = day_html::day_html(&day).expect("a page");
     let boxes = html.matches("type=\"checkbox\"").count();
     assert_eq!(boxes, day.pull.len() + day.lines.len());
+}
+
+/// A shoulder that stands already is looked for beyond the stop of the tool; where its length has no limits it may stand anywhere there.
+#[test]
+fn a_length_without_limits_has_no_greatest_at_its_shoulder() {
+    let limits = |length: &str| {
+        let job = format!(
+            "job: One\nparts:\n  - part: spindle\n    material: GG25\n    operations:\n      - turn: {{present: 28.84 ± 0.03 mm, outside: \
+             28.312 .. 28.500 mm, length: {length}, over-all: 60.6 ± 0.2 mm, shoulder: 32.84 mm, finish: Ra 6.3 um, hold: {{in: jaws, \
+             diameter: 28.8 mm, grip: 37.5 mm, overhang: 21.2 mm, true-within: 0.1 mm, stop: rod}}}}\n"
+        );
+        let plan = in_shop(&job);
+        let steps = &first(&plan).answer.set_ups[0].steps;
+        let hold = steps.iter().find(|step| step.id == "shoulder-stands").and_then(|step| step.hold_point.as_ref());
+        hold.expect("a hold point").limits.numbers()
+    };
+    assert_eq!(limits("11.0 mm"), (Some(11.0), None));
+    let (least, most) = limits("11.0 ± 0.5 mm");
+    assert!(least.is_some_and(|least| least >= 11.0) && most.is_some_and(|most| most <= 11.5), "{least:?} {most:?}");
 }

@@ -115,3 +115,18 @@ fn ordinary_set_ups_have_one_page() {
     assert!(further.len() <= 2, "{further:#?}");
     assert!(under > 0, "nothing stands under what is measured");
 }
+
+/// Where steps are many the tools stand beside the sketch alone: an insert that is new, countersunk, its zero taken on a strip, has one
+/// page in inches too.
+#[test]
+fn many_steps_of_several_tools_have_one_page() {
+    const INSERT: &str = "thread-insert: {thread: \"M8x1\", wall: 29.4 ± 0.2 mm, hole: blind, present-hole: none, lead: bottoming, \
+        bolt: {class: \"4.6\", reach: 9.8 mm, threads: dry}, tang: out, countersink: true, hold: {in: clamps, tested: 200 N·m}, \
+        zero: strip, strip: 0.50 mm}";
+    let shop = Shop { paper: Paper::Letter, units: Print::Imperial, ..common::shop(common::SHOP) };
+    let plan = common::plan(&job("mild steel", INSERT), Some(&shop));
+    let pages = layout::pages(std::slice::from_ref(&plan)).expect("pages");
+    assert_eq!(of_sheet(&pages, "1.1").len(), 1);
+    let said = |area: &str| texts(&pages[0], area).iter().map(|text| text.text.clone()).collect::<Vec<_>>().join(" ");
+    assert!(said("beside").contains("insert tap M8x1, bottoming"), "{}", said("beside"));
+}

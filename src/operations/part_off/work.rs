@@ -120,8 +120,7 @@ impl PartOff {
             HeldIn::Mandrel => Verdict::Fails,
             _ => Verdict::Doubtful,
         };
-        let check =
-            Check::of_kind(ID, verdict).with("in", hold.named_on_a_lathe()).at(hold.held_in.place);
+        let check = Check::of_kind(ID, verdict).with("in", hold.named_on_a_lathe()).at(hold.held_in.place);
         answer.check(check);
     }
 

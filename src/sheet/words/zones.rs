@@ -109,7 +109,9 @@ const TO_OPEN: &str = "to open";
 /// In the place of a sketch, where there is none: room to draw it has a frame with ticks.
 pub(in crate::sheet) fn not_drawn(print: Print) -> String {
     let apart = if print == Print::Imperial { "half inch" } else { "10 mm" };
-    format!("No sketch: nothing typed gives the shape of the part. On paper there is room to draw it, a tick each {apart}.")
+    format!(
+        "No sketch: nothing typed gives the shape of the part. On paper there is room to draw it, a tick each {apart}."
+    )
 }
 
 /// In the place of the sketch of a set-up that must not be begun: it would show as made what must not be made.
