@@ -87,7 +87,7 @@ fn a_shop_of_inches_is_asked_in_inches() {
     let ranges = piped(
         folder.path(),
         &["start", "d"],
-        &("shed\ninch\n".to_owned() + &"\n".repeat(8) + "0.5 to 2 in\n0.0002\n0.0002 in\n"),
+        &("shed\ninch\n".to_owned() + &"\n".repeat(7) + "0.5 to 2 in\n0.0002\n0.0002 in\n"),
     );
     let shop = std::fs::read_to_string(folder.path().join("d").join("shop.yaml")).unwrap();
     assert!(shop.contains("from: 0.5 in, to: 2 in, uncertainty: 0.0002 in"), "{shop}: {}", said(&ranges));
@@ -189,7 +189,7 @@ parts:
 fn what_was_skipped_is_a_remark_that_can_be_taken_out() {
     use setover::reading::Node;
     let folder = tempfile::tempdir().unwrap();
-    let lathe = "shed\n\n\n38 62 rev/min\n";
+    let lathe = "shed\n\n38 62 rev/min\n";
     for (name, arguments, answers) in [
         ("plain", vec!["start", "plain", "--plain"], String::new()),
         ("lathe", vec!["start", "lathe"], lathe.to_owned()),

@@ -63,6 +63,19 @@ fn a_size_in_each_form_is_the_same_size() {
         ("wall", "18.0 MM", "18.0 mm"),
         ("wall", "2 inches", "2 in"),
         ("wall", "2\"", "2 in"),
+        ("wall", "⅝ in", "5/8 in"),
+        ("wall", "5/8\"", "5/8 in"),
+        ("wall", "5/8”", "5/8 in"),
+        ("wall", "1 ⅜ in", "1 3/8 in"),
+        ("wall", "1 3⁄8 in", "1 3/8 in"),
+        ("wall", "“18.0 mm”", "18.0 mm"),
+        ("wall", "18.0\u{a0}±\u{a0}0.3\u{a0}mm", "18.0 ± 0.3 mm"),
+        ("wall", "18.0\u{202f}mm", "18.0 mm"),
+        ("wall", "18.0\u{2009}mm", "18.0 mm"),
+        ("wall", "600 thous", "600 thou"),
+        ("wall", "18 mm.", "18 mm"),
+        ("wall", "11/16\" ± 0.005\"", "11/16 ± 0.005 in"),
+        ("wall", "11/16 ± 1/64 in", "11/16 ± 1/64 in"),
     ] {
         assert_eq!(figures(&with(INSERT, key, typed)), figures(&with(INSERT, key, plain)), "{typed}");
     }
@@ -73,6 +86,13 @@ fn a_size_in_each_form_is_the_same_size() {
         "24.00 mm +0/-0.05 mm",
         "23.975 ± 0.025 mm",
         "24.00 +0/-0.05 mm",
+        "24.00 0/-0.05 mm",
+        "24.00 -0.05/+0 mm",
+        "23.95 – 24.00 mm",
+        "23.95–24.00 mm",
+        "23.95…24.00 mm",
+        "23.95 ... 24.00 mm",
+        "23.90 +0.1/+0.05 mm",
     ] {
         let limits = |job: &str| -> Vec<f64> {
             let of = |key: &str| planned(job).operations[0].answer.value(key).map(|value| value.number).expect("limit");
@@ -100,6 +120,16 @@ fn a_thread_in_each_form_is_the_same_thread() {
         ("2BA", "2 BA"),
         ("#10-32", "No. 10-32 UNF"),
         ("M8 coarse", "M8"),
+        ("M8x.75", "M8x0.75"),
+        ("M8 × 1,25", "M8"),
+        ("M8,0", "M8"),
+        ("5/16 BSCy", "5/16-26 BSC"),
+        ("5/16\" x 18 tpi", "5/16-18 UNC"),
+        ("¼ BSF", "1/4 BSF"),
+        ("BA 2", "2 BA"),
+        ("G1/8", "1/8 BSP"),
+        ("W 5/16", "5/16 BSW"),
+        ("Whitworth 5/16", "5/16 BSW"),
     ] {
         assert_eq!(thread(typed), thread(plain), "{typed}");
     }
@@ -109,9 +139,80 @@ fn a_thread_in_each_form_is_the_same_thread() {
         ("1/4\" 26 tpi", "may be `1/4 BSF` or `1/4-26 BSC`: write which"),
         ("M10 fine", "may be `M10x1.25` or `M10x1`: write which"),
         ("M99", "the book has no thread"),
+        ("8x1.25", "is `M8x1.25` meant"),
+        ("8 x 1.25 mm", "is `M8x1.25` meant"),
+        ("7/16 NF", "is `7/16-20 UNF` meant?"),
+        ("7/16 NC", "is `7/16-14 UNC` meant?"),
+        ("3/8 USS", "is `3/8-16 UNC` meant?"),
+        ("3/8 SAE", "is `3/8-24 UNF` meant?"),
+        ("1/8 NPT", "a tapered pipe thread seals by its taper"),
+        ("Tr8x1.5", "a thread that moves a slide"),
+        ("14mm spark plug", "M12x1.25, M14x1.25 or M18x1.5"),
+        ("M8 LH", "left-hand threads are not worked here"),
+        ("M8 6H", "the class of a thread is not read here"),
     ] {
         refused(&with(INSERT, "thread", typed), says);
     }
+}
+
+/// What a part is held in stands alone where nothing more is said of it, by each word that the trade has for it.
+#[test]
+fn a_hold_in_a_word_is_the_hold_of_that_word() {
+    let whole = |value: &str| {
+        let plan = planned(&held(value));
+        let choice = |planned: &setover::plan::Planned| {
+            planned.answer.set_ups.iter().map(|one| format!("{:?}", one.hold)).collect::<Vec<_>>()
+        };
+        (plan.operations.iter().map(choice).collect::<Vec<_>>(), figures(&held(value)))
+    };
+    for (typed, word) in [
+        ("vice", "vice"),
+        ("Vice", "vice"),
+        ("vise", "vice"),
+        ("'vice'", "vice"),
+        ("jaws", "three-jaw"),
+        ("three-jaw", "three-jaw"),
+        ("three jaw", "three-jaw"),
+        ("3-jaw", "three-jaw"),
+        ("3 jaw chuck", "three-jaw"),
+        ("hard jaws", "three-jaw"),
+        ("soft jaws", "soft-jaws"),
+        ("four-jaw", "four-jaw"),
+        ("4 jaw", "four-jaw"),
+        ("four jaw chuck", "four-jaw"),
+        ("independent", "four-jaw"),
+        ("collet", "collet"),
+        ("mandrel", "mandrel"),
+        ("faceplate", "faceplate"),
+        ("clamps", "clamps"),
+        ("Clamps", "clamps"),
+        ("angle plate", "angle-plate"),
+        ("press support", "press-support"),
+    ] {
+        assert_eq!(whole(typed), whole(&format!("{{in: {word}}}")), "{typed}");
+    }
+    for (typed, says) in [
+        ("chuck", "which chuck is it? `three-jaw`, or bored `soft-jaws` in it, `four-jaw`, or a `collet`"),
+        ("{in: chuck}", "which chuck is it?"),
+        ("machine vice", "what is called `machine vice` elsewhere is `vice` here"),
+        ("arbor", "what is called `arbor` elsewhere is `mandrel` here"),
+        ("face plate", "what is called `face plate` elsewhere is `faceplate` here"),
+        ("clamp", "what is called `clamp` elsewhere is `clamps` here"),
+        ("magnet", "what holds the work is one of three-jaw, soft-jaws, four-jaw"),
+        ("between centres", "what holds the work is one of three-jaw"),
+        ("collett", "did you mean `collet`?"),
+        ("12 mm", "what holds the work is one of three-jaw"),
+        ("[vice]", "a list stands here; keys are wanted: `in: …`"),
+        ("{holding: vice}", "`hold.in` is missing"),
+    ] {
+        refused(&held(typed), says);
+    }
+}
+
+/// The job with another hold, as it is typed.
+fn held(value: &str) -> String {
+    let line = INSERT.lines().find(|line| line.trim_start().starts_with("hold: ")).expect("a hold");
+    INSERT.replace(line, &format!("          hold: {value}"))
 }
 
 #[test]
@@ -132,6 +233,11 @@ fn a_material_by_its_everyday_name_is_known() {
         "bronze",
         "brass",
         "bright mild",
+        "6061",
+        "En8",
+        "EN 8",
+        "gray iron",
+        "GG 25",
     ] {
         assert!(name.parse::<Material>().is_ok(), "{name}");
     }
@@ -139,6 +245,9 @@ fn a_material_by_its_everyday_name_is_known() {
         ("babbitt", "the book knows `babbitt` and has no figures of it: no strength"),
         ("White Metal", "the book knows `White Metal` and has no figures of it"),
         ("tool steel", "tool steels are of many kinds: name it; silver steel, O1 and W1 are in the book"),
+        ("malleable iron", "the book knows `malleable iron` and has no figures of it"),
+        ("Zamak", "the book knows `Zamak` and has no figures of it"),
+        ("pot metal", "the book knows `pot metal` and has no figures of it"),
         ("high tensile", "EN16, EN19 and EN24 are in the book"),
         ("cast iorn", "did you mean `cast iron`"),
         ("xqzzy", "no name comes near it; `setover book materials` lists all"),
@@ -165,6 +274,19 @@ fn a_size_that_may_mean_two_things_is_asked_back() {
         ("18", "a length needs its unit"),
         ("18.", "a length needs its unit"),
         ("18 H7", "a tolerance class is not read here: give the figure alone"),
+        ("0,5 mm", "the decimal sign is a point: `0.5 mm`"),
+        ("18,0 ± 0,3 mm", "the decimal sign is a point: `18.0 ± 0.3 mm`"),
+        ("17.7 – 18.3 mm", "as in `18 ± 0.3 mm`"),
+        ("17.7-18.3 mm", "give one figure, and where it was read its doubt behind ±"),
+        ("11/16 in ± 5 thou", "write `11/16 ± 0.005 in`"),
+        ("about 18 mm", "write that behind it"),
+        ("~18 mm", "write that behind it"),
+        ("Ø18 mm", "whether it is a diameter or a radius hangs on the key"),
+        ("18 mm min", "one end is no size"),
+        ("18 mm (measured)", "a remark goes behind a #"),
+        ("unknown", "what is not known yet is measured first"),
+        ("700 thousandths", "write `thou` or `um`"),
+        ("2 ton", "has no unit that a length can have"),
     ] {
         refused(&with(INSERT, "wall", typed), says);
     }

@@ -97,6 +97,8 @@ impl Inputs {
         let longer = path.with_extension("yaml");
         let says = match longer.is_file() && !path.exists() {
             true => format!("{fault}; did you mean `{}`?", longer.display()),
+            // Its line stands before it.
+            false if matches!(fault, FileFault::NotText { .. }) => fault.says(),
             false => fault.to_string(),
         };
         self.problems.push(Problem::new(place, says));

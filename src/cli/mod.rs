@@ -10,6 +10,7 @@ mod decide;
 mod dialogue;
 mod draft;
 mod examples;
+mod first;
 #[cfg(fuzzing)]
 pub mod fuzzing;
 #[cfg(fuzzing)]

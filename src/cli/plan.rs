@@ -1,5 +1,6 @@
 //! `setover plan JOB…`: every figure with its verdict.
 
+use super::first;
 use super::load::Inputs;
 use super::log::harmless_lines;
 use super::say::To;
@@ -72,14 +73,21 @@ pub(super) fn run(arguments: &PlanArguments) -> Result<ExitCode, Stop> {
         Format::Text => inputs.jobs(jobs, shop),
     };
     let read = std::mem::take(&mut inputs.files);
+    let texts = std::mem::take(&mut inputs.texts);
+    let of_one = jobs.first().filter(|_| jobs.len() == 1).zip(texts.first().cloned());
+    inputs.texts = texts;
     let plans = inputs.settle(plans)?;
+    let first = |plan: &Plan, planned: &Planned| {
+        let (path, text) = of_one.as_ref()?;
+        first::of(planned, (path, &text.text), shop, plan.print)
+    };
     let plans = match arguments.format {
         Format::Json => arguments.shows.only(plans)?,
         Format::Text => plans,
     };
     match arguments.format {
         Format::Json => arguments.to.print(&json(&plans)?, &read)?,
-        Format::Text => arguments.to.page(&arguments.shows.text(&plans)?, &read)?,
+        Format::Text => arguments.to.page(&arguments.shows.text_with(&plans, &first)?, &read)?,
     }
     let code = exit_code(&plans, arguments.common.strict);
     leave(plans);

@@ -1,9 +1,12 @@
 //! How much of an answer is shown.
 
 use super::Stop;
-use crate::plan::Plan;
+use crate::plan::{Plan, Planned};
 use crate::reading::{Problem, near};
 use crate::sheet::terminal::{Shows, answers};
+
+/// What settles the most of what is open in an operation.
+type First<'a> = &'a dyn Fn(&Plan, &Planned) -> Option<crate::plan::First>;
 
 #[derive(clap::Args)]
 pub(super) struct ShowArguments {
@@ -28,6 +31,22 @@ impl ShowArguments {
     /// The text asked for; what names no operation of the job is a problem.
     pub(super) fn text(&self, plans: &[Plan]) -> Result<String, Stop> {
         answers(plans, &self.shows(plans)?).ok_or_else(|| self.none(plans))
+    }
+
+    /// The same with what settles the most, which is asked for where one operation is shown.
+    pub(super) fn text_with(&self, plans: &[Plan], first: First) -> Result<String, Stop> {
+        let mut shows = self.shows(plans)?;
+        let mut taken = plans.iter().flat_map(|plan| plan.operations.iter().zip(1..).map(move |own| (plan, own)));
+        let mut shown = taken.by_ref().filter(|(plan, (planned, number))| shows.takes(plan, planned, *number));
+        if let (Some((plan, (planned, _))), None) = (shown.next(), shown.next())
+            && (shows.picks()
+                || shows.all
+                || shows.values
+                || plans.iter().map(|plan| plan.operations.len()).sum::<usize>() == 1)
+        {
+            shows.first = first(plan, planned).map(|first| (planned.address.clone(), first));
+        }
+        answers(plans, &shows).ok_or_else(|| self.none(plans))
     }
 
     /// The plans with the operations asked for alone; what names none is a problem.
@@ -62,6 +81,7 @@ impl ShowArguments {
             number: self.sheet.as_deref().map(|id| number(id, plans)).transpose()?,
             values: self.values,
             all: self.all,
+            first: None,
         })
     }
 

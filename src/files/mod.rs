@@ -37,7 +37,7 @@ pub enum FileFault {
         path: PathBuf,
     },
     /// It is not text in UTF-8.
-    #[error("{}:{line}: this is not text in UTF-8", path.display())]
+    #[error("{}:{line}: this is not text in UTF-8: save it as that in your editor", path.display())]
     NotText {
         /// The file.
         path: PathBuf,

@@ -189,6 +189,7 @@ impl JsonSchema for Reading {
             "examples": ["18.0 ± 0.3 mm"],
             "x-asks": "measured",
             "x-unit": "mm",
+            "x-least": Mm::LEAST,
         })
     }
 }

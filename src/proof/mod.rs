@@ -29,7 +29,7 @@ pub use by_term::{doubt_with_term, doubts_in, shares_of_terms};
 pub use cause::{Cause, Owner, Side};
 pub use chance::Chance;
 pub use check::{Check, CheckRule, Outcome, Weight};
-pub(crate) use closest::closest;
+pub(crate) use closest::{closest, worse_first};
 pub use dialled::{Counted, Dialled, DividedIn};
 pub use figure::Figure;
 pub use formula::{Given, work};

@@ -162,12 +162,33 @@ const fn in_inches(unit: Unit) -> Option<&'static str> {
 
 /// Two numbers with a dash between them were meant as limits; blanks stand in no number.
 fn hint(text: &str, unit: &str) -> String {
+    if let Some(both) = one_side(text, unit) {
+        return format!("; what it may be over and under is written on both sides: `{both}`");
+    }
     if let Some((low, high)) = dashed(text) {
         return format!("; limits are written `{}`", format!("{low} to {high} {unit}").trim_end());
     }
     let close: String = text.split_whitespace().collect();
     let blanks = close != text && !text.contains('/') && is_number(&close);
     if blanks { format!("; without blanks it is `{close}`") } else { String::new() }
+}
+
+/// A size with what is added to it or taken off alone (`24 -0.05`, `24+0.05`): with nothing on the other side.
+fn one_side(text: &str, unit: &str) -> Option<String> {
+    let at = text.find(['+', '-', '−']).filter(|at| *at > 0)?;
+    let (size, by) = text.split_at_checked(at)?;
+    let (sign, by) = by.split_at_checked(by.chars().next()?.len_utf8())?;
+    let (larger, smaller) = (size.trim().parse::<f64>().ok()?, by.trim().parse::<f64>().ok()?);
+    // Two ends have the larger one last.
+    if sign != "+" && smaller >= larger {
+        return None;
+    }
+    let (size, by) = (size.trim(), by.trim());
+    Some(
+        if sign == "+" { format!("{size} +{by}/-0 {unit}") } else { format!("{size} +0/-{by} {unit}") }
+            .trim()
+            .to_owned(),
+    )
 }
 
 fn is_number(part: &str) -> bool {
@@ -177,7 +198,8 @@ fn is_number(part: &str) -> bool {
 /// Two figures with a dash between them.
 pub(super) fn dashed(text: &str) -> Option<(&str, &str)> {
     let (low, high) = text.split_once(['-', '–'])?;
-    (is_number(low) && is_number(high)).then(|| (low.trim(), high.trim()))
+    let figure = |part: &str| part.trim().parse::<f64>().ok();
+    figure(low).zip(figure(high)).is_some_and(|(low, high)| low < high).then(|| (low.trim(), high.trim()))
 }
 
 /// A figure as it is typed whole.

@@ -4,6 +4,8 @@
 //! (`written.rs`); a key of a job is then [`Measured`] (may carry a doubt), [`Wanted`] (may carry limits) or the
 //! bare quantity (nominal: neither).
 
+mod aside;
+mod both_sides;
 mod calendar;
 mod decimal;
 mod drawer;

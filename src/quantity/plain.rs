@@ -19,7 +19,11 @@ const FRACTIONS: [(char, &str); 9] = [
 ];
 
 /// Words that are a unit to one and another to the next, with what is meant by each.
-const TWO_MEANINGS: [(&[&str], &str); 3] = [
+const TWO_MEANINGS: [(&[&str], &str); 4] = [
+    (
+        &["thousandth", "thousandths"],
+        "a thousandth is one of an inch to one and of a millimetre to another: write `thou` or `um`",
+    ),
     (&["mil", "mils"], "a mil is a millimetre to one and a thousandth of an inch to another: write `mm` or `thou`"),
     (&["tenth", "tenths"], "a tenth is 0.1 mm to one and 0.0001 in to another: write `0.1 mm` or `0.0001 in`"),
     (
@@ -75,7 +79,7 @@ const OTHER_ROUGHNESS: [&str; 5] = ["Rz", "Rt", "Rq", "Rmax", "RMS"];
 /// The signs of a size as the reader knows them: a fraction in one sign as a common fraction, `to` between two ends.
 pub(super) fn signs(text: &str) -> Cow<'_, str> {
     let fraction = |c: char| FRACTIONS.iter().find(|(sign, _)| *sign == c).map(|(_, digits)| *digits);
-    let text = without_full_stop(text);
+    let text = without_full_stop(out_of_quotes(text));
     if text.is_ascii() && !text.contains("..") && !text.contains("''") && !text.contains('+') {
         return Cow::Borrowed(text);
     }
@@ -95,8 +99,27 @@ pub(super) fn signs(text: &str) -> Cow<'_, str> {
             }),
         }
     }
+    let out = out.replace('…', "..").replace("...", "..");
+    let out = between_dashes(&out).unwrap_or(out);
     let out = out.replace(" .. ", TO).replace("..", TO).replace("''", "\"").replace("’’", "\"");
     Cow::Owned(out.replace("+/-", "±").replace("+-", "±"))
+}
+
+/// A text out of the quotes that a telephone puts about it; an inch sign is none of a pair.
+fn out_of_quotes(text: &str) -> &str {
+    const PAIRS: [(char, char); 5] = [('“', '”'), ('„', '“'), ('‘', '’'), ('‚', '‘'), ('«', '»')];
+    let within = |(open, shut): (char, char)| text.strip_prefix(open)?.strip_suffix(shut);
+    PAIRS.into_iter().find_map(within).map_or(text, str::trim)
+}
+
+/// Two ends with the long dash of print between them (`23.95 – 24.00 mm`); a fraction has a dash of its own.
+fn between_dashes(text: &str) -> Option<String> {
+    let (low, high) = text.split_once(['–', '—'])?;
+    let (low, high) = (low.trim(), high.trim());
+    let ends = low.ends_with(|c: char| c.is_ascii_digit() || c.is_alphabetic() || c == '"' || c == '.');
+    let is_range = ends && high.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    let plain = !text.contains(['±', '+', '/']) && !high.contains(['–', '—']);
+    (is_range && plain).then(|| format!("{low}{TO}{high}"))
 }
 
 /// What stands between the two ends of a range.
@@ -109,11 +132,15 @@ fn without_full_stop(text: &str) -> &str {
 }
 
 /// Units as they are said or written elsewhere, each of which is one of ours and nothing else; of what is held in which unit.
-const OUR_UNITS: [(Unit, &[&str], &str); 17] = [
+const OUR_UNITS: [(Unit, &[&str], &str); 21] = [
     (Unit::Mm, &["millimetres", "millimetre", "millimeters", "millimeter"], "mm"),
     (Unit::Mm, &["centimetres", "centimetre", "centimeters", "centimeter"], "cm"),
     (Unit::Mm, &["microns", "micron", "micrometres"], "um"),
     (Unit::Mm, &["ins"], "in"),
+    (Unit::Mm, &["thous"], "thou"),
+    (Unit::KW, &["kilowatts", "kilowatt"], "kW"),
+    (Unit::KW, &["watts", "watt"], "W"),
+    (Unit::KW, &["horsepower", "horse power"], "hp"),
     (Unit::Um, &["microns", "micron"], "um"),
     (Unit::Um, &["microinches", "microinch", "micro-inches", "micro-inch"], "uin"),
     (Unit::Deg, &["degrees", "degree", "degs"], "deg"),
@@ -127,7 +154,16 @@ const OUR_UNITS: [(Unit, &[&str], &str); 17] = [
     (Unit::Min, &["hours", "hour", "hrs", "hr"], "h"),
     (
         Unit::RevPerMin,
-        &["revolutions per minute", "revs per minute", "revs/min", "rev per min", "r.p.m.", "r.p.m", "r/min"],
+        &[
+            "revolutions per minute",
+            "revs per minute",
+            "revs/min",
+            "rev per min",
+            "r.p.m.",
+            "r.p.m",
+            "r/min",
+            "turns/min",
+        ],
         "rev/min",
     ),
     (Unit::MPerMin, &["feet per minute", "feet/min", "ft per min", "sfm", "fpm"], "ft/min"),
@@ -337,7 +373,7 @@ mod tests {
             ("1.250,5 mm", "the decimal sign is a point: `1250.5 mm`"),
             ("1,250.5 mm", "the decimal sign is a point: `1250.5 mm`"),
             ("18-19 mm", "limits are written `18 to 19 mm`"),
-            ("6 thousandths", "has no unit"),
+            ("6 thousandths", "a thousandth is one of an inch to one"),
             ("5'", "has no unit"),
             ("18 mm ± 5 %", "a share is not read here"),
             ("Q", "write `letter Q`"),

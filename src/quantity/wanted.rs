@@ -199,12 +199,12 @@ fn example(kind: &Kind) -> String {
 fn schema(kind: &Kind, asks: &str, more: &str) -> Schema {
     let unit = kind.unit.text();
     let typed = match (kind.before, kind.spellings.first()) {
-        (_, None) => return json_schema!({ "type": "number", "x-asks": asks, "x-unit": unit }),
+        (_, None) => return json_schema!({ "type": "number", "x-asks": asks, "x-unit": unit, "x-least": kind.least }),
         ("", Some(spelling)) => format!("12.5 {}", spelling.text),
         (before, Some(spelling)) => format!("{before} 0.8 {}", spelling.text),
     };
     let says = format!("{}, with its unit{more}{}", kind.what, example(kind));
-    json_schema!({ "type": "string", "description": says, "examples": [typed], "x-asks": asks, "x-unit": unit })
+    json_schema!({ "type": "string", "description": says, "examples": [typed], "x-asks": asks, "x-unit": unit, "x-least": kind.least })
 }
 
 /// The schema of a nominal quantity.

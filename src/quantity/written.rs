@@ -1,5 +1,7 @@
 //! The ways the trade writes a size: `25.4 mm`, `1 3/8 in`, `0.02 ± 0.005 mm`, `14.2 +0.1/-0.05 mm`, `1 .. 2 thou`.
 
+use super::aside::beside;
+use super::both_sides::in_order;
 use super::exact::Fraction;
 use super::misread::Misread;
 use super::plain::{TO, in_our_units, other_unit, signs, small_letters, two_meanings};
@@ -53,8 +55,15 @@ pub(super) fn read(kind: &Kind, typed: &str) -> Result<Written<f64>, Misread> {
         return Ok(Written { grain: Some(0.0), ..read_exactly(kind, &inches?)? });
     }
     read_exactly(kind, &text).or_else(|fault| {
-        let others = [small_letters(kind, &text), in_our_units(kind, &text)];
-        others.into_iter().flatten().find_map(|other| read_exactly(kind, &other).ok()).ok_or(fault)
+        let others = [small_letters(kind, &text), in_our_units(kind, &text), in_order(&text)];
+        let read = others.into_iter().flatten().find_map(|other| read_exactly(kind, &other).ok());
+        read.ok_or_else(|| {
+            let reads = |part: &str| read_exactly(kind, part).is_ok();
+            // What is told for its unit or its sign is told better than for a word beside it.
+            let is_plain = matches!(fault, Misread::Unit { .. } | Misread::Number(..) | Misread::Units(_, None));
+            let told = if is_plain { beside(kind, &text, &reads) } else { None };
+            told.unwrap_or(fault)
+        })
     })
 }
 

@@ -28,6 +28,8 @@ pub struct Key {
     pub asks: String,
     /// The unit that a size is held in.
     pub unit: String,
+    /// The least that its figure can be, in words; empty where it is no figure.
+    pub range: String,
     /// What may stand after it, in words.
     pub takes: String,
     /// One value that is read.
@@ -69,6 +71,20 @@ impl Key {
 /// A value as it is shown: of a range the word between its ends, which reads better than two points.
 pub(super) fn in_words(typed: &str) -> String {
     typed.replace(" .. ", " to ")
+}
+
+/// Marks the schema of keys in the place of which the value of `in` may stand alone (`hold: vice`).
+pub(super) const IN_A_WORD: &str = "x-in-a-word";
+
+/// The schema of a type whose first key is `in`, with that value alone in its place.
+pub(crate) fn in_a_word(schema: &mut schemars::Schema) {
+    let whole = schema.ensure_object();
+    let word = whole.get("properties").and_then(|all| all.get("in")).cloned().unwrap_or_default();
+    let means = whole.remove("description").unwrap_or_default();
+    let keys = std::mem::take(whole);
+    whole.insert("description".into(), means);
+    whole.insert(IN_A_WORD.into(), Value::Bool(true));
+    whole.insert("anyOf".into(), Value::Array(vec![Value::Object(keys), word]));
 }
 
 /// A schema tells of itself no deeper than this: types may hold themselves.
@@ -179,6 +195,7 @@ impl Keys {
             left_out: String::new(),
             asks: find("x-asks").to_owned(),
             unit: find("x-unit").to_owned(),
+            range: [value, target, held].into_iter().find_map(range_of).unwrap_or_default(),
             takes: Some(takes(held, &words, &under)).filter(|takes| *takes != means).unwrap_or_default(),
             example: example.or_else(|| Some(words.first()?.0.clone())).unwrap_or_default(),
             list: items.is_some(),
@@ -251,6 +268,18 @@ pub(super) fn is_required(map: Option<&Value>, name: &str) -> bool {
 
 pub(super) fn text<'a>(at: &'a Value, name: &str) -> &'a str {
     at.get(name).and_then(Value::as_str).unwrap_or_default()
+}
+
+/// The least that a figure can be.
+fn range_of(at: &Value) -> Option<String> {
+    let least = at.get("x-least").or_else(|| at.get("minimum"))?.as_f64()?;
+    let unit = text(at, "x-unit");
+    Some(match least {
+        // So small is nothing that is measured: a figure of either sign.
+        _ if least < -1e6 => "of either sign".to_owned(),
+        _ if least.abs() > 0.0 && !unit.is_empty() => format!("{least} {unit} or more"),
+        _ => format!("{least} or more"),
+    })
 }
 
 /// What may stand after a key.

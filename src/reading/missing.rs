@@ -1,6 +1,6 @@
 //! Every key that must be given and is not, each with its path, in one run: whatever else is wrong in the text.
 
-use super::keys::{Key, Keys, in_words, is_required, text, wanted_of};
+use super::keys::{IN_A_WORD, Key, Keys, in_words, is_required, text, wanted_of};
 use super::node::{Kind, Node};
 use super::problem::{Lacks, Problem};
 use crate::in_order::InOrder;
@@ -177,7 +177,8 @@ impl Keys {
     fn required_under(&self, schema: &Value, path: &str, deep: usize) -> Vec<Key> {
         let Some(map) = self.map_of(schema).filter(|_| deep > 0) else { return Vec::new() };
         // A text may stand in the place of the map (`{of: …}` in that of a size): it is one value.
-        if !text(self.target(schema), "x-asks").is_empty() || self.target(schema).get("anyOf").is_some() {
+        let at = self.target(schema);
+        if !text(at, "x-asks").is_empty() || at.get("anyOf").is_some() && at.get(IN_A_WORD).is_none() {
             return Vec::new();
         }
         let properties = map.get("properties").and_then(Value::as_object).into_iter().flatten();

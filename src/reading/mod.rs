@@ -4,6 +4,7 @@
 //! differ in what they accept.
 
 mod arguments;
+mod elsewhere;
 mod harmless;
 mod keys;
 mod missing;
@@ -18,6 +19,7 @@ mod yaml;
 
 pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
+pub(crate) use keys::in_a_word;
 pub use keys::{Key, Keys};
 pub use missing::by_example;
 pub use node::Node;

@@ -47,6 +47,9 @@ impl Strike {
     const OUTER: Self = Self { inner: false, counting: false };
 }
 
+/// Keys behind a dash that hold a name: what stands in line with them does not belong under them.
+const NAMED: [&str; 4] = ["part", "name", "axis", "thread"];
+
 /// What is said of a key with nothing after it; `beside` where what may belong to it stands in line with it.
 fn nothing_after(name: &str, beside: bool) -> String {
     if beside {
@@ -275,7 +278,10 @@ impl Node {
                     // `- face:` with its keys in line with it, and not under it.
                     let next = entries.get(at + 1).map(|(next, _)| next.place);
                     let beside = next.is_some_and(|next| next.line > key.place.line && next.column == key.place.column);
-                    found.push(Problem::new(key.place, nothing_after(name, is_item && at == 0 && beside)));
+                    found.push(Problem::new(
+                        key.place,
+                        nothing_after(name, is_item && at == 0 && beside && !NAMED.contains(&name)),
+                    ));
                 }
                 _ => value.find_empty(false, found),
             }),

@@ -1,5 +1,6 @@
 //! One input problem, ready for a mark under the value.
 
+use super::elsewhere::{called_elsewhere, of_holds};
 use crate::in_order::InOrder;
 use crate::proof::Place;
 use crate::quantity::{Print, in_inches, with_inch};
@@ -74,16 +75,6 @@ impl Problem {
         const NAMED: usize = 6;
         let more = if keys.len() > NAMED { ", …" } else { "" };
         let named: Vec<String> = keys.iter().take(NAMED).map(|key| format!("`{key}: …`")).collect();
-        // `hold: vice`: its first key says what it is held in, and is the only one that must be given.
-        if let (de::Unexpected::Str(text), Some(&"in")) = (got, keys.first()) {
-            return Self::new(
-                None,
-                format!(
-                    "the text `{text}` stands here; it is written `{{in: {text}}}`, and more belongs with it: {}{more}",
-                    named.join(", ")
-                ),
-            );
-        }
         Self::new(None, format!("{} stands here; keys are wanted: {}{more}", plain(got), named.join(", ")))
     }
 
@@ -151,54 +142,14 @@ impl de::Error for Problem {
         if let Some(ours) = called_elsewhere(word, known) {
             return Self::new(None, format!("what is called `{word}` elsewhere is `{ours}` here"));
         }
-        Self::new(None, format!("`{word}` is not known here; {}", near(word, known.iter().copied())))
+        Self::new(
+            None,
+            format!(
+                "`{word}` is not known here; {}",
+                of_holds(word, known).unwrap_or_else(|| near(word, known.iter().copied()))
+            ),
+        )
     }
-}
-
-/// What others call a thing that is typed here under another word, by that word; the first that is known here is meant.
-const ELSEWHERE: &[(&str, &[&str])] = &[
-    ("end-mill", &["milling-cutter"]),
-    ("endmill", &["milling-cutter"]),
-    ("face-mill", &["milling-cutter"]),
-    ("fly-cutter", &["milling-cutter"]),
-    ("slot-drill", &["milling-cutter"]),
-    ("cutter", &["milling-cutter"]),
-    ("drill-bit", &["drill"]),
-    ("twist-drill", &["drill"]),
-    ("drill-set", &["drills"]),
-    ("lathe-tool", &["turning"]),
-    ("turning-tool", &["turning"]),
-    ("knife-tool", &["turning"]),
-    ("boring-tool", &["boring-bar"]),
-    ("parting-tool", &["parting-blade"]),
-    ("cut-off-blade", &["parting-blade"]),
-    ("sti-tap", &["insert-tap"]),
-    ("milling-machine", &["mill"]),
-    ("drilling-machine", &["drill-press"]),
-    ("pillar-drill", &["drill-press"]),
-    ("bench-drill", &["drill-press"]),
-    ("adjustable", &["expanding"]),
-    ("bushing", &["bush"]),
-    ("wall-thickness", &["wall"]),
-    ("speeds", &["spindle"]),
-    ("feeds", &["feeds-along", "feed"]),
-    ("cross", &["feeds-across"]),
-    ("cross-feeds", &["feeds-across"]),
-    // The word that another operation has for its size.
-    ("size", &["diameter", "hole", "bore", "outside"]),
-    ("diameter", &["hole", "bore", "outside", "size"]),
-    ("hole", &["diameter", "bore"]),
-    ("bore", &["hole", "inside"]),
-    ("outside", &["diameter"]),
-    ("thickness", &["wall", "length"]),
-    ("present", &["hole", "present-hole"]),
-    ("depth", &["length"]),
-];
-
-fn called_elsewhere(word: &str, known: &[&'static str]) -> Option<&'static str> {
-    let small = word.trim().to_lowercase().replace([' ', '_'], "-");
-    let (_, ours) = ELSEWHERE.iter().find(|(other, _)| *other == small)?;
-    ours.iter().copied().find(|ours| known.contains(ours))
 }
 
 /// What the reader of the types wants, in words that need no programmer.

@@ -133,6 +133,27 @@ impl<'de> de::MapAccess<'de> for Entries<'de> {
     }
 }
 
+/// The key that a text in the place of keys is the value of.
+const IN: &str = "in";
+
+/// A text in the place of keys: the value of the one key that says it all.
+struct InAWord<'de>(Option<&'de Node>);
+
+impl<'de> de::MapAccess<'de> for InAWord<'de> {
+    type Error = Problem;
+
+    fn next_key_seed<S: de::DeserializeSeed<'de>>(&mut self, seed: S) -> Result<Option<S::Value>, Problem> {
+        self.0.map(|_| seed.deserialize(de::value::BorrowedStrDeserializer::new(IN))).transpose()
+    }
+
+    fn next_value_seed<S: de::DeserializeSeed<'de>>(&mut self, seed: S) -> Result<S::Value, Problem> {
+        match self.0.take() {
+            Some(value) => seed.deserialize(value),
+            None => Err(Problem::custom("a value is wanted here")),
+        }
+    }
+}
+
 impl Node {
     /// What stands here, in serde's words.
     fn unexpected(&self) -> Unexpected<'_> {
@@ -205,6 +226,10 @@ impl<'de> Deserializer<'de> for &'de Node {
     ) -> Result<V::Value, Problem> {
         match &self.kind {
             Kind::Map(_) => self.deserialize_map(visitor),
+            // `hold: vice`: its first key says what it is held in, and is the only one that must be given.
+            Kind::Text(_) if keys.first() == Some(&IN) => {
+                visitor.visit_map(InAWord(Some(self))).map_err(|problem| problem.at(self.place))
+            }
             _ => Err(Problem::keys_wanted(self.unexpected(), keys).at(self.place)),
         }
     }

@@ -108,7 +108,14 @@ fn wrong_in(says: &str) -> Option<String> {
 
 fn says_no_colon(says: &str) -> String {
     let says = behind_dash(says);
-    let (key, value) = says.split_once(' ').unwrap_or((says, ""));
+    let says = says.split_once(" #").map_or(says, |(says, _)| says.trim_end());
+    let is_key = |key: &str| !key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c == '-');
+    // `wall:18.0 mm`, `wall = 18.0 mm`.
+    if let Some((key, value)) = says.split_once(':').filter(|(key, value)| is_key(key) && !value.is_empty()) {
+        return format!("a blank is missing after the colon: write `{key}: {}`", value.trim());
+    }
+    let (key, value) = says.split_once([' ', '=']).unwrap_or((says, ""));
+    let value = value.trim_start_matches([' ', '=']);
     format!("a colon is missing after the key: write `{}`", format!("{key}: {value}").trim())
 }
 
@@ -182,6 +189,10 @@ mod tests {
             ("          wear", "         wear", 7, "stands 9 blanks in and no line above it does"),
             ("    operations", "     operations", 4, "further than `part` above it"),
             ("length: 21", "length 21", 6, "a colon is missing after the key: write `length: 21 mm`"),
+            ("length: 21", "length:21", 6, "a blank is missing after the colon: write `length: 21 mm`"),
+            ("length: 21", "length = 21", 6, "a colon is missing after the key: write `length: 21 mm`"),
+            ("length: 21 mm", "length:21 mm # new", 6, "a blank is missing after the colon: write `length: 21 mm`"),
+            ("length: 21 mm", "length 21 mm # new", 6, "a colon is missing after the key: write `length: 21 mm`"),
             ("parts:\n", "parts\n", 2, "a colon is missing after the key: write `parts:`"),
             ("part: a", "part:a", 3, "a blank is missing after the colon: write `part: a`"),
             ("- part: a", "-part: a", 3, "a blank is missing after the dash"),

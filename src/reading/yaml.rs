@@ -8,6 +8,7 @@ use crate::proof::Place;
 use serde::de::{self, Visitor};
 use serde::{Deserialize, Deserializer};
 use serde_yaml::{Budget, Options, Spanned};
+use std::borrow::Cow;
 use std::fmt;
 
 /// A job or shop file is prose of a few hundred lines; beyond these bounds a text is not one, and reading stops at once.
@@ -30,6 +31,7 @@ impl Node {
     /// The first place where the text is no YAML, or where it goes beyond the bounds above.
     pub fn yaml(text: &str, start: Place) -> Result<Self, Problem> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        let text = &*in_plain_blanks(text);
         if text.trim().is_empty() {
             return Err(Problem::new(start, EMPTY));
         }
@@ -170,6 +172,15 @@ fn words_of(error: &str) -> String {
         },
         Some((_, says)) => (*says).to_owned(),
         None => "this line cannot be read as keys and values: each is `key: value`, those of one level stand under each other".into(),
+    }
+}
+
+/// The same with a plain blank where one stands that only looks like it, as what is copied from a page has it.
+fn in_plain_blanks(text: &str) -> Cow<'_, str> {
+    const LIKE_BLANKS: [char; 6] = ['\u{a0}', '\u{2007}', '\u{2009}', '\u{200a}', '\u{202f}', '\u{3000}'];
+    match text.is_ascii() || !text.contains(LIKE_BLANKS) {
+        true => Cow::Borrowed(text),
+        false => Cow::Owned(text.replace(LIKE_BLANKS, " ")),
     }
 }
 

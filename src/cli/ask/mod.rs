@@ -311,13 +311,11 @@ impl Interview<'_> {
         let question = before.map_or(question.clone(), |before| format!("{before}\n{question}"));
         let hint = match (key.words.is_empty(), key.asks.is_empty()) {
             (false, _) => key.words.iter().map(|(word, means)| in_words(word, means)).collect::<Vec<_>>().join("; "),
-            (true, false) => format!("{}, as in {}", key.asks, key.example),
-            (true, true) => {
-                if key.example.is_empty() {
-                    key.takes.clone()
-                } else {
-                    format!("as in {}", key.example)
-                }
+            (true, is_none) => {
+                let like = if key.example.is_empty() { key.takes.clone() } else { format!("as in {}", key.example) };
+                let asks = if is_none { String::new() } else { key.asks.clone() };
+                let all = [asks, self.range(key), like];
+                all.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
             }
         };
         let hint = if key.required { format!("must be known; {hint}") } else { hint };

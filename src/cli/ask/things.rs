@@ -7,6 +7,9 @@ use crate::cli::draft::quoted;
 use crate::in_order::InOrder;
 use crate::reading::{Key, near};
 
+/// The range of what has no sign.
+const AT_LEAST_NOUGHT: &str = "0 or more";
+
 impl Interview<'_> {
     /// Whether a key may still be given: where its example is refused beside what was said, it goes with another answer.
     pub(super) fn would_do(&mut self, key: &Key) -> bool {
@@ -15,6 +18,20 @@ impl Interview<'_> {
         let does = self.read().err().is_none_or(|problems| problems.is_empty());
         self.draft.answers.pop();
         does
+    }
+
+    /// The range of a key, by the type of its field; where nought is no such size, by what a job with nought in it is told.
+    pub(super) fn range(&mut self, key: &Key) -> String {
+        if key.range != AT_LEAST_NOUGHT || key.unit.is_empty() || key.list {
+            return key.range.clone();
+        }
+        self.draft.answers.push((key.key.clone(), format!("0 {}", key.unit)));
+        let told = [self.read().err(), self.plan().err()];
+        self.draft.answers.pop();
+        let last = format!("`{}`", key.last());
+        let is_refused = |says: &str| says.contains("above zero") && says.contains(&last);
+        let refused = told.into_iter().flatten().flatten().any(|problem| is_refused(&problem.says));
+        if refused { "more than 0".to_owned() } else { key.range.clone() }
     }
 
     /// Asks for a thing that may be left out and that a check wants: its first key may be skipped, and the thing with it.

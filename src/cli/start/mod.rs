@@ -35,6 +35,9 @@ pub(super) struct Question {
     /// The question of the machine or instrument that it belongs to: asked only where that was answered.
     #[serde(default)]
     pub of: String,
+    /// The questions of the machines in which it is used: asked only where one of them was answered.
+    #[serde(default, rename = "turns-in")]
+    pub turns_in: Vec<String>,
     /// Whether a thing of which this is not known is left out.
     #[serde(default)]
     pub must: bool,
@@ -142,6 +145,9 @@ fn ask(questions: &[Question]) -> Result<Answers, Stop> {
         }
         if !question.of.is_empty() && (!answered.contains_key(&question.of) || left_out.contains(&question.of.as_str()))
         {
+            continue;
+        }
+        if !question.turns_in.is_empty() && !question.turns_in.iter().any(|id| answered.contains_key(id)) {
             continue;
         }
         let skipped = match thing_of(questions, question) {

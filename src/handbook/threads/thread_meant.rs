@@ -33,12 +33,19 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
     {
         return Some(format!("`{text}`: a size of an inch thread is a fraction: is `{}` meant?", row.designation));
     }
+    if let Some(says) = other_kinds(&folded) {
+        return Some(format!("`{text}`: {says}"));
+    }
+    if let Some(row) = old_series(&folded).and_then(|name| table.iter().find(|row| row.keys.contains(&normal(&name)))) {
+        return Some(format!("`{text}` is an old name of a series: is `{}` meant?", row.designation));
+    }
     if let Some(size) = folded.strip_suffix("mm").map(str::trim)
         && let Some(row) = named(&format!("M{size}"))
     {
         return Some(format!("`{text}` is a size and no thread: is `{}` meant?", row.designation));
     }
     // `8x1.25`: all but its letter.
+    let folded = folded.strip_suffix("mm").map_or(folded.as_str(), str::trim).to_owned();
     let lettered = normal(&format!("M{folded}"));
     if folded.starts_with(|c: char| c.is_ascii_digit())
         && folded.contains('x')
@@ -83,6 +90,32 @@ pub(super) fn asked_back(text: &str, table: &[Named<'_>]) -> Option<String> {
         true => format!("`{text}` names no series: is `{last}` meant?"),
         false => format!("`{text}` may be {names} or `{last}`: write which"),
     })
+}
+
+/// Threads of a kind that is not worked here, and a thing that has one of several.
+fn other_kinds(folded: &str) -> Option<&'static str> {
+    let joined: String = folded.chars().filter(|c| !c.is_whitespace()).collect();
+    let is_trapezoidal = joined.strip_prefix("tr").is_some_and(|size| size.starts_with(|c: char| c.is_ascii_digit()));
+    let ends = |all: &[&str]| all.iter().any(|end| joined.ends_with(end));
+    if ends(&["npt", "nptf", "bspt"]) || joined.starts_with("rc") {
+        return Some("a tapered pipe thread seals by its taper and is not worked here; those of the book are parallel");
+    }
+    if is_trapezoidal || ends(&["acme"]) {
+        return Some("a thread that moves a slide is not worked here; those of the book hold things together");
+    }
+    let is_plug = folded.contains("spark plug") || folded.contains("sparking plug");
+    is_plug.then_some("spark plugs have M10x1, M12x1.25, M14x1.25 or M18x1.5: measure it, and write which")
+}
+
+/// A name by one of the older series of inch threads, with the newer one that has its size and pitch.
+fn old_series(folded: &str) -> Option<String> {
+    let (size, series) = folded.rsplit_once([' ', '-'])?;
+    let now = match series {
+        "nc" | "uss" | "anc" => "unc",
+        "nf" | "sae" | "anf" => "unf",
+        _ => return None,
+    };
+    Some(format!("{} {now}", size.trim()))
 }
 
 /// A name without the tolerance class behind it: `M8-6H`, `M8x1.25-6g`, `5/16-18 UNC-2B`.

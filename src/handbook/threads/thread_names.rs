@@ -22,6 +22,7 @@ pub(super) fn normal(text: &str) -> String {
         ("whit", "bsw"),
         ("cycle", "bsc"),
         ("cei", "bsc"),
+        ("bscy", "bsc"),
         ("bspp", "bsp"),
         ("b.s.f.", "bsf"),
         ("b.s.w.", "bsw"),
@@ -51,6 +52,8 @@ pub(super) fn normal(text: &str) -> String {
 
 /// `m6x1.0` is `m6x1`.
 fn without_noughts(name: String) -> String {
+    // `m8x.75` is `m8x0.75`.
+    let name = name.replace("x.", "x0.");
     match name.split_once('.') {
         Some(_) if name.ends_with(|c: char| c.is_ascii_digit()) => {
             name.trim_end_matches('0').trim_end_matches('.').to_owned()

@@ -204,9 +204,10 @@ impl Stop {
     }
 }
 
-/// How a part is held.
+/// How a part is held; what it is held in alone, or with its keys.
 #[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
+#[schemars(transform = crate::reading::in_a_word)]
 pub struct Hold {
     /// What it is held in.
     #[serde(rename = "in")]

@@ -215,13 +215,9 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
     Ok(all)
 }
 
-/// What stamps worse stands first; of two that stamp alike the one that is further outside for its limit.
+/// The worse first, and of two that are as bad by their names.
 pub(super) fn worse_first(one: &Check<String>, other: &Check<String>) -> std::cmp::Ordering {
-    let outside = |check: &Check<String>| {
-        check.judged.as_ref().map_or(0.0, |judged| -judged.margin / judged.limit.abs().max(judged.doubt).max(1e-9))
-    };
-    let order = other.stamps().cmp(&one.stamps());
-    order.then_with(|| outside(other).total_cmp(&outside(one))).then_with(|| one.id.cmp(other.id))
+    crate::proof::worse_first(one, other).then_with(|| one.id.cmp(other.id))
 }
 
 /// Whether a check that was made is not proven.

@@ -2,7 +2,8 @@
 
 use super::lines::Lines;
 use super::{alternatives_of, check, chosen, list, sorted, values};
-use crate::plan::{Plan, Planned};
+use crate::job::Address;
+use crate::plan::{First, Plan, Planned};
 use crate::proof::Verdict;
 use crate::sheet::layout::{Line, Listed, Sheets, overview};
 use crate::sheet::words::answer as said;
@@ -21,6 +22,8 @@ pub struct Shows {
     pub values: bool,
     /// Everything, steps and cautions too.
     pub all: bool,
+    /// What settles the most, of an operation by its address.
+    pub first: Option<(Address, First)>,
 }
 
 impl Shows {
@@ -122,10 +125,12 @@ fn lines_into(out: &mut Lines, all: Vec<&Line>) {
 fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
     let mut out = Lines::default();
     if shows.all {
+        first(&mut out, planned, shows);
         super::operation(&mut out, plan, planned, number);
         return out.finish();
     }
     super::head(&mut out, plan, planned);
+    first(&mut out, planned, shows);
     let is_done = said_done(&mut out, plan, planned, number);
     chosen(&mut out, planned);
     if shows.values {
@@ -142,6 +147,13 @@ fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
         out.hanging("", &said::assumed(planned.answer.assumed.len()));
     }
     out.finish()
+}
+
+/// What is measured, or said, before all else: most of what is open is settled by it.
+fn first(out: &mut Lines, planned: &Planned, shows: &Shows) {
+    if let Some((_, first)) = shows.first.as_ref().filter(|(address, _)| *address == planned.address) {
+        out.hanging("", &said::first(first));
+    }
 }
 
 /// Which set-ups of an operation are done by the log; whether all are.

@@ -26,9 +26,10 @@ use super::{figures, printed, spread, words};
 use crate::in_order::InOrder;
 use crate::operations::{Alternative, SetUp, Step, Value};
 use crate::plan::{Plan, Planned, Unmade};
-use crate::proof::{Check, Mark, Origin, Verdict};
+use crate::proof::{Check, Mark, Origin, Verdict, worse_first};
 use crate::quantity::{Print, Shown, in_inches, with_inch};
 use lines::{Lines, aligned};
+use std::cmp::Ordering;
 
 /// Several plans as text.
 pub fn plans(plans: &[Plan]) -> String {
@@ -126,16 +127,21 @@ fn head(out: &mut Lines, plan: &Plan, planned: &Planned) {
     }
 }
 
-/// What must be judged and could not be, for want of keys.
+/// What must be judged and could not be, for want of keys: first what most hangs on.
 fn unmade_must(out: &mut Lines, must: &[Unmade]) {
+    let mut must: Vec<&Unmade> = must.iter().collect();
+    must.order_by_key(|unmade| (unmade.keys.is_empty(), std::cmp::Reverse(unmade.checks.len())));
     let doubtful = format!("  {:<VERDICT$} ", words::verdict(Verdict::Doubtful));
     must.iter().for_each(|unmade| out.hanging(&doubtful, &words::unmade(unmade)));
 }
 
-/// The failing first and advice last, else in the order in which they were judged.
+/// The failing first and advice last; of those that are open the worst first, else in the order in which they were judged.
 fn sorted(checks: &[Check<String>]) -> Vec<&Check<String>> {
     let mut all: Vec<&Check<String>> = checks.iter().filter(|check| check.verdict().is_some()).collect();
-    all.order_by_key(|check| (std::cmp::Reverse(check.stamps()), std::cmp::Reverse(check.verdict())));
+    all.order_by(|one, other| {
+        let order = (other.stamps(), other.verdict()).cmp(&(one.stamps(), one.verdict()));
+        order.then_with(|| if one.is_proven() { Ordering::Equal } else { worse_first(one, other) })
+    });
     all
 }
 

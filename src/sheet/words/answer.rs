@@ -1,5 +1,6 @@
 //! Words of the short answer at a terminal.
 
+use crate::plan::{First, Settled};
 use crate::proof::Verdict;
 
 /// The heads of the columns of the list of sheets.
@@ -56,6 +57,25 @@ pub(in crate::sheet) fn counts(
 pub(in crate::sheet) fn assumed(count: usize) -> String {
     let things = if count == 1 { "1 thing was assumed".to_owned() } else { format!("{count} things were assumed") };
     format!("{things}: --all names what.")
+}
+
+/// What is measured, or said, before all else.
+pub(in crate::sheet) fn first(first: &First) -> String {
+    let of = |count: usize| if count == 1 { "1 check".to_owned() } else { format!("{count} checks") };
+    let (settles, open) = (first.settles, of(first.open));
+    match &first.by {
+        Settled::Read { key, means, to } => {
+            format!(
+                "Take this reading first: `{key}` ({means}), to ± {to}: it settles {settles} of the {open} that are open."
+            )
+        }
+        Settled::Given { key, means } if means.is_empty() => {
+            format!("Give this first: `{key}`: {settles} of the {open} that are open wait for it.")
+        }
+        Settled::Given { key, means } => {
+            format!("Give this first: `{key}` ({means}): {settles} of the {open} that are open wait for it.")
+        }
+    }
 }
 
 #[cfg(test)]
