@@ -140,7 +140,7 @@ fn a_thread_in_each_form_is_the_same_thread() {
         ("M10 fine", "may be `M10x1.25` or `M10x1`: write which"),
         ("M99", "the book has no thread"),
         ("8x1.25", "is `M8x1.25` meant"),
-        ("8 x 1.25 mm", "is `M8x1.25` meant"),
+        ("8 x 1.25 mm", "is `M8 x 1.25` meant (M8)?"),
         ("7/16 NF", "is `7/16-20 UNF` meant?"),
         ("7/16 NC", "is `7/16-14 UNC` meant?"),
         ("3/8 USS", "is `3/8-16 UNC` meant?"),
@@ -286,7 +286,7 @@ fn a_size_that_may_mean_two_things_is_asked_back() {
         ("18 mm (measured)", "a remark goes behind a #"),
         ("unknown", "what is not known yet is measured first"),
         ("700 thousandths", "write `thou` or `um`"),
-        ("2 ton", "has no unit that a length can have"),
+        ("2 ton", "a ton may be long"),
     ] {
         refused(&with(INSERT, "wall", typed), says);
     }

@@ -171,13 +171,13 @@ fn each_slip_of_a_file_is_told_with_the_others() {
 /// One value where keys are wanted says which of them must be given, a key with a blank how it is written.
 #[test]
 fn a_value_in_the_place_of_keys_names_them() {
-    let text = "job: x\nparts:\n  - part: a\n    material: EN8\n    operations:\n      - ream-bush: {housing: {bore: 19 ± 0.01 mm, outside: 28 mm}, bush: PB1, shaft: 16 ± 0.01 mm}\n      - skim: {outside: 60 mm, thickness: 8 mm, wear: 0.1 mm, hold: 4 jaw}\n      - drill: {diameter: 8 mm, wall: 20 mm, depth: 5 mm, Stick Out: 30 mm}\n";
+    let text = "job: x\nparts:\n  - part: a\n    material: EN8\n    operations:\n      - ream-bush: {housing: {bore: 19 ± 0.01 mm, outside: 28 mm}, bush: PB1, shaft: 16 ± 0.01 mm}\n      - skim: {outside: 60 mm, thickness: 8 mm, wear: 0.1 mm, hold: [4 jaw]}\n      - drill: {diameter: 8 mm, wall: 20 mm, depth: 5 mm, Stick Out: 30 mm}\n";
     let all = told(text);
     for own in [
         "the text `PB1` stands here; keys are wanted",
         "`bush.length` is missing",
         "`bush.material` is missing",
-        "it is written `{in: 4 jaw}`",
+        "a list stands here; keys are wanted: `in: …`",
         "what is called `thickness` elsewhere is `length` here",
         "the key `Stick Out` is written `stick-out`",
     ] {

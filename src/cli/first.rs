@@ -4,7 +4,7 @@ use super::keys;
 use super::load::{Inputs, log_of};
 use crate::job::JobFile;
 use crate::operations::Request;
-use crate::plan::{First, Planned, Settled};
+use crate::plan::{First, FirstBy, Planned};
 use crate::proof::{At, Origin, Place, Verdict};
 use crate::quantity::{Print, Rounds, Unit, shown};
 use crate::reading::{Key, Node};
@@ -31,7 +31,7 @@ struct Read {
     place: Place,
 }
 
-/// What settles the most in an operation of a job alone, whose text and path are given; nothing where a log tells of the job.
+/// What proves the most in an operation of a job alone, whose text and path are given; nothing where a log tells of the job.
 pub(super) fn of(planned: &Planned, (path, text): (&Path, &str), shop: Option<&Path>, print: Print) -> Option<First> {
     let open = planned.open();
     if planned.verdict != Verdict::Doubtful || open.len() < OPEN || log_of(path).is_file() {
@@ -65,16 +65,16 @@ pub(super) fn of(planned: &Planned, (path, text): (&Path, &str), shop: Option<&P
         }
     }
     let given = wanted(planned, &node);
-    let (settles, by) = match (best, given) {
+    let (proves, by) = match (best, given) {
         (Some((gone, read)), given) if given.as_ref().is_none_or(|(count, ..)| *count <= gone) => {
             let closer = CLOSER.into_iter().find(|closer| settled(read, *closer) == Some(gone)).unwrap_or(widest);
             let to = shown(doubt(read, closer), None, read.unit, Rounds::Down, print);
-            (gone, Settled::Read { key: read.key.clone(), means: read.means.to_owned(), to })
+            (gone, FirstBy::Read { key: read.key.clone(), means: read.means.to_owned(), to })
         }
-        (_, Some((count, key, means))) => (count, Settled::Given { key, means }),
+        (_, Some((count, key, means))) => (count, FirstBy::Given { key, means }),
         _ => return None,
     };
-    (settles >= OPEN).then(|| First { by, settles, open: open.len() })
+    (proves >= OPEN).then(|| First { by, proves, open: open.len() })
 }
 
 /// The doubt of a reading that is taken so many times as closely.

@@ -1,22 +1,22 @@
-//! Of all that is open in an operation, what is mended first: the one reading, or the one key, that settles the most.
+//! Of all that is open in an operation, what is mended first: the one reading, or the one key, that proves the most.
 
 use super::Planned;
 use crate::proof::{Check, Outcome, Verdict};
 
-/// What settles the most of what is open.
+/// What proves the most of what is open.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct First {
     /// What it is.
-    pub by: Settled,
-    /// How many checks it settles.
-    pub settles: usize,
+    pub by: FirstBy,
+    /// How many checks it proves.
+    pub proves: usize,
     /// How many are open.
     pub open: usize,
 }
 
-/// What settles checks.
+/// What proves checks.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Settled {
+pub enum FirstBy {
     /// A reading, taken more closely.
     Read {
         /// Its key.

@@ -22,7 +22,7 @@ pub use crate::shop::{Paper, View};
 pub use cards::Cards;
 pub use change::{Change, ChangeKind};
 pub use changes::{changes, no_longer};
-pub use first::{First, Settled};
+pub use first::{First, FirstBy};
 pub use frame::{Plan, Planned, Unmade};
 pub use log::{Logged, addresses, elsewhere, logged};
 pub use of_day::{OfDay, PlaceOfWork, ShopOfDay, WorkedSetUp};

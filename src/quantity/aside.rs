@@ -143,7 +143,7 @@ mod tests {
             ("18 mm (by the drawing)", "a remark goes behind a #"),
             ("18 mm deep", "a remark goes behind a #"),
             // What has a figure of its own behind it is no remark.
-            ("18 mm (19 mm)", "one size has one unit"),
+            ("18 mm (19 mm)", "has no unit that a length can have"),
             ("6 thousandths", "a thousandth is one of an inch to one and of a millimetre to another"),
         ] {
             assert!(says(typed).contains(told), "{typed}: {}", says(typed));

@@ -1,5 +1,6 @@
 //! The three kinds of key: measured (a reading with its doubt), wanted (a size with its limits), nominal (neither).
 
+use super::both_sides::in_order;
 use super::misread::dashed;
 use super::plain::{TO, signs};
 use super::written::read;
@@ -85,6 +86,7 @@ impl<Q: Quantity> std::str::FromStr for Wanted<Q> {
 /// decimal figures and one unit.
 fn one_figure(text: &str) -> Option<String> {
     let text = signs(text.trim());
+    let text = in_order(&text).map_or(text, std::borrow::Cow::Owned);
     let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next()?.trim();
     if unit.is_empty() {
         return None;

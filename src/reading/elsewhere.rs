@@ -69,14 +69,12 @@ const HOLDS: &str =
     "three-jaw, soft-jaws, four-jaw, faceplate, mandrel, collet, vice, clamps, angle-plate, press-support";
 
 /// What is said of a word for what holds the work that is none of those known, where it stands in such a place.
-pub(super) fn of_holds(word: &str, known: &[&'static str]) -> Option<String> {
+pub(super) fn of_holds(word: &str, near: &str, known: &[&'static str]) -> Option<String> {
     if !["vice", "faceplate", "four-jaw"].iter().all(|hold| known.contains(hold)) {
         return None;
     }
     if ["chuck", "lathe-chuck", "lathe chuck", "the chuck"].contains(&word.trim().to_lowercase().as_str()) {
         return Some("which chuck is it? `three-jaw`, or bored `soft-jaws` in it, `four-jaw`, or a `collet`".into());
     }
-    let near = super::problem::near(word, known.iter().copied());
-    let is_near = near.starts_with("did you mean");
-    Some(if is_near { near } else { format!("what holds the work is one of {HOLDS}") })
+    (!near.starts_with("did you mean")).then(|| format!("what holds the work is one of {HOLDS}"))
 }

@@ -142,13 +142,9 @@ impl de::Error for Problem {
         if let Some(ours) = called_elsewhere(word, known) {
             return Self::new(None, format!("what is called `{word}` elsewhere is `{ours}` here"));
         }
-        Self::new(
-            None,
-            format!(
-                "`{word}` is not known here; {}",
-                of_holds(word, known).unwrap_or_else(|| near(word, known.iter().copied()))
-            ),
-        )
+        let near = near(word, known.iter().copied());
+        let told = of_holds(word, &near, known).unwrap_or(near);
+        Self::new(None, format!("`{word}` is not known here; {told}"))
     }
 }
 

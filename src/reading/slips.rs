@@ -65,7 +65,10 @@ pub(super) fn plainly(text: &str, place: Place, error: &str) -> Option<(Place, S
     if own.says.contains("\"\"") {
         return at(own, "an inch sign closes the quotes that it stands in: write `in` for inches".into());
     }
-    // Whatever else: a bracket that stays open takes in what stands below it.
+    // Whatever else: a line that is no key and value, or a bracket that stays open and takes in what stands below it.
+    if let Some(says) = wrong_in(own.says).filter(|_| !own.says.contains(['[', '{', ']', '}', '"', '\''])) {
+        return at(own, says);
+    }
     let opens = |line: &&Line| line.says.matches(['[', '{']).count() > line.says.matches([']', '}']).count();
     let line = lines.iter().rev().filter(|line| line.number <= place.line).find(opens).copied()?;
     let sign = if line.says.matches('[').count() > line.says.matches(']').count() { '[' } else { '{' };
@@ -96,7 +99,7 @@ fn wrong_in(says: &str) -> Option<String> {
     if says.len() > 1 && says.starts_with('-') && !says.starts_with("- ") {
         return Some("a blank is missing after the dash: write `- ` and then the key".into());
     }
-    let says = behind_dash(says);
+    let says = without_remark(behind_dash(says));
     match says.split_once(':') {
         Some((key, value)) if !value.is_empty() && !value.starts_with(' ') => {
             Some(format!("a blank is missing after the colon: write `{key}: {value}`"))
@@ -106,9 +109,13 @@ fn wrong_in(says: &str) -> Option<String> {
     }
 }
 
+/// A line without the remark behind it.
+fn without_remark(says: &str) -> &str {
+    says.split_once(" #").map_or(says, |(says, _)| says.trim_end())
+}
+
 fn says_no_colon(says: &str) -> String {
-    let says = behind_dash(says);
-    let says = says.split_once(" #").map_or(says, |(says, _)| says.trim_end());
+    let says = without_remark(behind_dash(says));
     let is_key = |key: &str| !key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c == '-');
     // `wall:18.0 mm`, `wall = 18.0 mm`.
     if let Some((key, value)) = says.split_once(':').filter(|(key, value)| is_key(key) && !value.is_empty()) {

@@ -1,6 +1,6 @@
 //! Words of the short answer at a terminal.
 
-use crate::plan::{First, Settled};
+use crate::plan::{First, FirstBy};
 use crate::proof::Verdict;
 
 /// The heads of the columns of the list of sheets.
@@ -61,20 +61,13 @@ pub(in crate::sheet) fn assumed(count: usize) -> String {
 
 /// What is measured, or said, before all else.
 pub(in crate::sheet) fn first(first: &First) -> String {
-    let of = |count: usize| if count == 1 { "1 check".to_owned() } else { format!("{count} checks") };
-    let (settles, open) = (first.settles, of(first.open));
+    let open = format!("{} of the {} checks that are open", first.proves, first.open);
     match &first.by {
-        Settled::Read { key, means, to } => {
-            format!(
-                "Take this reading first: `{key}` ({means}), to ± {to}: it settles {settles} of the {open} that are open."
-            )
+        FirstBy::Read { key, means, to } => {
+            format!("Take this reading first: `{key}` ({means}), to ± {to}: with it {open} are proven.")
         }
-        Settled::Given { key, means } if means.is_empty() => {
-            format!("Give this first: `{key}`: {settles} of the {open} that are open wait for it.")
-        }
-        Settled::Given { key, means } => {
-            format!("Give this first: `{key}` ({means}): {settles} of the {open} that are open wait for it.")
-        }
+        FirstBy::Given { key, means } if means.is_empty() => format!("Give this first: `{key}`: {open} wait for it."),
+        FirstBy::Given { key, means } => format!("Give this first: `{key}` ({means}): {open} wait for it."),
     }
 }
 
