@@ -50,6 +50,7 @@ mod drill_oil_hole;
 mod drilled_and_tapped;
 mod face;
 mod families;
+mod first_mended;
 mod fit_up;
 mod forms;
 mod front;
@@ -86,6 +87,8 @@ mod mutants;
 mod newcomer;
 mod obeyed;
 mod on_paper;
+#[cfg(target_os = "linux")]
+mod on_terminal;
 mod one_day;
 mod one_page;
 mod one_part;
