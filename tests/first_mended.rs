@@ -66,7 +66,7 @@ fn told(text: &str) -> Option<(String, String, usize, usize)> {
     let (_, rest) = flat.split_once("Take this reading first: `")?;
     let (key, rest) = rest.split_once('`')?;
     let (_, rest) = rest.split_once("to ± ")?;
-    let (to, rest) = rest.split_once(": with it ")?;
+    let (to, rest) = rest.split_once(": if it reads the same, ")?;
     let mut counts = rest.split_whitespace().filter_map(|word| word.parse().ok());
     Some((key.to_owned(), to.to_owned(), counts.next()?, counts.next()?))
 }
@@ -87,6 +87,8 @@ fn the_reading_that_is_told_first_does_what_is_said_of_it() {
         assert!(key.is_empty() || own == key, "{text}");
         let before = open(folder.path(), "job.yaml");
         assert_eq!(before.len(), all, "{text}");
+        // The sheets say the same beside their list.
+        assert_eq!(told(&run(folder.path(), &["sheets", "job.yaml"])), told(&text));
         // The same job with that reading taken so closely.
         let last = own.rsplit('.').next().unwrap();
         let typed = job.split(&format!("{last}: ")).nth(1).unwrap().split([',', '}', '\n']).next().unwrap();

@@ -281,7 +281,7 @@ fn a_size_that_may_mean_two_things_is_asked_back() {
         ("11/16 in ± 5 thou", "write `11/16 ± 0.005 in`"),
         ("about 18 mm", "write that behind it"),
         ("~18 mm", "write that behind it"),
-        ("Ø18 mm", "whether it is a diameter or a radius hangs on the key"),
+        ("Ø18 mm", "whether it is a diameter or a radius depends on the key"),
         ("18 mm min", "one end is no size"),
         ("18 mm (measured)", "a remark goes behind a #"),
         ("unknown", "what is not known yet is measured first"),

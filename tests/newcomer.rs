@@ -75,6 +75,31 @@ fn ask_knows_what_it_must_and_what_fits() {
     assert!(flat(&text).contains("What is it held in? (hold.in)"), "{text}");
 }
 
+/// Beside each question stands the range of what it asks for: the type's, and where nought is no such size that too.
+#[test]
+fn ask_says_the_range_of_each_answer() {
+    let folder = tempfile::tempdir().unwrap();
+    let answers = "bar\nEN8\n\n24.6 ± 0.02 mm\n23.95 to 24.00 mm\n22 ± 0.2 mm\n70 ± 0.2 mm\n";
+    let (text, _) = talk(folder.path(), &["ask", "turn"], answers);
+    let text = flat(&text);
+    for own in [
+        "How long is the part over both ends (±)? [must be known; measured, more than 0, as in 70 ± 0.2 mm]",
+        "What is the diameter now, and how sure are you (±)? [must be known; measured, more than 0, as in",
+        "[must be known; wanted, more than 0, as in 23.95 to 24.00 mm]",
+    ] {
+        assert!(text.contains(own), "{own}: {text}");
+    }
+    let (text, _) = talk(folder.path(), &["ask", "shim"], "shaft\n\n\n");
+    assert!(flat(&text).contains("wanted, of either sign, as in 0.10 to 0.30 mm"), "{text}");
+    // What stands in brackets is so: nought is refused where more is wanted, and read where it may be.
+    let (text, _) =
+        talk(folder.path(), &["ask", "turn", "-o", "other.yaml"], &answers.replace("70 ± 0.2 mm", "0 mm\n70 ± 0.2 mm"));
+    assert!(flat(&text).contains("`over-all` must be above zero"), "{text}");
+    let keys: Value = serde_json::from_str(&talk(folder.path(), &["keys", "warm", "--format", "json"], "").0).unwrap();
+    let range = |key: &str| keys.as_array().unwrap().iter().find(|own| own["key"] == key).unwrap()["range"].clone();
+    assert_eq!((range("bore"), range("oven")), ("0 or more".into(), "-273.15 degC or more".into()), "{keys}");
+}
+
 /// Words of choices are meant whatever their capitals and hyphens, of holds whatever the trade calls them.
 #[test]
 fn a_choice_is_known_by_its_word_however_it_is_written() {

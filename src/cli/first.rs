@@ -2,13 +2,14 @@
 
 use super::keys;
 use super::load::{Inputs, log_of};
+use crate::files::read_text;
 use crate::job::JobFile;
 use crate::operations::Request;
 use crate::plan::{First, FirstBy, Planned};
 use crate::proof::{At, Origin, Place, Verdict};
 use crate::quantity::{Print, Rounds, Unit, shown};
 use crate::reading::{Key, Node};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// A job of more operations than this is not worked again for every reading.
 const OPERATIONS: usize = 8;
@@ -75,6 +76,15 @@ pub(super) fn of(planned: &Planned, (path, text): (&Path, &str), shop: Option<&P
         _ => return None,
     };
     (proves >= OPEN).then(|| First { by, proves, open: open.len() })
+}
+
+/// The same of a file that has one operation alone, in the units of its shop or those given.
+pub(super) fn of_file(jobs: &[PathBuf], shop: Option<&Path>, print: Option<Print>) -> Option<First> {
+    let [path] = jobs else { return None };
+    let text = read_text(path).ok().filter(|_| path.as_os_str() != "-")?;
+    let (planned, own) = planned(&text, path, shop)?;
+    let [one] = planned.as_slice() else { return None };
+    of(one, (path, &text), shop, print.unwrap_or(own))
 }
 
 /// The doubt of a reading that is taken so many times as closely.
@@ -163,6 +173,11 @@ fn put(text: &str, place: Place, typed: &str) -> Option<String> {
 
 /// The operations of a job, worked from its text.
 fn worked(text: &str, path: &Path, shop: Option<&Path>) -> Option<Vec<Planned>> {
+    planned(text, path, shop).map(|(planned, _)| planned)
+}
+
+/// The same with the units of its shop.
+fn planned(text: &str, path: &Path, shop: Option<&Path>) -> Option<(Vec<Planned>, Print)> {
     let mut inputs = Inputs::default();
     let start = inputs.text(path.display().to_string(), text);
     let node = Node::yaml(text, start).ok()?;
@@ -175,5 +190,5 @@ fn worked(text: &str, path: &Path, shop: Option<&Path>) -> Option<Vec<Planned>> 
         (None, None) => None,
     };
     let plan = inputs.work(&job, shop.as_ref(), path.parent())?;
-    inputs.problems.is_empty().then_some(plan.operations)
+    inputs.problems.is_empty().then_some((plan.operations, plan.print))
 }

@@ -1,5 +1,6 @@
 //! `setover sheets JOB… -o FILE.pdf`: the setup sheets, one a set-up.
 
+use super::first;
 use super::load::Inputs;
 use super::open;
 use super::{Common, Stop, exit_code, exit_code_of, json, leave, page, print, print_pieces, tell, tell_page};
@@ -84,6 +85,14 @@ impl SheetsArguments {
 }
 
 impl SheetsArguments {
+    /// Says of a job of one operation which reading is taken first.
+    fn tell_first(&self) {
+        let look = &self.common.look;
+        if let Some(first) = first::of_file(&self.jobs, look.shop.as_deref(), look.units.map(Into::into)) {
+            tell_page(&terminal::taken_first(&first));
+        }
+    }
+
     /// Where the output goes, which none of the files read may be; nothing is standard output.
     fn target(&self, output: &Path, read: &[PathBuf]) -> Result<Option<Target>, Stop> {
         if output.as_os_str() == "-" {
@@ -127,6 +136,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
     tell_page(terminal::sheets(&plans).trim_end());
+    arguments.tell_first();
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, Extras { working, cover: arguments.cover })
@@ -154,6 +164,7 @@ fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
     tell_page(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
+    arguments.tell_first();
     let code = exit_code_of(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)), arguments.common.strict);
     let pieces = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
     write(target, &output, &pieces, arguments.open)?;

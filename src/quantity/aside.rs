@@ -55,7 +55,7 @@ const BESIDE: [(&[&str], &str); 4] = [
             "i.d.",
             "id",
         ],
-        "whether it is a diameter or a radius hangs on the key (`setover keys` says which): give the figure that it asks for, alone",
+        "whether it is a diameter or a radius depends on the key (`setover keys` says which): give that figure alone",
     ),
     (
         &[
@@ -85,7 +85,7 @@ pub(super) fn beside(kind: &Kind, text: &str, reads: &dyn Fn(&str) -> bool) -> O
     let told = |says: &'static str| Some(Misread::Meanings { text: text.into(), says });
     if NOT_KNOWN.contains(&folded.as_str()) {
         return told(
-            "what is not known yet is measured first; a key that may be left out is left out, and the answer says what hangs on it",
+            "what is not known yet is measured first; a key that may be left out is left out, and the answer says what it would decide",
         );
     }
     if kind.unit == Unit::One {

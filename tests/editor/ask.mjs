@@ -128,6 +128,20 @@ const tools = await opened("shop-keys.yaml", "shop: x\n\n");
 const of_shop = labels(await ask("textDocument/completion", { textDocument: { uri: tools.uri }, position: { line: 1, character: 0 } }));
 for (const key of ["machines", "instruments", "units", "paper"]) hold(of_shop.includes(key), `${key} is not offered: ${of_shop}`);
 
+// What a part is held in stands alone, or with its keys: both are offered, neither is an error, and a word that is none is.
+const held = (hold) => `job: x\nparts:\n  - part: y\n    operations:\n      - drill:\n          diameter: 5 mm\n          depth: 10 mm\n          wall: 25 ± 0.2 mm\n          hold: ${hold}\n`;
+for (const hold_of of ["vice", "three-jaw", "{in: vice}", "{in: vice, grip: 12 mm}"]) {
+  const page = await opened(`job-hold-${hold_of.replace(/[^a-z]/g, "")}.yaml`, held(hold_of));
+  hold(page.wrong.length === 0, `hold: ${hold_of}: ${JSON.stringify(page.wrong)}`);
+}
+for (const hold_of of ["vive", "{inn: vice}"]) {
+  const page = await opened(`job-no-hold-${hold_of.replace(/[^a-z]/g, "")}.yaml`, held(hold_of));
+  hold(page.wrong.length > 0, `hold: ${hold_of} is taken`);
+}
+const holding = await opened("job-holding.yaml", held("\n            "));
+const of_hold = labels(await ask("textDocument/completion", { textDocument: { uri: holding.uri }, position: { line: 9, character: 12 } }));
+for (const key of ["in", "grip", "tested"]) hold(of_hold.includes(key), `hold: ${key} is not offered: ${of_hold}`);
+
 // What a key means.
 for (const [page, needle, wanted] of [[job, "wall:", /wall|metal/i], [job, "case-depth:", /case/i], [job, "oil-holes:", /oil/i], [own, "spindle:", /spindle|rev/i]]) {
   const hover = words(await ask("textDocument/hover", { textDocument: { uri: page.uri }, position: at(page, needle) }));

@@ -7,7 +7,7 @@ use super::dialogue::{Dialogue, Reply};
 use super::draft::Draft;
 use super::in_inches::in_inches;
 use super::say::{page, print, weighed};
-use super::{Stop, exit_code, keys};
+use super::{Stop, exit_code, first, keys};
 use crate::files::{FileFault, Target};
 use crate::handbook::Material;
 use crate::in_order::InOrder;
@@ -99,16 +99,23 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
     interview.draft.shop = shop.map(|path| from_folder_of(&output, path).display().to_string());
     interview.all()?;
     let plan = interview.mended()?;
+    // What was skipped leaves doubts: which reading comes first is said with them.
+    let text = interview.draft.text();
+    let first = plan.operations.first().and_then(|planned| {
+        let first = first::of(planned, (&output, &text), shop, plan.print)?;
+        Some((planned.address.clone(), first))
+    });
+    let shows = Shows { first, ..Shows::default() };
     if to_stdout {
-        print(&interview.draft.text())?;
+        print(&text)?;
         let plans = [plan];
-        interview.dialogue.show(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
+        interview.dialogue.show(&format!("\n{}", weighed(&answers(&plans, &shows).unwrap_or_default())))?;
         return Ok(exit_code(&plans, false));
     }
-    let written = Target::of(&output, &[]).and_then(|target| target.write(interview.draft.text().as_bytes()));
+    let written = Target::of(&output, &[]).and_then(|target| target.write(text.as_bytes()));
     written.map_err(|fault: FileFault| Stop::Unwritten(fault.to_string()))?;
     let plans = [plan];
-    page(&format!("\n{}", weighed(&answers(&plans, &Shows::default()).unwrap_or_default())))?;
+    page(&format!("\n{}", weighed(&answers(&plans, &shows).unwrap_or_default())))?;
     interview.dialogue.say(&format!("\nWritten: {0}. Again at any time: setover plan {0}", output.display()))?;
     Ok(exit_code(&plans, false))
 }

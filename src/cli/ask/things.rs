@@ -7,14 +7,19 @@ use crate::cli::draft::quoted;
 use crate::in_order::InOrder;
 use crate::reading::{Key, near};
 
+/// A key with its example for an answer.
+fn like(key: &Key) -> (String, String) {
+    let value = if key.list { format!("[{}]", quoted(&key.example)) } else { key.example.clone() };
+    (key.key.clone(), value)
+}
+
 /// The range of what has no sign.
 const AT_LEAST_NOUGHT: &str = "0 or more";
 
 impl Interview<'_> {
     /// Whether a key may still be given: where its example is refused beside what was said, it goes with another answer.
     pub(super) fn would_do(&mut self, key: &Key) -> bool {
-        let value = if key.list { format!("[{}]", quoted(&key.example)) } else { key.example.clone() };
-        self.draft.answers.push((key.key.clone(), value));
+        self.draft.answers.push(like(key));
         let does = self.read().err().is_none_or(|problems| problems.is_empty());
         self.draft.answers.pop();
         does
@@ -25,9 +30,14 @@ impl Interview<'_> {
         if key.range != AT_LEAST_NOUGHT || key.unit.is_empty() || key.list {
             return key.range.clone();
         }
+        // With an example for what is not answered yet: what cannot be a real part is told of whole jobs alone.
+        let before = self.draft.answers.clone();
+        let open = self.asked.iter().filter(|other| other.required && other.key != key.key);
+        let open: Vec<(String, String)> = open.filter(|other| !self.is_answered(&other.key)).map(like).collect();
+        self.draft.answers.extend(open);
         self.draft.answers.push((key.key.clone(), format!("0 {}", key.unit)));
         let told = [self.read().err(), self.plan().err()];
-        self.draft.answers.pop();
+        self.draft.answers = before;
         let last = format!("`{}`", key.last());
         let is_refused = |says: &str| says.contains("above zero") && says.contains(&last);
         let refused = told.into_iter().flatten().flatten().any(|problem| is_refused(&problem.says));

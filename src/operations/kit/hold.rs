@@ -10,9 +10,17 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
+/// Other names of holds that an editor takes for no slip.
+fn other_names(schema: &mut schemars::Schema) {
+    let names =
+        [("three-jaw", "jaws"), ("3-jaw", "jaws"), ("hard-jaws", "jaws"), ("4-jaw", "four-jaw"), ("vise", "vice")];
+    crate::reading::also_called(schema, &names);
+}
+
 /// What a part is held in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
+#[schemars(transform = other_names)]
 pub enum HeldIn {
     /// Hard jaws of a three-jaw chuck.
     #[serde(

@@ -149,7 +149,12 @@ fn one(plan: &Plan, planned: &Planned, number: usize, shows: &Shows) -> String {
     out.finish()
 }
 
-/// What is measured, or said, before all else: most of what is open is settled by it.
+/// What is measured, or said, before all else.
+pub fn taken_first(first: &First) -> String {
+    said::first(first)
+}
+
+/// The same under the head of its operation.
 fn first(out: &mut Lines, planned: &Planned, shows: &Shows) {
     if let Some((_, first)) = shows.first.as_ref().filter(|(address, _)| *address == planned.address) {
         out.hanging("", &said::first(first));

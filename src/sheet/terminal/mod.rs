@@ -10,7 +10,7 @@ mod log;
 mod over;
 mod why;
 
-pub use answer::{Shows, answers, list_made, sheets, sheets_made};
+pub use answer::{Shows, answers, list_made, sheets, sheets_made, taken_first};
 pub use day::{Reasons, day};
 pub use decide::decided;
 pub use keys::{keys, listed};

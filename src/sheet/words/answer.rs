@@ -64,7 +64,9 @@ pub(in crate::sheet) fn first(first: &First) -> String {
     let open = format!("{} of the {} checks that are open", first.proves, first.open);
     match &first.by {
         FirstBy::Read { key, means, to } => {
-            format!("Take this reading first: `{key}` ({means}), to ± {to}: with it {open} are proven.")
+            format!(
+                "Take this reading first: `{key}` ({means}), to ± {to}: if it reads the same, {open} are proven by it."
+            )
         }
         FirstBy::Given { key, means } if means.is_empty() => format!("Give this first: `{key}`: {open} wait for it."),
         FirstBy::Given { key, means } => format!("Give this first: `{key}` ({means}): {open} wait for it."),
