@@ -137,3 +137,23 @@ fn nothing_is_told_first_where_nobody_asks() {
         assert!(!text.contains("first: `"), "{text}");
     }
 }
+
+/// A key that most of what was not judged waits for is told in the place of a reading.
+#[test]
+fn the_key_that_most_waits_for_is_told_first() {
+    let mill = std::fs::read_to_string("examples/mill-face.yaml").unwrap();
+    let line = mill.lines().find(|line| line.trim_start().starts_with("hold: ")).unwrap();
+    let example = std::fs::read_to_string("examples/shop.yaml").unwrap();
+    let folder = folder(&mill.replace(line, "          hold: vice"), &example);
+    let text = run(folder.path(), &["plan", "job.yaml"]);
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (_, rest) =
+        flat.split_once("Give this first: `hold.true-within` (run-out allowed when it is trued): ").expect(&text);
+    let told: usize = rest.split(' ').next().unwrap().parse().unwrap();
+    // With it no fewer checks than were told wait no longer for it.
+    let waits = |text: &str| text.matches("true-within").count();
+    let given = mill.replace(line, "          hold: {in: vice, true-within: 0.02 mm}");
+    std::fs::write(folder.path().join("given.yaml"), given).unwrap();
+    let after = run(folder.path(), &["plan", "given.yaml"]);
+    assert!(told >= 2 && waits(&after) < waits(&text) && !after.contains("`hold.true-within`"), "{text}: {after}");
+}

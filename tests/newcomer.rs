@@ -97,7 +97,7 @@ fn ask_says_the_range_of_each_answer() {
     assert!(flat(&text).contains("`over-all` must be above zero"), "{text}");
     let keys: Value = serde_json::from_str(&talk(folder.path(), &["keys", "warm", "--format", "json"], "").0).unwrap();
     let range = |key: &str| keys.as_array().unwrap().iter().find(|own| own["key"] == key).unwrap()["range"].clone();
-    assert_eq!((range("bore"), range("oven")), ("0 or more".into(), "-273.15 degC or more".into()), "{keys}");
+    assert_eq!((range("bore"), range("to")), ("0 or more".into(), "-273.15 degC or more".into()), "{keys}");
 }
 
 /// Words of choices are meant whatever their capitals and hyphens, of holds whatever the trade calls them.

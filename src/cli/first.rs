@@ -143,8 +143,10 @@ fn wanted(planned: &Planned, node: &Node) -> Option<(usize, String, String)> {
         }
     }
     let (count, key) = best?;
-    let means = key.means.split("; left out").next().unwrap_or_default().to_owned();
-    Some((count, key.key.clone(), means))
+    let means = key.means.split("; left out").next().unwrap_or_default();
+    let mut signs = means.chars();
+    let first = signs.next().map(|c| c.to_lowercase().to_string()).unwrap_or_default();
+    Some((count, key.key.clone(), first + signs.as_str()))
 }
 
 /// The keys of an operation in its job.

@@ -3,6 +3,7 @@
 use super::cards::Cards;
 use super::change::Change;
 use super::of_day::{OfDay, ShopOfDay, WorkedSetUp};
+use crate::in_order::InOrder;
 use crate::job::{Address, JobFile, LogFaultKind, OwnOrder, WrittenSizes};
 use crate::operations::{Answer, OfPart, Registered};
 use crate::proof::{At, Outcome, Verdict, Weight};
@@ -161,7 +162,10 @@ impl Planned {
                 let new = check.missing.iter().filter(|key| !group.keys.contains(key)).copied().collect::<Vec<_>>();
                 group.keys.extend(new);
             }
-            groups.into_iter().map(|group| group.1).collect()
+            let mut groups: Vec<Unmade> = groups.into_iter().map(|group| group.1).collect();
+            // First the keys that most of them wait for.
+            groups.order_by_key(|group| (group.keys.is_empty(), std::cmp::Reverse(group.checks.len())));
+            groups
         };
         [of(Weight::Must), of(Weight::May)]
     }

@@ -127,10 +127,8 @@ fn head(out: &mut Lines, plan: &Plan, planned: &Planned) {
     }
 }
 
-/// What must be judged and could not be, for want of keys: first what most hangs on.
+/// What must be judged and could not be, for want of keys.
 fn unmade_must(out: &mut Lines, must: &[Unmade]) {
-    let mut must: Vec<&Unmade> = must.iter().collect();
-    must.order_by_key(|unmade| (unmade.keys.is_empty(), std::cmp::Reverse(unmade.checks.len())));
     let doubtful = format!("  {:<VERDICT$} ", words::verdict(Verdict::Doubtful));
     must.iter().for_each(|unmade| out.hanging(&doubtful, &words::unmade(unmade)));
 }
