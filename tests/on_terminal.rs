@@ -13,7 +13,9 @@ fn said(folder: &Path, words: &[&str], columns: u16, more: &[(&str, &str)]) -> (
     let terminal = openpty(Some(&size), None).expect("a terminal");
     let mut command = Command::new(env!("CARGO_BIN_EXE_setover"));
     command.current_dir(folder).args(words).stdin(Stdio::null());
-    ["NO_COLOR", "COLUMNS", "CLICOLOR", "CLICOLOR_FORCE"].iter().for_each(|name| drop(command.env_remove(name)));
+    for name in ["NO_COLOR", "COLUMNS", "CLICOLOR", "CLICOLOR_FORCE"] {
+        command.env_remove(name);
+    }
     command.env("TERM", "xterm-256color").envs(more.iter().copied());
     command.stdout(Stdio::from(terminal.slave)).stderr(Stdio::piped());
     let child = command.spawn().expect("runs");

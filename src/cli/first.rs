@@ -75,7 +75,7 @@ pub(super) fn of(planned: &Planned, (path, text): (&Path, &str), shop: Option<&P
         (_, Some((count, key, means))) => (count, FirstBy::Given { key, means }),
         _ => return None,
     };
-    (proves >= OPEN).then(|| First { by, proves, open: open.len() })
+    (proves >= OPEN).then_some(First { by, proves, open: open.len() })
 }
 
 /// The same of a file that has one operation alone, in the units of its shop or those given.
