@@ -90,6 +90,8 @@ impl ReamBush {
             if by_hand { Station::Bench } else { Station::Drilling },
         );
         set_up.on(oil.machine.as_deref().filter(|_| !by_hand));
+        // Nor a reamer.
+        set_up.pause = false;
         let drilled = oil.drilled.iter().any(|hole| hole.after_press);
         set_up.needs =
             vec![kit::of_this(bench, if drilled { StateKind::OilHoleDrilled } else { StateKind::BoreMeasured })];

@@ -333,6 +333,8 @@ impl Tap {
     fn set_up_of(&self, bench: &Bench, lead: Lead, answer: &mut Answer) -> Result<(), Refusal> {
         let through = self.goes_through();
         let mut set_up = SetUp::at("tap", Station::Bench);
+        // No tap is left standing in its hole.
+        set_up.pause = false;
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "in-the-vice").into());
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
         let size = answer.value(HOLE.key).map_or(0.0, |hole| hole.number);

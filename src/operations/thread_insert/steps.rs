@@ -192,6 +192,8 @@ impl Case<'_> {
 
     fn bench_work(&self, bench: &Bench, answer: &mut Answer) -> Result<SetUp, Refusal> {
         let mut set_up = SetUp::at("fit-the-insert", Station::Bench);
+        // No coil is left half wound in.
+        set_up.pause = false;
         set_up.hold.push(Words::of("face-up").into());
         set_up.step("wash-hole").step("wind-in").step("check-set-down");
         match (self.tang, self.asked.hole.value) {
