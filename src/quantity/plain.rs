@@ -357,6 +357,7 @@ mod tests {
             ("25.4 mm 1 in", "one size has one unit"),
             ("12,5 mm", "the decimal sign is a point: `12.5 mm`"),
             ("2.8, 4.2 mm", "with blanks between them and their unit once, behind the last: `2.8 4.2 mm`"),
+            ("24.48 mm, 24.47 mm, 24.49 mm", "behind the last: `24.48 24.47 24.49 mm`"),
             ("1 in ± 10", "as in `1 in ± 10 thou`"),
             ("25.4 mm ± 10", "as in `25.4 mm ± 10 um`"),
             ("1,000 thou", "write `1000 thou` or `1.000 thou`"),

@@ -136,10 +136,23 @@ fn after_word<'a>(kind: &Kind, text: &'a str) -> Option<&'a str> {
     word.eq_ignore_ascii_case(kind.before).then(|| rest.trim_start())
 }
 
+/// Sizes that stand with commas as they stand in a list: the unit that they all have once, behind the last.
+fn listed(text: &str) -> String {
+    let sizes: Vec<&str> = text.split(", ").map(str::trim).collect();
+    let unit = |size: &str| size.rsplit_once(' ').map(|(_, unit)| unit.to_owned());
+    let Some((last, before)) = sizes.split_last() else { return String::new() };
+    let shared = unit(last).filter(|own| before.iter().all(|size| unit(size).as_ref() == Some(own)));
+    let bare = |size: &&str| match &shared {
+        Some(unit) => size.strip_suffix(unit.as_str()).unwrap_or(size).trim_end().to_owned(),
+        None => (*size).to_owned(),
+    };
+    before.iter().map(bare).chain([(*last).to_owned()]).collect::<Vec<_>>().join(" ")
+}
+
 /// `12,5 mm` has a decimal comma; three figures behind it may as well be the rest of a thousand.
 fn comma(text: &str) -> Misread {
     if text.contains(", ") {
-        return Misread::Listed(text.replace(", ", " "));
+        return Misread::Listed(listed(text));
     }
     let mut parts = text.split(',');
     let first = parts.next().unwrap_or_default();
