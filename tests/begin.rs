@@ -466,6 +466,13 @@ fn a_save_is_planned_again_and_a_broken_file_keeps_the_last_answer() {
         .unwrap();
     println!("answered {} ms after a save", quickest.as_millis());
     assert!(quickest < Duration::from_millis(600), "{quickest:?}");
+    // What changes a figure that is not shown is not the same; a remark is.
+    let moved = text.replace("as-found-float: 0.42", "as-found-float: 0.43");
+    assert_ne!(moved, text);
+    std::fs::write(&job, &moved).unwrap();
+    wait_for("distance piece/face/float_after: ");
+    std::fs::write(&job, format!("{moved}# a remark\n")).unwrap();
+    wait_for("the answer is the same");
     // The shop is one of its files too.
     let shop = folder.path().join("shop.yaml");
     std::fs::write(&shop, std::fs::read_to_string(&shop).unwrap().replace("most: 1800 rev/min", "most: 40 rev/min"))

@@ -4,8 +4,9 @@ use super::load::Inputs;
 use super::report::report;
 use super::say::{page, print, tell, weighed};
 use super::{Common, ShowArguments, Stop};
-use crate::plan::Plan;
+use crate::plan::{Plan, changes};
 use crate::reading::harmless;
+use crate::sheet::terminal;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::time::{Duration, SystemTime};
@@ -31,6 +32,8 @@ const WATCHING: &str = "Planned again at each save; Ctrl-C ends it.";
 
 /// What is said of a save that changes nothing of the answer: what was wrong before is mended.
 const SAME: &str = "Planned again: the answer is the same.\n";
+/// What is said of one that changes figures, and nothing of what is shown.
+const OTHER_FIGURES: &str = "Planned again: what is shown above is the same; these figures are not:\n";
 
 /// When each file was last written, and how long it is.
 type Seen = Vec<(PathBuf, Option<(SystemTime, u64)>)>;
@@ -40,7 +43,7 @@ pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
         let says = "a file is watched: what comes by standard input (`-`) is read once, by `setover plan -`";
         return Err(Stop::Arguments(says.into()));
     }
-    let (mut files, mut last) = (arguments.jobs.clone(), String::new());
+    let (mut files, mut last, mut before) = (arguments.jobs.clone(), String::new(), Vec::new());
     for job in arguments.jobs.iter().filter(|job| !job.exists()) {
         tell(&format!("Waiting for {}.", harmless(&job.display().to_string())));
     }
@@ -52,11 +55,17 @@ pub(super) fn run(arguments: &WatchArguments) -> Result<ExitCode, Stop> {
             std::thread::sleep(PATIENCE);
             (read, answer) = worked(arguments);
         }
-        match answer.and_then(|plans| arguments.shows.text(&plans)) {
-            Ok(text) if text == last => print(SAME)?,
-            Ok(text) => {
+        match answer.and_then(|plans| Ok((arguments.shows.text(&plans)?, plans))) {
+            Ok((text, plans)) if text == last => {
+                match terminal::figures_changed(&changes(&before, &plans, &[], 0)) {
+                    none if none.is_empty() => print(SAME)?,
+                    figures => page(&format!("{OTHER_FIGURES}{}\n", weighed(&figures)))?,
+                }
+                before = plans;
+            }
+            Ok((text, plans)) => {
                 page(&format!("{}\n", weighed(&text)))?;
-                last = text;
+                (last, before) = (text, plans);
             }
             // The last good answer stays above what is wrong now.
             Err(stop) => {
