@@ -2,7 +2,7 @@
 //! what is finished.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{shop, try_plan};
+use crate::common::{in_shop, shop, try_plan};
 use setover::plan::day::{Asked, Assumed, Day, Line, Why, day};
 
 const SHOP: &str = include_str!("../demo/shop.yaml");
@@ -214,6 +214,11 @@ fn what_is_read_from_one_nought_is_not_broken_off() {
     assert!(pauses(include_str!("../examples/lap.yaml"), 1));
     assert!(!pauses(include_str!("../examples/fit-up.yaml"), 0));
     assert!(!pauses(include_str!("../examples/set-true.yaml"), 0));
+    // No tap, no reamer and no coil is left in its hole.
+    assert!(!pauses(include_str!("../examples/tap.yaml"), 0));
+    assert!(!pauses(include_str!("../examples/thread-insert.yaml"), 1));
+    let bush = &in_shop(include_str!("../examples/ream-bush.yaml")).operations[0].answer.set_ups;
+    assert!(bush.iter().filter(|set_up| set_up.id.starts_with("ream-by")).all(|set_up| !set_up.pause));
 }
 
 /// Oil holes of a bush are held as any hole is: the mill is set up for them.

@@ -70,9 +70,9 @@ mod tests {
 
     #[test]
     fn a_feature_is_known_by_a_word_of_its_name() {
-        assert_eq!(usual("Joint face"), ["lap", "skim", "replace"]);
+        assert_eq!(usual("Joint face"), ["lap", "skim", "face", "mill-face", "replace"]);
         assert_eq!(usual("surface"), ["replace"]);
-        assert_eq!(beside("skim"), ["skim", "lap", "replace"]);
+        assert_eq!(beside("skim"), ["skim", "lap", "face", "mill-face", "replace"]);
         assert!(beside("wash").is_empty());
         assert_eq!(of("bore").unwrap().follows, ["piston", "rings"]);
         assert!(of("replace").is_none());

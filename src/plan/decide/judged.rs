@@ -9,7 +9,7 @@ use crate::handbook::constants::row;
 use crate::handbook::remedies;
 use crate::handbook::wear::{self, Wears};
 use crate::job::{Address, Found, Inspected, PartFacts, Reading, feature_key};
-use crate::operations::{Answer, Bench, CANNOT_READ};
+use crate::operations::{Answer, Bench, CANNOT_READ, OfPart, PartSize};
 use crate::plan::Planned;
 use crate::plan::together::stale::Cut;
 use crate::proof::{At, Cause, Check, Keep, Origin, Outcome, Refusal, Verdict, Words, Worked};
@@ -65,9 +65,8 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
         Some(address) => address.owner() == *of && is_found(ground, address),
         None => true,
     };
-    if let Some(cut) = done_since(ground, part, of, &readings)
-        && readings.iter().any(|reading| as_it_came(reading, &cut.of))
-    {
+    let is_of_it = |cut: &Cut| readings.iter().any(|reading| as_it_came(reading, &cut.of));
+    if let Some(cut) = done_since(ground, part, of, &readings, is_of_it) {
         match left_by(ground, cut, of, &readings) {
             Some(value) => {
                 let place = of.found.place;
@@ -184,23 +183,40 @@ fn read_wrong(ground: &Ground, part: &PartFacts, of: &Inspected, found: &Size) -
     Some(Why::CameBack(cut.of.to_string(), ground.line(cut), left))
 }
 
-/// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, that works on it, or that
-/// goes by the very same reading.
-fn done_since<'a>(ground: &Ground<'a>, part: &PartFacts, of: &Inspected, readings: &[At<Reading>]) -> Option<&'a Cut> {
+/// What was done to a feature since it was read as it came: the log tells of an operation that puts it right, that works on it, that
+/// goes by the very same reading, or that cut a face which may be this one. `is_of_it` says of which cut it is a reading from before.
+fn done_since<'a>(
+    ground: &Ground<'a>,
+    part: &PartFacts,
+    of: &Inspected,
+    readings: &[At<Reading>],
+    is_of_it: impl Fn(&Cut) -> bool,
+) -> Option<&'a Cut> {
     let (remedies, key) = (remedies_of(of), feature_key(&of.feature.value));
+    let is_face = remedies::usual(&of.feature.value).contains(&FACE);
     let works_on_it = |planned: &Planned| {
         let named = planned.of_day.wish.feature.as_ref();
         // One that names another feature does nothing for this one by its word alone.
         let by_word = || named.is_none() && remedies.contains(&planned.word.as_str());
+        let by_face = || named.is_none() && is_face && cuts_a_face(planned);
         let by_name = named.is_some_and(|at| at.value.key() == key) || feature_key(&planned.address.operation) == key;
-        by_name || by_word() || readings.iter().any(|reading| was_read_so(planned, &reading.value))
+        by_name || by_word() || by_face() || readings.iter().any(|reading| was_read_so(planned, &reading.value))
     };
     let of_part = ground.cuts.iter().filter(|cut| cut.of.part == part.name && cut.is_done() && !is_newer(of, cut));
     let mut done = of_part.filter(|cut| {
         let planned = ground.plan.operations.iter().find(|planned| planned.address == cut.of);
-        planned.is_some_and(works_on_it)
+        planned.is_some_and(works_on_it) && is_of_it(cut)
     });
     done.next_back()
+}
+
+/// The operation that is usual where a face is meant.
+const FACE: &str = "face";
+
+/// Whether an operation cuts a face of its part.
+fn cuts_a_face(planned: &Planned) -> bool {
+    let leaves = planned.sizes.iter().any(|(_, of)| *of == OfPart::Leaves(PartSize::Faces));
+    leaves || planned.answer.value("metal_to_lap").is_some()
 }
 
 /// What moves a size that was read on the parts as they came: the operation that puts it right goes by what a cut leaves (a float by the
