@@ -576,16 +576,16 @@ fn a_remedy_that_spends_another_size_is_in_doubt() {
 /// What takes metal off mends nothing that is too small, and what is for another diameter mends not this one.
 #[test]
 fn a_cut_is_no_remedy_for_what_lacks() {
-    let turned = |found: &str, least: &str| {
+    let turned = |found: &str, service: &str| {
         let inspect = format!(
-            "    inspect:\n      - {{feature: seal journal, found: {found}, service: at least {least}, remedies: [turn, replace]}}\n    operations:"
+            "    inspect:\n      - {{feature: seal journal, found: {found}, service: {service}, remedies: [turn, replace]}}\n    operations:"
         );
         let job = include_str!("../examples/turn.yaml").replace("    operations:", &inspect);
         row(&decide(&[&job]), "pump drive shaft", "seal journal").clone()
     };
-    let other = turned("19.90 ± 0.004 mm", "19.95 mm");
+    let other = turned("19.90 ± 0.004 mm", "at most 19.85 mm");
     assert_eq!(other["decision"], "plan-first", "{other}");
-    let small = turned("24.60 ± 0.004 mm", "24.70 mm");
+    let small = turned("24.60 ± 0.004 mm", "at least 24.70 mm");
     assert!(small["decision"] == "replace" && small.to_string().contains("metal is what lacks"), "{small}");
 }
 

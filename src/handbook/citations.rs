@@ -12,7 +12,7 @@ macro_rules! tables {
 }
 
 tables! {
-    "at-hand", "bolts", "change-over", "chuck-force", "classes", "cleaner-dirt", "cleaners", "clearance-holes", "constants", "coolants", "cutting", "deep-hole", "drill-feed", "drill-lengths", "drill-points", "drill-sizes",
+    "at-hand", "bolts", "change-over", "chuck-force", "classes", "cleaner-dirt", "cleaners", "clearance-holes", "constants", "coolants", "cuts-off", "cutting", "deep-hole", "drill-feed", "drill-lengths", "drill-points", "drill-sizes",
     "drilling-f",
     "drilling-k", "drilling-kd",
     "duty-clearances", "families", "free-words", "hand-taps", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",

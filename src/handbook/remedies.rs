@@ -33,12 +33,64 @@ fn parted<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<String>, D::Error> {
     Ok(text.split(';').map(str::trim).filter(|word| !word.is_empty()).map(str::to_owned).collect())
 }
 
+/// A row of what operations cut.
+#[derive(Debug, Deserialize)]
+pub struct CutsOffRow {
+    /// The word of the operation.
+    pub operation: String,
+    /// Where it takes metal off: `outside`, or `inside` of what stands about a hole.
+    pub takes: String,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
+    #[serde(deserialize_with = "seen")]
+    pub seen: Mark,
+}
+
+/// A row of what is wrong with a plan and not with a part.
+#[derive(Debug, Deserialize)]
+pub struct NotThePartRow {
+    /// The id of a check.
+    pub check: String,
+    /// What is changed: machine, tool, hold, drawer or gauge.
+    pub by: String,
+    /// Source keys.
+    pub source: String,
+    /// How well the source is known.
+    #[serde(deserialize_with = "seen")]
+    pub seen: Mark,
+}
+
+const CUTS_OFF: &str = include_str!("../../shared/cuts-off.csv");
+const NOT_THE_PART: &str = include_str!("../../shared/not-the-part.csv");
 const REMEDIES: &str = include_str!("../../shared/remedies.csv");
 
 /// Every row.
 pub fn all() -> &'static [RemedyRow] {
     static ROWS: LazyLock<Vec<RemedyRow>> = LazyLock::new(|| rows(REMEDIES));
     &ROWS
+}
+
+/// Every row of what operations cut.
+pub fn cuts_off() -> &'static [CutsOffRow] {
+    static ROWS: LazyLock<Vec<CutsOffRow>> = LazyLock::new(|| rows(CUTS_OFF));
+    &ROWS
+}
+
+/// Whether an operation takes metal off its part: what is too small or too thin already it makes smaller.
+pub fn takes_metal_off(operation: &str) -> bool {
+    cuts_off().iter().any(|row| row.operation == operation)
+}
+
+/// Every row of what is wrong with a plan and not with a part.
+pub fn not_the_part() -> &'static [NotThePartRow] {
+    static ROWS: LazyLock<Vec<NotThePartRow>> = LazyLock::new(|| rows(NOT_THE_PART));
+    &ROWS
+}
+
+/// Whether what fails a check is the machine, the tool, the hold, the drawer or the gauge, and no part need be scrapped for it.
+pub fn is_of_the_plan(check: &str) -> bool {
+    not_the_part().iter().any(|row| row.check == check)
 }
 
 /// What is usually done with a feature of such a name, first choice first; for one that the table has not, another part.

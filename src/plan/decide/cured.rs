@@ -2,8 +2,8 @@
 
 use super::frame::{Cure, Order, Row, Why};
 use super::mends::{
-    is_before, is_for_another_size, laps_under, leaves_outside, mends_less, planned_by_another, takes_off_what_lacks,
-    thins_under,
+    is_before, is_for_another_size, lacks_metal, laps_under, leaves_outside, mends_less, planned_by_another,
+    takes_off_what_lacks, thins_under,
 };
 use crate::handbook::remedies::{self, REPLACE};
 use crate::job::feature_key;
@@ -104,6 +104,9 @@ impl<'a> Work<'a> {
         let mut unplanned: Option<&str> = None;
         let mut lacking: Option<&Planned> = None;
         let mut failing: Option<&Planned> = None;
+        let mut anew: Option<&Planned> = None;
+        let mut takes_off: Vec<&str> = Vec::new();
+        let lacks = lacks_metal(row);
         for (at, remedy) in remedies.iter().enumerate() {
             if *remedy == REPLACE {
                 // Whoever names it first wants it; further down it is what is left.
@@ -112,12 +115,16 @@ impl<'a> Work<'a> {
                 }
                 continue;
             }
+            if lacks && remedies::takes_metal_off(remedy) {
+                takes_off.push(remedy);
+                continue;
+            }
             let Some(planned) = self.of(part, feature, remedy) else {
                 unplanned = unplanned.or(Some(*remedy));
                 continue;
             };
             if takes_off_what_lacks(planned, row.found.as_ref(), &row.limits) {
-                why.push(Why::TakesOff(planned.word.clone()));
+                takes_off.push(remedy);
                 continue;
             }
             if self.unnamed(part, feature, remedy).is_some() && is_for_another_size(planned, row.found.as_ref()) {
@@ -153,6 +160,13 @@ impl<'a> Work<'a> {
             }
         }
         match (doubtful, unplanned) {
+        if !takes_off.is_empty() {
+            why.push(Why::TakesOff(takes_off.into_iter().map(str::to_owned).collect()));
+        }
+        // A part is not scrapped, nor another way gone, for want of a bar, a hold or a gauge.
+        if let (None, Some(planned)) = (doubtful, anew) {
+            return self.anew(planned, why);
+        }
             (Some(planned), _) => self.by(planned, Cure::Doubtful(planned.word.clone()), why),
             (None, Some(remedy)) => {
                 Cured { cure: Cure::Unplanned(remedy.into()), why, sheets: Vec::new(), orders: Vec::new(), by: None }

@@ -183,8 +183,8 @@ pub enum Why {
     Checked(String, String, Verdict, Option<String>),
     /// What a remedy leaves does not lie inside the limits: remedy, and the size at its worst.
     LeavesIt(String, f64, Unit),
-    /// A remedy takes metal off, and metal is what lacks.
-    TakesOff(String),
+    /// These remedies take metal off, and metal is what lacks.
+    TakesOff(Vec<String>),
     /// A remedy that leaves another feature of the part outside its limits: which.
     Spends(String),
     /// A remedy is planned for less wear than was found: remedy, and the wear that it takes off.

@@ -1,7 +1,8 @@
 //! Whether a remedy mends what is worn: what it leaves must lie inside the limits of the feature, as its plan aims at it.
 
-use super::frame::{Limit, Size};
+use super::frame::{Limit, Row, Size, Why};
 use crate::handbook::constants::constant;
+use crate::handbook::wear::is_metal;
 use crate::operations::{Answer, Value};
 use crate::plan::Planned;
 use crate::proof::{Keep, Verdict};
@@ -151,6 +152,21 @@ pub(super) fn takes_off_what_lacks(planned: &Planned, found: Option<&Size>, limi
         both.is_some_and(|(before, after)| after < before && (before - found.number).abs() <= near)
     };
     limits.iter().any(is_too_small) && BEFORE_AND_AFTER.iter().any(shrinks)
+}
+
+/// Whether metal is what lacks: a size that gets smaller as metal is cut off lies at its worst end under its least, as it was found or as
+/// something planned leaves it.
+pub(super) fn lacks_metal(row: &Row) -> bool {
+    let found = row.found.filter(|found| is_size(found) && is_metal(&row.feature));
+    let Some(found) = found else { return false };
+    let left = row.why.iter().filter_map(|why| match why {
+        Why::LeavesIt(_, end, unit) if *unit == found.unit => Some(*end),
+        _ => None,
+    });
+    let least = left.fold(found.number - found.plus_minus, f64::min);
+    row.limits
+        .iter()
+        .any(|limit| limit.keep == Keep::AtLeast && limit.unit == found.unit && least < limit.number - SAME)
 }
 
 /// The diameters that operations go by as they are found, by their keys.

@@ -255,8 +255,14 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             format!("{word} is planned for {} of it alone: plan it by what was found", apart(*worn, *unit, print))
         }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
-        Why::SeeAlso(feature) => format!("but the part does not go back as it is: see its {feature}"),
-        Why::TakesOff(word) => format!("{word} takes metal off, and metal is what lacks: only with a mate made to suit, and its own limits"),
+        Why::SeeAlso(features) => format!("but the part does not go back as it is: see its {}", listed(features)),
+        Why::TakesOff(words) => format!(
+            "{} off, and metal is what lacks: only with a mate made to suit, and its own limits",
+            match words.as_slice() {
+                [word] => format!("{word} takes metal"),
+                words => format!("{} take metal", listed(words)),
+            }
+        ),
         Why::Spends(feature) => format!("but what it takes off leaves the part's {feature} outside its limits: see there"),
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
         Why::OneOf(operation, features) => format!(
@@ -274,6 +280,19 @@ fn line(line: &Line) -> String {
 
 /// What is ordered or taken out of a drawer.
 pub(in crate::sheet) fn order(order: &Order) -> String {
+/// The doubt that decides, rounded down.
+fn decides(to: f64, unit: Unit, print: Print) -> String {
+    crate::quantity::Shown::apart(to, unit, (Decimals::Usual, crate::quantity::Rounds::Down), print).to_string()
+}
+
+/// Words after one another, the last with an `and`.
+fn listed(words: &[String]) -> String {
+    match words {
+        [all @ .., last] if !all.is_empty() => format!("{} and {last}", all.join(", ")),
+        words => words.join(""),
+    }
+}
+
     let size = order.size.as_ref().map(|size| format!(" {size}")).unwrap_or_default();
     let from = if order.in_drawer { "in the drawer" } else { "to buy" };
     format!("{}{size}, {from}", order.item)
