@@ -16,7 +16,7 @@ tables! {
     "drilling-f",
     "drilling-k", "drilling-kd",
     "duty-clearances", "families", "free-words", "hand-taps", "hardness", "insert-lengths", "insert-rules", "inserts", "instruments", "iso286",
-    "material-aliases", "materials", "old-inch-allowances", "order", "oversizes", "piston-clearance", "reaming",
+    "material-aliases", "materials", "not-the-part", "old-inch-allowances", "order", "oversizes", "piston-clearance", "reaming",
     "remedies", "safety",
     "set-up-minutes", "tap-leads", "tapping-k", "tapping-kc", "thread-forms", "threads-inch",
     "threads-metric", "threads-tolerance", "usual-fits", "warm-limits", "wear",

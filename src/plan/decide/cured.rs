@@ -152,6 +152,7 @@ impl<'a> Work<'a> {
                     }
                     if verdict == Verdict::Fails {
                         failing = failing.or(Some(planned));
+                        anew = anew.or(Some(planned).filter(|_| mends != Verdict::Fails && fails_as_planned(planned)));
                     }
                     if mends == Verdict::Proven && !planned.answer.missing.is_empty() {
                         lacking = lacking.or(Some(planned));
@@ -159,7 +160,6 @@ impl<'a> Work<'a> {
                 }
             }
         }
-        match (doubtful, unplanned) {
         if !takes_off.is_empty() {
             why.push(Why::TakesOff(takes_off.into_iter().map(str::to_owned).collect()));
         }
@@ -167,6 +167,7 @@ impl<'a> Work<'a> {
         if let (None, Some(planned)) = (doubtful, anew) {
             return self.anew(planned, why);
         }
+        match (doubtful, unplanned) {
             (Some(planned), _) => self.by(planned, Cure::Doubtful(planned.word.clone()), why),
             (None, Some(remedy)) => {
                 Cured { cure: Cure::Unplanned(remedy.into()), why, sheets: Vec::new(), orders: Vec::new(), by: None }
@@ -175,13 +176,16 @@ impl<'a> Work<'a> {
             (None, None) if remedies.contains(&REPLACE) => Cured::replace(part, why),
             (None, None) => match (lacking, failing) {
                 (Some(planned), _) => self.by(planned, Cure::Anew(planned.word.clone()), why),
-                (None, Some(planned)) => {
-                    let cured = self.by(planned, Cure::Anew(planned.word.clone()), why);
-                    Cured { sheets: Vec::new(), by: None, ..cured }
-                }
+                (None, Some(planned)) => self.anew(planned, why),
                 (None, None) => Cured::replace(part, why),
             },
         }
+    }
+
+    /// The same operation, planned otherwise.
+    fn anew(&self, planned: &'a Planned, why: Vec<Why>) -> Cured<'a> {
+        let cured = self.by(planned, Cure::Anew(planned.word.clone()), why);
+        Cured { sheets: Vec::new(), by: None, ..cured }
     }
 
     fn by(&self, planned: &'a Planned, cure: Cure, why: Vec<Why>) -> Cured<'a> {
@@ -221,6 +225,14 @@ fn nearest(planned: &Planned) -> Option<Why> {
     let check = closest(planned.answer.checks.iter())?;
     let judged = check.judged?;
     Some(Why::Nearest(planned.word.clone(), check.asks.clone(), judged.margin, judged.unit))
+}
+
+/// Whether all that makes an operation fail is how it is planned: machine, tool, hold, drawer or gauge.
+fn fails_as_planned(planned: &Planned) -> bool {
+    let mut failing = planned.answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails)).peekable();
+    planned.answer.refused.is_none()
+        && failing.peek().is_some()
+        && failing.all(|check| remedies::is_of_the_plan(check.id))
 }
 
 /// What leaves an operation doubtful, or makes it fail.
