@@ -95,8 +95,9 @@ fn what_looks_inside_is_not_reused() {
     assert_eq!(decision_of("0 ± 0.04 mm", "at most 0.03 mm", "")["decision"], "doubtful");
     assert_eq!(decision_of("0.02 ± 0.02 mm", "at most 0.03 mm", "")["decision"], "doubtful");
     assert_eq!(decision_of("0.005 ± 0.02 mm", "at most 0.03 mm", "")["decision"], "reuse");
-    // Nobody said with what: the shop's default with the greatest doubt, here the depth gauge's 0.030.
-    assert_eq!(decision_of("24.98 mm", "at least 24.96 mm", "")["decision"], "doubtful");
+    // Nobody said with what, nor what sort of size it is: the shop's default with the greatest doubt, here the depth gauge's 0.030.
+    let bare = decide(&[&one("lug", "24.98 mm", "at least 24.96 mm", "")]);
+    assert_eq!(row(&bare, "thing", "lug")["decision"], "doubtful");
 }
 
 /// The first remedy that is proven, else the first that is doubtful, marked; a part is not replaced for want of a plan.
@@ -175,13 +176,14 @@ fn one_operation_without_a_feature_puts_right_one_of_two() {
     assert_eq!((&size["decision"], &wear["decision"]), (&"put-right".into(), &"put-right".into()));
 }
 
-/// Nobody says what sort of size a feature is: a micrometer reads neither a bore nor a lift, and lends neither its doubt.
+/// Where nobody says what sort of size a feature is a micrometer does not lend it its doubt; where its name says it, it goes by what reads
+/// such a size.
 #[test]
 fn a_bare_reading_has_the_doubt_of_the_sort_that_is_read_worst() {
-    let bare = decision_of("16.040 mm", "at most 16.05 mm", "");
-    assert_eq!(bare["decision"], "doubtful", "{bare}");
-    let bare = decision_of("16.040 mm", "at least 16.03 mm", "");
-    assert_eq!(bare["decision"], "doubtful", "{bare}");
+    let bare = |name: &str, service: &str| row(&decide(&[&one(name, "16.040 mm", service, "")]), "thing", name).clone();
+    assert_eq!(bare("hole", "at most 16.05 mm")["decision"], "doubtful");
+    assert_eq!(bare("lug", "at least 16.03 mm")["decision"], "doubtful");
+    assert_eq!(bare("journal", "at least 16.03 mm")["decision"], "reuse");
     let named = decision_of("{size: 16.040 mm, with: micrometer 0-25}", "at least 16.03 mm", "");
     assert_eq!(named["decision"], "reuse", "{named}");
 }

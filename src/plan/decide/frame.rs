@@ -173,6 +173,10 @@ pub enum Why {
     OnTheLimit,
     /// To know, it is measured to so much or better, and with which instrument of the shop.
     MeasureTo(f64, Option<String>),
+    /// The same where nobody says what it was read with, and this instrument of the shop would decide.
+    NameWhatRead(f64, String),
+    /// The same where nobody says what it was read with, nor what sort of size it is.
+    SayWhatRead(f64),
     /// What would settle it.
     Settles(String),
     /// What the remedy that is taken chooses: what, and which.

@@ -7,7 +7,7 @@ use super::mends::{BEFORE, BEFORE_OF_NO_SIZE, after};
 use super::rests::{is_found, only_measures, rests_on};
 use crate::handbook::constants::row;
 use crate::handbook::remedies;
-use crate::handbook::wear::{self, Wears};
+use crate::handbook::wear::{self, ReadWith, Wears};
 use crate::job::{Address, Found, Inspected, PartFacts, Reading, feature_key};
 use crate::operations::{Answer, Bench, CANNOT_READ, OfPart, PartSize};
 use crate::plan::Planned;
@@ -127,7 +127,7 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
         why.extend(worst.rests_on.clone());
     }
     if verdict == Some(Verdict::Doubtful) && worst.rests_on.is_none() {
-        why.push(measure_with(ground, &worst, middle));
+        why.push(measure_with(ground, &of.feature.value, &worst, middle));
     }
     why.extend(left_last);
     Judged {
@@ -326,9 +326,11 @@ fn read(
     };
     let mut own = Answer::default();
     let at = reading.clone();
-    // Nobody says what sort of size a feature is: of an instrument that was named only its range can be judged.
+    // What sort of size a feature is its name alone may say: of an instrument that was named only its range can be judged.
     let unnamed = size.filter(|_| with.is_none());
-    let gauge = unnamed.map_or(Ok(Gauge::FromCentre), |size| worst_gauge(ground.shop, size))?;
+    let by_name = gauge_of(&of.feature.value);
+    let gauge =
+        unnamed.map_or(Ok(Gauge::FromCentre), |size| by_name.map_or_else(|| worst_gauge(ground.shop, size), Ok))?;
     let read = match own.read(&bench, "found", gauge, &at) {
         // A small difference may have a doubt of its own size.
         Err(Refusal::Unread { doubt, .. }) => match (reading.value.address(), size) {
@@ -401,8 +403,18 @@ fn worst_gauge(shop: Option<&Shop>, size: &Measured<Mm>) -> Result<Gauge, Refusa
     Ok(worst.0)
 }
 
+/// The sort of size that a feature of such a name is.
+fn gauge_of(feature: &str) -> Option<Gauge> {
+    Some(match wear::read_with(feature)? {
+        ReadWith::Outside => Gauge::Outside,
+        ReadWith::Inside => Gauge::Inside,
+        ReadWith::Depth => Gauge::Depth,
+        ReadWith::Indicator => Gauge::Indicator,
+    })
+}
+
 /// How well it must be measured to know, and the first instrument of the shop of the same kind that does.
-fn measure_with(ground: &Ground, worst: &OfReading, middle: f64) -> Why {
+fn measure_with(ground: &Ground, feature: &str, worst: &OfReading, middle: f64) -> Why {
     let guard = ground.shop.map_or_else(crate::handbook::constants::guard_factor, |shop| shop.habits.guard());
     let wanted = middle * 2.0 / guard;
     if wanted < crate::handbook::constants::row("no-gauge-reads-to").map_or(0.0, |row| row.value) {
@@ -410,13 +422,22 @@ fn measure_with(ground: &Ground, worst: &OfReading, middle: f64) -> Why {
     }
     let size = worst.size.number.abs();
     let named = worst.with.as_ref().and_then(|name| ground.shop?.instrument(name));
-    let found = named.and_then(|named| {
-        let kinds = [Gauge::Outside, Gauge::Inside, Gauge::Depth, Gauge::Indicator];
-        let kinds: Vec<Gauge> = kinds.into_iter().filter(|gauge| named.can_read(size, *gauge)).collect();
-        let finer = |other: &&crate::shop::Instrument| {
-            other.uncertainty.value.number() <= wanted && kinds.iter().any(|gauge| other.can_read(size, *gauge))
-        };
-        ground.shop?.instruments.iter().find(finer)
-    });
-    Why::MeasureTo(wanted, found.map(|instrument| instrument.name.value.clone()))
+    let kinds: Vec<Gauge> = match named {
+        Some(named) => {
+            let kinds = [Gauge::Outside, Gauge::Inside, Gauge::Depth, Gauge::Indicator];
+            kinds.into_iter().filter(|gauge| named.can_read(size, *gauge)).collect()
+        }
+        None => gauge_of(feature).into_iter().collect(),
+    };
+    let finer = |other: &&crate::shop::Instrument| {
+        other.uncertainty.value.number() <= wanted && kinds.iter().any(|gauge| other.can_read(size, *gauge))
+    };
+    let all = ground.shop.map_or(&[][..], |shop| shop.instruments.as_slice());
+    let found = all.iter().find(finer).map(|instrument| instrument.name.value.clone());
+    match (named, found) {
+        // It may have been read with that one.
+        (None, Some(name)) => Why::NameWhatRead(wanted, name),
+        (None, None) if kinds.is_empty() => Why::SayWhatRead(wanted),
+        (_, found) => Why::MeasureTo(wanted, found),
+    }
 }

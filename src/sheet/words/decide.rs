@@ -227,12 +227,20 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
                 .into()
         }
         Why::MeasureTo(to, with) => {
-            let to = crate::quantity::Shown::apart(*to, unit, (Decimals::Usual, crate::quantity::Rounds::Down), print);
+            let to = decides(*to, unit, print);
             match with {
                 Some(name) => format!("measure with the {name}: ± {to} or better decides"),
                 None => format!("measure with something good to ± {to}; the shop file has none named for it"),
             }
         }
+        Why::NameWhatRead(to, name) => format!(
+            "read with the {name} it would be decided (± {} or better): say so, `with: {name}`, or measure with it",
+            decides(*to, unit, print)
+        ),
+        Why::SayWhatRead(to) => format!(
+            "say what it was read with (`with`), or measure with something good to ± {}",
+            decides(*to, unit, print)
+        ),
         Why::Settles(what) => format!("what would make it sure: {what}"),
         Why::Chooses(what, which) => format!("{what} {which}"),
         Why::Nearest(word, asks, by, unit) => {
