@@ -42,8 +42,14 @@ fn unknown_value(plan: &Plan, at: &At<Address>) -> Option<Problem> {
     let owner = at.value.owner();
     let Some(planned) = plan.operations.iter().find(|planned| planned.address == owner) else {
         let known: Vec<String> = plan.operations.iter().map(|planned| planned.address.to_string()).collect();
-        let names = near(&owner.to_string(), known.iter().map(String::as_str));
-        return Some(Problem::new(at.place, format!("no operation of these jobs has the address `{owner}`; {names}")));
+        let names = || near(&owner.to_string(), known.iter().map(String::as_str));
+        let says = match plan.operations.iter().any(|planned| planned.address.part == owner.part) {
+            true => format!("no operation of these jobs has the address `{owner}`; {}", names()),
+            false => format!(
+                "no operation of these jobs has the address `{owner}`: give the job that has it with this one, `setover decide THIS.yaml OTHER.yaml`"
+            ),
+        };
+        return Some(Problem::new(at.place, says));
     };
     let value = at.value.value.as_deref()?;
     // What was refused has no values: the row says so.

@@ -197,8 +197,8 @@ pub enum Why {
     PlannedBy(String, f64, Unit),
     /// A remedy that could not be worked out.
     Refused(String, String),
-    /// Another feature of the part decides over it.
-    SeeAlso(String),
+    /// Other features of the part decide over it.
+    SeeAlso(Vec<String>),
     /// It follows from what is done with this feature.
     After(String),
     /// An operation without a feature could put right each of these: which, and what features.

@@ -425,7 +425,8 @@ fn see_also(rows: &mut [Row]) {
     let worse: Vec<(String, String)> =
         rows.iter().filter(|row| row.is_cut_or_replaced()).map(|row| (row.part.clone(), row.feature.clone())).collect();
     for row in rows.iter_mut().filter(|row| row.decision == Decision::Reuse) {
-        let of_part = worse.iter().filter(|(part, _)| *part == row.part);
-        row.why.extend(of_part.map(|(_, feature)| Why::SeeAlso(feature.clone())));
+        let of_part: Vec<String> =
+            worse.iter().filter(|(part, _)| *part == row.part).map(|(_, feature)| feature.clone()).collect();
+        row.why.extend((!of_part.is_empty()).then_some(Why::SeeAlso(of_part)));
     }
 }

@@ -18,8 +18,17 @@ pub fn decided(decided: &Decided) -> String {
     for row in &decided.rows {
         let row = said::said(row, decided.print);
         out.hanging("  ", &format!("{}: {}", row.feature, row.decision));
-        let figures = format!("found {}, {}, {} at its worst end", row.found, row.limit, row.margin);
-        out.hanging("      ", &figures);
+        let figures: Vec<String> = [
+            (row.found != said::NONE).then(|| format!("found {}", row.found)),
+            (row.limit != said::NONE).then(|| row.limit.clone()),
+            (row.margin != said::NONE).then(|| format!("{} at its worst end", row.margin)),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        if !figures.is_empty() {
+            out.hanging("      ", &figures.join(", "));
+        }
         out.hanging("      ", &row.why);
         for (head, text) in [(said::SHEET, row.sheet), (said::ORDER, row.order)] {
             if text != said::NONE {

@@ -280,14 +280,6 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
     }
 }
 
-/// A line of the log, and of which job's log where several are given.
-fn line(line: &Line) -> String {
-    let entry = super::log::entry(line.n);
-    line.job.as_ref().map_or_else(|| entry.clone(), |job| format!("{entry} of {job}"))
-}
-
-/// What is ordered or taken out of a drawer.
-pub(in crate::sheet) fn order(order: &Order) -> String {
 /// The doubt that decides, rounded down.
 fn decides(to: f64, unit: Unit, print: Print) -> String {
     crate::quantity::Shown::apart(to, unit, (Decimals::Usual, crate::quantity::Rounds::Down), print).to_string()
@@ -301,6 +293,14 @@ fn listed(words: &[String]) -> String {
     }
 }
 
+/// A line of the log, and of which job's log where several are given.
+fn line(line: &Line) -> String {
+    let entry = super::log::entry(line.n);
+    line.job.as_ref().map_or_else(|| entry.clone(), |job| format!("{entry} of {job}"))
+}
+
+/// What is ordered or taken out of a drawer.
+pub(in crate::sheet) fn order(order: &Order) -> String {
     let size = order.size.as_ref().map(|size| format!(" {size}")).unwrap_or_default();
     let from = if order.in_drawer { "in the drawer" } else { "to buy" };
     format!("{}{size}, {from}", order.item)
@@ -310,7 +310,8 @@ fn listed(words: &[String]) -> String {
 pub(in crate::sheet) fn entry(order: &Order) -> String {
     let size = order.size.as_ref().map(|size| format!(", size {size}")).unwrap_or_default();
     let from = if order.in_drawer { "in the drawer" } else { "to buy" };
-    format!("{} × {}{size}, for {}, {from}", order.count, order.item, order.part)
+    let part = if order.item == order.part { String::new() } else { format!(", for {}", order.part) };
+    format!("{} × {}{size}{part}, {from}", order.count, order.item)
 }
 
 /// How many features stand how.
