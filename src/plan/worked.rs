@@ -37,9 +37,11 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
             let operation = *operation;
             // One figure that is not there yet leaves its work to be done, whichever entry has it.
             let still_cut = |set_up: usize| {
-                let blanks = planned.answer.set_ups.get(set_up).into_iter().flat_map(|set_up| &set_up.blanks);
-                let mut keys = blanks.filter_map(|blank| blank.log).map(|left| left.key);
-                keys.any(|key| planned.answer.unfinished(key).is_some())
+                let is_open = |key: &str| planned.answer.unfinished(key).is_some();
+                let mut own = planned.answer.set_ups.get(set_up).into_iter().flat_map(keys_of);
+                let given = entry.values.iter().map(|(name, _)| name.value.as_str());
+                let mut of_it = given.filter(|key| may_be_read_at(&planned.answer.set_ups, set_up, key));
+                own.any(is_open) || of_it.any(is_open)
             };
             match set_ups((operation, &planned.answer.set_ups), closed, entry) {
                 Ok(own) => all.extend(own.into_iter().map(|set_up| WorkedSetUp {
@@ -49,9 +51,8 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
                     from: entry.from,
                     to: entry.to,
                     machine: entry.machine.clone(),
-                    is_done: (entry.to.is_some() || closed.get(set_up).is_some_and(Option::is_some))
-                        && !still_cut(set_up)
-                        && !entry.values.iter().any(|(name, _)| planned.answer.unfinished(&name.value).is_some()),
+                    is_done: (entry.to.is_some() || entry.done || closed.get(set_up).is_some_and(Option::is_some))
+                        && !still_cut(set_up),
                     gives: entry.values.iter().map(|(name, _)| name.value.clone()).collect(),
                 })),
                 Err(problem) => problems.push(problem),
@@ -59,6 +60,17 @@ pub fn worked_by_log(plan: &Plan, log: &Log) -> Result<Vec<WorkedSetUp>, Vec<Pro
         }
     }
     if problems.is_empty() { Ok(all) } else { Err(problems) }
+}
+
+/// The names under which the log holds what a set-up asks for.
+fn keys_of<W>(set_up: &SetUp<W>) -> impl Iterator<Item = &'static str> {
+    set_up.blanks.iter().filter_map(|blank| blank.log).map(|left| left.key)
+}
+
+/// Whether a size is read at the end of a set-up, or at that of none: what another set-up leaves says nothing of this one.
+pub(super) fn may_be_read_at<W>(all: &[SetUp<W>], set_up: usize, key: &str) -> bool {
+    let asks = |set_up: &SetUp<W>| keys_of(set_up).any(|own| own == key);
+    all.get(set_up).is_some_and(asks) || !all.iter().any(asks)
 }
 
 /// The set-up that is meant by its id, or by the number that stands on its sheet.

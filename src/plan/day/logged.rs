@@ -6,6 +6,7 @@ use super::link::Link;
 use super::search::Minute;
 use super::times::Times;
 use crate::plan::WorkedSetUp;
+use crate::plan::worked::may_be_read_at;
 use crate::proof::Verdict;
 
 /// Takes in what the log says is done; gives it, with its entries. What fails by what was logged is not taken as done: nothing is
@@ -20,7 +21,11 @@ pub(super) fn logged(
     let mut all = Vec::new();
     for (at, (item, slot)) in items.iter().zip(done).enumerate() {
         let own = || entries(item);
-        let stands = |worked: &WorkedSetUp| worked.gives.iter().find_map(|key| item.operation.answer.unfinished(key));
+        let answer = &item.operation.answer;
+        let stands = |worked: &WorkedSetUp| {
+            let mut own = worked.gives.iter().filter(|key| may_be_read_at(&answer.set_ups, item.sheet.2, key));
+            own.find_map(|key| answer.unfinished(key))
+        };
         if let Some((worked, check)) = own().find_map(|worked| Some((worked, stands(worked)?))) {
             let says = check.remedies.first().map_or(&check.asks, |remedy| &remedy.words);
             assumed.push(Assumed::NotFinished(item.id(), worked.entry, says.clone()));
