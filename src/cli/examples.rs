@@ -35,6 +35,7 @@ pub(super) const LOG: &str = "Examples:
   setover log examples/face.yaml \"distance piece/face\"
   setover log examples/face.yaml \"distance piece/face\" length_after=\"21.61 mm\" with=micrometer --date 2026-12-04 --by EW
   setover log examples/face.yaml \"distance piece/face\" length_after=\"21.62 mm\" with=micrometer --corrects L1 --date 2026-12-04 --and examples/turn.yaml
+  setover log examples/wash.yaml \"pump cover/wash\" done=yes note=\"oilways blown through\"
   setover log examples/face.yaml --withdraws L2 --date 2026-12-05 --wait 30
   setover log examples/face.yaml --withdraws L1 --date 2026-12-05
   setover log examples/face.yaml

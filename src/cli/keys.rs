@@ -70,7 +70,8 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
         Format::Text => {
             keys.extend(Keys::of::<JobFile<Request>>().wanted("Request", what));
             page(&terminal::keys(&title, &keys))?;
-            if !logged.is_empty() {
+            if Request::WORDS.contains(&what) {
+                logged.push(("done=yes".to_owned(), words::DONE.to_owned()));
                 page(&format!("\n{}", terminal::listed(words::LOGGED, &logged)))?;
             }
         }

@@ -20,19 +20,19 @@ pub struct Logged {
     pub(super) doubtful: Vec<(Option<Address>, Check)>,
     /// What was done, by operation; without keys where only what is not of the part was written down.
     pub(super) cuts: Vec<Cut>,
-    /// Set-ups of which it says when they were finished.
+    /// Work of which it says that it was done, or when it was finished.
     pub(super) told: Vec<Told>,
 }
 
-/// A set-up of which the log says when it was finished.
+/// Work of which the log says that it was done, or when it was finished.
 #[derive(Clone, Debug)]
 pub(super) struct Told {
     /// Its operation.
     pub of: Address,
     /// Which of its job's that is.
     pub operation: usize,
-    /// The set-up, as it was named.
-    pub set_up: String,
+    /// The set-up, as it was named; none where all of them are meant.
+    pub set_up: Option<String>,
     /// The entry.
     pub entry: u32,
 }
@@ -67,22 +67,26 @@ impl Logged {
     /// Takes in that an entry tells of a value of an operation. What is not of the part (the piston, a ring, a shim) is known of it, and
     /// nothing was done to it by that.
     fn done(&mut self, of: &Address, (key, left): (&'static str, &Left), entry: &LogEntry) {
-        let (n, date) = (entry.n.value, entry.date.as_ref().map(|at| at.value));
-        let new = || Cut { of: of.clone(), keys: Vec::new(), entry: n, log: 0, date, first: date };
+        if !left.is_foreign {
+            self.cut(of, Some(key), entry);
+        } else if !self.cuts.iter().any(|cut| cut.of == *of) {
+            self.cuts.push(Cut::of(of, entry));
+        }
+    }
+
+    /// Takes in that by an entry an operation was done: a value of it was left, or somebody says so.
+    fn cut(&mut self, of: &Address, key: Option<&'static str>, entry: &LogEntry) {
+        let new = Cut { keys: key.into_iter().collect(), is_told: key.is_none(), ..Cut::of(of, entry) };
         match self.cuts.iter_mut().find(|cut| cut.of == *of) {
-            _ if left.is_foreign => {
-                if !self.cuts.iter().any(|cut| cut.of == *of) {
-                    self.cuts.push(new());
-                }
-            }
-            Some(cut) if !cut.is_done() => *cut = Cut { keys: vec![key], ..new() },
+            Some(cut) if !cut.is_done() => *cut = new,
             Some(cut) => {
-                cut.keys.push(key);
+                cut.keys.extend(key);
+                cut.is_told |= key.is_none();
                 // Where one entry has no day nobody knows which was the last.
-                (cut.entry, cut.date) = (n, cut.date.zip(date).map(|(old, new)| old.max(new)));
-                cut.first = cut.first.zip(date).map(|(old, new)| old.min(new));
+                (cut.entry, cut.date) = (new.entry, cut.date.zip(new.date).map(|(old, new)| old.max(new)));
+                cut.first = cut.first.zip(new.first).map(|(old, new)| old.min(new));
             }
-            None => self.cuts.push(Cut { keys: vec![key], ..new() }),
+            None => self.cuts.push(new),
         }
     }
 }
@@ -141,10 +145,14 @@ pub fn logged<R: Registered>(
             ));
             continue;
         };
-        if let (Some(set_up), Some(_)) = (&entry.set_up, entry.to) {
+        if entry.done || entry.set_up.is_some() && entry.to.is_some() {
             let operation = tasks.iter().position(|task| task.address == of.value).unwrap_or_default();
-            let (of, set_up) = (of.value.clone(), set_up.value.clone());
+            let (of, set_up) = (of.value.clone(), entry.set_up.as_ref().map(|at| at.value.clone()));
             logged.told.push(Told { of, operation, set_up, entry: entry.n.value });
+        }
+        // Where a size can be measured that alone proves what was done to the part.
+        if entry.done && task.request.declared().iter().all(|declared| declared.left.is_none()) {
+            logged.cut(&of.value, None, entry);
         }
         if let (Some(with), Some(shop)) = (&entry.with, shop)
             && shop.instrument(&with.value).is_none()
@@ -192,7 +200,7 @@ fn asked_for(task: &Task, name: &At<String>) -> Result<(&'static str, Left), Pro
     }
     let names: Vec<&str> = asked.iter().map(|asked| asked.0).collect();
     let says = match names.is_empty() {
-        true => format!("`{}` asks the log for no figure", task.address),
+        true => format!("`{}` asks the log for no figure: that it was done is said by `done=yes`", task.address),
         false => format!("`{}` does not ask the log for `{}`; {}", task.address, name.value, near(&name.value, names)),
     };
     Err(Problem::new(name.place, says))

@@ -73,7 +73,9 @@ fn without_what_is_done(planned: &Planned, entries: &[Option<u32>]) -> Planned {
         });
         let says = match still_stands {
             Some((told, check)) => words::unfinished(told, check.remedies.first().map_or("", |remedy| &remedy.words)),
-            None if set_up.told == Some(*entry) => words::told(*entry),
+            None if set_up.told == Some(*entry) => {
+                words::told(*entry, set_up.blanks.iter().filter_map(|blank| blank.log).any(|line| line.closes))
+            }
             None => match not_written_down(&whole.answer, set_up).as_slice() {
                 [] => words::done(*entry),
                 open => words::done_in_part(*entry, &open.join(", ")),

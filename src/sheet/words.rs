@@ -119,9 +119,10 @@ pub(super) const DONE_REASON: &str = "the log has it as done";
 pub(super) fn doubt_of_done(reason: &str) -> String {
     format!("in doubt: {reason}")
 }
-/// The step of a set-up of which somebody said that it was worked, and wrote no size down.
-pub(super) fn told(entry: u32) -> String {
-    format!("DONE: the log says so (L{entry}), and has no size of it. Measure it. Nothing is set or cut by this sheet.")
+/// The step of a set-up of which somebody said that it was worked; where it leaves a size, none was written down.
+pub(super) fn told(entry: u32, leaves: bool) -> String {
+    let lacks = if leaves { ", and has no size of it. Measure it" } else { "" };
+    format!("DONE: the log says so (L{entry}){lacks}. Nothing is set or cut by this sheet.")
 }
 /// The step of a set-up that was worked, and of which not every size was written down.
 pub(super) fn done_in_part(entry: u32, open: &str) -> String {

@@ -23,6 +23,7 @@ pub const KEYS: &[&str] = &[
     "from",
     "to",
     "machine",
+    "done",
     "sum",
 ];
 
@@ -59,6 +60,8 @@ pub struct Entry {
     pub to: Option<ClockTime>,
     /// On which machine.
     pub machine: Option<String>,
+    /// Whether somebody says that it was done, whatever was measured.
+    pub done: bool,
     /// The whole line.
     pub place: Place,
 }
@@ -82,6 +85,7 @@ struct Frame {
     from: Option<ClockTime>,
     to: Option<ClockTime>,
     machine: Option<String>,
+    done: Option<At<String>>,
     #[serde(rename = "sum")]
     _sum: Option<String>,
 }
@@ -130,6 +134,15 @@ impl Entry {
         if let (Some(at), Some(_)) = (&frame.withdraws, &frame.corrects) {
             problems.push(Problem::new(at.place, "an entry corrects one or takes one back, not both"));
         }
+        if let Some(at) = frame.done.as_ref().filter(|at| !["yes", "true"].contains(&at.value.as_str())) {
+            problems.push(Problem::new(at.place, "`done: yes` says that it was done; where it was not, leave it out"));
+        }
+        if let (Some(at), None) = (&frame.done, &of) {
+            problems.push(Problem::new(at.place, "`done` of which part and operation?"));
+        }
+        if let (Some(at), Some(_)) = (&frame.done, &frame.withdraws) {
+            problems.push(Problem::new(at.place, "an entry takes one back or says that work was done, not both"));
+        }
         if let (Some(at), None) = (&frame.gauge_at, &frame.at) {
             problems
                 .push(Problem::new(at.place, "`gauge-at` is how warm the gauge was: give `at`, how warm the part was"));
@@ -150,6 +163,7 @@ impl Entry {
             from: frame.from,
             to: frame.to,
             machine: frame.machine,
+            done: frame.done.is_some(),
             place,
         };
         if problems.is_empty() { Ok(read) } else { Err(problems) }

@@ -25,7 +25,9 @@ impl Drill {
         answer.record(&HOLE, hole_of_drill(bench, &case.diameter)?);
         let depth = if hole.through {
             answer.does_not_apply(&["break-through"]);
-            hole.through(bench, &case, answer)?
+            let depth = hole.through(bench, &case, answer)?;
+            self.through_as_left(bench, &case, answer)?;
+            depth
         } else {
             self.blind(bench, &case, answer)?
         };
@@ -139,6 +141,23 @@ impl Drill {
         Ok(answer.record(&DEPTH_TO_POINT, insert::depth_to_point(&left, &case.point)?))
     }
 
+    /// A hole that was measured less deep than its wall is thick is not through.
+    fn through_as_left(&self, bench: &Bench, case: &Case, answer: &mut Answer) -> Result<(), Refusal> {
+        let Some(left) = bench.left(&DEPTH)? else { return Ok(()) };
+        answer.record(&DEPTH, left.clone());
+        let wall = case.wall.nominal("its doubt is taken off below");
+        let thinnest = wall.shifted(-case.wall.plus_minus(), "as thin as the wall may be");
+        let check = Check::judge(DOUBT_PLAUSIBLE.id, &left, Keep::AtLeast, &thinnest, bench.guard());
+        if !check.is_proven() {
+            let check = check.not_worse_than(Verdict::Doubtful).unfinished(DEPTH.key);
+            let check = check.with("key", DEPTH.key).with("doubt", Fact::mm(left.plus_minus())).at(self.wall.place);
+            answer
+                .check(kit::asked_as(check, "left-as-asked").past_finer_reading())
+                .remedy(Words::of("not-as-deep-as-asked").with("asked", mm(case.wall.number())));
+        }
+        Ok(())
+    }
+
     fn set_up_of(
         &self,
         bench: &Bench,
@@ -189,7 +208,9 @@ impl Drill {
         let found = Fact::doubted(case.wall.number(), case.wall.plus_minus(), crate::quantity::Unit::Mm);
         let line = |id, found, target| kit::read_with(kit::blank(id, found, target), 1, bench, Gauge::Depth);
         set_up.blanks.push(line("wall-found", Some(found), None));
-        if !through {
+        if through {
+            set_up.blanks.push(line("through-left", None, None).left_as(&DEPTH));
+        } else {
             // Not as deep as the stop sets it for sure is not done: what may be read is inside that by the doubt of the gauge.
             let deep = kit::read_inside(bench, (depth - case.stop, depth + case.stop), Gauge::Depth);
             set_up.blanks.push(line("depth-left", None, Some(deep)).left_as(&DEPTH));

@@ -65,15 +65,18 @@ pub(in crate::plan) fn owned_where_it_is_read(answer: &mut Answer, id: &'static 
     }
 }
 
-/// Marks the set-ups of which somebody said when they were finished, where they leave a size and that was not written down.
+/// Marks the set-ups of which somebody said that they were done, where no size that they leave was written down.
 fn told(task: &Task, answer: &mut Answer, log: &Logged) {
     let is_left = |key: &str| answer.value(key).is_some_and(|value| value.origin.entry().is_some());
-    let leaves = |set_up: &SetUp| set_up.blanks.iter().filter_map(|blank| blank.log).any(|line| line.closes);
     let has = |set_up: &SetUp| set_up.blanks.iter().filter_map(|blank| blank.log).any(|line| is_left(line.key));
     let all = log.told.iter().filter(|told| told.of == task.address);
+    let meant = |named: Option<&String>, operation: usize| match named {
+        Some(named) => named_set_up((operation, &answer.set_ups), named).into_iter().collect(),
+        None => (0..answer.set_ups.len()).collect::<Vec<_>>(),
+    };
     let marks: Vec<(usize, u32)> = all
-        .filter_map(|told| Some((named_set_up((told.operation, &answer.set_ups), &told.set_up)?, told.entry)))
-        .filter(|(at, _)| answer.set_ups.get(*at).is_some_and(|set_up| leaves(set_up) && !has(set_up)))
+        .flat_map(|told| meant(told.set_up.as_ref(), told.operation).into_iter().map(|at| (at, told.entry)))
+        .filter(|(at, _)| answer.set_ups.get(*at).is_some_and(|set_up| !has(set_up)))
         .collect();
     for (at, entry) in marks {
         answer.set_ups.get_mut(at).into_iter().for_each(|set_up| set_up.told = Some(entry));

@@ -1,6 +1,6 @@
 //! Sizes that were read before a cut took them away: the log tells of the cut, the job still has the old size.
 
-use crate::job::Address;
+use crate::job::{Address, LogEntry};
 use crate::operations::{Declared, OfPart, SetUpWish};
 use crate::plan::order::Task;
 use crate::proof::{Check, Verdict};
@@ -14,6 +14,8 @@ pub(in crate::plan) struct Cut {
     pub of: Address,
     /// The values that were left.
     pub keys: Vec<&'static str>,
+    /// Whether somebody says that it was done, whatever was measured.
+    pub is_told: bool,
     /// The last entry that tells of it.
     pub entry: u32,
     /// The log that has it, by its number among those given together.
@@ -54,9 +56,15 @@ pub(in crate::plan) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address
 }
 
 impl Cut {
+    /// What an entry tells of an operation, of which it gives no size of the part.
+    pub(in crate::plan) fn of(of: &Address, entry: &LogEntry) -> Self {
+        let date = entry.date.as_ref().map(|at| at.value);
+        Self { of: of.clone(), keys: Vec::new(), is_told: false, entry: entry.n.value, log: 0, date, first: date }
+    }
+
     /// Whether anything was done to the part, by what was written down.
     pub(in crate::plan) fn is_done(&self) -> bool {
-        !self.keys.is_empty()
+        self.is_told || !self.keys.is_empty()
     }
 
     /// Whether it surely was made behind another: on a later day, or by a later line of one log that has both on one day or on none.

@@ -305,7 +305,7 @@ pub(in crate::sheet) fn left_out(out: &LeftOut) -> String {
         Stop::TooLate(because) => {
             let by = &out.stopped_by;
             format!(
-                "{what}: was to stand before {by}, which is done ({because}): look again; where it is done too, say so"
+                "{what}: was to stand before {by}, which is done ({because}): look again; where it is done too, say so (setover log JOB PART/OPERATION done=yes)"
             )
         }
         Stop::NoDayHoldsIt => format!("{what}: no working day is long enough for it and what must be watched after it"),
