@@ -8,8 +8,8 @@ use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
-    Cards, Change, Given, Logged, Plan, Planned, addresses, changes, logged, no_longer, work, work_each,
-    work_each_to_print, work_to_print, work_together, worked_by_log,
+    Cards, Change, Given, Logged, Plan, Planned, addresses, changes, logged, no_longer, no_longer_since, work,
+    work_each, work_each_to_print, work_to_print, work_together, worked_by_log,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -293,7 +293,7 @@ impl Inputs {
         };
         let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
         let by_then = |change: &Change| change.entry.is_some_and(|entry| entry > since);
-        let no_longer = no_longer(&unlogged, &new, &logs).into_iter().flatten().filter(by_then).collect();
+        let no_longer = no_longer_since(&unlogged, &old, &new, &logs).into_iter().filter(by_then).collect();
         Since { changes: changes(&old, &new, &logs, since), no_longer, last }
     }
 

@@ -262,6 +262,19 @@ fn is_made(planned: &Planned, id: &str) -> bool {
     planned.answer.checks.iter().any(|check| check.id == id && check.verdict().is_some())
 }
 
+/// What of the same holds no longer since an entry: what held then too, and was asked.
+pub fn no_longer_since(unlogged: &[Plan], old: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Change> {
+    let held = |change: &Change| {
+        [Verdict::Proven, Verdict::Doubtful, Verdict::Fails].iter().any(|verdict| verdict.text() == change.old)
+    };
+    let since: Vec<Change> = no_longer(old, plans, logs).into_iter().flatten().filter(held).collect();
+    let is_since = |change: &Change| {
+        let is_check = change.kind == ChangeKind::Check && change.old != WORKED;
+        !is_check || held(change) && since.iter().any(|other| other.address == change.address)
+    };
+    no_longer(unlogged, plans, logs).into_iter().flatten().filter(is_since).collect()
+}
+
 /// Checks of an operation whose verdict is worse than it was, each with both.
 fn worse<'a>(was: &Planned, is: &'a Planned) -> Vec<(&'a str, &'static str, Verdict)> {
     let verdict = |planned: &Planned, id: &str| {
@@ -274,7 +287,7 @@ fn worse<'a>(was: &Planned, is: &'a Planned) -> Vec<(&'a str, &'static str, Verd
         let old = verdict(was, id);
         // What was not asked then was not proven either, and says so.
         let unmade = || was.answer.checks.iter().find(|check| check.id == id).map(|check| check.state.text());
-        let said = old.map(Verdict::text).or_else(unmade).unwrap_or(Verdict::Proven.text());
+        let said = old.map(Verdict::text).or_else(unmade).unwrap_or_default();
         (new > old.unwrap_or(Verdict::Proven)).then_some((id, said, new))
     })
     .collect()
