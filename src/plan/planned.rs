@@ -146,7 +146,15 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
     let notes: Vec<String> = own_note.into_iter().chain(no_shop).chain(whose).collect();
     let alone = |own| Speaker::of(word, own, answer, cards, Print::Metric);
     let brief = (print == Print::Both).then(|| answer.try_map_words(&alone).map(marked).map(Box::new));
-    let may_be_logged = task.request.declared().into_iter().filter(|declared| declared.left.is_some());
+    // What has no figure and no line of a sheet here is of another way to do it.
+    let asks = |key: &str| {
+        answer.set_ups.iter().flat_map(|set_up| &set_up.blanks).any(|blank| blank.log.is_some_and(|log| log.key == key))
+    };
+    let is_here = |key: &str| answer.refused.is_some() || answer.value(key).is_some() || asks(key);
+    let may_be_logged: Vec<(&str, &str)> = { task.request.declared().into_iter() }
+        .filter(|declared| declared.left.is_some() && is_here(declared.key))
+        .map(|declared| (declared.key, declared.means))
+        .collect();
     Ok(Planned {
         address: task.address.clone(),
         word: word.into(),
@@ -157,7 +165,7 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
         verdict: answer.verdict(),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         of_day: OfDay::of(task, held),
-        may_be_logged: may_be_logged.map(|declared| (declared.key, declared.means)).collect(),
+        may_be_logged,
         sizes: task.request.declared().iter().filter_map(|declared| Some((declared.key, declared.part?))).collect(),
         answer: asking(marked(answer.try_map_words(&speaker)?), &task.named.keys),
         in_one_unit: brief.transpose()?,
