@@ -26,7 +26,8 @@ pub(super) struct LogArguments {
     /// The operation that was done, as in "distance piece/face"; left out, the log is shown; alone, the names that it may have are.
     #[arg(value_name = "PART/OPERATION")]
     of: Option<Address>,
-    /// What was left, as in length_after="21.677 mm"; with="micrometer 0-25", at="38 degC", gauge-at=, note= beside it.
+    /// What was left, as in length_after="21.677 mm"; with="micrometer 0-25", at="38 degC", gauge-at=, note= beside it; done=yes where
+    /// nothing is measured.
     #[arg(value_name = "NAME=SIZE")]
     words: Vec<String>,
     /// The day on which it was measured; left out, today (UTC).
@@ -148,9 +149,12 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     kept.replace(&bytes).map_err(unwritten)?;
     drop(kept);
     let written: Vec<_> = log.entries.iter().filter(|entry| entry.n.value >= first).collect();
-    page(&harmless_lines(&terminal::written(&written)))?;
+    page(&harmless_lines(&terminal::written(&written, &log)))?;
     let jobs = (arguments.job.as_path(), arguments.and.as_slice());
-    let told = at_once::told(jobs, arguments.shop.as_deref(), (&log, first), &elsewhere(&job));
+    // What is told goes by all of it.
+    let whole = (log.last <= at_once::LINES).then(|| Log::read(&bytes, log.start));
+    let whole = whole.as_ref().unwrap_or(&log);
+    let told = at_once::told(jobs, arguments.shop.as_deref(), (whole, first), &elsewhere(&job));
     page(&harmless_lines(&told))?;
     if !of_others.is_empty() {
         let says = format!("Left alone, since this job has no such operation: {}", of_others.join(" · "));
@@ -183,7 +187,7 @@ fn read_by_the_wrong_one((log, said): (&Log, Option<&Logged>), first: u32, shop:
             let read = typed.value.parse::<Written<Mm>>().ok().map(|size| size.value.number().abs());
             if read.is_some_and(|read| !(from..=to).contains(&read)) {
                 let says = format!(
-                    "`{}` reads {}: it cannot have read {}; name what did (with=…)",
+                    "`{}` reads {}: it cannot have read {}; name what did (with=…), in a line of its own where this read the others",
                     with.name.value,
                     Fact::span(Fact::mm(from), Fact::mm(to)).said(None, shop.units),
                     typed.value
@@ -191,8 +195,10 @@ fn read_by_the_wrong_one((log, said): (&Log, Option<&Logged>), first: u32, shop:
                 problems.push(Problem::new(typed.place, says));
             } else if misread.contains(&typed.place) {
                 let (name, kind) = (&with.name.value, &with.kind.value);
-                let says =
-                    format!("`{name}` ({kind}) cannot have read {}, by its kind: name what did (with=…)", typed.value);
+                let says = format!(
+                    "`{name}` ({kind}) cannot have read {}, by its kind: name what did (with=…), in a line of its own where this read the others; of what is seen and not measured leave `with` out",
+                    typed.value
+                );
                 problems.push(Problem::new(typed.place, says));
             }
         }
@@ -301,7 +307,11 @@ impl LogArguments {
             return keyed("note", "the line before, which was cut off, was turned into a remark".into());
         }
         if let Some(entry) = self.withdraws {
-            return keyed("withdraws", entry.to_string());
+            let typed = vec![argument(inputs, "withdraws", &format!("--withdraws L{entry}"))];
+            return keyed("withdraws", entry.to_string())
+                .into_iter()
+                .map(|line| NewLine { typed: typed.clone(), ..line })
+                .collect();
         }
         if let Some(from) = &self.from {
             return self.lines_from(from, inputs, &frame());
@@ -326,8 +336,8 @@ impl LogArguments {
             }
         }
         let measures = keys.iter().any(|(key, _)| !LOG_KEYS.contains(&key.as_str()));
-        if !measures && !keys.iter().any(|(key, _)| key == "note") {
-            let says = "what was left? Give it as NAME=SIZE, as in length_after=\"21.677 mm\"";
+        if !measures && !keys.iter().any(|(key, _)| ["note", "done"].contains(&key.as_str())) {
+            let says = "what was left? Give it as NAME=SIZE, as in length_after=\"21.677 mm\"; done=yes says that it was done and not measured";
             inputs.problems.push(Problem::new(None, says));
         }
         if let Some(entry) = self.corrects {

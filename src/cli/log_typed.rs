@@ -46,7 +46,9 @@ pub(super) fn told_where_typed(inputs: &mut Inputs, log: Place, behind: usize, n
 
 /// The key of a line that stands at a column, or what stands there under which; and whether it is the key itself.
 fn key_at(line: &str, column: u32) -> Option<(String, bool)> {
-    let node = Node::yaml(line, Place::start(0)).ok()?;
+    // A sum of digits and one `e` would be read as a number, and as one too large.
+    let whole = line.rsplit_once(", sum: ").map(|(says, _)| format!("{says}}}"));
+    let node = Node::yaml(whole.as_deref().unwrap_or(line), Place::start(0)).ok()?;
     let item = node.items().first()?;
     let before: Vec<(&str, Place)> = item.keys().filter(|(_, place)| place.column <= column).collect();
     let (key, place) = before.last()?;

@@ -16,8 +16,8 @@ pub use decide::decided;
 pub use keys::{keys, listed};
 pub use lines::{as_wide_as, columns, within};
 pub use log::{
-    cannot_be_worked, changes, counts_again, fails_by_it, goes_on_from, log, loggable, long_log, none_counts,
-    not_as_asked, written,
+    cannot_be_worked, changes, correction, counts_again, fails_by_it, figures_changed, goes_on_from, in_quotes, log,
+    loggable, long_log, none_counts, not_as_asked, odd_day, still_wanted, written,
 };
 pub(in crate::sheet) use over::turns;
 pub use over::{Course, Grid, Turn, course, grid};

@@ -1,8 +1,10 @@
 //! Standing words of the log.
 
+use crate::operations::Limits;
 use crate::plan::{Change, ChangeKind};
 use crate::plan::{LogFault, LogFaultKind};
-use crate::quantity::{Celsius, Quantity};
+use crate::proof::Fact;
+use crate::quantity::{Celsius, Print, Quantity};
 
 /// Of a log without entries.
 pub(in crate::sheet) const NOTHING: &str = "Nothing is in the log of this job.";
@@ -25,8 +27,10 @@ pub(in crate::sheet) fn what_is_logged(of: &str) -> String {
 }
 
 /// Where it takes none.
-pub(in crate::sheet) fn nothing_is_logged(of: &str) -> String {
-    format!("The log takes no figure of {of}: what was seen is a note, as in note=\"let go at 1800 lbf\".")
+pub(in crate::sheet) fn nothing_is_logged(job: &str, of: &str) -> String {
+    format!(
+        "The log takes no figure of {of}. That it was done is said by done=yes, what was seen by a note: setover log {job} \"{of}\" done=yes note=\"let go at 1800 lbf\""
+    )
 }
 
 /// A line to copy.
@@ -37,6 +41,16 @@ pub(in crate::sheet) fn as_in_log(job: &str, of: &str, name: &str) -> String {
 /// After a line was taken back: what nothing is known of any more.
 pub(in crate::sheet) fn none_counts(job: &str, of: &str, name: &str) -> String {
     format!("Of {of} no {name} counts now: it is as planned again, until setover log {job} \"{of}\" {name}=\"SIZE\"")
+}
+
+/// The readings for which the work goes on at a stop of a sheet.
+pub(in crate::sheet) fn hold_limits(limits: &Limits, print: Print) -> String {
+    match (&limits.least, &limits.most) {
+        (Some(least), Some(most)) => Fact::span(least.clone(), most.clone()).said(None, print),
+        (Some(least), None) => format!("at least {}", least.said(None, print)),
+        (None, Some(most)) => format!("at most {}", most.said(None, print)),
+        (None, None) => String::new(),
+    }
 }
 
 /// A size outside the limits that its sheet asked for.
@@ -101,10 +115,45 @@ pub(in crate::sheet) fn doubtful_by(of: &str, n: u32) -> String {
 }
 
 /// How a line is put right that was a slip.
-pub(in crate::sheet) fn slip(job: &str, of: &str, name: &str, n: u32) -> String {
-    let n = entry(n);
-    format!("Was that a slip of the pen? setover log {job} \"{of}\" {name}=\"SIZE\" --corrects {n}")
+pub(in crate::sheet) fn slip(command: &str) -> String {
+    format!("Was that a slip of the pen? {command}")
 }
+
+/// A name of the log with what it is.
+pub(in crate::sheet) fn name(key: &str, means: &str) -> String {
+    format!("`{key}` ({means})")
+}
+
+/// What is still to be written down of work of which a line was just written.
+pub(in crate::sheet) fn still_wanted(n: u32, (job, of): (&str, &str), names: &[String], open: Option<&str>) -> String {
+    let n = entry(n);
+    let done = format!("setover log {job} \"{of}\" {}done=yes", open.unwrap_or_default());
+    match (names, open) {
+        ([], _) => format!("{n} does not say that {of} is done. Where it is: {done}"),
+        (names, None) => format!("{n}: {of} is done; still to be measured and written down: {}", names.join(", ")),
+        (names, Some(_)) => format!(
+            "{n} does not say that {of} is done: that is said by {}. Where it is done and cannot be measured: {done}",
+            names.join(", ")
+        ),
+    }
+}
+
+/// A day that is to come, or that lies before that of the line above.
+pub(in crate::sheet) fn odd_day(n: u32, day: &str, before: Option<(u32, String)>) -> String {
+    let n = entry(n);
+    match before {
+        None => format!(
+            "{n} is of {day}, and that day is to come: what is older by it may pass for new. If it is a slip, --corrects {n} with the right --date"
+        ),
+        Some((other, then)) => format!(
+            "{n} is of {day}, and {} above it of {then}: if it is a slip, --corrects {n} with the right --date",
+            entry(other)
+        ),
+    }
+}
+
+/// Of work that somebody says was done.
+pub(in crate::sheet) const DONE: &str = "done";
 
 /// Heading of what the log undid.
 pub(in crate::sheet) const NO_LONGER: &str = "No longer holds";
