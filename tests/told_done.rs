@@ -143,6 +143,47 @@ fn what_fails_is_laid_to_the_line_that_was_read() {
     assert!(told.contains("By L1") && told.contains("--corrects L1") && !told.contains("--corrects L3"), "{told}");
 }
 
+/// Whatever is left, a plan that is proven no more by it is not left for the plan to tell.
+#[test]
+fn what_the_plan_will_not_prove_is_told_at_once() {
+    let shim: String = include_str!("../examples/shim.yaml")
+        .lines()
+        .filter(|line| !line.contains("float-found"))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let bush = include_str!("../examples/ream-bush.yaml").to_owned();
+    let cases = [
+        (
+            &shim,
+            "idler shaft/shim",
+            "float_left",
+            "lever indicator",
+            (0..8).map(|at| 0.10 + 0.03 * f64::from(at)).collect::<Vec<_>>(),
+        ),
+        (
+            &bush,
+            "pump end case/ream-bush",
+            "bore_after_pressing",
+            "bore gauge",
+            (0..6).map(|at| 15.912 + 0.006 * f64::from(at)).collect(),
+        ),
+    ];
+    for (job, of, name, with, sizes) in cases {
+        let (mut silent, mut said_so) = (0, 0);
+        for size in sizes {
+            let folder = folder(job);
+            let told = logged(folder.path(), of, &[&format!("{name}={size:.3} mm"), &format!("with={with}")]);
+            let says = told.contains("By L1") || told.contains("lies outside");
+            let plan = said(folder.path(), &["plan", "job.yaml"]);
+            let is_open = ["DOUBTFUL", "FAILS", "NOT FINISHED"].iter().any(|word| plan.contains(word));
+            assert!(says || !is_open, "{size}: {told} {plan}");
+            silent += usize::from(!says);
+            said_so += usize::from(says);
+        }
+        assert!(silent > 0 && said_so > 0, "{of}: {silent} {said_so}");
+    }
+}
+
 /// What is to come is told, and what lies before the line above; what is of today is not.
 #[test]
 fn a_day_that_cannot_be_is_told() {

@@ -38,7 +38,7 @@ fn parted<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<String>, D::Error> {
 pub struct CutsOffRow {
     /// The word of the operation.
     pub operation: String,
-    /// Where it takes metal off: `outside`, or `inside` of what stands about a hole.
+    /// Where it takes metal off: a `plane`, an `outside`, or the `inside` of what stands about a hole.
     pub takes: String,
     /// Source keys.
     pub source: String,
@@ -80,6 +80,12 @@ pub fn cuts_off() -> &'static [CutsOffRow] {
 /// Whether an operation takes metal off its part: what is too small or too thin already it makes smaller.
 pub fn takes_metal_off(operation: &str) -> bool {
     cuts_off().iter().any(|row| row.operation == operation)
+}
+
+/// Whether what is usually done with a feature of such a name is done to a face.
+pub fn is_plane(feature: &str) -> bool {
+    let cuts = |remedy: &&str| cuts_off().iter().any(|row| row.operation == **remedy && row.takes == "plane");
+    usual(feature).iter().any(cuts)
 }
 
 /// Every row of what is wrong with a plan and not with a part.

@@ -193,7 +193,7 @@ fn done_since<'a>(
     is_of_it: impl Fn(&Cut) -> bool,
 ) -> Option<&'a Cut> {
     let (remedies, key) = (remedies_of(of), feature_key(&of.feature.value));
-    let is_face = remedies::usual(&of.feature.value).contains(&FACE);
+    let is_face = remedies::is_plane(&of.feature.value);
     let works_on_it = |planned: &Planned| {
         let named = planned.of_day.wish.feature.as_ref();
         // One that names another feature does nothing for this one by its word alone.
@@ -209,9 +209,6 @@ fn done_since<'a>(
     });
     done.next_back()
 }
-
-/// The operation that is usual where a face is meant.
-const FACE: &str = "face";
 
 /// Whether an operation cuts a face of its part.
 fn cuts_a_face(planned: &Planned) -> bool {
