@@ -9,12 +9,12 @@ mod machine;
 mod metal;
 mod names;
 mod oilway;
+mod sketch;
 mod skin;
 mod speed;
 mod stop;
 pub(super) mod tapping;
 mod torque;
-mod vice;
 mod word_or_reading;
 
 pub(super) use behind::{behind, gap_behind};
@@ -26,9 +26,9 @@ pub(super) use names::{TORQUE_TO_STAND, VALUES as HELD_VALUES};
 pub(super) use oilway::{
     BESIDE, Called, OILWAY, OILWAY_AT, OILWAY_VALUES, Oilway, Open, ROOM, SUNK, Sunk, meets, sunk,
 };
+pub(super) use sketch::ViceJaws;
 pub(super) use skin::skin_stands;
 pub(super) use speed::drill_step;
 pub(super) use stop::{QuillDial, depth_stop, lacking, quill_dial, stop_set, table_axis};
 pub(super) use torque::against_the_machine;
-pub(super) use vice::ViceJaws;
 pub(super) use word_or_reading::{Beyond, Pilot, PresentHole, read_at};
