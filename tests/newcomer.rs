@@ -281,3 +281,22 @@ fn an_answer_goes_to_the_file_that_is_named() {
     assert_eq!(run(&["plan", "face.yaml", "-o", "face.yaml", "--force"]).1, Some(3));
     assert_eq!(read("face.yaml"), job);
 }
+
+/// A job that is to lie in another folder is asked for in the shop that it will name there, and in no other.
+#[test]
+fn a_job_of_another_folder_is_asked_in_its_own_shop() {
+    let folder = tempfile::tempdir().unwrap();
+    let own = folder.path().join("own");
+    std::fs::create_dir(&own).unwrap();
+    std::fs::write(folder.path().join("shop.yaml"), "shop: the other\nunits: inch\n").unwrap();
+    std::fs::write(own.join("shop.yaml"), SHOP).unwrap();
+    let answers = "lid\ncast aluminium\n\nM8\n24.0 ± 0.3 mm\nblind\n";
+    let words = ["ask", "thread-insert", "-o", "own/lid.yaml", "--shop", "own/shop.yaml"];
+    let (text, code) = talk(folder.path(), &words, answers);
+    assert!(code != Some(2) && !text.contains("no such file"), "{text}");
+    assert!(std::fs::read_to_string(own.join("lid.yaml")).unwrap().contains("shop: shop.yaml"));
+    // What was shown is what the file gives.
+    let (plan, _) = talk(&own, &["plan", "lid.yaml"], "");
+    let checks = plan.split("Checks").nth(1).unwrap().split("Get these first").next().unwrap();
+    assert!(flat(&text).contains(&flat(checks)), "{text}: {plan}");
+}

@@ -5,7 +5,7 @@ use super::{Format, Stop, Units, json_text, left_out, page, print};
 use crate::files::read_text;
 use crate::job::JobFile;
 use crate::lookup::figures_in;
-use crate::operations::{Card, Request};
+use crate::operations::{Card, HeldIn, Request};
 use crate::proof::Place;
 use crate::quantity::Print;
 use crate::reading::{ARGUMENT, Key, Keys, Node, Problem, Text, near};
@@ -91,8 +91,16 @@ pub(super) fn schema(arguments: &SchemaArguments) -> Result<ExitCode, Stop> {
     };
     let mut schema = keys.schema().clone();
     figures_in_all(&mut schema);
+    other_names(&mut schema);
     print(&json_text(&schema)?)?;
     Ok(ExitCode::SUCCESS)
+}
+
+/// Puts the other names of holds beside those that are told.
+fn other_names(schema: &mut serde_json::Value) {
+    if let Some(serde_json::Value::Array(all)) = schema.pointer_mut("/$defs/HeldIn/oneOf") {
+        all.extend(HeldIn::OTHER_NAMES.map(|name| serde_json::json!({ "const": name })));
+    }
 }
 
 fn printed(format: Format, title: &str, all: &[(String, String)]) -> Result<ExitCode, Stop> {

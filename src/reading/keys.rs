@@ -87,17 +87,6 @@ pub(crate) fn in_a_word(schema: &mut schemars::Schema) {
     whole.insert("anyOf".into(), Value::Array(vec![Value::Object(keys), word]));
 }
 
-/// Marks a word of a choice that is another name of one of its words: it is read, and is not told beside it.
-const SAME_AS: &str = "x-same-as";
-
-/// The schema of a choice with other names of its words, each with the word that it stands for.
-pub(crate) fn also_called(schema: &mut schemars::Schema, names: &[(&str, &str)]) {
-    let same = |(name, word): &(&str, &str)| serde_json::json!({ "const": name, SAME_AS: word });
-    if let Some(Value::Array(all)) = schema.ensure_object().get_mut("oneOf") {
-        all.extend(names.iter().map(same));
-    }
-}
-
 /// A schema tells of itself no deeper than this: types may hold themselves.
 const DEEPEST: usize = 6;
 
@@ -258,8 +247,7 @@ impl Keys {
     fn words(&self, at: &Value) -> Vec<(String, String)> {
         let of_list = at.get("enum").and_then(Value::as_array).into_iter().flatten();
         let listed = of_list.filter_map(|word| Some((word.as_str()?.to_owned(), String::new())));
-        let told = at.get("oneOf").and_then(Value::as_array).into_iter().flatten();
-        let told = told.filter(|one| one.get(SAME_AS).is_none()).filter_map(|one| {
+        let told = at.get("oneOf").and_then(Value::as_array).into_iter().flatten().filter_map(|one| {
             let means = text(one, "description").trim_end_matches('.').to_owned();
             Some((one.get("const")?.as_str()?.to_owned(), means))
         });

@@ -19,8 +19,8 @@ mod yaml;
 
 pub use harmless::harmless;
 pub(crate) use harmless::without_harm;
+pub(crate) use keys::in_a_word;
 pub use keys::{Key, Keys};
-pub(crate) use keys::{also_called, in_a_word};
 pub use missing::by_example;
 pub use node::Node;
 pub use point::{ARGUMENT, Text, point, point_within};

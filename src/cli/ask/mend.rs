@@ -99,7 +99,11 @@ impl Interview<'_> {
         let node = Node::yaml(&self.draft.text(), Place::start(0)).map_err(|problem| vec![problem])?;
         let job = JobFile::read(node)?;
         let shop = match &self.draft.shop {
-            Some(path) => Some(inputs.shop(Path::new(path), None).ok_or_else(|| std::mem::take(&mut inputs.problems))?),
+            Some(path) => Some(
+                inputs
+                    .shop(&self.folder.join(Path::new(path)), None)
+                    .ok_or_else(|| std::mem::take(&mut inputs.problems))?,
+            ),
             None => None,
         };
         let plan = inputs.work(&job, shop.as_ref(), None);

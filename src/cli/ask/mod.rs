@@ -91,6 +91,7 @@ pub(super) fn run(arguments: &AskArguments) -> Result<ExitCode, Stop> {
         tree,
         asked: flat(asked),
         draft: Draft::default(),
+        folder: output.parent().map(Path::to_path_buf).unwrap_or_default(),
         heading: String::new(),
     };
     interview.draft.lists = lists;
@@ -176,6 +177,8 @@ struct Interview<'a> {
     tree: Vec<Key>,
     asked: Vec<Key>,
     draft: Draft,
+    /// Where the job is to lie: it names its shop from there.
+    folder: PathBuf,
     /// The thing that was asked about last: its question is not said again for each of its keys.
     heading: String,
 }

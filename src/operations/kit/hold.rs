@@ -10,17 +10,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
-/// Other names of holds that an editor takes for no slip.
-fn other_names(schema: &mut schemars::Schema) {
-    let names =
-        [("three-jaw", "jaws"), ("3-jaw", "jaws"), ("hard-jaws", "jaws"), ("4-jaw", "four-jaw"), ("vise", "vice")];
-    crate::reading::also_called(schema, &names);
-}
-
 /// What a part is held in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-#[schemars(transform = other_names)]
 pub enum HeldIn {
     /// Hard jaws of a three-jaw chuck.
     #[serde(
@@ -54,6 +46,9 @@ pub enum HeldIn {
 }
 
 impl HeldIn {
+    /// Other names of holds, which an editor is to take for no slip.
+    pub(crate) const OTHER_NAMES: [&str; 5] = ["three-jaw", "3-jaw", "hard-jaws", "4-jaw", "vise"];
+
     /// Whether it grips by the jaws of a chuck.
     pub const fn has_jaws(self) -> bool {
         matches!(self, Self::Jaws | Self::SoftJaws | Self::FourJaw)
