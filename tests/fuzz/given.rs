@@ -16,7 +16,7 @@ use setover::plan::decide::decide;
 use setover::plan::{Cards, Logged, Plan, Planned, work};
 use setover::proof::{At, Keep, Place, Verdict};
 use setover::quantity::Print;
-use setover::reading::{ARGUMENT, Node, Problem, Text, point};
+use setover::reading::{ARGUMENT, Node, Problem, Text, harmless, point};
 use setover::sheet::{decide_html, json, layout, terminal};
 use setover::shop::Shop;
 pub use sizes::size;
@@ -104,7 +104,10 @@ fn decided(text: &str, plan: &Plan) {
 
 /// No figure of a text is none: what is not finite has no words here but those that were given.
 fn says_figures(text: &str, given: &str) {
-    let is_none = |word: &&str| matches!(*word, "NaN" | "inf" | "infinity") && !given.contains(*word);
+    // A sign that hides in a word that was given is not said with it.
+    let shown = harmless(given);
+    let is_given = |word: &str| given.contains(word) || shown.contains(word);
+    let is_none = |word: &&str| matches!(*word, "NaN" | "inf" | "infinity") && !is_given(word);
     let found = text.split(|c: char| !c.is_alphanumeric()).find(is_none);
     assert!(found.is_none(), "{found:?} stands in {text}: {given}");
 }
@@ -230,7 +233,8 @@ fn shows(plans: &[Plan], given: &str, with_pages: bool) {
     assert!(!text.contains(LEADS));
     says_figures(&text, given);
     plans.iter().for_each(|plan| finite(plan, given));
-    if with_pages {
+    // What asks for no operation has no sheet.
+    if with_pages && plans.iter().any(|plan| !plan.operations.is_empty()) {
         let pdf = layout::pdf(plans);
         assert!(pdf.is_ok(), "{}: {given}", pdf.err().map(|fault| fault.to_string()).unwrap_or_default());
     }
@@ -268,7 +272,8 @@ pub fn answered(job: &str, shop: &str, card: Option<&str>, with_pages: bool) -> 
         }
         Ok(plan) => {
             let fails = plan.verdict() == Verdict::Fails;
-            shows(&[plan], job, with_pages);
+            // Whatever word was given may be said again.
+            shows(&[plan], &[job, shop, card.unwrap_or_default()].concat(), with_pages);
             u8::from(fails)
         }
     }
