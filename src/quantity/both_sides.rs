@@ -98,6 +98,9 @@ mod tests {
             let says = typed.parse::<Measured<Mm>>().unwrap_err().to_string();
             assert!(says.contains("as in `18 ± 0.3 mm`"), "{typed}: {says}");
         }
+        // No other unit is told where the unit has a figure of its own.
+        let says = "0..91e-6/K".parse::<Measured<super::super::Expansion>>().unwrap_err().to_string();
+        assert_eq!(says, "this is measured: give one figure, with ± for its doubt");
         // A mixed fraction has a dash too.
         assert_eq!("1–3/8 in".parse::<Measured<Mm>>().ok().map(|read| read.value.number()), None);
         assert_eq!("1-3/8 in".parse::<Measured<Mm>>().unwrap().value.number(), 34.925);

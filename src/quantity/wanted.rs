@@ -88,7 +88,8 @@ fn one_figure(text: &str) -> Option<String> {
     let text = signs(text.trim());
     let text = in_order(&text).map_or(text, std::borrow::Cow::Owned);
     let unit = text.rsplit(|c: char| c.is_ascii_digit() || c == '.').next()?.trim();
-    if unit.is_empty() {
+    // A unit with a figure of its own (`1e-6/K`) is not found so.
+    if unit.is_empty() || unit.starts_with('/') {
         return None;
     }
     let figures = text.replace(unit, " ");
