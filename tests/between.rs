@@ -464,6 +464,8 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     let across =
         job(&[crate::rightly_apart::case_lapped(), format!("      - {}\n", crate::rightly_apart::BORE_ACROSS)]);
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&across), "lapped, then bored across", true));
+    let closed = job(&[crate::rightly_apart::case_lapped(), crate::rightly_apart::CLOSED.into()]);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&closed), "lapped, then closed", true));
     let met = met.into_inner().unwrap();
     let never: Vec<_> =
         order_rules::all().iter().map(|rule| rule.rule.as_str()).filter(|rule| !met.contains(rule)).collect();

@@ -414,6 +414,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
             crate::rightly_apart::case_lapped(),
             crate::rightly_apart::BORE_ACROSS
         ),
+        format!(
+            "job: Closed\nparts:\n  - part: half\n    material: cast aluminium\n    operations:\n{}{}",
+            crate::rightly_apart::case_lapped(),
+            crate::rightly_apart::CLOSED
+        ),
     ];
     let musts = || order_rules::all().iter().filter(|rule| rule.kind == Binds::Must);
     let mut held = BTreeSet::new();

@@ -115,7 +115,7 @@ parts:
   - part: spacer
     material: mild steel
     operations:
-      - turn: {present: 31.4 ± 0.05 mm, outside: 29.95 .. 30.05 mm, length: 15 ± 0.2 mm, over-all: 80 ± 0.2 mm, inside: 22 mm, finish: Ra 3.2 um, hold: {in: jaws, diameter: 31.4 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, nipped: normal, stop: rod}}
+      - turn: {present: 31.4 ± 0.05 mm, outside: 29.95 .. 30.05 mm, length: 15 ± 0.2 mm, over-all: 80 ± 0.2 mm, finish: Ra 3.2 um, hold: {in: jaws, diameter: 31.4 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, nipped: normal, stop: rod}}
       - bore-hole: {present: 22 ± 0.05 mm, bore: 23.0 .. 23.1 mm, depth: 20 mm, present-depth: 80 ± 0.3 mm, outside: 31.4 ± 0.05 mm, over-all: 80 ± 0.2 mm, eccentric: 0.01 ± 0.01 mm, least-wall: 3 mm, true-to: outside, finish: Ra 3.2 um, hold: {in: jaws, diameter: 31.4 mm, inside: 22 mm, grip: 50 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod}}
 ";
     let bar = "tools:\n  - boring-bar: {name: bar 12, diameter: 12 mm, material: HSS, nose: 0.4 mm, edge-angle: 90 deg, reach: 40 mm}\n";

@@ -99,7 +99,8 @@ fn odd_days(log: &Log, first: u32) -> String {
     log.entries.iter().filter(|entry| entry.n.value >= first).filter_map(told).collect()
 }
 
-/// What fails of an operation, by the line that gives the figure which is judged: the one that was just written only where it does.
+/// What fails of an operation, by the line that gives the figure which is judged, where that is its own: the one that was just written only
+/// where it does, or where it is of other work.
 fn blamed<'a, 'b>(
     log: &'a Log,
     planned: &Planned,
@@ -118,7 +119,9 @@ fn blamed<'a, 'b>(
     };
     let mut all = BTreeMap::new();
     for check in failing {
-        let entry = read(check).unwrap_or(by);
+        // What another operation's line does is laid to that.
+        let is_own = by.of.as_ref().is_some_and(|of| of.value == planned.address);
+        let entry = read(check).filter(|_| is_own).unwrap_or(by);
         all.entry(entry.n.value).or_insert((entry, Vec::new())).1.push(*check);
     }
     all

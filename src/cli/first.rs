@@ -3,6 +3,7 @@
 use super::keys;
 use super::load::{Inputs, log_of};
 use crate::files::read_text;
+use crate::handbook::constants::row;
 use crate::job::JobFile;
 use crate::operations::Request;
 use crate::plan::{First, FirstBy, Planned};
@@ -17,8 +18,8 @@ const OPERATIONS: usize = 8;
 const READINGS: usize = 24;
 /// How many times as closely a reading is taken, the least first.
 const CLOSER: [f64; 3] = [2.0, 5.0, 10.0];
-/// No closer than this is anything read at a bench, mm.
-const CLOSEST: f64 = 0.002;
+/// No closer than this is anything read at a bench.
+const CLOSEST: &str = "read-no-closer";
 /// Of fewer open checks nobody asks which comes first.
 const OPEN: usize = 2;
 
@@ -87,9 +88,14 @@ pub(super) fn of_file(jobs: &[PathBuf], shop: Option<&Path>, print: Option<Print
     of(one, (path, &text), shop, print.unwrap_or(own))
 }
 
+/// The doubt under which nothing is read at a bench, mm.
+fn closest() -> f64 {
+    row(CLOSEST).map_or(0.0, |row| row.value)
+}
+
 /// The doubt of a reading that is taken so many times as closely.
 fn doubt(read: &Read, closer: f64) -> f64 {
-    let least = if read.unit == Unit::Mm { CLOSEST } else { 0.0 };
+    let least = if read.unit == Unit::Mm { closest() } else { 0.0 };
     (read.doubt / closer).max(least)
 }
 
@@ -98,7 +104,7 @@ fn readings(planned: &Planned, node: &Node) -> Vec<Read> {
     let mut all: Vec<Read> = Vec::new();
     for value in &planned.answer.values {
         let Origin::Typed(place) = *value.origin else { continue };
-        let could_be_closer = value.plus_minus > 0.0 && (value.unit != Unit::Mm || value.plus_minus > CLOSEST);
+        let could_be_closer = value.plus_minus > 0.0 && (value.unit != Unit::Mm || value.plus_minus > closest());
         if place.source != 0 || !could_be_closer || all.len() >= READINGS || all.iter().any(|read| read.place == place)
         {
             continue;

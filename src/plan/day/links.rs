@@ -8,7 +8,7 @@ use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, as_listed, by_rule, comes_again, ruled};
 use crate::handbook::order_rules::{AsListed, Binds, Scope};
-use crate::job::{Address, StateOf};
+use crate::job::{Address, State, StateOf};
 use crate::plan::Plan;
 use crate::proof::{At, Place};
 use crate::reading::{Problem, near};
@@ -118,6 +118,9 @@ fn states(items: &[Item], passing: bool, links: &mut Links) {
                 let first = all.iter().copied().find(|at| !renews(*at) && !is_before(items, links, after, *at));
                 all = last.or(first).into_iter().collect();
             }
+            if all.is_empty() {
+                all.extend(last_of_operation(items, after, state));
+            }
             if all.is_empty() && !links.taken_as_done.contains(state) {
                 links.taken_as_done.push(state.clone());
             }
@@ -126,6 +129,14 @@ fn states(items: &[Item], passing: bool, links: &mut Links) {
             }
         }
     }
+}
+
+/// The last set-up of the operation that a state is said to be of, where that stands in the day and leaves no such state by name: it is done
+/// when all of it is.
+fn last_of_operation(items: &[Item], after: usize, state: &State) -> Option<usize> {
+    let StateOf::Operation(address) = &state.of else { return None };
+    let own = items.get(after)?;
+    items.iter().rposition(|item| item.operation.address == *address && !item.same_operation(own))
 }
 
 /// A size that is read must be there before it is used.

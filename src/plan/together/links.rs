@@ -61,7 +61,9 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         let closes = closes(task).or(answer.closes);
         let stands_elsewhere = answer.out_of_float || closes == Some(Closes::RoomOverPiston);
         let says_float = answer.value(MOVED).is_some();
-        let moves_float = says_float || (is_off_a_face && !stands_elsewhere);
+        // A flange, or a bush that stands proud, moves a face as a cut does.
+        let stands_out = task.request.operation().stands_out();
+        let moves_float = says_float || stands_out || (is_off_a_face && !stands_elsewhere);
         let float_as_found = answer.elsewhere.is_empty() && answer.value(FLOAT_FOUND).is_some();
         Seen {
             at: *at,

@@ -9,7 +9,7 @@ use crate::job::Address;
 use crate::operations::{Answer, PartSize, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
-use crate::proof::{Check, Verdict};
+use crate::proof::{Check, Origin, Verdict};
 
 /// The check of a size that is made behind the work that goes by it, at a place of another name.
 const OTHER_NAME: &str = "made-at-another-name";
@@ -42,7 +42,7 @@ pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
 fn was_there(by: &Task, cut: &Answer) -> bool {
     made_by(by, cut)
         .iter()
-        .any(|made| matches!(made.size, PartSize::Inside | PartSize::Outside) && made.found.is_some())
+        .any(|made| matches!(made.size, PartSize::Inside | PartSize::Outside | PartSize::Faces) && made.found.is_some())
 }
 
 /// The operations that make a size which the one at a place goes by, whatever the places are called: for the day, which may put operations
@@ -68,7 +68,13 @@ fn makers(at: usize, worked: &[Worked]) -> Vec<usize> {
 
 /// Whether a size was read as a cut leaves it, and not as it stood before.
 fn is_made((size, value): (PartSize, &Value), made: &Made) -> bool {
-    let is_across = matches!(size, PartSize::Inside | PartSize::Seat | PartSize::Outside);
+    let is_of_one = match size {
+        PartSize::Inside | PartSize::Seat | PartSize::Outside => is_of_kind(size, made.size),
+        PartSize::Faces => made.size == PartSize::Faces,
+        _ => false,
+    };
+    // What is handed on was typed by nobody.
+    let is_typed = matches!(*value.origin, Origin::Typed(_));
     let was_there = made.found.is_some_and(|found| agree(value, found));
-    is_across && is_of_kind(size, made.size) && !made.opens && !was_there && made.may_leave(value)
+    is_of_one && is_typed && !made.opens && !was_there && made.may_leave(value)
 }

@@ -82,9 +82,11 @@ pub(in crate::plan) fn here(
         // A hole has another name than the face or the round that it is cut in, and is as much less deep, whatever the two are called.
         (PartSize::Depth, PartSize::Faces) => true,
         (PartSize::Depth, PartSize::Outside) => made.found.is_some() && !made.is_lost_in(value),
-        // What is milled off a face is off the room over the piston, which is no size of the face: where the face closes it, by any name.
-        (PartSize::Squish, PartSize::Faces) => !is_apart || closes_the_room(by),
-        (PartSize::SetDown | PartSize::Map, PartSize::Faces) => !is_apart,
+        // What is cut off a face is off the room over the piston, which is no size of the face: by any name, but where somebody says that
+        // it closes something else. And it is off the set-down of every insert in that face, whatever that is called.
+        (PartSize::Squish, PartSize::Faces) => !closes_elsewhere(by),
+        (PartSize::SetDown, PartSize::Faces) => true,
+        (PartSize::Map, PartSize::Faces) => !is_apart,
         // Two maps are of two faces, where nobody says otherwise.
         (PartSize::Map, _) => is_one || (!is_apart && own.request.word() != by.request.word() && is_on_a_face(all)),
         // What a seat is sunk into its hole is no deeper: a seat has another name than its hole.
@@ -118,6 +120,8 @@ pub(in crate::plan) fn here(
         (PartSize::Wall, _) => is_one || lies_between(value, made),
         // Two faces of one length are two features of it.
         (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),
+        // A bore that was read just as a bush leaves it is that of the bush.
+        (PartSize::Inside, PartSize::Bushed) if is_apart => agree(value, made.left),
         _ if is_apart => false,
         _ if is_one => return by_name(value, made),
         _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
@@ -125,10 +129,10 @@ pub(in crate::plan) fn here(
     perhaps.then_some(Here::Perhaps)
 }
 
-/// Whether a face is said to close the room over a piston.
-fn closes_the_room(by: &Task) -> bool {
+/// Whether a face is said to close no room over a piston.
+fn closes_elsewhere(by: &Task) -> bool {
     let closes = by.request.set_up().and_then(|wish| wish.closes.as_ref());
-    closes.is_some_and(|at| at.value == Closes::RoomOverPiston)
+    closes.is_some_and(|at| at.value == Closes::Elsewhere)
 }
 
 /// Whether a seat was sunk about a hole that is as wide as the one that is meant.

@@ -170,13 +170,11 @@ fn does(set_up: &SetUp, word: &Word) -> bool {
     word.is_in(&Work::of("", steps, leaves))
 }
 
-/// An order that is in doubt stands on the set-ups too that do the work in question, not on the first alone.
+/// An order that is in doubt stands on every set-up where it is not the first that does the work in question.
 fn stands_on(answer: &mut Answer, word: &Word) {
-    for set_up in answer.set_ups.iter_mut().filter(|set_up| does(set_up, word)) {
-        if !set_up.checks.contains(&ORDER) {
-            set_up.checks.push(ORDER);
-        }
-    }
+    let is_later = answer.set_ups.iter().position(|set_up| does(set_up, word)).is_some_and(|at| at > 0);
+    let order = answer.checks.iter_mut().find(|check| check.id == ORDER).filter(|_| is_later);
+    order.into_iter().for_each(|check| check.of_every_set_up = true);
 }
 
 /// Says in the set-up that must not come yet that the other work is brought as far first.

@@ -121,15 +121,23 @@ impl<'a> Own<'a> {
         Self { at, task, found: found_by(task, answer), since, logged, makes }
     }
 
-    /// Whether a hole that it goes by is drilled by work that has a name of its own for it: as wide as that hole, and nobody else's.
-    fn is_drilled_by(&self, by: &By, (size, made): (PartSize, &Made)) -> bool {
-        let is_hole =
-            matches!((size, made.size), (PartSize::Inside, PartSize::Inside) | (PartSize::Depth, PartSize::Depth));
-        let drilled = |made: &&Made| made.size == PartSize::Inside && made.found.is_none();
-        let as_wide = |drilled: &Made| {
-            self.found.iter().any(|(size, value)| *size == PartSize::Inside && agree(value, drilled.left))
+    /// Whether a size that it goes by is made by work that has a name of its own for it: it was read just as that leaves it, and nobody else
+    /// goes by that place. A hole is known by how wide it is.
+    fn is_made_by(&self, by: &By, (size, value, made): (PartSize, &Value, &Made)) -> bool {
+        let is_left = |value: &Value, made: &Made| {
+            agree(value, made.left) && !made.found.is_some_and(|found| agree(value, found)) && !made.opens
         };
-        is_hole && made.found.is_none() && by.is_alone && by.made.iter().filter(drilled).any(as_wide)
+        let as_wide =
+            |hole: &Made| self.found.iter().any(|(size, own)| *size == PartSize::Inside && is_left(own, hole));
+        let mut drilled = by.made.iter().filter(|made| made.size == PartSize::Inside && made.found.is_none());
+        by.is_alone
+            && match (size, made.size) {
+                (PartSize::Inside | PartSize::Seat, PartSize::Inside) | (PartSize::Outside, PartSize::Outside) => {
+                    is_left(value, made)
+                }
+                (PartSize::Depth, PartSize::Depth) => made.found.is_none() && drilled.any(as_wide),
+                _ => false,
+            }
     }
 
     fn cut_behind(&self, all: &[By]) -> Vec<Address> {
@@ -165,7 +173,7 @@ impl<'a> Own<'a> {
     fn pairs<'b>(&'b self, by: &'b By<'b>, (size, value): (PartSize, &'b Value)) -> impl Iterator<Item = Pair<'b>> {
         by.made.iter().filter_map(move |made| {
             let here = here((self.task, &self.found), (by.task, &by.made), (size, value, made));
-            let here = here.or_else(|| self.is_drilled_by(by, (size, made)).then_some(Here::Perhaps))?;
+            let here = here.or_else(|| self.is_made_by(by, (size, value, made)).then_some(Here::Perhaps))?;
             Some(Pair { own: self, size, value, by, made, here })
         })
     }
@@ -201,7 +209,9 @@ impl Pair<'_> {
             return None;
         }
         let Some(cut) = self.by.logged else { return self.planned() };
-        let is_newer = cut.date.zip(self.own.since).is_some_and(|(cut, since)| since > cut);
+        // What only comes to light is read on the very day; a cut of that day may have been behind the reading.
+        let is_behind = |cut: Date, since: Date| if self.made.opens { since >= cut } else { since > cut };
+        let is_newer = cut.date.zip(self.own.since).is_some_and(|(cut, since)| is_behind(cut, since));
         match is_newer {
             true => self.has_more_metal().then_some((Verdict::Doubtful, CONTRADICTED)),
             false => self.is_eaten().then_some((Verdict::Doubtful, STALE)),
@@ -226,10 +236,10 @@ impl Pair<'_> {
         matches!(self.size, PartSize::Wall | PartSize::Around | PartSize::Squish | PartSize::ClearanceVolume)
     }
 
-    /// Against work that is still to be done. Where it can never be logged, whoever says on which day he read the size says that it was
-    /// done.
+    /// Against work that is still to be done. Where the log takes no size of it, whoever says on which day he read the size says that it was
+    /// done; but for what only comes to light by it, which nobody read before.
     fn planned(&self) -> Option<(Verdict, &'static str)> {
-        if (self.own.since.is_some() && !self.by.may_be_logged) || !self.is_eaten() {
+        if (self.own.since.is_some() && !self.by.may_be_logged && !self.made.opens) || !self.is_eaten() {
             return None;
         }
         let id = if self.made.found.is_some() { STILL_THERE } else { THERE_YET };
@@ -272,7 +282,10 @@ impl Pair<'_> {
         let [typed, left] = [self.value, self.made.left].map(Value::fact);
         match id {
             CONTRADICTED => return check.with("typed", typed).with("left", left),
-            _ if self.made.opens => return check,
+            _ if self.made.opens => {
+                check.remedy(Words::of("log-that-it-is-out").with("by", by));
+                return check;
+            }
             _ => {}
         }
         if verdict == Verdict::Fails {
