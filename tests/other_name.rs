@@ -59,7 +59,7 @@ fn the_day_cuts_it_first() {
 fn a_cut_behind_stays_behind_what_was_judged_before_it() {
     const FACE: &str = "      - face: {set-up: {feature: end}, outside: 46 mm, inside: 20 mm, length: 20.00 ± 0.01 mm, wear: 0.2 ± 0.02 mm, finish: Ra 3.2 um, square-within: 0.05 mm, least-length: 18 mm, hold: {in: soft-jaws, diameter: 46 mm, grip: 10 mm, overhang: 10 mm, true-within: 0.02 mm, stop: step}}
 ";
-    let plans = vec![try_plan(&job(&[BORE, FACE]), Some(&shop(SHOP))).unwrap()];
+    let plans = [try_plan(&job(&[BORE, FACE]), Some(&shop(SHOP))).unwrap()];
     let words = |listed: &[&str]| in_order(listed).0;
     // Its lengths were read from the end as it was: the face stays behind it.
     assert_eq!(words(&[BORE, FACE]), ["bore-hole", "face"]);
