@@ -261,6 +261,19 @@ fn a_part_stays_clamped_for_all_its_work_there() {
     assert!(day.better_broken.is_empty(), "{:?}", day.better_broken);
 }
 
+/// An appointment that cannot be kept is missed, not forestalled: the part is not there before it.
+#[test]
+fn a_missed_appointment_comes_behind_its_time() {
+    let job = by_hand(&[
+        ("lid", "Turn it", 15, ", hold: {in: jaws}", "machine: belt lathe, at: \"09:00\""),
+        ("plate", "Face it", 10, ", hold: {in: jaws}", "machine: belt lathe, at: \"09:05\""),
+    ]);
+    let day = planned(&job);
+    assert_eq!(day.impossible.len(), 1, "{:?}", day.impossible);
+    let missed = line(&day, &day.impossible[0].id);
+    assert!(missed.start >= day.impossible[0].at, "{:?}", day.lines);
+}
+
 /// What must be watched is never called unattended.
 #[test]
 fn what_must_be_watched_is_not_called_unattended() {

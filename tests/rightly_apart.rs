@@ -92,6 +92,9 @@ fn a_step_is_gripped_no_further_than_it_was_turned() {
     assert_eq!(listed("33", rim), None);
     assert_eq!(listed("6", &with(rim, "grip: 32 mm, overhang: 28 mm", "grip: 5.5 mm, overhang: 54 mm")), None);
     assert_eq!(listed("6", &with(rim, "diameter: 40 mm", "diameter: 46 mm")), None, "on the rest of the bar");
+    // Both ends share the length of the part: 35 and 25.5 of 60 meet.
+    assert_eq!(listed("34", rim), None);
+    assert_eq!(listed("35", &with(rim, "length: 25 ±", "length: 25.5 ±")), Some(Verdict::Doubtful));
 }
 
 fn in_order(text: &str) -> Vec<String> {

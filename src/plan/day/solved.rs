@@ -163,7 +163,10 @@ fn at_no_open_time(spec: &Spec, number: usize) -> Option<NoAppointment> {
 }
 
 fn drop_time(spec: &mut Spec, number: usize) {
-    spec.pieces.get_mut(number).into_iter().for_each(|piece| piece.at = None);
+    // What was asked for at a time is not there before it: missed, it comes behind.
+    spec.pieces.get_mut(number).into_iter().for_each(|piece| {
+        piece.not_before = piece.not_before.max(piece.at.take().unwrap_or_default());
+    });
 }
 
 /// An appointment before the earliest that its set-up could be, alone in the shop with what must come before it.

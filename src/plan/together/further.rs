@@ -57,30 +57,37 @@ fn goes_further((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize
     })
 }
 
-/// What is said of a grip that is longer than the step on which it grips: that was turned, or bored, no further along.
-fn grips_further((_, own, _): &(usize, &Task, Answer), (_, by, cut): &(usize, &Task, Answer)) -> Option<Check> {
+/// What is said of a grip that is longer than the step on which it grips, which was turned, or bored, no further along; and of a cut from
+/// the other end that comes so far along as to meet that step.
+fn grips_further((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize, &Task, Answer)) -> Option<Check> {
     (own.part.name == by.part.name).then_some(())?;
     let hold = own.request.operation().gripped()?;
     let on = if hold.fills_the_bore() { PartSize::Inside } else { PartSize::Outside };
     let (gripped, grip) = (hold.diameter.as_ref()?, hold.grip.as_ref()?);
     let made = made_by(by, cut).into_iter().find(|made| made.size == on && makes_it(made, gripped.value.number()))?;
     let went = cut.value(LENGTH)?;
-    let over = grip.value.number() > went.number + went.plus_minus;
-    over.then(|| {
-        let check = Check::of_kind(AS_FAR, Verdict::Doubtful).at(grip.place).with("by", by.address.to_string());
-        let figure = |value: &Value| Fact::figure(value.number, value.unit);
-        let check = check.with("far", Fact::mm(grip.value.number())).with("went", figure(went));
-        check.with("stands", made.found.map_or_else(|| Fact::mm(0.0), figure))
-    })
+    let over = Some(grip.value.number()).filter(|grip| *grip > went.number + went.plus_minus);
+    // Worked from the other end, the two cuts share the length of the part.
+    let cuts = answer.value(LENGTH).filter(|_| made_by(own, answer).iter().any(|made| made.size == on));
+    let whole = found_of(own, answer, PartSize::Bar).or_else(|| found_of(by, cut, PartSize::Bar));
+    let meets = cuts.zip(whole).filter(|(cuts, whole)| cuts.number + went.number > whole.number + whole.plus_minus);
+    let far = over.or(meets.map(|(cuts, _)| cuts.number))?;
+    let figure = |value: &Value| Fact::figure(value.number, value.unit);
+    let check = Check::of_kind(AS_FAR, Verdict::Doubtful).at(grip.place).with("by", by.address.to_string());
+    let check = check.with("far", Fact::mm(far)).with("went", figure(went));
+    Some(check.with("stands", made.found.map_or_else(|| Fact::mm(0.0), figure)))
+}
+
+/// A size of the part that an operation found.
+fn found_of<'a>(of: &Task, answer: &'a Answer, size: PartSize) -> Option<&'a Value> {
+    let declared = of.request.declared();
+    let name = declared.iter().find(|name| name.part == Some(OfPart::Found(size)))?;
+    answer.value(name.key)
 }
 
 /// A diameter that an operation counts on, and how far: what it found and cuts, what it parts off, what it presses into.
 fn counts_on<'a>(own: &Task, answer: &'a Answer, made: PartSize) -> Option<(&'a Value, &'a Value)> {
-    let declared = own.request.declared();
-    let found = |size: PartSize| {
-        let name = declared.iter().find(|name| name.part == Some(OfPart::Found(size)))?;
-        answer.value(name.key)
-    };
+    let found = |size: PartSize| found_of(own, answer, size);
     let cut = || Some((found(made)?, answer.value(LENGTH)?));
     let parted = || Some((answer.value("outside")?, answer.value(PARTED)?)).filter(|_| made == PartSize::Outside);
     let bored = || Some((answer.value("inside")?, answer.value(PARTED)?)).filter(|_| made == PartSize::Inside);

@@ -170,9 +170,10 @@ fn does(set_up: &SetUp, word: &Word) -> bool {
     word.is_in(&Work::of("", steps, leaves))
 }
 
-/// An order that is in doubt stands on every set-up where it is not the first that does the work in question.
+/// An order that is in doubt stands on every set-up where it is not the first that does the work in question: that may only measure.
 fn stands_on(answer: &mut Answer, word: &Word) {
-    let is_later = answer.set_ups.iter().position(|set_up| does(set_up, word)).is_some_and(|at| at > 0);
+    let measures = || answer.set_ups.first().is_some_and(|first| first.cuts().next().is_none());
+    let is_later = answer.set_ups.iter().position(|set_up| does(set_up, word)).map_or_else(measures, |at| at > 0);
     let order = answer.checks.iter_mut().find(|check| check.id == ORDER).filter(|_| is_later);
     order.into_iter().for_each(|check| check.of_every_set_up = true);
 }
