@@ -219,3 +219,80 @@ fn a_bush_that_stands_out_is_in_the_way_of_a_lap() {
         assert_eq!(said(&job("0.5 mm", "          proud: 0 mm\n", false)), None, "it stands out of another face");
     }
 }
+
+const MILL: &str = "mill-face: {width: 36 mm, length: 110 mm, thickness: 30.00 ± 0.05 mm, removed: 0.6 mm, cutter: 50 mm, least-thickness: 17 mm, hold: {in: clamps, clamped: on-a-ledge, tested: 120 N·m, true-within: 0.03 mm}}";
+
+/// A lap of the examples, as an operation of a part.
+fn lap(part: usize) -> String {
+    let text = include_str!("../examples/lap.yaml").split("      - lap:\n").nth(part + 1).unwrap();
+    text.split_once("  - part:").map_or(text, |it| it.0).to_owned()
+}
+
+/// What comes off a face is off the room over a piston and off the set-down of inserts, whatever that face is called, and on which machine.
+#[test]
+fn what_is_cut_off_a_face_is_off_room_and_inserts_by_any_name() {
+    for (lap, cuts) in [(lap(0), vec![MILL, FACE]), (lap(1), vec![MILL, FACE])] {
+        for cut in cuts {
+            let named = |feature: &str| {
+                let wish = if feature.is_empty() {
+                    String::new()
+                } else {
+                    format!("          set-up: {{feature: {feature}}}\n")
+                };
+                format!("      - lap:\n{wish}{lap}")
+            };
+            let alone = said(&[named("joint")], "size-still-there");
+            assert_eq!(alone, None, "{lap}");
+            for (own, by) in [("", ""), ("joint", "top face"), ("joint", "joint")] {
+                let doubt = said(&[at(by, cut), named(own)], "size-still-there");
+                assert_eq!(doubt, Some(Verdict::Doubtful), "{by} and {own}: {cut} {lap}");
+            }
+        }
+    }
+    // Said to close something else, it takes nothing of the room.
+    let elsewhere = at("", MILL).replacen("{width", "{set-up: {feature: side, closes: elsewhere}, width", 1);
+    let lapped = format!("      - lap:\n          set-up: {{feature: joint}}\n{}", lap(1));
+    assert_eq!(said(&[elsewhere, lapped], "size-still-there"), None);
+}
+
+/// A bore that was read just as a bush leaves it is that of the bush, by any name.
+#[test]
+fn a_bush_is_not_bored_away_at_another_name() {
+    let press = include_str!("../examples/press-in.yaml").split_once("      - press-in:\n").unwrap().1;
+    let press = |name: &str| {
+        let wish = if name.is_empty() { String::new() } else { format!("          set-up: {{feature: {name}}}\n") };
+        format!("      - press-in:\n{wish}{press}")
+    };
+    let bore = BORE_ACROSS
+        .replace("present: 24.2 ± 0.05 mm", "present: 17.985 ± 0.01 mm")
+        .replace("bore: 25.00 .. 25.05 mm", "bore: 18.50 .. 18.55 mm");
+    let worst = |operations: &[String]| {
+        let plan = in_shop(&job(operations));
+        let last = plan.operations.last().unwrap();
+        let open =
+            last.answer.checks.iter().filter(|check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven));
+        open.map(|check| check.id).collect::<Vec<_>>()
+    };
+    let (alone, nameless) = (worst(&[at("", &bore)]), worst(&[press(""), at("", &bore)]));
+    let told: Vec<&str> = nameless.into_iter().filter(|id| !alone.contains(id)).collect();
+    assert!(!told.is_empty());
+    let named = worst(&[press("bush"), at("bush bore", &bore)]);
+    assert!(told.iter().any(|id| named.contains(id)), "{told:?}, by their names {named:?}");
+}
+
+/// A flange, or a bush left proud, moves the face that a gap is read from.
+#[test]
+fn what_is_left_proud_moves_the_gap() {
+    let press = include_str!("../examples/press-in.yaml").split_once("      - press-in:\n").unwrap().1;
+    let chain = "      - chain: {wanted: 0.10 .. 0.40 mm, links: [{link: depth of cover, size: 58.280 ± 0.01 mm}, {link: gear of shaft, by: -1, size: 58.000 ± 0.01 mm}]}\n";
+    let said = |stands: &str| {
+        let press = press.replace("stands: flush", &format!("stands: {stands}"));
+        let text = format!(
+            "job: One\nparts:\n  - part: cover\n    material: cast aluminium\n    operations:\n      - press-in:\n{press}  - part: shaft\n    material: mild steel\n    operations:\n{chain}"
+        );
+        let plan = in_shop(&text);
+        let chain = plan.operations.iter().find(|own| own.word == "chain").unwrap();
+        chain.answer.checks.iter().find(|check| check.id == "size-still-there").and_then(|check| check.verdict())
+    };
+    assert_eq!((said("flush"), said("0.5 mm")), (None, Some(Verdict::Doubtful)));
+}

@@ -222,3 +222,27 @@ fn a_slip_is_told_where_it_was_typed() {
     let (twice, _) = run(folder.path(), &["log", "job.yaml", "--withdraws", "L1"]);
     assert!(twice.starts_with("argument:"), "{twice}");
 }
+
+/// What an old bush hid is read from the day on that the log has it as out: on that very day too, and on none before.
+#[test]
+fn what_was_hidden_is_read_from_the_day_that_it_came_to_light() {
+    let out = OUT.split_once("    operations:\n").unwrap();
+    let press = "      - press-in: {set-up: {measured: 2026-11-20}, housing: {bore: 24.010 ± 0.004 mm, outside: 46 mm, length: 20 mm, finish: Ra 0.8 um}, bush: {outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm, length: 20 mm, material: phosphor bronze, finish: Ra 0.8 um}, stands: flush, support: {inside: 30 mm, under: boss}}\n";
+    let job = format!("{}    operations:\n{}{press}", out.0, out.1);
+    let check = |folder: &Path| {
+        let text = said(folder, &["plan", "job.yaml", "--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let checks = plan["operations"][1]["checks"].as_array().unwrap().clone();
+        let open = checks.iter().filter(|check| {
+            matches!(check["check"].as_str(), Some("size-there-yet" | "log-stale")) && check["state"] != "proven"
+        });
+        open.map(|check| check["check"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    let bench = folder(&job);
+    assert_eq!(check(bench.path()), ["size-there-yet"], "nobody says that it is out");
+    for (date, open) in [("2026-11-20", 0), ("2026-11-19", 0), ("2026-11-21", 1)] {
+        let bench = folder(&job);
+        logged(bench.path(), "pump cover/press-out", &["done=yes", "--date", date]);
+        assert_eq!(check(bench.path()).len(), open, "out on {date}, read on 2026-11-20");
+    }
+}

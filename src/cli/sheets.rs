@@ -6,6 +6,7 @@ use super::open;
 use super::{Common, Stop, exit_code, exit_code_of, json, leave, page, print, print_pieces, tell, tell_page};
 use crate::files::{FileFault, Target, plainly};
 use crate::plan::{Plan, Planned};
+use crate::proof::Verdict;
 use crate::reading::harmless;
 use crate::sheet::layout::{self, Extras, Sheets, Working};
 use crate::sheet::terminal;
@@ -85,8 +86,12 @@ impl SheetsArguments {
 }
 
 impl SheetsArguments {
-    /// Says of a job of one operation which reading is taken first.
-    fn tell_first(&self) {
+    /// Says of a job of one operation that is not proven which reading is taken first: its job is worked again for that.
+    fn tell_first(&self, mut verdicts: impl Iterator<Item = Verdict>) {
+        let is_one = verdicts.next().is_some_and(|verdict| verdict != Verdict::Proven) && verdicts.next().is_none();
+        if !is_one {
+            return;
+        }
         let look = &self.common.look;
         if let Some(first) = first::of_file(&self.jobs, look.shop.as_deref(), look.units.map(Into::into)) {
             tell_page(&terminal::taken_first(&first));
@@ -136,7 +141,7 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
     tell_page(terminal::sheets(&plans).trim_end());
-    arguments.tell_first();
+    arguments.tell_first(plans.iter().flat_map(|plan| &plan.operations).map(|planned| planned.verdict));
     let working = if arguments.working { Working::All } else { Working::None };
     let bytes = match arguments.format {
         SheetFormat::Pdf => layout::pdf_with(&plans, Extras { working, cover: arguments.cover })
@@ -164,7 +169,7 @@ fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
     tell_page(terminal::sheets_made(jobs.iter().map(|(_, sheets)| sheets)).trim_end());
-    arguments.tell_first();
+    arguments.tell_first(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)));
     let code = exit_code_of(jobs.iter().flat_map(|(_, all)| all.iter().map(Sheets::verdict)), arguments.common.strict);
     let pieces = layout::streamed_pdf(jobs).map_err(|fault| Stop::Page(fault.to_string()))?;
     write(target, &output, &pieces, arguments.open)?;
