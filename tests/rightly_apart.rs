@@ -296,3 +296,20 @@ fn what_is_left_proud_moves_the_gap() {
     };
     assert_eq!((said("flush"), said("0.5 mm")), (None, Some(Verdict::Doubtful)));
 }
+
+/// A thickness that is only there once another face is cut is cut behind that, however late that comes.
+#[test]
+fn a_length_typed_as_a_cut_leaves_it_waits_for_that_cut() {
+    let first = MILL.replacen("{width", "{set-up: {feature: top, not-before: \"10:00\"}, width", 1);
+    let then = MILL.replace("30.00 ± 0.05", "29.40 ± 0.06").replacen("{width", "{set-up: {feature: bottom}, width", 1);
+    let order = |listed: [&str; 2]| {
+        let text = job(&listed.map(|own| format!("      - {own}\n")));
+        let plans = vec![try_plan(&text, Some(&shop(SHOP))).unwrap_or_else(|all| panic!("{all:#?}"))];
+        let day = day(&plans, &Asked::default()).unwrap_or_else(|all| panic!("{all:#?}"));
+        day.lines.iter().map(|line| line.sheet.1).collect::<Vec<_>>()
+    };
+    assert_eq!(order([&first, &then]), [0, 1]);
+    // Read as it was before, it may be cut first.
+    let other = then.replace("29.40 ± 0.06", "40.00 ± 0.06");
+    assert_eq!(order([&first, &other]), [1, 0]);
+}

@@ -246,3 +246,24 @@ fn what_was_hidden_is_read_from_the_day_that_it_came_to_light() {
         assert_eq!(check(bench.path()).len(), open, "out on {date}, read on 2026-11-20");
     }
 }
+
+/// A bore that was read over the limit of its own sheet is in doubt, however finely one gauge tells two readings apart.
+#[test]
+fn a_closed_in_bore_over_its_hold_is_in_doubt() {
+    let gauge = "instruments:\n  - {name: small gauge, kind: bore gauge, from: 10 mm, to: 30 mm, uncertainty: 8 um, repeat: 4 um, default: true}";
+    let job = include_str!("../examples/press-in.yaml");
+    let job =
+        with(job, "outside: 24.036 ± 0.004 mm, bore: 18.000 ± 0.004 mm", "outside: 24.050 ± 0.004 mm, bore: 18.000 mm");
+    let state = |read: &str| {
+        let bench = folder(&job);
+        std::fs::write(bench.path().join("shop.yaml"), with(SHOP, "instruments:", gauge)).unwrap();
+        logged(bench.path(), "pump cover/press-in", &[&format!("bore_after_pressing={read}"), "with=small gauge"]);
+        let text = said(bench.path(), &["plan", "job.yaml", "--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let checks = plan["operations"][0]["checks"].as_array().unwrap().clone();
+        let own = checks.iter().find(|check| check["check"] == "closes-in").unwrap_or_else(|| panic!("{checks:#?}"));
+        own["state"].as_str().unwrap().to_owned()
+    };
+    // The hold ends at 17.988.
+    assert_eq!((state("17.985 mm").as_str(), state("17.990 mm").as_str()), ("proven", "doubtful"));
+}
