@@ -51,7 +51,7 @@ pub struct OfDay {
     pub held_on: Vec<Address>,
     /// Operations behind it in the file that cut that diameter away.
     pub grip_cut_by: Vec<Address>,
-    /// Operations that make a size which it goes by, at a place of another name.
+    /// Operations that make a size which it goes by, whatever their place is called.
     pub sized_by: Vec<Address>,
     /// Operations behind it in the file that take from a size which it goes by.
     pub sizes_cut_by: Vec<Address>,

@@ -202,7 +202,7 @@ pub enum Because {
     Reads(Address),
     /// It is held on a diameter that the earlier makes.
     HeldOn(Address),
-    /// It goes by a size that the earlier makes, at a place of another name.
+    /// It goes by a size that the earlier makes, whatever its place is called.
     SizedBy(Address),
     /// It cuts the diameter away on which the earlier is held.
     CutsTheGrip(Address),

@@ -1,5 +1,5 @@
 //! What counts on an earlier cut along the axis further than that went: a cut that goes on from it, a piece that is parted off behind it, a
-//! bush that is longer than the bore made for it. From there on the metal still stands as it was found, and the tool would meet all of it
+//! bush that is longer than the bore made for it, jaws that grip what was turned. From there on the metal still stands as it was found, and the tool would meet all of it
 //! at once, or the bush its bottom.
 
 use super::held_on::makes_it;

@@ -14,14 +14,14 @@ use crate::quantity::Quantity;
 /// Under this two diameters are one, mm.
 const DUST: f64 = 1e-9;
 
-/// What the file has beside an operation that its grip goes by.
+/// What the file has beside an operation that its grip, and what it was judged by, hang on.
 #[derive(Clone, Debug, Default)]
 pub(in crate::plan) struct HeldOn {
     /// Operations before it that make the diameter on which it is held.
     pub made_by: Vec<Address>,
     /// Operations behind it that cut that diameter away.
     pub cut_by: Vec<Address>,
-    /// Operations that make a size which it goes by, at a place of another name.
+    /// Operations that make a size which it goes by, whatever their place is called.
     pub sized_by: Vec<Address>,
     /// Operations behind it that take from a size which it goes by, and that nothing is said of.
     pub sizes_cut_by: Vec<Address>,

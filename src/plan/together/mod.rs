@@ -24,12 +24,11 @@
 //! - [`contents`]: what was pressed into a part that goes into a bath.
 //! - [`gripped`]: a diameter that was turned off and is gripped all the same.
 //! - [`in_bush`]: a bore that is cut in a bush, worked for another metal.
-//! - [`further`]: a cut that goes further along than the one that made the diameter it begins at.
+//! - [`further`]: a cut, or a grip, that goes further along than the one that made the diameter it begins at.
 //! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
 //! - [`tubes`]: a bore of one operation and an outside of another, with too thin a wall between them.
 //! - [`pieces`]: a length that no piece of a bar has.
 //! - [`parted`]: a bar that is parted off where it was turned thinner.
-//! - [`hollow`]: a part that was taken as solid, and was bored before.
 //! - [`least`]: a part that is left thinner than an earlier cut was asked to leave it.
 //! - [`unfinished`]: a size that is handed on of work which the log calls not finished, or of which its reading is doubtful, or as it was
 //!   before that work cut it.
@@ -39,12 +38,12 @@
 //! - [`ways`]: metal that is counted in a gap the wrong way.
 //! - [`outsides`]: a wall about one bore, thick for one operation and thin for another.
 //! - [`refused`]: a size that work takes from which could not be worked.
-//! - [`sunk`]: inserts of the job in a face that is lapped without counting them.
+//! - [`sunk`]: inserts of the job, or a bush that stands out, in a face that is lapped without counting them.
 //! - [`drilled`]: a hole that is drilled from the solid where one is already.
 //! - [`burred`]: a hole that is drilled into a bore behind the work that finished it.
 //!
 //! For the day:
-//! - [`held_on`]: operations that make, or cut away, the diameter on which another is held.
+//! - [`held_on`]: operations that make, or cut away, the diameter on which another is held, or a size that it goes by.
 //!
 //! Over all groups:
 //! - [`drawers`], which hand out what lies in a drawer once.

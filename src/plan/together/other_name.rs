@@ -17,7 +17,7 @@ const OTHER_NAME: &str = "made-at-another-name";
 /// An operation, its place in the file and what it gave.
 type Worked<'a, 'b> = (usize, &'a Task<'b>, Answer);
 
-/// Holds each operation that goes by a bore or an outside against those of its part that make just that size, and are called otherwise.
+/// Holds each operation that goes by a bore, an outside or a length against those of its part behind it that make just that size.
 pub(in crate::plan) fn check(worked: &mut [Worked], log: &Logged) {
     let found: Vec<Option<Check>> = (0..)
         .zip(worked.iter())
