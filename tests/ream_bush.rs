@@ -1343,3 +1343,29 @@ fn an_oil_hole_is_asked_what_any_hole_through_a_bush_is_asked() {
 fn verdicts(plan: &Plan, id: &str) -> Option<Verdict> {
     first(plan).answer.checks.iter().find(|check| check.id == id).and_then(|check| check.verdict())
 }
+
+/// Who does not say how warm it runs is not better off than who does: a bush that grows inward nips its shaft.
+#[test]
+fn a_shaft_that_binds_when_warm_is_not_proven_by_silence() {
+    let running = "running: {shaft: 120 degC, housing: 80 degC, shaft-material: mild steel}";
+    let at = |metal: &str, said: &str| {
+        let job = with(&with(JOB, running, said), "material: phosphor bronze", &format!("material: {metal}"));
+        in_shop(&with(&job, "length: 20 mm, material: cast aluminium", "length: 20 mm, material: GG25"))
+    };
+    let warm = |degrees: u32| format!("running: {{housing: {degrees} degC}}");
+    let binds = |metal: &str, said: &str| verdict(first(&at(metal, said)), "clearance-when-warm");
+    assert_eq!(binds("nylon", ""), Verdict::Doubtful);
+    assert_ne!(binds("nylon", &warm(100)), Verdict::Proven);
+    assert_eq!(binds("phosphor bronze", ""), Verdict::Proven);
+    assert!(remedies(first(&at("nylon", "")), "clearance-when-warm").contains("say how warm it runs"));
+    // Nor is it worse off than the warmest that is taken.
+    for metal in ["nylon", "phosphor bronze", "GG25"] {
+        for degrees in [20, 40, 60, 80, 100] {
+            assert!(
+                binds(metal, &warm(degrees)) <= binds(metal, "").max(binds(metal, &warm(100))),
+                "{metal} {degrees}"
+            );
+        }
+        assert!(binds(metal, "") >= binds(metal, &warm(100)).min(Verdict::Doubtful), "{metal}");
+    }
+}

@@ -38,6 +38,8 @@ pub(in crate::operations) struct Frost {
 
 /// Where the joint lives.
 pub(in crate::operations) struct Climate {
+    /// How warm the joint is taken to get at the most: as somebody said, else as is assumed.
+    pub judged_to: Worked<Celsius>,
     /// Cold, with what decides whether it stays cool enough to be trusted beyond first yield.
     pub cold: Service,
     /// Warm: one for each temperature that the bush may have.
@@ -164,9 +166,9 @@ impl Asked<'_> {
             let most = constant::<Celsius>("bush-yield-temperature-most")?;
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
             let most = answer.record(&JUDGED_TO, most);
-            let unsaid = unsaid(metals, sizes, most, cut_after)?;
+            let unsaid = unsaid(metals, sizes, most.clone(), cut_after)?;
             let frost = frost(metals, sizes, None)?;
-            return Ok(Climate { cold, warm: Vec::new(), unsaid, frost, squeezed: None });
+            return Ok(Climate { judged_to: most, cold, warm: Vec::new(), unsaid, frost, squeezed: None });
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();
@@ -176,7 +178,7 @@ impl Asked<'_> {
         let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
         let hottest = housing.number().max(between.number());
         let warmest = if hottest > housing.number() { &half_way } else { &housing };
-        answer.record(&JUDGED_TO, warmest.clone());
+        let judged_to = answer.record(&JUDGED_TO, warmest.clone());
         let mut warm = Vec::new();
         for bush in [housing.clone(), half_way] {
             let adds = heating::tightened_by(&d, &alpha_i, &bush, &alpha_o, &housing)?;
@@ -191,7 +193,7 @@ impl Asked<'_> {
         }
         let frost = frost(metals, sizes, running.coldest.as_ref())?;
         let squeezed = squeezed(metals, sizes, running.coldest.as_ref())?;
-        Ok(Climate { cold: Service { hottest, ..cold }, warm, unsaid: None, frost, squeezed })
+        Ok(Climate { judged_to, cold: Service { hottest, ..cold }, warm, unsaid: None, frost, squeezed })
     }
 
     /// The temperature of the shaft: as typed, else that of the housing.

@@ -58,7 +58,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("in-line", &[]),
     CheckRule::must("grip-when-warm", &["running.housing"]),
     CheckRule::must("grip-when-cold", &["running.coldest"]),
-    CheckRule::must("clearance-when-warm", &["running.housing"]),
+    CheckRule::must("clearance-when-warm", &["shaft", "running.housing"]),
     CheckRule::must("loose-when-warm", &["running.housing"]),
     CheckRule::must("clearance-when-cold", &["shaft", "running.coldest"]),
     CheckRule::must("stress-when-warm", &["running.housing"]),

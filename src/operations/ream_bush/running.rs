@@ -47,8 +47,8 @@ impl ReamBush {
         self.in_frost(bench, metals, (sizes, joint, finished), answer)?;
         self.pair_runs(metals, answer)?;
         let Some(running) = &self.running else {
-            answer.does_not_apply(&WARM);
-            return Ok(());
+            answer.does_not_apply(&[TOO_LOOSE]);
+            return self.as_warm_as_assumed(bench, metals, (sizes, joint, finished), climate, answer);
         };
         let of_shaft = self.asked().running_shaft(running);
         answer.fact("running_shaft", degrees(of_shaft.number()));
@@ -73,6 +73,30 @@ impl ReamBush {
             }
             self.not_too_loose(bench, clear.number() - finished.clearance.number(), running, answer);
         }
+        Ok(())
+    }
+
+    /// How warm it runs nobody said: the shaft must be free as warm as the joint itself is judged to. Doubtful at worst.
+    fn as_warm_as_assumed(
+        &self,
+        bench: &Bench,
+        metals: &Metals,
+        (sizes, joint, finished): (&Sizes, &Joint, &Finished),
+        climate: &Climate,
+        answer: &mut Answer,
+    ) -> Result<(), Refusal> {
+        if finished.middle.is_none() {
+            answer.not_checked(&[BINDS], &["shaft"]);
+            return Ok(());
+        }
+        let (at, alpha_s) = (&climate.judged_to, self.shaft_metal(None, answer)?.expansion()?);
+        let clear = answer.record(&CLEARANCE_EVEN, grown((metals, &alpha_s), (sizes, joint, finished), (at, at, at))?);
+        answer.fact("running_temperature", degrees(at.number()));
+        answer.fact("running_shaft", degrees(at.number()));
+        let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
+        let check = Check::judge(BINDS, &clear, Keep::AtLeast, &free, bench.guard()).about(CLEARANCE_EVEN.key);
+        let check = answer.check(check.not_worse_than(Verdict::Doubtful));
+        check.remedy(Words::of("say-how-warm")).remedy(Words::of("more-clearance"));
         Ok(())
     }
 
