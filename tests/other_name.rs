@@ -110,3 +110,29 @@ fn every_link_that_names_no_part_is_told() {
     let said = chain.answer.checks.iter().find(asks).map(|check| check.asks.clone()).unwrap_or_default();
     assert!(said.contains("depth of housing, gear, shoulder"), "{said}");
 }
+
+/// Hole by hole: a tap that is tied to its own drill is not tied to the drill of the next hole, which is of the same size.
+#[test]
+fn a_hole_that_its_own_drill_makes_is_no_other_of_its_size() {
+    let hold = "hold: {in: vice, tested: 30 N·m, grip: 12 mm, overhang: 6 mm}";
+    let drill = |nth: u32| {
+        format!(
+            "      - drill: {{diameter: 6.8 mm, starts-on: flat, depth: 27 mm, wall: 36 ± 0.3 mm, edge: 14 ± 0.2 mm, stick-out: 60 mm, {hold}, set-up: {{feature: stud hole {nth}, name: drill {nth}}}}}\n"
+        )
+    };
+    let tap = |nth: u32, depth: &str| {
+        format!(
+            "      - tap: {{thread: M8, hole: 6.80 ± 0.03 mm, depth: 14 mm, hole-depth: {depth}, edge: 14 ± 0.3 mm, lead: plug, worn: false, {hold}, set-up: {{feature: stud hole {nth}, name: tap {nth}}}}}\n"
+        )
+    };
+    let told = |operations: &[String]| {
+        let text: Vec<&str> = operations.iter().map(String::as_str).collect();
+        let plan = in_shop(&job(&text));
+        let check = |own: &setover::plan::Planned| own.answer.checks.iter().any(|c| c.id == "made-at-another-name");
+        plan.operations.iter().filter(|own| own.word == "tap").map(check).collect::<Vec<bool>>()
+    };
+    let of = |nth: u32| format!("{{of: cover/drill {nth}/drilled_depth}}");
+    assert_eq!(told(&[drill(1), tap(1, &of(1)), drill(2), tap(2, &of(2))]), [false, false]);
+    // Not tied, and listed before the one drill there is: in doubt.
+    assert_eq!(told(&[tap(1, "27.0 ± 0.2 mm"), drill(2)]), [true]);
+}

@@ -160,7 +160,7 @@ fn named_in_part(part: &Node) -> Vec<Named> {
 
 /// The keys that are typed of an operation, and of its part.
 fn typed_keys(operation: &Node, part: &Node) -> Vec<String> {
-    let mut all: Vec<String> = part.keys().map(|(key, _)| format!("part.{key}")).collect();
+    let mut all: Vec<String> = part.keys().map(|(key, _)| ["part.", key].concat()).collect();
     for (key, own) in operation
         .keys()
         .filter_map(|(word, _)| operation.under(word))
@@ -168,7 +168,7 @@ fn typed_keys(operation: &Node, part: &Node) -> Vec<String> {
     {
         all.push(key.to_owned());
         let groups = std::iter::once(own).chain(own.items());
-        all.extend(groups.flat_map(Node::keys).map(|(under, _)| format!("{key}.{under}")));
+        all.extend(groups.flat_map(Node::keys).map(|(under, _)| [key, ".", under].concat()));
     }
     all
 }

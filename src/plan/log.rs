@@ -126,6 +126,10 @@ pub fn logged<R: Registered>(
     log: &Log,
     upto: Option<u32>,
 ) -> Result<Logged, Vec<Problem>> {
+    // Most jobs have no log yet.
+    if log.entries.is_empty() && log.lost.is_empty() && log.problems.is_empty() {
+        return Ok(Logged { doubtful: faults(&log.faults), ..Logged::default() });
+    }
     let facts: Vec<PartFacts> = job.parts.iter().map(|part| part.facts()).collect();
     let tasks = order::tasks((0, job, shop), &facts);
     let by_address: HashMap<&Address, &Task> = tasks.iter().rev().map(|task| (&task.address, task)).collect();

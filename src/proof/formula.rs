@@ -77,11 +77,11 @@ fn outcome(formula: &'static Formula, number: fn(&[f64]) -> f64, given: &[Given]
     let result = numbers.get(..given.len()).map_or(f64::NAN, number);
     let Doubt { shares, bent } = doubt(number, given, &numbers, result);
     let (mut finite, mut band) = (result.is_finite() && shares.iter().all(|share| share.1.is_finite()), None);
-    for corner in corners(number, given, &numbers) {
+    at_corners(number, given, &numbers, |corner| {
         let (low, high) = band.unwrap_or((result, result));
         finite &= corner.is_finite();
         band = Some((f64::min(low, corner), f64::max(high, corner)));
-    }
+    });
     if !finite {
         return Err(Refusal::NotFinite { formula: formula.text });
     }
@@ -195,19 +195,27 @@ fn wider(up: f64, down: f64) -> f64 {
     if most > middle.abs() * (1.0 + STRAIGHT) { most.copysign(middle) } else { middle }
 }
 
-/// The results at all corners of the bands; none where no symbol has a band.
-fn corners(number: fn(&[f64]) -> f64, given: &[Given], numbers: &Numbers) -> impl Iterator<Item = f64> {
-    let banded = given.iter().filter(|g| g.band.is_some()).count();
-    let corner = move |bits: usize| {
-        let mut end = 0;
-        at(number, given, numbers, |g| {
-            let (low, high) = g.band?;
-            end += 1;
-            Some(if bits >> (end - 1) & 1 == 0 { low } else { high })
-        })
-    };
-    let all = if banded == 0 { 0 } else { 1_usize << banded };
-    (0..all).map(corner)
+/// Meets the result at each corner of the bands; none where no symbol has a band. From one corner to the next one symbol alone goes to
+/// its other end.
+fn at_corners(number: fn(&[f64]) -> f64, given: &[Given], numbers: &Numbers, mut met: impl FnMut(f64)) {
+    let mut bands = [(0, 0.0, 0.0); MOST_SYMBOLS];
+    let mut banded = 0;
+    let mut all = *numbers;
+    for (place, (slot, given)) in all.iter_mut().zip(given).enumerate() {
+        if let (Some((low, high)), Some(band)) = (given.band, bands.get_mut(banded)) {
+            (*band, *slot) = ((place, low, high), low);
+            banded += 1;
+        }
+    }
+    let corners = if banded == 0 { 0 } else { 1_usize << banded };
+    for corner in 0..corners {
+        if let Some(&(place, low, high)) = bands.get(corner.trailing_zeros() as usize).filter(|_| corner > 0)
+            && let Some(slot) = all.get_mut(place)
+        {
+            *slot = if *slot == low { high } else { low };
+        }
+        met(all.get(..given.len()).map_or(f64::NAN, number));
+    }
 }
 
 /// Writes a formula of the handbook once.

@@ -74,7 +74,7 @@ pub enum Origin {
     /// Typed by the person.
     Typed(Place),
     /// A default, listed as assumed: the reason.
-    Assumed(String),
+    Assumed(Cow<'static, str>),
     /// A row of a table.
     Row(Cited),
     /// A formula of the book with its numbers, and how each of them came about, in the order of its symbols.

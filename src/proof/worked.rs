@@ -60,7 +60,7 @@ impl<Q: Quantity> Worked<Q> {
     }
 
     /// A default, with the reason that the list of assumptions shows.
-    pub fn assumed(value: Q, why: impl Into<String>) -> Self {
+    pub fn assumed(value: Q, why: impl Into<Cow<'static, str>>) -> Self {
         Self::exact(value, Origin::Assumed(why.into()))
     }
 

@@ -178,10 +178,17 @@ fn words_of(error: &str) -> String {
 /// The same with a plain blank where one stands that only looks like it, as what is copied from a page has it.
 fn in_plain_blanks(text: &str) -> Cow<'_, str> {
     const LIKE_BLANKS: [char; 6] = ['\u{a0}', '\u{2007}', '\u{2009}', '\u{200a}', '\u{202f}', '\u{3000}'];
-    match text.is_ascii() || !text.contains(LIKE_BLANKS) {
+    // The first bytes of these in UTF-8; a ± begins like one of them.
+    let (all, mut begun) = (text.as_bytes(), memchr::memchr3_iter(0xc2, 0xe2, 0xe3, text.as_bytes()));
+    let stands = |at: usize| all.get(at..).is_some_and(|rest| LIKE_BLANKS.iter().any(|blank| begins(rest, *blank)));
+    match !begun.any(stands) {
         true => Cow::Borrowed(text),
         false => Cow::Owned(text.replace(LIKE_BLANKS, " ")),
     }
+}
+
+fn begins(bytes: &[u8], with: char) -> bool {
+    bytes.starts_with(with.encode_utf8(&mut [0; 4]).as_bytes())
 }
 
 /// A tab before a key is the commonest slip that YAML's own words do not explain.

@@ -235,7 +235,7 @@ impl Chain<'_> {
                     continue;
                 }
                 Origin::Typed(place) => Root::Typed((self.typed)(*place)),
-                Origin::Assumed(why) => Root::Assumed(why.clone()),
+                Origin::Assumed(why) => Root::Assumed(why.clone().into_owned()),
                 Origin::AsLeft(_) => Root::AsLeft(true),
                 Origin::Row(cited) => Root::Row {
                     says: cited.row.to_string(),

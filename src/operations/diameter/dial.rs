@@ -54,7 +54,7 @@ impl CrossDial {
     pub(crate) fn on_diameter(&self) -> Worked<Mm> {
         let factor = if self.on_radius { 2.0 } else { 1.0 };
         let says = format!("a division changes the diameter by {} mm", factor * self.division.number());
-        Worked::exact(Mm::new(factor * self.division.number()), Origin::Assumed(says))
+        Worked::exact(Mm::new(factor * self.division.number()), Origin::Assumed(says.into()))
     }
 
     /// Depth of cut that a division gives, mm.

@@ -240,7 +240,7 @@ impl OfEdge<'_> {
     /// Whether the grip carries it: that asks for its step and its force, and for nothing else of it.
     fn carries(&self, eased: Eased) -> Result<bool, Refusal> {
         let (piece, CuttingData { edge, cuts, speed, feed, .. }) = (self.asked.piece, self.cutting);
-        let said = || Origin::Assumed(String::new());
+        let said = || Origin::Assumed("".into());
         let step = eased.step.map_or_else(|| speed.step.clone(), |most| Worked::exact(RevPerMin::new(most), said()));
         let fed = eased.feed.map_or_else(|| feed.step.clone(), |most| Worked::exact(MmPerRev::new(most), said()));
         let force = effort::greatest_force(piece, edge, &cuts.depths, &fed, &mut Answer::default())?;

@@ -57,12 +57,17 @@ fn makers(at: usize, worked: &[Worked]) -> Vec<usize> {
     let found = found_by(own, answer);
     let makes = |(_, by, cut): &&Worked| {
         by.part.name == own.part.name
-            && !goes_on_from(own, by)
-            && !goes_on_from(by, own)
             && made_by(by, cut).iter().any(|made| found.iter().any(|found| is_made(*found, made)))
     };
-    let all = worked.iter().enumerate().filter(|(by, other)| *by != at && makes(other)).map(|(by, _)| by);
-    let (before, behind): (Vec<usize>, Vec<usize>) = all.partition(|by| *by < at);
+    let makers = worked.iter().enumerate().filter(|(by, other)| *by != at && makes(other));
+    // What it goes on from makes it: another place of just that size is another place.
+    let is_its_own = |(by, (_, other, _)): &(usize, &Worked)| *by < at && goes_on_from(own, other);
+    if makers.clone().any(|maker| is_its_own(&maker)) {
+        return Vec::new();
+    }
+    let of_another = |(_, (_, by, _)): &(usize, &Worked)| !goes_on_from(own, by) && !goes_on_from(by, own);
+    let (before, behind): (Vec<usize>, Vec<usize>) =
+        makers.filter(of_another).map(|(by, _)| by).partition(|by| *by < at);
     if before.is_empty() { behind } else { before }
 }
 
