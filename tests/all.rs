@@ -19,6 +19,7 @@ mod between;
 mod book;
 mod bore_hole;
 mod by_hand;
+mod by_pencil;
 mod cautions;
 mod chain;
 mod chill;

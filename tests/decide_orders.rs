@@ -99,7 +99,7 @@ fn what_was_found_is_shown_where_its_limit_is_missing() {
 fn a_float_is_judged_as_it_was_left_where_it_was_shimmed_by_that_reading() {
     let job = |found: &str| {
         format!(
-            "job: j\nshop: shop.yaml\nparts:\n  - part: pump\n    inspect:\n      - {{feature: float, found: {found}, service: 0.05 to 0.2 mm, remedies: [shim]}}\n    operations:\n      - shim: {{float: 0.08 to 0.15 mm, float-found: {{size: 0.62 ± 0.008 mm, with-pack: 0 mm}}}}\n"
+            "job: j\nshop: shop.yaml\nparts:\n  - part: pump\n    inspect:\n      - {{feature: float, found: {found}, service: 0.05 to 0.2 mm, remedies: [shim]}}\n    operations:\n      - shim: {{float: 0.08 to 0.15 mm, float-found: {{size: 0.62 ± 0.008 mm, with-pack: 0 mm}}, chain: [{{link: case, opens: 20.62 ± 0.004 mm, material: mild steel}}, {{link: shaft, closes: 20.00 ± 0.004 mm, material: mild steel}}]}}\n"
         )
     };
     let decided = |found: &str, left: &str| -> Value {

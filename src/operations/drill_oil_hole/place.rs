@@ -10,7 +10,8 @@ use crate::proof::{Cause, Check, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
 
 /// What the keys of its oilway are called.
-pub(super) const CALLED: Called = Called { oilway: "oilway", open: "oilway.open", depth: "oilway.depth" };
+pub(super) const CALLED: Called =
+    Called { oilway: "oilway", open: "oilway.open", depth: "oilway.depth", from_inner: None };
 
 impl DrillOilHole {
     /// Every question of its place.

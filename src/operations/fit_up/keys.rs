@@ -4,7 +4,7 @@ use super::names;
 use crate::handbook::Material;
 use crate::handbook::joints::clearance::Duty;
 use crate::job::{Address, PartFacts, Reading};
-use crate::operations::kit::{Clearance, above_zero, is_near, near_whole};
+use crate::operations::kit::{Clearance, above_zero, is_near, near_whole, no_frost};
 use crate::operations::{Answer, Bench, Declared, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal};
 use crate::quantity::{Celsius, Mm, Shift};
@@ -156,6 +156,9 @@ impl Operation for FitUp {
         above_zero("`bush-wall`", self.bush_wall.as_ref(), &mut all);
         self.problems_of_fit(&mut all);
         self.problems_of_warmth(part, &mut all);
+        if let Some(running) = &self.running {
+            no_frost(running.coldest.as_ref(), &[Some(&running.bore), Some(&running.shaft)], &mut all);
+        }
         if let (Some(carried), None) = (&self.carried_by, &self.running) {
             all.push(Problem::new(carried.place, "`carried-by` says how the bore grows: give `running` with it"));
         }

@@ -45,6 +45,8 @@ pub(in crate::operations) struct Called {
     pub open: &'static str,
     /// How deep it is.
     pub depth: &'static str,
+    /// How long the bush is, where its hole is set out from the inner end.
+    pub from_inner: Option<f64>,
 }
 
 /// How deep the face that the drill meets lies under the mouth of what it goes down through.
@@ -121,8 +123,12 @@ pub(in crate::operations) fn meets(
     let check = Check::judge_two("meets-oilway", (&beside, &room), Keep::AtMost, (&beside, &half), bench.guard());
     let check = answer.check(check.about(BESIDE.key).at(oilway.at.place));
     if !check.is_proven() {
-        let there = Fact::mm(middle.number()).to(Decimals::Exactly(1)).rounded(Rounds::Nearest);
-        check.remedy(Words::of("set-it-out-there").with("at", there));
+        let (id, there) = match called.from_inner {
+            None => ("set-it-out-there", middle.number()),
+            Some(length) => ("set-it-out-from-inner", length - middle.number()),
+        };
+        let there = Fact::mm(there).to(Decimals::Exactly(1)).rounded(Rounds::Nearest);
+        check.remedy(Words::of(id).with("at", there));
     }
     Ok(())
 }

@@ -2,8 +2,8 @@
 
 use crate::operations::hold_window::NO_GAUGE;
 use crate::operations::{Bench, GaugeUsed};
-use crate::proof::{Fact, Words};
-use crate::quantity::{Decimals, Quantity, Rounds};
+use crate::proof::{At, Fact, Words, Worked};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds};
 use crate::shop::{Gauge, Instrument};
 
 /// The instrument that reads such a size: the one by default, else the finest.
@@ -22,6 +22,13 @@ pub fn gauge_used(bench: &Bench, size: f64, gauge: Gauge, read_before: bool) -> 
         doubt: instrument.map(|instrument| instrument.uncertainty.value.number()),
         read_before,
     }
+}
+
+/// How true a part is held for certain: as was asked for, but no truer than the indicator of the shop tells.
+pub fn as_true_as_read(bench: &Bench, within: &At<Mm>) -> Worked<Mm> {
+    let own = instrument(bench, within.value.number(), Gauge::Indicator);
+    let tells = own.map_or(0.0, |own| own.uncertainty.value.number());
+    Worked::from(within).at_least(tells, "no truer than its indicator reads")
 }
 
 /// What may be read between two limits so that it is sure to lie inside them: each less the doubt. Where the doubt takes the whole

@@ -42,7 +42,7 @@ pub use cutter::{cutter_owned, cutter_with_teeth, milling_cutter, other_cutters}
 pub use facts::{
     at_end, by_its_drawer, degrees, dial_units, drill_size, hundredths, is_marked_in_mm, mm, mm_as_typed, tool_size,
 };
-pub use gauge::{cannot_decide, gauge_used, inside, instrument, most_to_read, read_ends, read_inside};
+pub use gauge::{as_true_as_read, cannot_decide, gauge_used, inside, instrument, most_to_read, read_ends, read_inside};
 pub use held::{gripped_so_long, held_in, rig, stood, trued, trued_as, turns_in};
 pub use left::{LeftWithin, aimed, asked_as, gone, grown, measured_so_closely, off_the_whole};
 pub use lines::{blank, depth, found, no_rougher, read_with};
@@ -53,4 +53,4 @@ pub use shim::shim_thickness;
 pub use states::{of_part, of_this};
 pub use thread::name_thread;
 pub use tried::{Tried, grip_length, try_the_grip};
-pub(in crate::operations) use warmth::{coldest, expansion, runs_at};
+pub(in crate::operations) use warmth::{coldest, expansion, no_frost, runs_at};

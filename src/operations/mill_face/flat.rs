@@ -6,7 +6,7 @@ use super::names::{GIVES, HOLLOW, LEFT, OUT_OF_FLAT, OUT_OF_SQUARE, SWAYS, THICK
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::{deflection, drill_column, milling as law, work_holding};
-use crate::operations::{Answer, Bench, HeldIn, Hold};
+use crate::operations::{Answer, Bench, HeldIn, Hold, kit};
 use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Mm4, Newton, Quantity, Ratio, Wanted};
 use crate::shop::Gauge;
@@ -49,7 +49,7 @@ impl MillFace {
             return Ok(());
         };
         let lean = law::slope_by_tram(&reads, &over, &(&self.width).into())?;
-        let out = answer.record(&OUT_OF_SQUARE, law::faults_together(&lean, &truth.into())?);
+        let out = answer.record(&OUT_OF_SQUARE, law::faults_together(&lean, &kit::as_true_as_read(bench, truth))?);
         let check = Check::judge("square", &out, Keep::AtMost, &limit(square), bench.guard());
         answer.check(check.about(OUT_OF_SQUARE.key).at(square.place));
         Ok(())

@@ -141,6 +141,11 @@ impl Operation for MillFace {
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         above_zero("`walls`", self.walls.as_ref(), &mut all);
+        let solid = self.length.value.number().min(self.width.value.number());
+        if let Some(walls) = self.walls.as_ref().filter(|walls| walls.value.number() > solid) {
+            let says = "this wall is thicker than the face is wide: of a part that is solid it is its width";
+            all.push(Problem::new(walls.place, says));
+        }
         above_zero("`width`", &self.width, &mut all);
         above_zero("`length`", &self.length, &mut all);
         above_zero("`thickness`", &self.thickness, &mut all);

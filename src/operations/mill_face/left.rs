@@ -49,7 +49,8 @@ impl MillFace {
                 let thinnest = match self.truth().filter(|_| as_planned) {
                     Some(truth) => {
                         let source = Source::fixed("how true it is held", Mark::Derived);
-                        Worked::sum(&[(1.0, &after), (-1.0, &truth.into())], 0.0, "its thinnest as it is held", source)
+                        let truth = kit::as_true_as_read(bench, truth);
+                        Worked::sum(&[(1.0, &after), (-1.0, &truth)], 0.0, "its thinnest as it is held", source)
                     }
                     None => after.clone(),
                 };
@@ -65,7 +66,7 @@ impl MillFace {
                 let uneven = answer.record(&UNEVEN, uneven);
                 // Touched at its highest place, its lowest lies as much deeper as it is not true.
                 let source = Source::fixed("how uneven it is, and how true it is held", Mark::Derived);
-                let terms = [(1.0, &uneven), (1.0, &Worked::from(truth))];
+                let terms = [(1.0, &uneven), (1.0, &kit::as_true_as_read(bench, truth))];
                 let lowest = Worked::sum(&terms, 0.0, "its lowest place as it is held", source);
                 let check = Check::judge("cleans-up", &gone, Keep::AtLeast, &lowest, bench.guard());
                 let check = check.about(REMOVED.key).at(at.place);

@@ -68,7 +68,7 @@ impl Asked<'_> {
         answer.record(&BUSH_OUTSIDE, outside.clone());
         answer.record(&BUSH_BORE, bore.clone());
         let tight = sizes.tight(bench, &outside)?;
-        let doubt = if read { tight.measured.plus_minus() } else { sizes.d.plus_minus() };
+        let doubt = if read { tight.measured.plus_minus() } else { sizes.to_be_read(bench) };
         let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;
         // Where the strength of a metal is not known no outside proves anything.
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
@@ -95,7 +95,7 @@ impl Asked<'_> {
     }
 
     /// Of outsides at which the joint is proven those with which the bore closes in by so much that its gauge is sure to tell it.
-    fn told_apart(
+    pub(in crate::operations) fn told_apart(
         &self,
         bench: &Bench,
         (metals, sizes): (&Metals, &Sizes),

@@ -4,7 +4,7 @@ use super::asked::Asked;
 use super::keys::Stands;
 use crate::handbook::constants::constant;
 use crate::job::PartFacts;
-use crate::operations::kit::above_zero;
+use crate::operations::kit::{above_zero, no_frost};
 use crate::quantity::{Mm, Quantity, Ratio, figure};
 use crate::reading::Problem;
 
@@ -14,6 +14,9 @@ impl Asked<'_> {
         self.above_zero(all);
         self.inside_out(all);
         self.too_short(all);
+        if let Some(running) = self.running {
+            no_frost(running.coldest.as_ref(), &[Some(&running.housing), running.shaft.as_ref()], all);
+        }
         if self.housing.material.is_none() && part.material.is_none() {
             let says = "the metal of the housing is not known: give `material` of the housing or of the part";
             all.push(Problem::new(self.housing.bore.place, says));
@@ -97,6 +100,16 @@ impl Asked<'_> {
         {
             let place = self.stands.map_or(self.bush.length.place, |at| at.place);
             all.push(Problem::new(place, "a bush with a flange stands on the face, not below it"));
+        }
+        if let (Some(flange), Some(Stands::By(by))) = (self.flange, self.stands.map(|at| at.value))
+            && by.number() > flange.thickness.value.number()
+        {
+            let place = self.stands.map_or(self.bush.length.place, |at| at.place);
+            let says = format!(
+                "a flange {} mm thick on its face stands so far out, and no further: there would be air under it",
+                figure(flange.thickness.value.number())
+            );
+            all.push(Problem::new(place, says));
         }
         if let Some(housing) = self.housing.length.as_ref().filter(|at| self.sunk() >= at.value.number()) {
             let place = self.stands.map_or(housing.place, |at| at.place);

@@ -7,7 +7,7 @@ use super::names::fitted::{LEFT, LOSS};
 use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_LENGTH, HOUSING_OUTSIDE, JOINT_LENGTH};
 use crate::handbook::cutting::work_holding;
 use crate::handbook::{constants::constant, joints::press, materials::groups::Kind};
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, kit};
 use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
@@ -43,6 +43,12 @@ impl Sizes {
         let least = settled.worst(Side::Low, bench.guard());
         let most = measured.worst(Side::High, bench.guard());
         Ok(Tight { measured, settled, least, most })
+    }
+
+    /// The doubt of the interference of a bush that is made here: that of the bore, and that of what its outside will be read with, mm.
+    pub(in crate::operations) fn to_be_read(&self, bench: &Bench) -> f64 {
+        let gauge = kit::gauge_used(bench, self.d.number(), Gauge::Outside, false);
+        self.d.plus_minus().hypot(gauge.doubt.unwrap_or_default())
     }
 }
 

@@ -1,7 +1,7 @@
 //! What an oil hole is asked like any hole through the wall of a bush: its oilway, its drill, what it comes out into, how the work is held.
 
 use super::checks::{CHECKS, LIKE_ANY_HOLE};
-use super::keys::{DrillWhen, OilHole, ReamBush};
+use super::keys::{DrillWhen, End, OilHole, ReamBush};
 use super::oil::{Drilled as Oil, OilHoles};
 use crate::job::PartFacts;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
@@ -30,8 +30,12 @@ pub(super) const VALUES: &[Declared] = &[
 ];
 
 /// What the keys of its oilway are called.
-const CALLED: Called =
-    Called { oilway: "oil-holes.oilway", open: "oil-holes.oilway.open", depth: "oil-holes.oilway.depth" };
+const CALLED: Called = Called {
+    oilway: "oil-holes.oilway",
+    open: "oil-holes.oilway.open",
+    depth: "oil-holes.oilway.depth",
+    from_inner: None,
+};
 
 /// What the sheet of the bush says of its machine already.
 const SAID: [&str; 3] = ["machine", "steps-not-checked", "hard-group"];
@@ -116,7 +120,9 @@ impl ReamBush {
         let at = Worked::exact(Mm::new(drilled.at), Origin::Typed(hole.at.place));
         let at = at.with_doubt(Cause::Set("setting out"), hole_making::set_out(answer)?);
         let oilway = hole.oilway.as_ref();
-        hole_making::meets(bench, (oilway, CALLED), (&at, &Worked::from(&diameter)), answer)?;
+        let is_from_inner = hole.from.as_ref().is_some_and(|end| end.value == End::Inner);
+        let from_inner = is_from_inner.then(|| self.bush.length.value.number());
+        hole_making::meets(bench, (oilway, Called { from_inner, ..CALLED }), (&at, &Worked::from(&diameter)), answer)?;
         let sunk = hole_making::sunk(bench, oilway, (CALLED, is_in), answer)?;
         let asked = Drilled {
             diameter: &diameter,

@@ -66,7 +66,7 @@ impl ReamBush {
         for _ in 0..ROUNDS {
             let at = press_joint(metals, sizes, &bore);
             if let Some(usual) = &usual {
-                outside = Some(self.outside_to_make(bench, &at, sizes, climate, usual)?);
+                outside = Some(self.outside_to_make(bench, (&at, metals, &bore), sizes, climate, usual)?);
             }
             if let (Some(aim), Some(outside)) = (&aim, &outside) {
                 let close_in = at.close_in(&sizes.tight(bench, outside)?.settled)?;
@@ -107,14 +107,20 @@ impl ReamBush {
     fn outside_to_make(
         &self,
         bench: &Bench,
-        joint: &PressJoint,
+        (joint, metals, bore): (&PressJoint, &Metals, &Worked<Mm>),
         sizes: &Sizes,
         climate: &Climate,
         usual: &Worked<Shift>,
     ) -> Result<Worked<Mm>, Refusal> {
         let d = sizes.d.number();
         let (low, high) = usual.band().unwrap_or((usual.number(), usual.number()));
-        let proven = proven_outsides(bench, joint, sizes, climate, sizes.d.plus_minus())?;
+        let proven = match proven_outsides(bench, joint, sizes, climate, sizes.to_be_read(bench))? {
+            Some(ends) => {
+                let tried = Worked::assumed(Mm::new(ends.1), "an outside that is tried");
+                self.asked().told_apart(bench, (metals, sizes), (bore, &tried), ends)?.or(Some(ends))
+            }
+            None => None,
+        };
         let inward =
             |low: f64, high: f64| ((low / THOUSANDTH).ceil() * THOUSANDTH, (high / THOUSANDTH).floor() * THOUSANDTH);
         let usual_limits = inward(d + low, d + high);

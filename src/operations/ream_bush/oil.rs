@@ -8,6 +8,7 @@ use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::operations::kit::{self, by_its_drawer, mm};
 use crate::operations::press_joint::Metals;
+use crate::operations::press_joint::names::joint::JOINT_LENGTH;
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
@@ -86,13 +87,15 @@ impl ReamBush {
         Ok(plan)
     }
 
-    /// Metal between each hole and the nearer end of the bush, its flange no part of that, and between two holes: the least of all.
+    /// Metal between each hole and the nearer end of what of the bush lies in its housing, and between two holes: the least of all. What
+    /// stands out of the housing, at either end, carries no oil.
     fn clear_of_the_ends(&self, bench: &Bench, holes: &[Drilled], answer: &mut Answer) -> Result<(), Refusal> {
         const ID: &str = "clear-of-the-ends";
+        let outer = self.asked().length_outside();
         let length = self.bush.length.value.number();
-        let flange = self.flange.as_ref().map_or(0.0, |flange| flange.thickness.value.number());
+        let inner = answer.value(JOINT_LENGTH.key).map_or(length, |joint| (outer + joint.number).min(length));
         let ends =
-            holes.iter().map(|hole| ((hole.at - flange).min(length - hole.at) - hole.diameter / 2.0, hole.diameter));
+            holes.iter().map(|hole| ((hole.at - outer).min(inner - hole.at) - hole.diameter / 2.0, hole.diameter));
         let pairs =
             holes.iter().enumerate().flat_map(|(at, one)| holes.iter().skip(at + 1).map(move |other| (one, other)));
         let between = pairs.map(|(one, other)| {

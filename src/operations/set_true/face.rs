@@ -5,8 +5,8 @@ use super::keys::{JAWS, SetTrue};
 use super::names::{FACE_AFTER, LEAN, TILT, TILT_RIM, TILT_TOWARDS};
 use crate::handbook::form::truing::{at_diameter, read_in_a_turn};
 use crate::operations::{Answer, Bench, OfRow};
-use crate::proof::{Check, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Shift};
+use crate::proof::{At, Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Shift};
 use crate::shop::Gauge;
 
 impl SetTrue {
@@ -27,12 +27,15 @@ impl SetTrue {
         let tilt = answer.record(&TILT, read_in_a_turn(&lean.off()?)?);
         answer.record(&TILT_TOWARDS, lean.towards());
         let read_at = at.into();
-        let outside = self.face_outside.as_ref().map_or_else(|| at.into(), Worked::from);
+        let outside = self.rim_of_face(at);
         let rim = answer.record(&TILT_RIM, at_diameter(&tilt, &read_at, &outside)?);
         let Some(square) = &self.square_within else {
             answer.does_not_apply(&[ID]);
             return Ok(());
         };
+        if self.face_outside.is_none() {
+            answer.assume_words(Words::of("read-at-its-rim").with("across", Fact::mm(at.value.number())));
+        }
         let left = bench.left(&FACE_AFTER)?;
         let planned = left.is_none();
         // What is no lean no tap takes out.
@@ -60,7 +63,7 @@ impl SetTrue {
         let Some((lean, rim)) = both.filter(|_| bench.left(&FACE_AFTER).is_ok_and(|left| left.is_none())) else {
             return Ok(());
         };
-        let outside = self.face_outside.as_ref().map_or_else(|| at.into(), Worked::from);
+        let outside = self.rim_of_face(at);
         let by_axis = at_diameter(&lean, &(&second.apart).into(), &outside)?;
         let sign = if by_axis.number() < rim.number() { -1.0 } else { 1.0 };
         let source = Source::fixed("one body has one angle between face and axis", Mark::Derived);
@@ -72,12 +75,17 @@ impl SetTrue {
         Ok(())
     }
 
+    /// How large the face is over its rim; where nobody said, it was read there.
+    fn rim_of_face(&self, at: &At<Mm>) -> Worked<Mm> {
+        self.face_outside.as_ref().unwrap_or(at).into()
+    }
+
     /// What an indicator would read at the rim, from readings of the face taken again after it was tapped.
     pub(super) fn face_after(&self, reads: &[Worked<Shift>]) -> Result<Vec<OfRow>, Refusal> {
         let (lean, _) = at_the_jaws(reads)?;
         let lacking = Refusal::NotGiven { what: "where the face was read", key: "face-diameter" };
-        let read_at: Worked<Mm> = self.face_diameter.as_ref().ok_or(lacking)?.into();
-        let outside = self.face_outside.as_ref().map_or_else(|| read_at.clone(), Worked::from);
+        let at = self.face_diameter.as_ref().ok_or(lacking)?;
+        let (read_at, outside): (Worked<Mm>, _) = (at.into(), self.rim_of_face(at));
         let read = larger(read_in_a_turn(&lean.off()?)?, spread_as_read(reads));
         let rim = at_diameter(&read, &read_at, &outside)?;
         Ok(vec![(FACE_AFTER.key, rim.figure())])

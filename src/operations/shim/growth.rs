@@ -71,6 +71,17 @@ impl Shim {
         constant::<Expansion>("expansion-alike").is_ok_and(|alike| most - least > alike.number())
     }
 
+    /// What the shaft grows more than its case where it is so much warmer as two that run in one another may be, mm; of the longer side.
+    pub(super) fn grown_apart(&self, links: &[Linked]) -> Result<f64, Refusal> {
+        let apart = constant::<Celsius>("warmth-apart")?.number();
+        let (mut opening, mut closing) = (0.0, 0.0);
+        for (link, worked) in self.chain.iter().zip(links) {
+            let grows = worked.by * worked.size.number() * expansion(link.material.as_ref())?.number() * apart * 1e-6;
+            if grows > 0.0 { opening += grows } else { closing -= grows }
+        }
+        Ok(f64::max(opening, closing))
+    }
+
     /// What warmth adds to the float; nothing where nobody said how warm it runs.
     pub(super) fn growth(&self, answer: &mut Answer, links: &[Linked]) -> Result<Option<Worked<Shift>>, Refusal> {
         let mut grown: Vec<(f64, Worked<Shift>)> = Vec::new();

@@ -3,7 +3,7 @@
 use super::names;
 use crate::handbook::Material;
 use crate::job::{Address, Difference, PartFacts, Reading};
-use crate::operations::kit::above_zero;
+use crate::operations::kit::{above_zero, no_frost};
 use crate::operations::{Answer, Bench, Declared, OfRow, Operation, SetUpWish, linked};
 use crate::proof::{At, CheckRule, Refusal, Worked};
 use crate::quantity::{Celsius, Measured, Mm, Quantity, Shift, Wanted};
@@ -210,6 +210,9 @@ impl Operation for Shim {
             all.push(Problem::new(aim.place, "`aim` lies between the limits of `float`"));
         }
         self.problems_of_links(&mut all);
+        if let Some(warm) = &self.warm {
+            no_frost(warm.coldest.as_ref(), &[Some(&warm.case), Some(&warm.shaft)], &mut all);
+        }
         if let Some(most) = self.pack.most.as_ref().filter(|most| most.value > MOST_SHIMS) {
             let says = format!("a pack of more than {MOST_SHIMS} shims is a spring: `most` is 0 to {MOST_SHIMS}");
             all.push(Problem::new(most.place, says));

@@ -283,29 +283,37 @@ impl Shim {
                 let running = row.record(&RUNNING, running);
                 self.judge_float(bench, row, "running", &running, measured);
             }
-            None => self.not_seen_warm(row),
+            None => self.not_seen_warm(row, on, &left)?,
         }
         self.judge_frost(bench, row, (&left, on.frost));
         Ok(())
     }
 
-    /// Where warmth was typed and nothing says what grows by it, nobody knows how the float runs.
-    pub(super) fn not_seen_warm(&self, answer: &mut Answer) {
+    /// Where warmth was typed and nothing says what grows by it, or nobody said either, nobody knows how the float runs.
+    pub(super) fn not_seen_warm(&self, answer: &mut Answer, on: &Judged, left: &Worked<Shift>) -> Result<(), Refusal> {
         match &self.warm {
             Some(_) => {
                 let check = Check::of_kind("running", Verdict::Doubtful).at(self.float.place);
                 answer.check(check).remedy(Words::of("say-what-grows"));
             }
-            None if self.grows_unlike() => {
+            None if self.chain.is_empty() || self.grows_unlike() || self.apart_matters(on, left)? => {
                 let check = Check::of_kind("running", Verdict::Doubtful).at(self.float.place);
                 let check = answer.check(check);
                 check.remedy(Words::of("say-how-warm-it-runs"));
-                if self.chain.iter().any(|link| link.material.is_none()) {
+                if self.chain.is_empty() || self.chain.iter().any(|link| link.material.is_none()) {
                     check.remedy(Words::of("say-what-grows"));
                 }
             }
             None => answer.not_checked(&["running"], &["warm"]),
         }
+        Ok(())
+    }
+
+    /// Whether the float that is left would miss its limits where all is of one metal, and the shaft runs warmer than its case, or cooler.
+    fn apart_matters(&self, on: &Judged, left: &Worked<Shift>) -> Result<bool, Refusal> {
+        let by = self.grown_apart(&on.bare.links)?;
+        let limits = &self.float.value;
+        Ok(left.number() - by < limits.low.number() || left.number() + by > limits.high.number())
     }
 
     /// A float against both limits.

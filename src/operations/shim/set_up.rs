@@ -89,7 +89,7 @@ impl Shim {
                 let running = answer.record(&super::names::RUNNING, running);
                 self.judge_float(bench, answer, "running", &running, true);
             }
-            None => self.not_seen_warm(answer),
+            None => self.not_seen_warm(answer, on, &left)?,
         }
         self.judge_frost(bench, answer, (&left, on.frost));
         another_does(answer);

@@ -2,13 +2,14 @@
 
 use super::names;
 use crate::handbook::Material;
+use crate::handbook::constants::row;
 use crate::job::{Difference, PartFacts, Reading};
 use crate::operations::hole_making::{HELD_VALUES, Pilot};
 use crate::operations::kit;
 use crate::operations::kit::{above_zero, hard};
 use crate::operations::{Answer, Bench, Declared, Hold, Instead, Operation, SetUpWish};
 use crate::proof::{At, CheckRule, Refusal, Words};
-use crate::quantity::{Mm, Quantity, Wanted};
+use crate::quantity::{Mm, Quantity, Wanted, figure};
 use crate::reading::Problem;
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -23,6 +24,9 @@ pub struct SpotFace {
     pub(super) diameter: At<Mm>,
     /// Depth of the seat from the highest place of the raw face.
     pub(super) depth: At<Mm>,
+    /// Depth of the hole that is there, from the highest place of the raw face (measured); left out, it goes right through, or is as deep as
+    /// the operation says that drills it.
+    pub(super) hole_depth: Option<At<Reading>>,
     /// Diameter of the cutter's pilot (measured), or `none`.
     pub(super) pilot: Option<At<Pilot>>,
     /// Length of the pilot that stands in the hole when the cutter touches.
@@ -45,6 +49,20 @@ pub struct SpotFace {
     pub(super) hold: Option<Hold>,
     /// Machine, name, feature, remark; left out, none.
     pub(super) set_up: Option<SetUpWish>,
+}
+
+impl SpotFace {
+    /// A seat, or a head, that is next to no wider than its hole: it drops in, or cuts its way in.
+    fn bears_nothing(&self, all: &mut Vec<Problem>) {
+        let Some(hole) = self.hole.value.typed() else { return };
+        let least = row("seat-bears-least-share").map_or(0.0, |row| row.value) * hole;
+        let rings = [(&self.diameter, "seat")].into_iter().chain(self.head.as_ref().map(|head| (head, "head")));
+        for (at, what) in rings.filter(|(at, _)| (at.value.number() - hole) / 2.0 < least) {
+            let ring = figure((at.value.number() - hole) / 2.0);
+            let says = format!("this {what} is wider than its hole by {ring} mm all round: nothing bears on that");
+            all.push(Problem::new(at.place, says));
+        }
+    }
 }
 
 impl Operation for SpotFace {
@@ -95,6 +113,7 @@ impl Operation for SpotFace {
         above_zero("`hole`", &self.hole, &mut all);
         above_zero("`diameter`", &self.diameter, &mut all);
         above_zero("`depth`", &self.depth, &mut all);
+        above_zero("`hole-depth`", self.hole_depth.as_ref(), &mut all);
         above_zero("`wall`", self.wall.as_ref(), &mut all);
         above_zero("`edge`", self.edge.as_ref(), &mut all);
         above_zero("`head`", self.head.as_ref(), &mut all);
@@ -110,6 +129,8 @@ impl Operation for SpotFace {
         let across = self.diameter.value.number();
         if self.hole.value.typed().is_some_and(|hole| hole >= across) {
             all.push(Problem::new(self.diameter.place, "the seat is no wider than its hole: it cuts nothing"));
+        } else {
+            self.bears_nothing(&mut all);
         }
         let pilot = self.pilot.as_ref().and_then(|at| at.value.reading()).and_then(Reading::typed);
         if let (Some(at), Some(pilot)) = (&self.pilot, pilot)

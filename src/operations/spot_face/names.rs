@@ -8,6 +8,7 @@ use crate::shop::Gauge;
 names! { pub(super),
     SEAT: Mm = new("seat_diameter", "cutter, and seat").comes();
     HOLE: Mm = new("hole", "the hole as it was found").found(PartSize::Inside);
+    HOLE_DEPTH: Mm = new("hole_depth", "depth of the hole as it was found, from the highest place of the raw face").found(PartSize::Depth);
     PILOT: Mm = new("pilot", "the pilot of the cutter");
     PLAY: Mm = new("pilot_play", "play of the pilot in its hole");
     OUT_OF_SQUARE: Mm = new("seat_out_of_square", "how far the seat may stand out of square over its own width");

@@ -1,7 +1,7 @@
 //! The pilot: there, running in its hole, and so long that the seat is square to it.
 
 use super::keys::SpotFace;
-use super::names::{OUT_OF_SQUARE, PILOT, PLAY, WALL};
+use super::names::{HOLE_DEPTH, OUT_OF_SQUARE, PILOT, PLAY, WALL};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::spot_face as law;
 use crate::operations::hole_making::read_at;
@@ -58,10 +58,17 @@ impl SpotFace {
         };
         let drilled = self.hole.value.address().map(|hole| hole.owner().value(DRILLED_DEPTH));
         let drilled = drilled.filter(|depth| bench.look_up(depth).is_some());
-        let (room, behind, about) = match drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()? {
-            Some(depth) => (depth, 0.0, None),
-            None => match wall {
-                Some(wall) => (wall.clone(), row("pilot-behind-most")?.value, Some(WALL.key)),
+        let measured = answer.read_if(bench, "hole-depth", Gauge::Depth, self.hole_depth.as_ref())?;
+        let measured = measured.map(|depth| answer.record(&HOLE_DEPTH, depth));
+        let drilled = drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()?;
+        let (room, behind, about) = match (measured, drilled) {
+            (Some(depth), _) => (depth, 0.0, Some(HOLE_DEPTH.key)),
+            (None, Some(depth)) => (depth, 0.0, None),
+            (None, None) => match wall {
+                Some(wall) => {
+                    answer.assume_words(Words::of("hole-goes-through"));
+                    (wall.clone(), row("pilot-behind-most")?.value, Some(WALL.key))
+                }
                 None => {
                     answer.not_checked(&[DEEP], &["wall"]);
                     return Ok(());

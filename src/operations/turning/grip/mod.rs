@@ -22,7 +22,7 @@ pub(in crate::operations) use reach::stands_out;
 use super::{Piece, Way};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
-use crate::operations::kit::at_end;
+use crate::operations::kit::{as_true_as_read, at_end};
 use crate::operations::{Answer, Bench, HeldIn, Hold, Nip, Stop};
 use crate::proof::{Check, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
@@ -244,8 +244,8 @@ impl<'a> Held<'a> {
             rim: rim(bench, piece, answer)?,
             flat_within: flat_within.or_else(|| square_within.clone()).or_else(|| true_within.clone()),
             square_within,
-            round_within: least_of(reach.round_within, true_within.clone()),
-            true_within,
+            round_within: least_of(reach.round_within, true_within),
+            true_within: hold.true_within.as_ref().map(|within| as_true_as_read(bench, within)),
             thinnest: reach.thinnest,
             bored: reach.bored,
             into_the_grip: reach.into_the_grip,
