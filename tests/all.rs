@@ -7,6 +7,7 @@
 static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 mod after_the_log;
+mod another_part;
 mod answer;
 mod any_bytes;
 mod as_it_is_held;

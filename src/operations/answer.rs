@@ -262,12 +262,12 @@ impl Answer {
 
     /// Notes a size that it reads of another part.
     pub(crate) fn read_elsewhere(&mut self, what: &str, size: Option<PartSize>, value: Value) {
-        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size, value, link: None });
+        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size, value, link: None, is_of_another: false });
     }
 
     /// Notes a link of a gap, of whatever part.
     pub(crate) fn read_link(&mut self, what: &str, value: Value, link: Option<LinkOf>) {
-        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size: None, value, link });
+        self.elsewhere.push(ReadElsewhere { what: what.to_owned(), size: None, value, link, is_of_another: false });
     }
 
     /// Takes a default: the only way to do so. `id` is the text of the card under `assumed`, its blank `{value}` the figure.

@@ -219,6 +219,15 @@ pub(crate) struct ReadElsewhere {
     pub(crate) value: Value,
     /// How it counts, where it is a link that another operation leaves.
     pub(crate) link: Option<LinkOf>,
+    /// Whether it is held against the work on other parts alone.
+    pub(crate) is_of_another: bool,
+}
+
+impl ReadElsewhere {
+    /// A size that is none of the part at hand, or that is held against the work on that by itself.
+    pub(crate) fn of_another(size: PartSize, value: Value) -> Self {
+        Self { what: value.means.to_owned(), size: Some(size), value, link: None, is_of_another: true }
+    }
 }
 
 /// A link of a gap that another operation leaves.

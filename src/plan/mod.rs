@@ -39,7 +39,7 @@ use frame::Frame;
 use order::Task;
 use together::drawers::Late;
 pub(crate) use together::half::ID as SIZE_WRITTEN_DOWN;
-use together::{by_place, drawers, given_up, links, parts, readied, stale};
+use together::{by_place, clean, drawers, given_up, links, parts, readied, stale};
 
 /// One of the jobs that are given together: one set of parts and addresses, each job with its own shop, cards and log.
 #[derive(Debug)]
@@ -214,10 +214,13 @@ fn in_groups(tasks: &[Task], log: &Logged) -> Result<(Ledger, Vec<Vec<usize>>), 
 }
 
 /// What one group shows that others are held against: what it takes from drawers, and what was seen of its cuts.
-type Seen = (drawers::Takes, (Vec<links::Seen>, Vec<readied::Readies>, Vec<given_up::AtLathe>));
+type Seen = (drawers::Takes, (Vec<links::Seen>, Vec<readied::Readies>, Vec<given_up::AtLathe>, Vec<clean::Cleans>));
 
 fn seen(worked: &[(usize, &Task, Answer)], log: &Logged) -> Seen {
-    (drawers::takes_of(worked), (links::seen(worked), readied::seen(worked), given_up::seen(worked, log)))
+    (
+        drawers::takes_of(worked),
+        (links::seen(worked), readied::seen(worked), given_up::seen(worked, log), clean::seen(worked)),
+    )
 }
 
 /// What is said again, and with what.
@@ -234,14 +237,16 @@ fn again<'a>(
     (ledger, log, groups): (&Ledger, &Logged, &'a [Vec<usize>]),
 ) -> Again<'a> {
     let (takes, seen): (Vec<_>, Vec<_>) = seen.into_iter().unzip();
-    let (mut links, mut readied, mut at_lathe) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut links, mut readied, mut at_lathe, mut cleans) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for seen in seen {
         links.extend(seen.0);
         readied.extend(seen.1);
         at_lathe.extend(seen.2);
+        cleans.extend(seen.3);
     }
     let mut doubts = links::doubtful(tasks, &links, log);
     doubts.extend(readied::doubtful(tasks, &readied));
+    doubts.extend(clean::doubtful(tasks, &cleans));
     at_lathe.order_by_key(given_up::AtLathe::place);
     doubts.extend(given_up::doubtful(tasks, &at_lathe, log));
     let log = log.with_doubts(doubts.clone());

@@ -336,7 +336,7 @@ pub struct SetUpWish {
     /// set-ups alone.
     pub feature: Option<At<Feature>>,
     /// What the face that it cuts closes, of an engine whose squish or clearance volume the job judges; left out, nobody knows: a face
-    /// that is milled may close it.
+    /// that is cut may close it.
     pub closes: Option<At<Closes>>,
     /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of that day or a later one makes
     /// them stale.

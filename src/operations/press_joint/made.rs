@@ -5,13 +5,13 @@ use super::climate::Climate;
 use super::metals::Metals;
 use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
 use super::names::joint::BUSH_BORE;
-use super::sizes::{Sizes, Tight};
+use super::sizes::{Sizes, Tight, is_read};
 use crate::handbook::constants::constant;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::press::bore_pressed;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, PartSize, ReadElsewhere, Value};
 use crate::proof::{Fact, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
@@ -67,6 +67,13 @@ impl Asked<'_> {
     ) -> Result<Made, Refusal> {
         answer.record(&BUSH_OUTSIDE, outside.clone());
         answer.record(&BUSH_BORE, bore.clone());
+        // The bush is another part, which may be made in the same job.
+        if self.bush.outside.as_ref().is_some_and(is_read) {
+            answer.elsewhere.push(ReadElsewhere::of_another(PartSize::Outside, Value::of(&BUSH_OUTSIDE, &outside)));
+        }
+        if self.bush.bore.as_ref().is_some_and(is_read) {
+            answer.elsewhere.push(ReadElsewhere::of_another(PartSize::Inside, Value::of(&BUSH_BORE, &bore)));
+        }
         let tight = sizes.tight(bench, &outside)?;
         let doubt = if read { tight.measured.plus_minus() } else { sizes.to_be_read(bench) };
         let proven = proven_outsides(bench, &press_joint(metals, sizes, &bore), sizes, climate, doubt)?;

@@ -7,8 +7,9 @@ use super::names::fitted::{LEFT, LOSS};
 use super::names::joint::{BUSH_LENGTH, HOUSING_BORE, HOUSING_LENGTH, HOUSING_OUTSIDE, JOINT_LENGTH};
 use crate::handbook::cutting::work_holding;
 use crate::handbook::{constants::constant, joints::press, materials::groups::Kind};
-use crate::operations::{Answer, Bench, kit};
-use crate::proof::{Check, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::job::Reading;
+use crate::operations::{Answer, Bench, PartSize, ReadElsewhere, Value, kit};
+use crate::proof::{At, Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::Gauge;
 
@@ -52,6 +53,11 @@ impl Sizes {
     }
 }
 
+/// Whether a size was read, and is not handed on by what makes it.
+pub(super) fn is_read(at: &At<Reading>) -> bool {
+    matches!(at.value, Reading::Size { .. })
+}
+
 impl Asked<'_> {
     /// Reads the housing.
     pub(in crate::operations) fn sizes(&self, bench: &Bench, answer: &mut Answer) -> Result<Sizes, Refusal> {
@@ -59,6 +65,10 @@ impl Asked<'_> {
         let at_housing = of_housing.as_ref().map_or(*bench, |part| bench.with_part(part));
         let d = answer.read(&at_housing, "housing bore", Gauge::Inside, &self.housing.bore)?;
         let d = answer.record(&HOUSING_BORE, d);
+        if is_read(&self.housing.bore) {
+            // The housing may be bored as a part of another name.
+            answer.elsewhere.push(ReadElsewhere::of_another(PartSize::Inside, Value::of(&HOUSING_BORE, &d)));
+        }
         let housing_outside = answer.record(&HOUSING_OUTSIDE, (&self.housing.outside).into());
         let length = self.joint_length(answer);
         self.long_enough(bench, (&length, &d), answer)?;

@@ -2,11 +2,12 @@
 
 use super::frame::Because;
 use super::items::Item;
-use super::link::{Link, Links, Wish, is_before, is_before_at_all};
+use super::link::{Link, Links, Wish, is_before, is_before_at_all, is_before_unlisted};
 use super::named::{Named, named};
 use super::passing::{brought, held_true, measured_first};
 use super::rounded;
 use super::ruled::{Comes, as_listed, by_rule, comes_again, ruled};
+use crate::handbook::StateKind;
 use crate::handbook::order_rules::{AsListed, Binds, Scope};
 use crate::job::{Address, State, StateOf};
 use crate::plan::Plan;
@@ -114,9 +115,15 @@ fn states(items: &[Item], passing: bool, links: &mut Links) {
                 let may = |before: &usize| !(renews(*before) && is_before(items, links, after, *before));
                 let last = all.iter().copied().rfind(|before| *before < after && may(before));
                 // Where none stands before it, the first that brings the state comes before: what one set-up of the day leaves is
-                // never taken as done.
-                let first = all.iter().copied().find(|at| !renews(*at) && !is_before(items, links, after, *at));
-                all = last.or(first).into_iter().collect();
+                // never taken as done. What the job says itself that it needs comes before what is only listed so.
+                let is_behind = |at: usize| match asks_itself(item) {
+                    true => is_before_unlisted(items, links, after, at),
+                    false => is_before(items, links, after, at),
+                };
+                let mut may_be = all.iter().copied().filter(|at| !renews(*at) && !is_behind(*at));
+                // Another part is brought as far as it ever is.
+                let is_of_another = !matches!(&state.of, StateOf::Part(part) if *part == item.operation.address.part);
+                all = if is_of_another { may_be.next_back() } else { last.or(may_be.next()) }.into_iter().collect();
             }
             if all.is_empty() {
                 all.extend(last_of_operation(items, after, state));
@@ -124,10 +131,33 @@ fn states(items: &[Item], passing: bool, links: &mut Links) {
             if all.is_empty() && !links.taken_as_done.contains(state) {
                 links.taken_as_done.push(state.clone());
             }
+            if closes(item) {
+                to_the_end(items, links, after, &mut all);
+            }
             for before in all {
                 links.must(before, after, rest, Because::State(state.clone()));
             }
         }
+    }
+}
+
+/// Whether work in the job's own words says itself what must be true before it.
+fn asks_itself(item: &Item) -> bool {
+    item.set_up.steps.iter().any(|step| step.id == "true-before")
+}
+
+/// Whether it closes its part for good, so that what is measured or done behind it is out of reach.
+fn closes(item: &Item) -> bool {
+    [StateKind::Joined, StateKind::Pinned].into_iter().any(|kind| item.leaves(kind))
+}
+
+/// What brings a state is done when all of its operation is, its hold points too, where nothing of that must come behind.
+fn to_the_end(items: &[Item], links: &Links, after: usize, all: &mut [usize]) {
+    for at in all {
+        let Some(own) = items.get(*at) else { continue };
+        let of_it = (*at + 1..items.len()).take_while(|next| items.get(*next).is_some_and(|it| it.same_operation(own)));
+        let last = of_it.filter(|next| *next != after && !is_before(items, links, after, *next)).last();
+        *at = last.unwrap_or(*at);
     }
 }
 

@@ -1,4 +1,4 @@
-//! A face that was made flat, and moves behind that: what is pressed in or out, and heat, leave no casting as it lay.
+//! A face that was made flat, by whatever, and moves behind that: what is pressed in or out, and heat, leave no casting as it lay.
 
 use crate::handbook::StateKind;
 use crate::operations::{Answer, OfPart, PartSize};
@@ -14,9 +14,11 @@ const STAYS_FLAT: &str = "stays-flat";
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     let found: Vec<Option<Check>> = worked
         .iter()
-        .map(|(at, task, _)| {
+        .map(|(at, task, answer)| {
             let mapped = |name: &&crate::operations::Declared| name.part == Some(OfPart::Found(PartSize::Map));
-            task.request.declared().into_iter().find(|name| mapped(name))?;
+            let is_mapped = task.request.declared().into_iter().any(|name| mapped(&name));
+            // What is scraped or ground flat by hand has no map.
+            (is_mapped || leaves(answer, &[StateKind::Flat])).then_some(())?;
             let of_part = worked.iter().filter(|(other, by, _)| other != at && by.part.name == task.part.name);
             let behind = |(other, by): (usize, &Task)| is_behind(log, (*at, task), (other, by));
             let (_, by, _) = of_part.into_iter().find(|(other, by, answer)| moves(answer) && behind((*other, by)))?;
@@ -45,6 +47,11 @@ fn is_behind(log: &Logged, (at, first): (usize, &Task), (other, then): (usize, &
 
 /// Whether it makes the part warm, or presses something in or out.
 fn moves(answer: &Answer) -> bool {
+    leaves(answer, &[StateKind::Warm, StateKind::Pressed, StateKind::PressedOut])
+}
+
+/// Whether an operation leaves one of some states.
+fn leaves(answer: &Answer, kinds: &[StateKind]) -> bool {
     let mut leaves = answer.set_ups.iter().flat_map(|set_up| &set_up.leaves);
-    leaves.any(|state| matches!(state.kind, StateKind::Warm | StateKind::Pressed | StateKind::PressedOut))
+    leaves.any(|state| kinds.contains(&state.kind))
 }

@@ -1,10 +1,11 @@
 //! What counts on an earlier cut along the axis further than that went: a cut that goes on from it, a piece that is parted off behind it, a
-//! bush that is longer than the bore made for it, jaws that grip what was turned. From there on the metal still stands as it was found, and the tool would meet all of it
-//! at once, or the bush its bottom.
+//! bush that is longer than the bore made for it, jaws that grip what was turned, a bore that was typed and is drilled no further. From
+//! there on the metal still stands as it was found, and the tool would meet all of it at once, or the bush its bottom.
 
 use super::held_on::makes_it;
 use super::made::{Made, agree, made_by};
 use super::place::goes_on_from;
+use crate::handbook::constants::row;
 use crate::operations::{Answer, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
@@ -26,6 +27,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
         .map(|(at, own)| {
             let mut before = worked.get(..at).unwrap_or_default().iter().rev();
             let further = before.clone().find_map(|by| goes_further(own, by));
+            let further = further.or_else(|| not_through(own, before.clone()));
             further.or_else(|| before.find_map(|by| grips_further(own, by)))
         })
         .collect();
@@ -55,6 +57,35 @@ fn goes_further((_, own, answer): &(usize, &Task, Answer), (_, by, cut): &(usize
         let check = Check::of_kind(AS_FAR, verdict).at(own.place).with("by", by.address.to_string());
         check.with("far", figure(far)).with("went", figure(went)).with("stands", figure(stood))
     })
+}
+
+/// What is said of work that counts on a bore which was drilled from the solid, and less deep than it goes; none where another bores as far.
+fn not_through<'a>(
+    (_, own, answer): &(usize, &Task, Answer),
+    before: impl Iterator<Item = &'a (usize, &'a Task<'a>, Answer)> + Clone,
+) -> Option<Check> {
+    let (found, far) = counts_on(own, answer, PartSize::Inside)?;
+    let far = far.band.map_or(far.number, |(_, high)| high);
+    let bores = before.filter(|(_, by, _)| by.part.name == own.part.name).filter_map(|(_, by, cut)| {
+        let all = made_by(by, cut);
+        let bore = all.iter().find(|made| made.size == PartSize::Inside && is_the_one(found, made))?;
+        let drilled = || all.iter().find(|made| made.size == PartSize::Depth).map(|made| made.left);
+        let went = if bore.found.is_none() { drilled() } else { cut.value(LENGTH) }?;
+        Some((*by, went.clone(), bore.found.is_none()))
+    });
+    let reaches = |went: &Value| far <= went.number + went.plus_minus;
+    let stops = |(_, went, is_drilled): &(&Task, Value, bool)| *is_drilled && !reaches(went);
+    let (by, went, _) = bores.clone().find(stops).filter(|_| !bores.clone().any(|(_, went, _)| reaches(&went)))?;
+    let check = Check::of_kind(AS_FAR, Verdict::Doubtful).at(own.place).with("by", by.address.to_string());
+    let check = check.with("far", Fact::mm(far)).with("went", Fact::figure(went.number, went.unit));
+    Some(check.with("stands", Fact::named("solid-metal")))
+}
+
+/// Whether a bore that somebody counts on is the one that is made: what takes no reading is typed as it is called.
+fn is_the_one(bore: &Value, made: &Made) -> bool {
+    let near = row("fit-size-near").map_or(0.0, |row| row.value);
+    let is_called_so = bore.number > 0.0 && bore.plus_minus <= 0.0 && (bore.number - made.left.number).abs() <= near;
+    bore.unit == made.left.unit && (is_called_so || agree(bore, made.left))
 }
 
 /// What is said of a grip that is longer than the step on which it grips, which was turned, or bored, no further along; and of a cut from

@@ -27,6 +27,8 @@ struct Cut {
     size: PartSize,
     found: Value,
     left: Value,
+    /// Whether nothing is cut: a bore closes in as its bush is pressed.
+    is_pressed: bool,
 }
 
 /// What one operation cuts and reads, by its place in the files.
@@ -95,14 +97,16 @@ fn slim(read: &ReadElsewhere) -> ReadElsewhere {
 
 /// A size over a part, or across a joint of it, that metal goes from.
 fn cut(made: Made) -> Option<Cut> {
-    use PartSize::{ClearanceVolume, Faces, Inside, Outside, Squish, Wall};
-    if !matches!(made.size, Faces | Inside | Outside | Wall | Squish | ClearanceVolume) || made.takes_nothing() {
+    use PartSize::{Bushed, ClearanceVolume, Faces, Inside, Outside, Squish, Wall};
+    let is_pressed = made.size == Bushed;
+    let size = if is_pressed { Inside } else { made.size };
+    if !matches!(size, Faces | Inside | Outside | Wall | Squish | ClearanceVolume) || made.takes_nothing() {
         return None;
     }
-    let [mut found, mut left] = [made.found?.clone(), made.left.clone()];
+    let [mut found, mut left] = [made.found.or(made.came)?.clone(), made.left.clone()];
     found.node.let_go();
     left.node.let_go();
-    Some(Cut { size: made.size, found, left })
+    Some(Cut { size, found, left, is_pressed })
 }
 
 impl Cut {
@@ -117,13 +121,16 @@ impl Cut {
         is_of_kind && was_that && !made.stands(&read.value)
     }
 
-    /// Whether a diameter was typed as this cut will leave it, and surer than that is: nobody has read it yet.
+    /// Whether a diameter was typed as this cut will leave it, and surer than that is: nobody has read it yet. Of a bush that is still to
+    /// be pressed in, also as it is before that.
     fn will_be(&self, read: &ReadElsewhere) -> bool {
         let made = self.made();
-        let (least, most) = made.ends();
         let is_diameter = matches!(self.size, PartSize::Inside | PartSize::Outside) && read.size == Some(self.size);
-        let lies_there = read.value.unit == self.left.unit && (least..=most).contains(&read.value.number);
-        is_diameter && lies_there && !made.was(&read.value) && !made.stands(&read.value)
+        let lies_there = match self.is_pressed {
+            true => made.lies_between(&read.value),
+            false => made.may_leave(&read.value) && !made.was(&read.value),
+        };
+        is_diameter && lies_there && !made.stands(&read.value)
     }
 
     /// Whether a size was read as what this cut leaves.
@@ -140,6 +147,7 @@ impl Cut {
             around: None,
             hole: None,
             within: None,
+            came: None,
             opens: false,
         }
     }
@@ -215,6 +223,11 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
         return float_moved(tasks, seen, log, (own, task), |by| by.moves_float);
     }
     let parts: Vec<&str> = tasks.iter().map(|task| task.part.name.as_str()).collect();
+    // Who goes on from one bush that is pressed in reads no other.
+    let has_its_bush = || {
+        let presses = seen.iter().filter(|by| by.cuts.iter().any(|cut| cut.is_pressed));
+        presses.filter_map(|by| tasks.get(by.at)).any(|by| goes_on_from(task, by))
+    };
     let read = own.read.iter().find_map(|read| {
         let named = parts.iter().filter(|part| names(&read.what, part)).max_by_key(|part| part.len());
         let by = seen.iter().filter(|by| by.at != own.at).find_map(|by| {
@@ -222,13 +235,21 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
             let is_of_it = match read.size.is_some_and(is_of_joint) {
                 // Within one part the two are held against each other as any sizes of it are.
                 true => of.part.name != task.part.name && may_be_bolted(task, of),
-                false => named.is_none_or(|part| of.part.name == **part),
+                // What a size is called by the program names no part.
+                false => read.size.is_some() || named.is_none_or(|part| of.part.name == **part),
             };
-            let closes = || read.size.is_some_and(is_of_joint) && may_close_it(of, by.is_milled);
+            let closes = || read.size.is_some_and(is_of_joint) && may_close_it(of);
+            // What lies measured on the bench while the cut is still to come is another thing.
+            let is_read = read.is_of_another && is_dated(task) && log.logged(&of.address).is_none();
+            let is_of_it = is_of_it && !is_read && !(read.is_of_another && of.part.name == task.part.name);
             (is_of_it && !goes_on_from(task, of) && !goes_on_from(of, task) && !since(task, of, log)).then_some(())?;
-            let is_meant = named.is_some() || of.part.name == task.part.name;
-            let takes = |cut: &&Cut| cut.takes(read) && (is_meant || !is_polished(cut));
-            let will_be = |cut: &Cut| may_be_bolted(task, of) && cut.will_be(read);
+            let is_meant = named.is_some_and(|part| of.part.name == **part) || of.part.name == task.part.name;
+            // Within one part a bush that is pressed in is held against what is read of its bore as any work there is; and what is read of
+            // a bush that goes in itself is no bore of one that is in.
+            let puts_in = task.request.operation().puts_in().is_some();
+            let is_held = |cut: &Cut| cut.is_pressed && (puts_in || of.part.name == task.part.name || has_its_bush());
+            let takes = |cut: &&Cut| cut.takes(read) && (is_meant || !is_polished(cut)) && !is_held(cut);
+            let will_be = |cut: &Cut| may_be_bolted(task, of) && !is_held(cut) && cut.will_be(read);
             let is_it = |cut: &&Cut| takes(cut) || will_be(cut) || (cut.size == PartSize::Faces && closes());
             by.cuts.iter().find(is_it).map(|cut| (of, cut))
         });
@@ -320,14 +341,19 @@ fn unnamed(tasks: &[Task], own: &Seen) -> String {
     links.map(|read| read.what.as_str()).collect::<Vec<_>>().join(", ")
 }
 
+/// Whether an operation says on which day its sizes were read.
+fn is_dated(task: &Task) -> bool {
+    task.request.set_up().is_some_and(|wish| wish.measured.is_some())
+}
+
 /// What a face that is cut closes, where somebody says so.
 fn closes(task: &Task) -> Option<Closes> {
     task.request.set_up().and_then(|wish| wish.closes.as_ref()).map(|at| at.value)
 }
 
-/// Whether a face that is cut may close the room over a piston: somebody says so, or it is milled flat and nobody says otherwise.
-fn may_close_it(task: &Task, is_milled: bool) -> bool {
-    closes(task).map_or(is_milled, |closes| closes == Closes::RoomOverPiston)
+/// Whether a face that is cut may close the room over a piston: nobody says otherwise.
+fn may_close_it(task: &Task) -> bool {
+    closes(task).is_none_or(|closes| closes == Closes::RoomOverPiston)
 }
 
 /// Whether a link is called by a part: `flange` and `flange to spigot`.
@@ -360,7 +386,8 @@ fn says(read: &ReadElsewhere, (by, cut): (&Task, &Cut)) -> Check {
     if read.size.is_some_and(is_of_joint) && cut.size == PartSize::Faces {
         check.remedy(Words::of("say-what-it-closes").with("by", by));
     } else if read.value.plus_minus > 0.0 {
-        check.remedy(Words::of("go-on-from-it").with("by", by).with("left", cut.left.key));
+        let words = if read.is_of_another { "go-on-from-that-part" } else { "go-on-from-it" };
+        check.remedy(Words::of(words).with("by", by).with("left", cut.left.key));
     } else {
         // A nominal size takes no reading of another operation.
         check.remedy(Words::of("type-what-is-left").with("by", by).with("left", cut.left.fact()));

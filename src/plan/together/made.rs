@@ -7,6 +7,9 @@ use crate::plan::order::Task;
 /// The bore within what is turned.
 const WITHIN: &str = "inside";
 
+/// The bore of a bush before it is pressed in.
+pub(super) const CAME: &str = "bush_bore";
+
 /// Under this two sizes are one: binary fractions leave dust.
 const DUST: f64 = 1e-9;
 
@@ -24,6 +27,8 @@ pub(in crate::plan) struct Made<'a> {
     pub hole: Option<&'a Value>,
     /// The bore within an outside.
     pub within: Option<&'a Value>,
+    /// The bore of a bush as it was before it is pressed in.
+    pub came: Option<&'a Value>,
     /// Whether it only comes to light: how large it is nobody knows before it is measured.
     pub opens: bool,
 }
@@ -38,11 +43,12 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
             let around = self::found(&declared, answer, PartSize::Around).filter(|_| size == PartSize::Inside);
             let hole = self::found(&declared, answer, PartSize::Inside).filter(|_| size == PartSize::Wall);
             let within = answer.value(WITHIN).filter(|_| size == PartSize::Outside);
-            Some(Made { size, found, left: answer.value(name.key)?, around, hole, within, opens: false })
+            let came = answer.value(CAME).filter(|_| size == PartSize::Bushed);
+            Some(Made { size, found, left: answer.value(name.key)?, around, hole, within, came, opens: false })
         }
         OfPart::Opens(size) => {
             let left = answer.value(name.key)?;
-            Some(Made { size, found: None, left, around: None, hole: None, within: None, opens: true })
+            Some(Made { size, found: None, left, around: None, hole: None, within: None, came: None, opens: true })
         }
         OfPart::Found(_) | OfPart::Form(_) | OfPart::Comes => None,
     });
@@ -146,6 +152,14 @@ impl Made<'_> {
         let near = row("fit-size-near").map_or(0.0, |row| row.value);
         let is_nominal_of = value.plus_minus <= DUST && (value.number - found.number).abs() <= near + found.plus_minus;
         agree(value, found) || is_nominal_of
+    }
+
+    /// Whether a size lies between what the work found and what it leaves, within the doubt of both readings.
+    pub(in crate::plan) fn lies_between(&self, value: &Value) -> bool {
+        let Some(found) = self.found.or(self.came).filter(|found| found.unit == value.unit) else { return false };
+        let (low, high) = (found.number.min(self.left.number), found.number.max(self.left.number));
+        let near = value.plus_minus + found.plus_minus;
+        (low - near..=high + near).contains(&value.number)
     }
 
     /// How much is taken from what was found; nothing where it was not there.

@@ -23,6 +23,7 @@
 //! - [`twice`]: a feature that is given a second bush, or a second insert.
 //! - [`contents`]: what was pressed into a part that goes into a bath.
 //! - [`gripped`]: a diameter that was turned off and is gripped all the same.
+//! - [`nowhere`]: a diameter that is gripped and that no operation of the part finds, makes or was held on.
 //! - [`in_bush`]: a bore that is cut in a bush, worked for another metal.
 //! - [`further`]: a cut, or a grip, that goes further along than the one that made the diameter it begins at.
 //! - [`hollow`]: a part that was taken as solid, or narrower, and was bored before.
@@ -49,6 +50,7 @@
 //! - [`drawers`], which hand out what lies in a drawer once.
 //! - [`links`]: sizes that are read of a part of another group, which that cuts.
 //! - [`given_up`]: what was set true and by the log gave its place in the machine to other work.
+//! - [`clean`]: what asks for a clean part behind work that leaves chips in it.
 //! - [`readied`]: what a joint needs warm or cold, and nothing makes so.
 //!
 //! Who is meant is found by what operations declare of their values (`found`, `leaves`) and leave behind, never by their names: an
@@ -57,6 +59,7 @@
 mod aired;
 mod burred;
 pub(super) mod by_place;
+pub(super) mod clean;
 mod contents;
 pub(super) mod drawers;
 mod drilled;
@@ -74,6 +77,7 @@ mod least;
 pub(super) mod links;
 mod made;
 mod made_room;
+mod nowhere;
 mod other_name;
 mod outsides;
 mod pairs;
@@ -119,6 +123,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     pieces::check(worked);
     parted::check(worked);
     gripped::check(worked);
+    nowhere::check(worked);
     hollow::check(worked);
     tubes::check(worked);
     least::check(worked);

@@ -1,7 +1,7 @@
 //! Whether two operations of one part work at one place of it, as far as a size goes: by the features that they name, else by how near the
 //! sizes lie to each other.
 
-use super::made::{Made, agree, share};
+use super::made::{CAME, Made, agree, share};
 use crate::operations::{Closes, OfPart, PartSize, Value};
 use crate::plan::order::Task;
 
@@ -20,9 +20,10 @@ pub(in crate::plan) fn goes_on_from(one: &Task, other: &Task) -> bool {
     named.any(|at| at.value.value.as_deref().is_none_or(|key| !is_as_found(other, key)))
 }
 
-/// Whether a value of an operation is a size as it was found.
+/// Whether a value of an operation is a size as it was found; the bore of a bush before it is in is.
 fn is_as_found(task: &Task, key: &str) -> bool {
-    task.request.declared().iter().any(|name| name.key == key && matches!(name.part, Some(OfPart::Found(_))))
+    let is_found = |part| key == CAME || matches!(part, Some(OfPart::Found(_)));
+    task.request.declared().iter().any(|name| name.key == key && is_found(name.part))
 }
 
 /// Whether the features that both name are one; none where one of them names none.
@@ -92,9 +93,9 @@ pub(in crate::plan) fn here(
         // What a seat is sunk into its hole is no deeper: a seat has another name than its hole.
         (PartSize::Depth, PartSize::Wall) => is_one || is_sunk_about_a_hole(found, made),
         // Both joints of a cylinder, whatever they are called.
-        (PartSize::Squish | PartSize::ClearanceVolume, _) => lies_between(value, made),
+        (PartSize::Squish | PartSize::ClearanceVolume, _) => made.lies_between(value),
         // Pieces of one bar have each their name, and a part is as long from whichever end it is cut.
-        (PartSize::Bar, _) => lies_between(value, made),
+        (PartSize::Bar, _) => made.lies_between(value),
         // Which edge is the nearest nobody says: what takes a good share of it may be that. A hole has another name than the bore, the
         // side or the round beside it, and that is an edge to it all the same.
         (PartSize::Edge, PartSize::Inside) => !is_one && takes_much(value, made),
@@ -112,19 +113,19 @@ pub(in crate::plan) fn here(
             let alike = own.address.operation == by.address.operation || own.request.word() == by.request.word();
             let is_there = !is_apart || is_sunk_about_a_hole(found, made);
             // Of one place the two readings are of one wall, whatever they say.
-            is_one || (is_there && !alike && lies_between(value, made))
+            is_one || (is_there && !alike && made.lies_between(value))
         }
         // Across a diameter that is turned, the metal is as thick as that was found; of a tube, as its wall.
         (PartSize::Wall, PartSize::Outside) => was_that() || made.was_the_wall(value),
         (PartSize::Wall | PartSize::Around, _) if is_apart => was_that(),
-        (PartSize::Wall, _) => is_one || lies_between(value, made),
+        (PartSize::Wall, _) => is_one || made.lies_between(value),
         // Two faces of one length are two features of it.
-        (PartSize::Faces, _) if is_apart => lies_between(value, made) || (made.found.is_none() && is_near(value, made)),
-        // A bore that was read just as a bush leaves it is that of the bush.
-        (PartSize::Inside, PartSize::Bushed) if is_apart => agree(value, made.left),
+        (PartSize::Faces, _) if is_apart => made.lies_between(value) || (made.found.is_none() && is_near(value, made)),
+        // A bore that was read as a bush leaves it, or as that bush came, is that of the bush.
+        (PartSize::Inside, PartSize::Bushed) if is_apart => agree(value, made.left) || made.lies_between(value),
         _ if is_apart => false,
         _ if is_one => return by_name(value, made),
-        _ => lies_between(value, made) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
+        _ => made.lies_between(value) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
     };
     perhaps.then_some(Here::Perhaps)
 }
@@ -136,7 +137,7 @@ fn closes_elsewhere(by: &Task) -> bool {
 }
 
 /// Whether a seat was sunk about a hole that is as wide as the one that is meant.
-fn is_sunk_about_a_hole(found: &[(PartSize, &Value)], made: &Made) -> bool {
+pub(super) fn is_sunk_about_a_hole(found: &[(PartSize, &Value)], made: &Made) -> bool {
     let mut holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
     holes.any(|(_, own)| made.hole.is_some_and(|hole| agree(own, hole)))
 }
@@ -171,14 +172,6 @@ const fn is_round(size: PartSize) -> bool {
 /// Whether a size is one of which a part has many, alike.
 const fn is_bore(size: PartSize) -> bool {
     matches!(size, PartSize::Inside | PartSize::Seat | PartSize::Bushed)
-}
-
-/// Whether a size lies between what a cut found and what it leaves, within the doubt of both readings.
-fn lies_between(value: &Value, made: &Made) -> bool {
-    let Some(found) = made.found.filter(|found| found.unit == value.unit) else { return false };
-    let (low, high) = (found.number.min(made.left.number), found.number.max(made.left.number));
-    let near = value.plus_minus + found.plus_minus;
-    (low - near..=high + near).contains(&value.number)
 }
 
 /// How far a size lies outside what may be left, as a share of the smaller of the two; its doubt is not counted.

@@ -7,7 +7,7 @@
 //! that leaves.
 
 use super::made::{Made, agree, made_by, may_be_logged};
-use super::place::{Here, goes_on_from, here, one_feature};
+use super::place::{Here, goes_on_from, here, is_sunk_about_a_hole, one_feature};
 use crate::job::Address;
 use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
 use crate::plan::log::Logged;
@@ -49,6 +49,8 @@ struct Own<'a> {
     logged: Option<&'a Cut>,
     /// The sizes that its work makes.
     makes: Vec<PartSize>,
+    /// Whether it sets something down under the face.
+    sets_down: bool,
 }
 
 /// One size of an operation, with another that makes it.
@@ -114,11 +116,17 @@ fn makes(task: &Task) -> Vec<PartSize> {
     task.request.declared().iter().filter_map(leaves).collect()
 }
 
+/// Whether the work of an operation brings a size into being that nobody knows before.
+fn opens(task: &Task, size: PartSize) -> bool {
+    task.request.declared().iter().any(|name| name.part == Some(OfPart::Opens(size)))
+}
+
 impl<'a> Own<'a> {
     fn of(at: usize, (_, task, answer): &'a (usize, &'a Task, Answer), log: &'a Logged) -> Self {
         let since = task.request.set_up().and_then(|wish| wish.measured.as_ref()).map(|at| at.value);
         let (logged, makes) = (log.logged(&task.address), makes(task));
-        Self { at, task, found: found_by(task, answer), since, logged, makes }
+        let sets_down = opens(task, PartSize::SetDown);
+        Self { at, task, found: found_by(task, answer), since, logged, makes, sets_down }
     }
 
     /// Whether a size that it goes by is made by work that has a name of its own for it: it was read just as that leaves it, and nobody else
@@ -187,17 +195,33 @@ fn meant<'a>(pairs: &'a [Pair<'a>]) -> Vec<&'a Pair<'a>> {
     let (before, behind): (Vec<&Pair>, Vec<&Pair>) = in_turn.into_iter().partition(|pair| pair.by.at < pair.own.at);
     let last = |here: Here| before.iter().filter(|pair| pair.here == here).max_by_key(|pair| pair.by.at).copied();
     let surely = last(Here::Surely);
-    // What is surely made anew is no more what another may have made before.
-    let perhaps = last(Here::Perhaps).filter(|pair| surely.is_none_or(|surely| surely.by.at < pair.by.at));
+    // What is surely made anew is no more what another may have made before; nor is the bush that has its own name another's.
+    let is_another = |pair: &Pair| pair.made.size == PartSize::Bushed && pair.is_apart();
+    let may_be = |pair: &&Pair| surely.is_none_or(|surely| surely.by.at < pair.by.at && !is_another(pair));
+    let perhaps = last(Here::Perhaps).filter(may_be);
     let mut meant: Vec<&Pair> = surely.into_iter().chain(perhaps).collect();
     let none_before = meant.is_empty();
     let comes_first = |pair: &&&Pair| pair.made.comes_first() && (none_before || pair.here == Here::Surely);
-    meant.extend(behind.iter().filter(|pair| pair.by.logged.is_some() || comes_first(pair)));
+    // What is read of a bush before it is in is no bore of the part yet: pressing closes it.
+    let closes_in = |pair: &&&Pair| none_before && pair.made.came.is_some_and(|came| agree(came, pair.value));
+    let is_behind = |pair: &&&Pair| comes_first(pair) || closes_in(pair) || pair.is_sunk_behind();
+    meant.extend(behind.iter().filter(|pair| pair.by.logged.is_some() || is_behind(pair)));
     meant.extend(whenever);
     meant
 }
 
 impl Pair<'_> {
+    /// Whether both name their places, and other ones.
+    fn is_apart(&self) -> bool {
+        one_feature(self.own.task, self.by.task) == Some(false)
+    }
+
+    /// Whether a seat is sunk about the very hole in which an insert was set down: what it sinks is off that, whatever the two are called.
+    fn is_sunk_behind(&self) -> bool {
+        let is_wall = self.size == PartSize::Wall && self.made.size == PartSize::Wall;
+        is_wall && self.own.sets_down && is_sunk_about_a_hole(&self.own.found, self.made)
+    }
+
     /// What is to be said of the size, and in which words; none where it stands.
     fn verdict(&self) -> Option<(Verdict, &'static str)> {
         if self.goes_on() {
@@ -243,7 +267,8 @@ impl Pair<'_> {
             return None;
         }
         let id = if self.made.found.is_some() { STILL_THERE } else { THERE_YET };
-        let read_before = self.made.found.is_some_and(|found| agree(self.value, found));
+        let before = self.made.found.or(self.made.came.filter(|_| self.own.at < self.by.at));
+        let read_before = before.is_some_and(|found| agree(self.value, found));
         let is_wrong = self.here == Here::Surely && !read_before && !self.made.may_leave(self.value);
         Some((if is_wrong { Verdict::Fails } else { Verdict::Doubtful }, id))
     }
