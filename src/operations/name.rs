@@ -224,7 +224,7 @@ pub(crate) struct ReadElsewhere {
 }
 
 impl ReadElsewhere {
-    /// A size that is none of the part at hand, or that is held against the work on that by itself.
+    /// A size that is none of the part at hand, or that is held against the work on that elsewhere.
     pub(crate) fn of_another(size: PartSize, value: Value) -> Self {
         Self { what: value.means.to_owned(), size: Some(size), value, link: None, is_of_another: true }
     }
