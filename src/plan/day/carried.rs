@@ -21,9 +21,24 @@ struct Fitted {
     things: Vec<String>,
     /// How deep jaws are bored for a part that seats on their step, mm.
     deep: Option<f64>,
+    /// Whether they are jaws that open in a bore.
+    opens: bool,
+}
+
+impl Fitted {
+    /// What is fitted, in the words of the table.
+    fn said(&self) -> String {
+        match self.row {
+            _ if self.opens => OPENED.to_owned(),
+            row if row.contains(' ') => row.to_owned(),
+            row => said(row),
+        }
+    }
 }
 
 const BORED: &str = "soft jaws bored to size";
+/// The same of jaws that open in a bore: their row and their minutes are those of the others.
+const OPENED: &str = "soft jaws turned to size";
 const OF_ANOTHER_SIZE: &str = "collet or mandrel of another size";
 const TURNED: &str = "hard jaws turned round";
 const SET_OVER: &str = "set over or back";
@@ -34,13 +49,15 @@ const GRIPS_INSIDE: &str = "inside";
 
 /// What a set-up needs on its machine.
 fn fitted(item: &Item, kind: &str) -> Vec<Fitted> {
-    let one = |aspect, row, thing: String| Fitted { aspect, row, things: vec![thing], deep: None };
+    let one = |aspect, row, thing: String| Fitted { aspect, row, things: vec![thing], deep: None, opens: false };
     let mut all: Vec<Fitted> = Vec::new();
     for (aspect, carried) in &item.set_up.rigging {
         all.extend(match carried {
             Carried::Held(device) => Some(one(*aspect, device.word(), device.word().into())),
             Carried::BoredMm(size, deep) => Some(Fitted { deep: *deep, ..one(*aspect, BORED, format!("{size} mm")) }),
-            Carried::OpensInMm(size) => Some(one(*aspect, BORED, format!("inside {size} mm"))),
+            Carried::OpensInMm(size) => {
+                Some(Fitted { opens: true, ..one(*aspect, BORED, format!("inside {size} mm")) })
+            }
             Carried::ForMm(size) => Some(one(*aspect, OF_ANOTHER_SIZE, format!("for {size} mm"))),
             Carried::TurnedRound => Some(one(*aspect, TURNED, GRIPS_INSIDE.into())),
             Carried::SetOverDeg(angle) => Some(one(*aspect, SET_OVER, format!("{angle} deg"))),
@@ -62,7 +79,7 @@ fn fitted(item: &Item, kind: &str) -> Vec<Fitted> {
         tools.sort();
         tools.dedup();
         if !tools.is_empty() {
-            all.push(Fitted { aspect: Aspect::Tool, row: TOOL, things: tools, deep: None });
+            all.push(Fitted { aspect: Aspect::Tool, row: TOOL, things: tools, deep: None, opens: false });
         }
     }
     all
@@ -116,8 +133,7 @@ impl Wants {
                 let (hundredths, of_table) = hundredths(&fitted, stands, shop);
                 if of_table {
                     let minutes = rounded(f64::from(hundredths) / 100.0);
-                    let row = if fitted.row.contains(' ') { fitted.row.to_owned() } else { said(fitted.row) };
-                    assumed.push(Assumed::ChangeOver(stands.name.clone(), row, minutes));
+                    assumed.push(Assumed::ChangeOver(stands.name.clone(), fitted.said(), minutes));
                 }
                 let covers = covers(&fitted, stands.kind);
                 let aspect = fitted.aspect.text().into();
