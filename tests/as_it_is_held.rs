@@ -16,6 +16,8 @@ const SHOP: &str = include_str!("../examples/shop.yaml");
 const DRILL: &str = include_str!("../examples/drill.yaml");
 const TAP: &str = include_str!("../examples/tap.yaml");
 const SPOT_FACE: &str = include_str!("../examples/spot-face.yaml");
+const THREAD_INSERT: &str = include_str!("../examples/thread-insert.yaml");
+const REAM_BUSH: &str = include_str!("../examples/ream-bush.yaml");
 const MILL_FACE: &str = include_str!("../examples/mill-face.yaml");
 const PRESS_IN: &str = include_str!("../examples/press-in.yaml");
 const HAND: &str = include_str!("../examples/hand.yaml");
@@ -77,6 +79,24 @@ fn the_jaws_of_a_vice_stand_on_the_real_grip() {
             }
         }
     }
+}
+
+/// So they do where a thread is repaired, and on the housing of a bush that is reamed where it is the housing that is gripped.
+#[test]
+fn the_jaws_stand_on_the_real_grip_of_inserts_and_bushes() {
+    let vice = "hold: {in: vice, diameter: 40 mm, grip: 9 mm, overhang: 4 mm, tested: 15 N·m}";
+    let insert = with(THREAD_INSERT, "edge: 14 ± 0.2 mm", "edge: 60 ± 0.2 mm");
+    for (job, set_up) in [(insert.as_str(), "drill-and-tap"), (REAM_BUSH, "ream-by-hand")] {
+        let plan = in_shop(&with(job, "hold: {in: clamps, tested: 15 N·m}", vice));
+        let set_ups = &first(&plan).answer.set_ups;
+        let sketch = &set_ups.iter().find(|own| own.id == set_up).expect("a set-up").sketch;
+        assert_eq!(jaws(sketch), [(4.0, 13.0); 2], "{set_up}");
+        assert_eq!(grips(sketch), 1, "{set_up}");
+    }
+    let wide = vice.replace("40 mm", "44 mm");
+    let plan = in_shop(&with(REAM_BUSH, "hold: {in: clamps, tested: 15 N·m}", &wide));
+    let set_ups = &first(&plan).answer.set_ups;
+    assert!(set_ups.iter().all(|own| own.id != "ream-by-hand" || jaws(&own.sketch).is_empty()), "{wide}");
 }
 
 /// On a mill the jaw is seen behind the work, beyond both its ends.

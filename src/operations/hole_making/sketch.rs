@@ -44,4 +44,14 @@ impl ViceJaws {
         }
         sketch.balloon(Balloon::Grip, p(-f64::midpoint(end, outer), self.bottom), Side::Below);
     }
+
+    /// Draws them on the outside of a part, so far from its axis, `thick` mm of each.
+    pub(in crate::operations) fn draw_on(&self, sketch: &mut Sketch, outside: f64, thick: f64) {
+        let (p, outer) = (Point::new, outside + thick);
+        for (inner, outer) in [(-outside, -outer), (outside, outer)] {
+            sketch.jaw(rectangle(f64::min(inner, outer), self.top, f64::max(inner, outer), self.bottom));
+            sketch.breaks(p(outer, self.top), p(outer, self.bottom));
+        }
+        sketch.balloon(Balloon::Grip, p(-f64::midpoint(outside, outer), self.bottom), Side::Below);
+    }
 }

@@ -7,12 +7,16 @@ use super::names::{
 };
 use crate::drawing::{Item, Point, Shows, Side, Sketch, lengthwise, rectangle};
 use crate::operations::Answer;
-use crate::operations::hole_making::Oilway;
+use crate::operations::hole_making::{Oilway, ViceJaws};
 use crate::operations::press_joint::Frame;
 use crate::quantity::Quantity;
 
 /// What is drawn of a mandrel, a reamer or a support whose length is not known, in parts of the bush's length.
 const SHOWN: f64 = 0.5;
+/// What is drawn of a jaw, in parts of the housing's outside.
+const JAW: f64 = 0.15;
+/// What is gripped is the housing where it is as wide, mm.
+const AS_WIDE: f64 = 0.5;
 
 /// Which oil holes are there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -162,6 +166,13 @@ pub(super) fn reamed(asked: &ReamBush, answer: &Answer, by_hand: bool) -> Sketch
     let Some(frame) = frame_of(asked, answer, BORE_PRESSED.key, Drilled::All) else { return sketch };
     let finished = answer.value(FINISH.key).map_or(frame.bore, |value| value.number);
     frame.within(&mut sketch);
+    // On the housing where it is that which is gripped.
+    let gripped = asked.hold.as_ref().and_then(|hold| hold.diameter.as_ref()).map(|at| at.value.number());
+    if let Some(jaws) = ViceJaws::of(asked.hold.as_ref(), frame.housing_length)
+        && gripped.is_some_and(|across| (across - frame.housing).abs() < AS_WIDE)
+    {
+        jaws.draw_on(&mut sketch, frame.housing / 2.0, JAW * frame.housing);
+    }
     let (top, end, p) = (frame.top, frame.top + frame.length, Point::new);
     let (from, to) = (frame.bore / 2.0, finished / 2.0);
     if to > from {

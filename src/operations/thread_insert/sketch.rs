@@ -8,10 +8,13 @@ use super::names::{
 };
 use crate::drawing::{Balloon, Item, Point, Shows, Side, Sketch, Stroke, drilled, rectangle};
 use crate::operations::Answer;
+use crate::operations::hole_making::ViceJaws;
 use crate::proof::Worked;
 
 /// What is drawn of a wall whose edge is not known, from the middle of the hole, in major diameters.
 const SHOWN: f64 = 1.6;
+/// The same where the jaws that grip it stand beside that.
+const BESIDE_JAWS: f64 = 1.1;
 /// How far the coil stands into its hole, in pitches: the height of the form that it carries.
 pub(super) const COIL_IN_PITCHES: f64 = 0.541;
 /// An edge further off than this is not drawn, in major diameters.
@@ -19,8 +22,15 @@ const FAR: f64 = 3.2;
 
 /// The hole as it is drilled and tapped.
 pub(super) fn hole(case: &Case, answer: &Answer) -> Sketch {
-    let frame = Frame::of(case, answer);
+    let mut frame = Frame::of(case, answer);
     let mut sketch = Sketch::default();
+    // Which way a near edge lies to the jaws nobody said.
+    let jaws = ViceJaws::of(case.asked.hold.as_ref(), frame.wall).filter(|_| frame.edge.is_none());
+    if let Some(jaws) = jaws {
+        let side = f64::max(BESIDE_JAWS * frame.major, 0.6 * frame.old.map_or(0.0, |(old, _)| old));
+        (frame.left, frame.right) = (-side, side);
+        jaws.draw(&mut sketch, (side, frame.wall), frame.major);
+    }
     frame.wall(&mut sketch);
     sketch.cut_away(frame.outline());
     frame.old_hole(&mut sketch);
