@@ -57,6 +57,7 @@ fn counted(jobs: u64) -> BTreeMap<String, Counted> {
             let here = all.entry(format!("{paper:?} {units:?}")).or_default();
             for (name, own) in sheets(&plan, &pages) {
                 here.set_ups += 1;
+                assert!(!own.is_empty(), "{at} {name} on {paper:?} in {units:?}: no page as all sheets are set");
                 if own.len() > 1 {
                     here.further.push(format!("{at} {name}: {:?}", goes_on(&own)));
                 }
@@ -69,7 +70,7 @@ fn counted(jobs: u64) -> BTreeMap<String, Counted> {
 /// Of jobs as if by chance, every second of them wild, few set-ups go on overleaf.
 #[test]
 fn few_random_set_ups_go_on() {
-    const FEW: f64 = 0.17;
+    const FEW: f64 = 0.12;
     for (printed, counted) in counted(60) {
         println!("{printed}: {} of {} go on", counted.further.len(), counted.set_ups);
         counted.further.iter().for_each(|line| println!("   {line}"));

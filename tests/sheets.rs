@@ -616,6 +616,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         of_day: OfDay::default(),
         answer,
         in_one_unit: None,
+        first: None,
     };
     Plan {
         no_longer: Vec::new(),

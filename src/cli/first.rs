@@ -79,6 +79,19 @@ pub(super) fn of(planned: &Planned, (path, text): (&Path, &str), shop: Option<&P
     (proves >= OPEN).then_some(First { by, proves, open: open.len() })
 }
 
+/// The same of an operation that is the only one of the only file, for its sheet.
+pub(super) fn on_sheet(planned: &Planned, jobs: &[PathBuf], shop: Option<&Path>, print: Print) -> Option<First> {
+    let [path] = jobs else { return None };
+    if planned.verdict != Verdict::Doubtful || planned.open().len() < OPEN || path.as_os_str() == "-" {
+        return None;
+    }
+    let text = read_text(path).ok()?;
+    let node = Node::yaml(&text, Place::start(0)).ok()?;
+    let operations = |part: &Node| part.under("operations").map_or(0, |all| all.items().len());
+    let count: usize = node.under("parts")?.items().iter().map(operations).sum();
+    if count == 1 { of(planned, (path, &text), shop, print) } else { None }
+}
+
 /// The same of a file that has one operation alone, in the units of its shop or those given.
 pub(super) fn of_file(jobs: &[PathBuf], shop: Option<&Path>, print: Option<Print>) -> Option<First> {
     let [path] = jobs else { return None };

@@ -137,7 +137,15 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.common.look.units);
     let plans = inputs.jobs_to_print(&arguments.jobs, arguments.common.look.shop.as_deref());
     let files = std::mem::take(&mut inputs.files);
-    let plans = inputs.settle(plans)?;
+    let mut plans = inputs.settle(plans)?;
+    let shop = arguments.common.look.shop.as_deref();
+    if matches!(arguments.format, SheetFormat::Pdf | SheetFormat::Html) {
+        for plan in &mut plans {
+            for planned in &mut plan.operations {
+                planned.first = first::on_sheet(planned, &arguments.jobs, shop, plan.print);
+            }
+        }
+    }
     let output = arguments.written_to();
     let target = arguments.target(&output, &files)?;
     tell_page(terminal::sheets(&plans).trim_end());
@@ -162,7 +170,11 @@ pub(super) fn run(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
 /// Sheets as a PDF, each operation's made as soon as it is worked.
 fn streamed(arguments: &SheetsArguments) -> Result<ExitCode, Stop> {
     let mut inputs = Inputs::printing(arguments.common.look.units);
-    let made = |plan: &Plan, planned: Planned, number: usize| layout::packed(plan, &planned, number);
+    let (jobs, shop) = (&arguments.jobs, arguments.common.look.shop.as_deref());
+    let made = |plan: &Plan, mut planned: Planned, number: usize| {
+        planned.first = first::on_sheet(&planned, jobs, shop, plan.print);
+        layout::packed(plan, &planned, number)
+    };
     let jobs = inputs.each_to_print(&arguments.jobs, arguments.common.look.shop.as_deref(), made);
     let files = std::mem::take(&mut inputs.files);
     let jobs = inputs.settle(jobs)?;

@@ -132,6 +132,8 @@ pub struct Planned {
     pub answer: Answer<String>,
     /// Where both units are printed, the same in words with the first unit alone: for where room is short.
     pub in_one_unit: Option<Box<Answer<String>>>,
+    /// What is read or said before all else, where somebody worked that out.
+    pub first: Option<super::First>,
 }
 
 /// Checks that were not made for want of the keys under one parent key, in one line.

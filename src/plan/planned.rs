@@ -169,6 +169,7 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
         sizes: task.request.declared().iter().filter_map(|declared| Some((declared.key, declared.part?))).collect(),
         answer: asking(marked(answer.try_map_words(&speaker)?), &task.named.keys),
         in_one_unit: brief.transpose()?,
+        first: None,
     })
 }
 

@@ -84,8 +84,15 @@ struct Before {
     turns: bool,
 }
 
+/// Steps as they are set.
+pub(super) struct Made {
+    pub section: Section,
+    /// Whether turns of the hand stand in the words alone.
+    pub yields: bool,
+}
+
 /// The section of the steps; where it would be higher than its zone, short steps share a row.
-pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Section, Fault> {
+pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f64) -> Result<Made, Fault> {
     let fits = |section: &Section| {
         let bar = section.bar.as_ref().map_or(0.0, |bar| bar.0.height);
         section.rows.iter().map(|row| row.height).sum::<f64>() + bar <= high
@@ -97,12 +104,18 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
     ways.sort_by_key(|set| (set.pad < PAD, !set.all));
     ways.extend(TIGHT.map(|pad| Set { without_tools: true, ..set(false, (pad, false)) }));
     for set in ways {
-        let made = filled(sheet, set_up, width, set)?;
-        if fits(&made) {
-            return Ok(made);
+        let section = filled(sheet, set_up, width, set)?;
+        if fits(&section) {
+            return Ok(Made { section, yields: !set.turns && has_turns(set_up) });
         }
     }
-    filled(sheet, set_up, width, Set::default())
+    Ok(Made { section: filled(sheet, set_up, width, Set::default())?, yields: has_turns(set_up) })
+}
+
+/// Whether a hand turns a tool so often that it is counted.
+fn has_turns(set_up: &SetUp<String>) -> bool {
+    let alone = set_up.cuts().filter(|cut| cut.passes.len() == 1 && cut.spindle.is_none());
+    alone.flat_map(|cut| &cut.passes).any(|pass| matches!(pass.dial, Some(Dialled::Turns { .. })))
 }
 
 fn high(rows: &[Block]) -> f64 {

@@ -102,6 +102,19 @@ pub(super) fn notes(notes: &[String], width: f64) -> Result<Vec<Block>, Fault> {
     Ok(rows)
 }
 
+/// Height of rows that stand under each other, mm.
+pub(super) fn high(rows: &[Block]) -> f64 {
+    rows.iter().map(|row| row.height).sum()
+}
+
+/// Cautions that stand apart from the others, and their bar; nothing where there are none.
+pub(super) fn cautions_apart(some: &[String], width: f64) -> Result<Option<(Block, Vec<Block>)>, Fault> {
+    if some.is_empty() {
+        return Ok(None);
+    }
+    Ok(Some((bar(width, words::CAUTIONS, &[])?, super::verdict::run_in(some, width)?)))
+}
+
 /// Cautions of the set-up and of the operation.
 pub(super) fn cautions(sheet: &Sheet) -> Vec<String> {
     let mut all: Vec<String> = sheet.set_up.map(|set_up| set_up.cautions.clone()).unwrap_or_default();

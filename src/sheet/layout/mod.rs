@@ -33,6 +33,7 @@ mod verdict;
 mod wanted;
 mod ways;
 mod working;
+mod zoned;
 mod zones;
 
 pub use day::{day_pages, day_pdf};

@@ -28,6 +28,8 @@ pub(super) struct Drawn {
     pub left_out: String,
     /// The sketch, where it has a page of its own.
     pub apart: Option<Block>,
+    /// Its scale: so many mm of paper are one of the part; nothing of what has no scale.
+    pub factor: f64,
 }
 
 /// Draws the sketch into its zone: whole, else with smaller letters, else with sizes left out, the least important first:
@@ -40,7 +42,7 @@ pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> 
     if let Some((sketch, draft)) = largest(sheet, &sketch, zone)?
         && let Some(drawing) = drawn(sheet, &sketch, draft, (page, area, zone))?
     {
-        return Ok(Drawn { balloons: drawing.balloons, ..Drawn::default() });
+        return Ok(Drawn { balloons: drawing.balloons, factor: drawing.scale.factor(), ..Drawn::default() });
     }
     let whole = sketch.clone();
     let mut left_out = Vec::new();
@@ -50,7 +52,8 @@ pub(super) fn draw(sheet: &Sheet, page: &mut Page, area: AreaId, zone: Rect) -> 
         left_out.push(key);
         if let Some(drawing) = attempt(sheet, &sketch, BODY.capital, (page, area, zone))? {
             let left_out = say_left_out(sheet, &left_out);
-            return Ok(Drawn { balloons: drawing.balloons, left_out, apart: None });
+            let factor = drawing.scale.factor();
+            return Ok(Drawn { balloons: drawing.balloons, left_out, apart: None, factor });
         }
     }
     apart(sheet, whole, page, area, zone)
@@ -164,6 +167,7 @@ fn apart(sheet: &Sheet, mut sketch: Sketch, page: &mut Page, area: AreaId, zone:
                 balloons: drawing.balloons,
                 left_out: say_left_out(sheet, &left_out),
                 apart: Some(block),
+                factor: 0.0,
             });
         }
         match remove_least(sheet, &mut sketch) {
@@ -240,7 +244,10 @@ fn say_left_out(sheet: &Sheet, left_out: &[&'static str]) -> String {
     };
     let said = left_out.iter().filter(|key| !stands(key)).map(|key| match sheet.planned.answer.value(key) {
         Some(value) => {
-            let figure = shown(value.number, Some(value.plus_minus), value.unit, value.rounds, print);
+            let figure = as_typed::size(sheet.plan, value).map_or_else(
+                || shown(value.number, Some(value.plus_minus), value.unit, value.rounds, print),
+                |typed| typed.line(),
+            );
             format!("{} {figure}", value.means)
         }
         None => format!("{key} {}", words::NONE),

@@ -1,5 +1,5 @@
 //! The zone of the verdict shared out: what is not proven from its top down, the foot from its bottom up. Cautions, the standing
-//! line, and what marks and units are stand in the foot alone, in that order. All else yields to them: findings, which stand on
+//! line, and what marks and units are stand in the foot, in that order; of cautions that would go on the last stand under the steps, where those leave the room. All else yields to them: findings, which stand on
 //! the working page too, the worst of them last; then words that are no check's. Only cautions that are higher than the zone go on
 //! overleaf, each whole.
 
@@ -42,11 +42,15 @@ struct Foot {
 }
 
 /// What is to be shared out of a zone.
-pub(super) struct Wanted {
+pub(super) struct Wanted<'a> {
     /// What is no check's.
     pub lines: Vec<Finding>,
     /// What was found, the worst first.
     pub findings: Vec<Finding>,
+    /// The cautions that stand in the foot.
+    pub cautions: &'a [String],
+    /// What is read first, where the others leave it a line.
+    pub first: Option<Block>,
     /// Whether the page has a mark of memory.
     pub memory: bool,
     /// Whether the sheet goes on overleaf anyhow.
@@ -55,11 +59,10 @@ pub(super) struct Wanted {
 
 /// Shares a zone so wide and high.
 pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted) -> Result<Shared, Fault> {
-    let Wanted { lines, findings, memory, goes_on } = wanted;
+    let Wanted { lines, findings, cautions, first, memory, goes_on } = wanted;
     let rest = verdict::rest(sheet, width)?;
     let marked = |finding: &Finding| finding.rows.iter().any(Block::marks_memory);
     let memory = memory || lines.iter().chain(&findings).chain([&rest]).any(marked);
-    let cautions = lists::cautions(sheet);
     let room = height - ABOVE_FOOT;
     // The worst, and a line for what else there is.
     let stamping = |finding: &Finding| finding.stamps && !finding.alone.is_empty();
@@ -75,7 +78,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     // Long words beside the checks may go on, and so may all of them where the sheet goes on anyhow.
     let may_go_on = goes_on || said >= FEWEST as f64 * LINE;
     let asked = Asked { least: room - worst - line, worst, said, goes_on };
-    let (foot, keeps) = asked.foot(sheet, (memory, width), &cautions, may_go_on)?;
+    let (foot, keeps) = asked.foot(sheet, (memory, width), cautions, may_go_on)?;
     let mut over = Vec::new();
     if !foot.later.is_empty() {
         let bar = lists::bars(width, words::CAUTIONS, &[])?.1;
@@ -118,6 +121,9 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     }
     let free = free + line;
     if named.is_empty() && rest.height() <= free + DUST {
+        if let Some(first) = first.filter(|first| rest.height() + first.height <= free + DUST) {
+            rows.insert(0, first);
+        }
         rows.extend(rest.rows);
     } else {
         rows.push(verdict::more(&named, sheet, (width, free))?);
@@ -129,9 +135,8 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
 }
 
 /// What the foot and the line of what is proven take at most where they stand whole, mm.
-pub(super) fn least(sheet: &Sheet, width: f64) -> Result<f64, Fault> {
-    let cautions = lists::cautions(sheet);
-    let foot = foot(sheet, (true, width), &cautions, cautions.len())?;
+pub(super) fn least(sheet: &Sheet, cautions: &[String], width: f64) -> Result<f64, Fault> {
+    let foot = foot(sheet, (true, width), cautions, cautions.len())?;
     Ok(verdict::rest(sheet, width)?.height() + high(&foot.rows) + ABOVE_FOOT)
 }
 

@@ -73,6 +73,17 @@ pub(in crate::sheet) fn first(first: &First) -> String {
     }
 }
 
+/// The same in one line of a sheet.
+pub(in crate::sheet) fn first_on_sheet(first: &First) -> String {
+    let open = format!("{} of {} open checks", first.proves, first.open);
+    match &first.by {
+        FirstBy::Read { means, to, .. } => {
+            format!("Take this reading first: {means}, to ± {to}: if it reads the same, it proves {open}.")
+        }
+        FirstBy::Given { key, .. } => format!("Give this first: `{key}`: {open} wait for it."),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::counts;
