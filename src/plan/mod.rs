@@ -10,6 +10,7 @@ mod first;
 mod frame;
 mod log;
 mod of_day;
+mod open;
 mod order;
 mod planned;
 mod together;

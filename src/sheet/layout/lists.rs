@@ -21,6 +21,8 @@ const MOST_LINES: usize = 12;
 const BULLET: f64 = 3.6;
 /// Between lines of a list, mm.
 const BETWEEN: f64 = 0.6;
+/// Above and below a line of the foot, mm.
+pub(super) const TIGHT: f64 = 0.11;
 
 /// A caption in a bar and its right end, mm.
 pub(super) type Caption = (f64, &'static str);
@@ -102,6 +104,21 @@ pub(super) fn notes(notes: &[String], width: f64) -> Result<Vec<Block>, Fault> {
     Ok(rows)
 }
 
+/// Items run in, parted by marks: a row a line, and still a list to whoever hears it.
+pub(super) fn run_in(items: &[String], width: f64) -> Result<Vec<Block>, Fault> {
+    let mut rows = Vec::new();
+    let mut goes_on = false;
+    for line in BODY.wrap(&items.join(" • "), width)? {
+        let mut row = Block::new(0.0);
+        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(&line))? + TIGHT;
+        rows.push(row.in_items("• ", &mut goes_on)?);
+    }
+    for row in &mut rows {
+        row.wrap(Kind::List, true);
+    }
+    Ok(rows)
+}
+
 /// Height of rows that stand under each other, mm.
 pub(super) fn high(rows: &[Block]) -> f64 {
     rows.iter().map(|row| row.height).sum()
@@ -112,7 +129,7 @@ pub(super) fn cautions_apart(some: &[String], width: f64) -> Result<Option<(Bloc
     if some.is_empty() {
         return Ok(None);
     }
-    Ok(Some((bar(width, words::CAUTIONS, &[])?, super::verdict::run_in(some, width)?)))
+    Ok(Some((bar(width, words::CAUTIONS, &[])?, run_in(some, width)?)))
 }
 
 /// Cautions of the set-up and of the operation.

@@ -199,6 +199,6 @@ impl Asked {
 /// The foot with the first of the cautions.
 fn foot(sheet: &Sheet, (memory, width): (bool, f64), cautions: &[String], held: usize) -> Result<Foot, Fault> {
     let (here, later) = cautions.split_at(held.min(cautions.len()));
-    let later = if later.is_empty() { Vec::new() } else { verdict::run_in(later, width)? };
+    let later = if later.is_empty() { Vec::new() } else { lists::run_in(later, width)? };
     Ok(Foot { rows: verdict::foot(sheet, here, memory, width)?, later })
 }

@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
-use super::lists::chunks;
+use super::lists::{TIGHT, chunks, run_in};
 use super::strip::{on_one_line, stamp_note};
 use crate::in_order::InOrder;
 use crate::proof::{Check, Remedy, Verdict};
@@ -19,8 +19,6 @@ const REMEDY: f64 = 4.0;
 const REASON: f64 = 87.0;
 /// Between findings, mm.
 const BETWEEN: f64 = 0.3;
-/// Above and below a line of the foot, mm.
-const TIGHT: f64 = 0.11;
 
 /// A finding that stays whole.
 pub(super) struct Finding {
@@ -316,21 +314,6 @@ pub(super) fn foot(sheet: &Sheet, cautions: &[String], memory: bool, width: f64)
         }
         as_one(&mut some, Kind::P);
         rows.extend(some);
-    }
-    Ok(rows)
-}
-
-/// Items run in, parted by marks: a row a line, and still a list to whoever hears it.
-pub(super) fn run_in(items: &[String], width: f64) -> Result<Vec<Block>, Fault> {
-    let mut rows = Vec::new();
-    let mut goes_on = false;
-    for line in BODY.wrap(&items.join(" • "), width)? {
-        let mut row = Block::new(0.0);
-        row.height = row.lines(0.0, TIGHT, BODY, std::slice::from_ref(&line))? + TIGHT;
-        rows.push(row.in_items("• ", &mut goes_on)?);
-    }
-    for row in &mut rows {
-        row.wrap(Kind::List, true);
     }
     Ok(rows)
 }
