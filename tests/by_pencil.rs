@@ -124,6 +124,17 @@ fn what_is_turned_to_its_target_is_proven_when_it_is_read() {
     }
 }
 
+/// A length in inches is no bush that comes out behind; half a millimetre is.
+#[test]
+fn a_hundredth_of_length_comes_out_nowhere() {
+    let behind = |length: &str| {
+        let job = with(REAM, "outside: 40 mm, length: 20 mm", &format!("outside: 40 mm, length: {length}"));
+        state(first(&in_shop(&job)), "room-beneath")
+    };
+    assert_eq!((behind("0.787 in"), behind("20 mm")), (Outcome::DoesNotApply, Outcome::DoesNotApply));
+    assert_eq!(behind("19.5 mm"), Outcome::NotChecked, "nobody said how high it stands");
+}
+
 /// Walls thicker than the face is wide, and a truth that no indicator of the shop reads.
 #[test]
 fn a_face_is_no_truer_than_its_indicator_reads() {

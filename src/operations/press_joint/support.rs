@@ -4,7 +4,7 @@ use super::asked::Asked;
 use super::metals::Metals;
 use super::names::fitted::BUSH_OUTSIDE;
 use super::names::support::{MUST_PASS, SUPPORT};
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Check, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity};
@@ -134,6 +134,12 @@ impl Asked<'_> {
         (bush - self.length_outside() + self.sunk() - housing).max(0.0)
     }
 
+    /// The same as far as it meets anything: two lengths of which one was typed in inches come so near, and no nearer.
+    fn beyond_that_counts(&self) -> Result<f64, Refusal> {
+        let (beyond, least) = (self.beyond(), row("bush-beyond-least")?.value);
+        Ok(if beyond > least { beyond } else { 0.0 })
+    }
+
     /// Does what comes through the far end pass the support, what is free in the bore of the bush in any case (the pilot of the
     /// mandrel is), and is there room beneath?
     pub(in crate::operations) fn comes_through(
@@ -150,7 +156,7 @@ impl Asked<'_> {
             answer.not_checked(&BEYOND, &["housing.length"]);
             return Ok(());
         }
-        let beyond = self.beyond();
+        let beyond = self.beyond_that_counts()?;
         support_clears(bench, support, if beyond > 0.0 { outside } else { bore }.clone(), answer)?;
         if support.is_none() {
             answer.not_checked(&["room-beneath"], &["support"]);
@@ -173,7 +179,7 @@ impl Asked<'_> {
             answer.not_checked(&BEYOND, &["housing.length"]);
             return Ok(());
         }
-        let beyond = self.beyond();
+        let beyond = self.beyond_that_counts()?;
         match answer.value(BUSH_OUTSIDE.key).filter(|_| beyond > 0.0) {
             Some(outside) => {
                 let most = Mm::new(outside.number + outside.plus_minus);
