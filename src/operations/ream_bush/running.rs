@@ -32,6 +32,12 @@ fn grown(
     heating::clearance_warm(&finished.clearance, &regrown, &bore, alpha.0, of_bush, shaft, of_shaft)
 }
 
+/// A shaft without clearance binds.
+fn is_free(bench: &Bench, (id, name): (&'static str, &Name<Shift>), clear: &Worked<Shift>) -> Check {
+    let none = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
+    Check::judge(id, clear, Keep::AtLeast, &none, bench.guard()).about(name.key)
+}
+
 impl ReamBush {
     /// Grip and clearance at running temperature; the stresses stand with the joint.
     pub(super) fn when_it_runs(
@@ -65,9 +71,8 @@ impl ReamBush {
         for (which, case) in climate.warm.iter().enumerate() {
             let clear = at(&case.bush, &of_shaft)?;
             let clear = if which == 0 { answer.record(&CLEARANCE_WARM, clear) } else { clear };
-            let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
-            let check = Check::judge(BINDS, &clear, Keep::AtLeast, &free, bench.guard());
-            let check = answer.check(check.about(CLEARANCE_WARM.key).at(running.housing.place));
+            let check = is_free(bench, (BINDS, &CLEARANCE_WARM), &clear);
+            let check = answer.check(check.at(running.housing.place));
             if check.remedies.is_empty() {
                 check.remedy(Words::of("more-clearance"));
             }
@@ -93,8 +98,7 @@ impl ReamBush {
         let clear = answer.record(&CLEARANCE_EVEN, grown((metals, &alpha_s), (sizes, joint, finished), (at, at, at))?);
         answer.fact("running_temperature", degrees(at.number()));
         answer.fact("running_shaft", degrees(at.number()));
-        let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
-        let check = Check::judge(BINDS, &clear, Keep::AtLeast, &free, bench.guard()).about(CLEARANCE_EVEN.key);
+        let check = is_free(bench, (BINDS, &CLEARANCE_EVEN), &clear);
         let check = answer.check(check.not_worse_than(Verdict::Doubtful));
         check.remedy(Words::of("say-how-warm")).remedy(Words::of("more-clearance"));
         Ok(())
@@ -143,8 +147,7 @@ impl ReamBush {
         let cold = grown((metals, &alpha_s), (sizes, joint, finished), (&at, &at, &at))?;
         let cold = answer.record(&CLEARANCE_COLD, cold);
         answer.fact("coldest", degrees(at.number()));
-        let free = Worked::assumed(Shift::new(0.0), "a shaft without clearance binds");
-        let check = Check::judge(ID, &cold, Keep::AtLeast, &free, bench.guard()).about(CLEARANCE_COLD.key);
+        let check = is_free(bench, (ID, &CLEARANCE_COLD), &cold);
         let check = typed.map_or(check.clone().not_worse_than(Verdict::Doubtful), |at| check.at(at.place));
         let check = answer.check(check);
         if check.remedies.is_empty() {
