@@ -649,6 +649,23 @@ fn what_burns_is_out_before_the_oven() {
     assert_eq!(says(PARAFFIN, water), Some(Verdict::Doubtful), "the last bath is what is in it");
 }
 
+/// A bearing that the job itself fits first is in the oven too, whatever the warming says of what is near.
+#[test]
+fn a_bearing_that_is_fitted_before_the_oven_is_named_there() {
+    let says = |near: &str, before: bool| {
+        let own = include_str!("../examples/warm.yaml").split_once("    operations:\n").unwrap();
+        let fitted = "      - hand: {does: Fit the bearing., minutes: 10 min, leaves: [bearing-fitted]}\n";
+        let warm = own.1.replace("near: [nothing]", near);
+        let all = if before { format!("{fitted}{warm}") } else { format!("{warm}{fitted}") };
+        let plan = in_shop(&format!("{}    operations:\n{all}", own.0));
+        let of = plan.operations.iter().find(|planned| planned.word == "warm").unwrap();
+        of.answer.checks.iter().find(|check| check.id == "bearing-in-the-oven").map(|check| check.verdict().unwrap())
+    };
+    assert_eq!(says("near: [nothing]", true), Some(Verdict::Doubtful));
+    assert_eq!(says("near: [bearings]", true), None, "judged by its own limit");
+    assert_eq!(says("near: [nothing]", false), None);
+}
+
 /// A seat takes the first turns of a thread that is there, and a tap the coil of an insert.
 #[test]
 fn a_thread_is_cut_behind_its_seat_and_before_its_insert() {

@@ -108,7 +108,7 @@ impl BoreHole {
         })];
         before.push(Words::of("bar-through-by-hand"));
         answer.fact("bored_to", Fact::named(if through { "until-just-through" } else { "to-the-stop" }));
-        before.extend((!through).then(|| Words::of("set-the-stop")));
+        before.extend((!through).then(|| diameter::set_the_stop(lathe)));
         let mut after: Vec<Words> = (!through).then(|| Words::of("face-the-bottom")).into_iter().collect();
         after.extend([Words::of("break-edges"), Words::of("wash")]);
         let wall = kit::found(answer, super::names::WALL.key).map(|wall| kit::blank("wall-left", None, Some(wall)));

@@ -62,6 +62,12 @@ pub(in crate::operations) fn corner(
     Ok(())
 }
 
+/// How the carriage is stopped where the cut ends: by its dial, and where that has none by what stands on the bed.
+pub(in crate::operations) fn set_the_stop(lathe: Option<&Cutting>) -> Words {
+    let no_dial = lathe.is_some_and(|lathe| lathe.dial(Axis::Along).is_none());
+    Words::of(if no_dial { "set-the-stop-by-a-gauge" } else { "set-the-stop" })
+}
+
 impl Corner<'_> {
     /// Records how far it is cut, and gives it as planned; where it ends at a shoulder the carriage's dial must stop it inside the
     /// limits of the length, or it was left inside them.

@@ -13,7 +13,7 @@ mod size;
 mod spring;
 mod wall;
 
-pub(super) use corner::{Corner, corner};
+pub(super) use corner::{Corner, corner, set_the_stop};
 pub(super) use dial::CrossDial;
 pub(super) use names::*;
 pub(super) use set_up::{Extra, set_up};

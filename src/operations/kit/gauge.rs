@@ -31,10 +31,13 @@ pub fn as_true_as_read(bench: &Bench, within: &At<Mm>) -> Worked<Mm> {
     Worked::from(within).at_least(tells, "no truer than its indicator reads")
 }
 
+/// What is left between two limits that nobody can read between, mm.
+const NO_WINDOW: f64 = 1e-6;
+
 /// What may be read between two limits so that it is sure to lie inside them: each less the doubt. Where the doubt takes the whole
 /// window nothing is sure, which is said by a check of its own: the limits themselves stand.
 pub fn inside(low: f64, high: f64, doubt: f64) -> (f64, f64) {
-    let inward = if 2.0 * doubt < high - low { doubt } else { 0.0 };
+    let inward = if 2.0 * doubt < high - low - NO_WINDOW { doubt } else { 0.0 };
     (low + inward, high - inward)
 }
 

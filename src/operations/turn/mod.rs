@@ -280,12 +280,12 @@ impl Operation for Turn {
         });
         let mut before = vec![Words::of("true-up")];
         let reaches_the_end = length.number() >= piece.length.number() - piece.length.plus_minus();
-        before.push(Words::of(match (ends.ends, reaches_the_end) {
-            (true, _) => "set-the-stop",
-            (false, true) => "run-out-free",
+        before.push(match (ends.ends, reaches_the_end) {
+            (true, _) => diameter::set_the_stop(lathe),
+            (false, true) => Words::of("run-out-free"),
             // Nobody asks for a shoulder there, and the metal as found stands there all the same.
-            (false, false) => "stop-in-the-metal",
-        }));
+            (false, false) => Words::of("stop-in-the-metal"),
+        });
         let mut after: Vec<Words> = ends.ends.then(|| Words::of("face-the-shoulder")).into_iter().collect();
         after.push(Words::of("deburr"));
         let extra = Extra {

@@ -20,6 +20,7 @@
 //! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on; a joint that runs warmer,
 //!   or that by the log was made before a cut that it goes by.
 //! - [`aired`]: what goes into an oven wet with what burns.
+//! - [`heated_with`]: a bearing that was fitted before an oven beside which nothing is said to sit.
 //! - [`twice`]: a feature that is given a second bush, or a second insert.
 //! - [`contents`]: what was pressed into a part that goes into a bath.
 //! - [`gripped`]: a diameter that was turned off and is gripped all the same.
@@ -69,6 +70,7 @@ mod further;
 pub(super) mod given_up;
 mod gripped;
 pub(super) mod half;
+pub(super) mod heated_with;
 pub(super) mod held_on;
 mod hollow;
 mod in_bush;
@@ -117,6 +119,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     joints::check(worked, log);
     made_room::check(worked, log);
     aired::check(worked);
+    heated_with::check(worked);
     contents::check(worked);
     in_bush::check(worked);
     further::check(worked);
