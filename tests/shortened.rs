@@ -68,6 +68,24 @@ fn the_other_end_is_gripped_where_it_was_not_turned_down() {
     assert_eq!(said("mild steel", &[&first, &end("right", &unsaid)]), Some(Verdict::Doubtful), "it may be at its end");
 }
 
+/// A step that goes on from the diameter of the one before it is turned at the same end, whatever the two are called.
+#[test]
+fn a_step_on_a_step_stands_at_one_end() {
+    let first = TURN
+        .replacen("{present", "{set-up: {feature: journal}, present", 1)
+        .replace("outside: 44.00 .. 44.05 mm", "outside: 45.00 .. 45.05 mm");
+    let gripped = |present: &str| {
+        let step =
+            with(&TURN.replace("length: 20", "length: 8"), "outside: 44.00 .. 44.05 mm", "outside: 40.00 .. 40.05 mm");
+        let step = with(&step, "overhang: 25 mm", "overhang: 30 mm");
+        let step = step.replacen("{present", "{set-up: {feature: spigot, name: step}, present", 1);
+        let found = step.split("present: ").nth(1).unwrap().split(',').next().unwrap().to_owned();
+        said("mild steel", &[&first, &with(&with(&step, &found, present), "grip: 30 mm", "grip: 29 mm")])
+    };
+    assert_eq!(gripped("{of: piece/turn/diameter_after}"), None);
+    assert_eq!(gripped("45.025 ± 0.02 mm"), Some(Verdict::Doubtful), "nobody says of which end that was read");
+}
+
 #[test]
 fn a_face_of_its_own_part_that_is_lapped_is_in_the_gap() {
     const LAP: &str = "      - lap: {grid: {x: 0 50 100 mm, y: 0 50 100 mm, reads: [0 0 0 um, 0 75 0 um, 0 0 0 um]}, with: lever indicator, flat-within: 0.03 mm, face: {long: 110 mm, wide: 110 mm}, joint: cover, out-first: []}

@@ -54,7 +54,12 @@ fn gone((_, own, answer): &(usize, &Task, Answer), before: &[(usize, &Task, Answ
     let cut: f64 = taken.iter().enumerate().filter(|(at, one)| !again(*at, one)).map(|(_, one)| one.along).sum();
     // A place of another name is the other end, which is in the jaws: they reach so far along from the end that is worked.
     let worked = own.request.set_up().and_then(|wish| wish.feature.as_ref().map(|at| at.value.key().to_owned()));
-    let is_away = |one: &Taken| worked.is_some() && place(one).is_some_and(|at| Some(at) != worked);
+    // Who goes on from the very diameter that a cut left works at its end.
+    let goes_on = |one: &Taken| {
+        let mut named = own.named.addresses.iter().filter(|at| at.value.owner() == one.by.address);
+        named.any(|at| at.value.value.as_deref() == Some(one.left.key))
+    };
+    let is_away = |one: &Taken| worked.is_some() && place(one).is_some_and(|at| Some(at) != worked) && !goes_on(one);
     let in_the_jaws = taken.iter().filter(|one| is_away(one)).map(|one| one.along).fold(0.0, f64::max);
     let standing = whole.number - whole.plus_minus;
     let gripped_over = grip.value.number();
