@@ -272,3 +272,55 @@ fn a_face_that_was_scraped_is_moved_by_a_press_too() {
     assert_eq!(told(&[at("", PRESS), scrape.clone()]), None);
     assert_eq!(told(&[scrape.clone(), at("", DRILL)]), None);
 }
+
+/// The shoulder that a turn leaves is one of those that a link of its part reads, unless the turn says that it stands in no gap.
+#[test]
+fn a_shoulder_that_is_turned_is_in_the_gap_of_its_part() {
+    let shim = |link: &str| {
+        let own = include_str!("../examples/shim.yaml").split_once("      - shim:\n").unwrap().1;
+        let lines: Vec<&str> =
+            own.lines().filter(|line| !line.contains("float-found") && !line.contains("round:")).collect();
+        let own = with(&lines.join("\n"), "link: shaft between shoulders", &format!("link: {link}"));
+        format!("      - shim:\n{own}\n")
+    };
+    let says = |link: &str, turn: &str| {
+        let turn_line = at("", turn);
+        let both = [shim(link), turn_line.clone()];
+        let turned = [turn_line, shim(link)];
+        let said = both_ways([both, turned], "shim");
+        assert_eq!(said[0], said[1], "the listing tells nothing of it: {link}, {turn}");
+        said[0]
+    };
+    let free = with(TURN, "corner: 0.4 mm", "shoulder: 0 mm").replace("length: 22.0 ± 0.2 mm", "length: 22.0 mm");
+    let no_gap = with(TURN, "turn: {", "turn: {set-up: {closes: no-gap}, ");
+    let over = with(TURN, "turn: {", "turn: {set-up: {closes: elsewhere}, ");
+    assert_eq!(says("layshaft between shoulders", TURN), Some(Verdict::Doubtful));
+    assert_eq!(says("layshaft between shoulders", &over), Some(Verdict::Doubtful), "it may be a float all the same");
+    assert_eq!(says("layshaft between shoulders", &no_gap), None);
+    assert_eq!(says("layshaft between shoulders", &free), None, "the tool runs out free");
+    assert_eq!(says("thrust washer", TURN), None, "nothing says that it is of the shaft");
+}
+
+fn both_ways(orders: [[String; 2]; 2], word: &str) -> [Option<Verdict>; 2] {
+    orders.map(|order| said(&[part("layshaft", "", &order)], word, STILL))
+}
+
+/// Whichever of the two is listed first, the day laps the face and bores by it: what was read of the face as found is no more.
+#[test]
+fn a_barrel_is_bored_square_to_the_face_as_it_is_lapped() {
+    let bore = include_str!("../examples/bore.yaml").split_once("    operations:\n      - ").unwrap().1.trim_end();
+    let lap = "lap: {grid: {x: 0 50 100 mm, y: 0 50 100 mm, reads: [0 0 0 um, 0 75 0 um, 0 0 0 um]}, with: lever indicator, flat-within: 0.03 mm, face: {long: 110 mm, wide: 110 mm}, joint: base, out-first: []}";
+    let stamp = |order: [&str; 2]| {
+        let plan = in_shop(&part_alone(&order));
+        plan.operations.iter().find(|planned| planned.word == "bore").unwrap().verdict
+    };
+    assert_eq!(stamp([bore, lap]), Verdict::Doubtful);
+    assert_eq!(stamp([lap, bore]), Verdict::Doubtful);
+    let alone = in_shop(&part_alone(&[bore]));
+    assert_eq!(alone.operations[0].verdict, Verdict::Proven);
+}
+
+fn part_alone(operations: &[&str]) -> String {
+    let all: String = operations.iter().map(|own| format!("      - {own}\n")).collect();
+    format!("job: One\nparts:\n  - part: pump barrel\n    material: GG25\n    operations:\n{all}")
+}

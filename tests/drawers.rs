@@ -97,6 +97,35 @@ fn one_shim_is_not_laid_twice() {
     assert_eq!(verdict(&twice.operations[1], "shim-in-drawer"), Verdict::Doubtful);
 }
 
+/// However many come, all of them together take no more than lies there, and each lays what it would lay were the rest of it all.
+#[test]
+fn each_later_pack_finds_what_all_before_it_left() {
+    let thicknesses = [("0.099", 4_usize), ("0.152", 2), ("0.248", 2), ("0.305", 1), ("0.530", 1)];
+    let few = "shims: [{thickness: 0.10 mm, count: 4}, {thickness: 0.27 mm, count: 1}, {thickness: 0.50 mm, count: 2}]";
+    let drawer = |left: &[(&str, usize)]| {
+        let lines = left.iter().filter(|(_, count)| *count > 0);
+        let lines = lines.map(|(thick, count)| format!("{{thickness: {thick} mm, count: {count}, with: micrometer}}"));
+        owning(few, &format!("shims: [{}]", lines.collect::<Vec<_>>().join(", ")))
+    };
+    let names = ["second shaft", "third shaft", "fourth shaft"].map(|name| of_part(SHIM, name));
+    let all = plan(&format!("{SHIM}{}", names.concat()), Some(&drawer(&thicknesses)));
+    let mut left = thicknesses;
+    for planned in &all.operations {
+        let alone = plan(SHIM, Some(&drawer(&left)));
+        let alone = &alone.operations[0];
+        assert_eq!((chosen(planned, "pack"), planned.verdict), (chosen(alone, "pack"), alone.verdict));
+        if planned.verdict != Verdict::Fails {
+            for shim in chosen(planned, "pack").trim_end_matches(" mm").split(" + ") {
+                let stock = left.iter_mut().find(|(thick, _)| *thick == shim).expect("a shim of the drawer");
+                stock.1 = stock.1.checked_sub(1).expect("it lies there");
+            }
+        }
+    }
+    let stamps: Vec<Verdict> = all.operations.iter().map(|planned| planned.verdict).collect();
+    assert_eq!(stamps[0], stamps[1]);
+    assert_eq!(stamps[2], Verdict::Fails, "what is left does not reach");
+}
+
 /// Over several jobs as in one; one that fails takes nothing.
 #[test]
 fn jobs_given_together_have_one_drawer() {

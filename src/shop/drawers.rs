@@ -118,11 +118,11 @@ impl Drawers {
         self.insert_stocks(thread, length).map(|stock| stock.count.value).sum()
     }
 
+    /// All lines of a length, those too that are used up.
     fn insert_stocks(&self, thread: Thread, length: InsertLength) -> impl Iterator<Item = &InsertStock> {
         let sold = length.as_sold(thread);
-        let same = move |stock: &&InsertStock| {
-            stock.thread.value == thread && stock.length.value.as_sold(thread) == sold && stock.count.value > 0
-        };
+        let same =
+            move |stock: &&InsertStock| stock.thread.value == thread && stock.length.value.as_sold(thread) == sold;
         self.inserts.iter().filter(same)
     }
 
@@ -146,8 +146,10 @@ impl Drawers {
 
     /// One insert of a thread and length as it is taken; nothing where there is none.
     pub(crate) fn take_insert(&self, thread: Thread, length: InsertLength) -> Option<Take> {
-        let first = self.insert_stocks(thread, length).next()?;
-        Some(Take { of: first.count.place.into(), count: 1, have: self.inserts_of(thread, length) })
+        let have = self.inserts_of(thread, length);
+        // All lines of a length are one stock, called by the first of them.
+        let first = self.insert_stocks(thread, length).next().filter(|_| have > 0)?;
+        Some(Take { of: first.count.place.into(), count: 1, have })
     }
 
     /// The same drawers when so many of some stocks have been taken; of a piston there is one.

@@ -322,6 +322,8 @@ pub enum Closes {
     RoomOverPiston,
     /// Nothing that stands over a piston.
     Elsewhere,
+    /// No gap at all: it stands neither over a piston nor in the path of a float.
+    NoGap,
 }
 
 /// What every operation may say of its set-up.
@@ -335,8 +337,8 @@ pub struct SetUpWish {
     /// The feature it works on, so that rules can say "the same bore"; left out, rules that ask for the same feature bind its own
     /// set-ups alone.
     pub feature: Option<At<Feature>>,
-    /// What the face that it cuts closes, of an engine whose squish or clearance volume the job judges; left out, nobody knows: a face
-    /// that is cut may close it.
+    /// What the face, or the shoulder, that it cuts closes, of an engine whose squish, clearance volume or end float the job judges; left
+    /// out, nobody knows: what is cut may close it.
     pub closes: Option<At<Closes>>,
     /// The day on which its sizes were read; left out, before anything was cut. A cut that the log has of that day or a later one makes
     /// them stale.

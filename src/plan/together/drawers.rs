@@ -74,13 +74,16 @@ pub(in crate::plan) fn late<'a, 'b: 'a>(
     of_group: impl Fn(&[usize], &Late) -> Vec<(usize, &'a Task<'b>, Answer)> + Sync,
 ) -> Late {
     let mut by_task: Vec<Vec<Take>> = vec![Vec::new(); tasks.len()];
-    let put = |by_task: &mut Vec<Vec<Take>>, takes: Takes| {
+    let put = |by_task: &mut Vec<Vec<Take>>, takes: Takes, late: &Late| {
         for (at, takes) in takes {
-            by_task.get_mut(at).into_iter().for_each(|own| own.clone_from(&takes));
+            // Who found less in a drawer counts from what lies there when nobody has taken of it, as all do.
+            let gone = |take: &Take| late.get(&at).and_then(|gone| gone.stocks.get(&take.of)).copied().unwrap_or(0);
+            let whole = takes.iter().map(|take| Take { have: take.have + gone(take), ..*take }).collect();
+            by_task.get_mut(at).into_iter().for_each(|own| own.clone_from(&whole));
         }
     };
-    put(&mut by_task, takes.into_iter().flatten().collect());
     let mut late = Late::new();
+    put(&mut by_task, takes.into_iter().flatten().collect(), &late);
     for _ in 0..ROUNDS {
         let now = too_late(tasks, &by_task);
         if now.is_empty() {
@@ -91,7 +94,7 @@ pub(in crate::plan) fn late<'a, 'b: 'a>(
         add(&mut late, now);
         let takes = spread::all(&again, |group| takes_of(&of_group(group, &late)));
         again.into_iter().flatten().for_each(|at| by_task.get_mut(*at).into_iter().for_each(Vec::clear));
-        put(&mut by_task, takes.into_iter().flatten().collect());
+        put(&mut by_task, takes.into_iter().flatten().collect(), &late);
     }
     late
 }

@@ -11,10 +11,13 @@ use crate::job::Address;
 use crate::operations::{Answer, Closes, DOUBT_PLAUSIBLE, PartSize, ReadElsewhere, SetUp, Station, Value};
 use crate::plan::log::Logged;
 use crate::plan::order::Task;
-use crate::proof::{Check, Fact, Verdict, Words};
+use crate::proof::{Check, Fact, Outcome, Verdict, Words};
 
 /// The check of a size that another operation takes metal from.
 const STILL_THERE: &str = "size-still-there";
+
+/// Whether the carriage stops where the shoulder is to stand.
+const SHOULDER: &str = "shoulder-kept";
 
 /// What a cut moves the float by.
 const MOVED: &str = "float_change_from_found";
@@ -45,6 +48,8 @@ pub(in crate::plan) struct Seen {
     moves_float: bool,
     /// Whether it says itself that it moves a float.
     says_float: bool,
+    /// Whether it cuts a shoulder, or a bottom, which stands along the axis as a face does.
+    steps: bool,
     /// Whether it goes by the float as it was found, and by no chain that would tell of a cut.
     float_as_found: bool,
     read: Vec<ReadElsewhere>,
@@ -61,11 +66,13 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
         let is_off_a_face = laps || cuts.iter().any(|cut: &Cut| cut.size == PartSize::Faces);
         let closes = closes(task).or(answer.closes);
-        let stands_elsewhere = answer.out_of_float || closes == Some(Closes::RoomOverPiston);
+        let stands_elsewhere = answer.out_of_float || matches!(closes, Some(Closes::RoomOverPiston | Closes::NoGap));
         let says_float = answer.value(MOVED).is_some();
         // A flange, or a bush that stands proud, moves a face as a cut does.
         let stands_out = task.request.operation().stands_out();
         let moves_float = says_float || stands_out || (is_off_a_face && !stands_elsewhere);
+        let is_asked = |check: &Check| check.id == SHOULDER && check.state != Outcome::DoesNotApply;
+        let steps = !stands_elsewhere && answer.checks.iter().any(is_asked);
         let float_as_found = answer.elsewhere.is_empty() && answer.value(FLOAT_FOUND).is_some();
         Seen {
             at: *at,
@@ -75,6 +82,7 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
             closes,
             moves_float,
             says_float,
+            steps,
             float_as_found,
             read: answer.elsewhere.iter().map(slim).collect(),
         }
@@ -83,7 +91,12 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         .iter()
         .map(of)
         .filter(|seen| {
-            !seen.cuts.is_empty() || seen.laps || !seen.read.is_empty() || seen.moves_float || seen.float_as_found
+            !seen.cuts.is_empty()
+                || seen.laps
+                || !seen.read.is_empty()
+                || seen.moves_float
+                || seen.steps
+                || seen.float_as_found
         })
         .collect()
 }
@@ -266,7 +279,14 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
         let may_be = |of: &Task| by.is_milled || are_bolted(task, of);
         tasks.get(by.at).is_some_and(|of| named.map_or_else(|| may_be(of), |part| of.part.name == **part))
     };
-    let moves = |by: &Seen| by.says_float || (by.moves_float && !is_left(by) && links().any(|read| meets(by, read)));
+    let is_named = |by: &Seen, read: &ReadElsewhere| {
+        tasks.get(by.at).is_some_and(|of| names(&read.what, &of.part.name)) && meets(by, read)
+    };
+    let moves = |by: &Seen| {
+        by.says_float
+            || (by.moves_float && !is_left(by) && links().any(|read| meets(by, read)))
+            || (by.steps && links().any(|read| is_named(by, read)))
+    };
     let said = || links().next().and_then(|_| float_moved(tasks, seen, log, (own, task), moves));
     read.or_else(said)
 }
@@ -291,6 +311,9 @@ fn float_moved(
         let is_known = seen.says_float || own.read.iter().any(|read| names(&read.what, &by.part.name));
         let remedy = if is_known { "link-by-what-is-left" } else { "say-whose-link-it-is" };
         check.remedy(Words::of(remedy).with("by", by.address.to_string()));
+        if seen.steps {
+            check.remedy(Words::of("say-it-bounds-no-gap").with("by", by.address.to_string()));
+        }
     }
     Some(check)
 }
@@ -311,11 +334,14 @@ fn lapped(
     let of_any = |by: &Task| named.is_none() && may_be_bolted(task, by);
     let counts = |seen: &Seen, by: &Task| match read.size {
         // A link that names no part of the jobs may be of any that is bolted there.
-        None => (of_part(by) || of_any(by)) && seen.closes != Some(Closes::RoomOverPiston),
+        None => (of_part(by) || of_any(by)) && !matches!(seen.closes, Some(Closes::RoomOverPiston | Closes::NoGap)),
         // One that reads the room over the piston itself is judged by that.
         Some(size) => {
             let reads_it = seen.read.iter().any(|read| read.size.is_some_and(is_of_joint));
-            is_of_joint(size) && !reads_it && may_be_bolted(task, by) && seen.closes != Some(Closes::Elsewhere)
+            is_of_joint(size)
+                && !reads_it
+                && may_be_bolted(task, by)
+                && seen.closes.is_none_or(|closes| closes == Closes::RoomOverPiston)
         }
     };
     let mut laps = seen.iter().filter(|by| by.laps && by.at != own.at).filter_map(|by| Some((by, tasks.get(by.at)?)));

@@ -133,7 +133,7 @@ pub(in crate::plan) fn here(
 /// Whether a face is said to close no room over a piston.
 fn closes_elsewhere(by: &Task) -> bool {
     let closes = by.request.set_up().and_then(|wish| wish.closes.as_ref());
-    closes.is_some_and(|at| at.value == Closes::Elsewhere)
+    closes.is_some_and(|at| at.value != Closes::RoomOverPiston)
 }
 
 /// Whether a seat was sunk about a hole that is as wide as the one that is meant.
