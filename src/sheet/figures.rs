@@ -204,10 +204,15 @@ impl Run {
     }
 }
 
+/// Before the limit of a target that is all below it.
+fn up_to(most: &Fact) -> &'static str {
+    if matches!(most, Fact::Figure { unit: Unit::DegC, .. }) { words::AT_MOST } else { words::UP_TO }
+}
+
 /// A target parted into what must stay on one line: a figure with the words about it.
 pub(super) fn target(target: &Target, print: Print) -> Vec<Vec<Run>> {
     let all = match (target, target.shown(print).as_slice()) {
-        (Target::UpTo(_), [most]) => words::UP_TO.split(' ').map(Run::small).chain(runs(most)).collect(),
+        (Target::UpTo(of), [most]) => up_to(of).split(' ').map(Run::small).chain(runs(most)).collect(),
         (Target::Between(..), [low, high]) => {
             runs(low).into_iter().chain([Run::small(words::TO)]).chain(runs(high)).collect()
         }
@@ -249,7 +254,7 @@ fn said(target: &Target, print: Print) -> Vec<String> {
     let of = |fact: &Fact| fact.said(None, print);
     match target {
         Target::Aim(fact) => vec![of(fact)],
-        Target::UpTo(most) => vec![words::UP_TO.into(), of(most)],
+        Target::UpTo(most) => vec![up_to(most).into(), of(most)],
         Target::Between(low, high) => vec![of(low), words::TO.into(), of(high)],
     }
 }

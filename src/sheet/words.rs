@@ -161,6 +161,8 @@ pub(super) const fn known_before<W>(blank: &Blank<W>) -> &'static str {
 }
 /// Before a target that is all below a limit.
 pub(super) const UP_TO: &str = "up to";
+/// The same before a temperature: below nought "up to" reads as if it were warmer that is meant.
+pub(super) const AT_MOST: &str = "at most";
 /// Between the limits of a target.
 pub(super) const TO: &str = "to";
 /// Over the targets.
