@@ -313,6 +313,8 @@ mod tests {
         assert_eq!(lines(&window, Print::Metric), ["8.271 to", "8.483 mm"]);
         assert_eq!(lines(&window, Print::Both), ["8.271 mm", "(0.3257 in) to", "8.483 mm", "(0.3339 in)"]);
         assert_eq!(lines(&Target::UpTo(Fact::mm(0.625)), Print::Metric), ["up to 0.625 mm"]);
+        let cold = Target::UpTo(Fact::doubted(-15.0, 0.0, Unit::DegC));
+        assert_eq!(lines(&cold, Print::Metric).concat().split(" ").take(2).collect::<Vec<_>>(), ["at", "most"]);
         let aim = Target::Aim(Fact::doubted(2.476, 0.361, Unit::Mm));
         assert_eq!(lines(&aim, Print::Metric), ["2.48 ±", "0.37 mm"]);
         assert_eq!(target_line(&aim, Print::Metric), "2.48 ± 0.37 mm");
