@@ -226,7 +226,9 @@ pub(super) fn is_open(check: &Check<String>) -> bool {
 /// How many are proven, the closest of them, what was not checked, and what is doubtful elsewhere.
 pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let mut said = counted(sheet);
-    if let Some(closest) = closest(sheet)
+    // Of what says nothing none lies closest.
+    let is_counted = said.first().is_some_and(|count| !count.is_empty());
+    if let Some(closest) = closest(sheet).filter(|_| is_counted)
         && let Some(judged) = &closest.judged
     {
         let name = words::marked(&closest.called, closest.from_memory);
