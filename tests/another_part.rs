@@ -45,6 +45,9 @@ fn in_order(parts: &[String]) -> Vec<String> {
     day.lines.iter().map(|line| name(line.sheet)).collect()
 }
 
+/// The base of a barrel.
+pub const BASE_LAPPED: &str = "lap: {grid: {x: 0 50 100 mm, y: 0 50 100 mm, reads: [0 0 0 um, 0 75 0 um, 0 0 0 um]}, with: lever indicator, flat-within: 0.03 mm, face: {long: 110 mm, wide: 110 mm}, joint: base, out-first: []}";
+
 const STILL: &str = "size-still-there";
 const YET: &str = "size-there-yet";
 
@@ -309,13 +312,12 @@ fn both_ways(orders: [[String; 2]; 2], word: &str) -> [Option<Verdict>; 2] {
 #[test]
 fn a_barrel_is_bored_square_to_the_face_as_it_is_lapped() {
     let bore = include_str!("../examples/bore.yaml").split_once("    operations:\n      - ").unwrap().1.trim_end();
-    let lap = "lap: {grid: {x: 0 50 100 mm, y: 0 50 100 mm, reads: [0 0 0 um, 0 75 0 um, 0 0 0 um]}, with: lever indicator, flat-within: 0.03 mm, face: {long: 110 mm, wide: 110 mm}, joint: base, out-first: []}";
     let stamp = |order: [&str; 2]| {
         let plan = in_shop(&part_alone(&order));
         plan.operations.iter().find(|planned| planned.word == "bore").unwrap().verdict
     };
-    assert_eq!(stamp([bore, lap]), Verdict::Doubtful);
-    assert_eq!(stamp([lap, bore]), Verdict::Doubtful);
+    assert_eq!(stamp([bore, BASE_LAPPED]), Verdict::Doubtful);
+    assert_eq!(stamp([BASE_LAPPED, bore]), Verdict::Doubtful);
     let alone = in_shop(&part_alone(&[bore]));
     assert_eq!(alone.operations[0].verdict, Verdict::Proven);
 }

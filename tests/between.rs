@@ -464,6 +464,9 @@ fn the_steps_of_every_job_stand_by_the_rules() {
     let across =
         job(&[crate::rightly_apart::case_lapped(), format!("      - {}\n", crate::rightly_apart::BORE_ACROSS)]);
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&across), "lapped, then bored across", true));
+    let base = format!("      - {}\n", crate::another_part::BASE_LAPPED);
+    let barrel = job(&[base, of(include_str!("../examples/bore.yaml"))]);
+    met.lock().unwrap().extend(hold_the_rules(&in_shop(&barrel), "its base lapped, then bored", true));
     let closed = job(&[crate::rightly_apart::case_lapped(), crate::rightly_apart::CLOSED.into()]);
     met.lock().unwrap().extend(hold_the_rules(&in_shop(&closed), "lapped, then closed", true));
     let met = met.into_inner().unwrap();

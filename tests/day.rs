@@ -415,6 +415,11 @@ fn every_must_refuses_the_job_that_stands_against_it() {
             crate::rightly_apart::BORE_ACROSS
         ),
         format!(
+            "job: Base\nparts:\n  - part: barrel\n    material: GG25\n    operations:\n      - {}\n{}",
+            crate::another_part::BASE_LAPPED,
+            of(include_str!("../examples/bore.yaml"))
+        ),
+        format!(
             "job: Closed\nparts:\n  - part: half\n    material: cast aluminium\n    operations:\n{}{}",
             crate::rightly_apart::case_lapped(),
             crate::rightly_apart::CLOSED

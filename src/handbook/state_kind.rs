@@ -64,6 +64,8 @@ kinds! {
     Honed = "honed",
     /// Lapped.
     Lapped = "lapped",
+    /// The base of a barrel lapped.
+    BaseLapped = "base-lapped",
     /// Lapped, and the bores that its joint splits still to be bored.
     JointLapped = "joint-lapped",
     /// Drilled.

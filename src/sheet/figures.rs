@@ -212,7 +212,7 @@ fn up_to(most: &Fact) -> &'static str {
 /// A target parted into what must stay on one line: a figure with the words about it.
 pub(super) fn target(target: &Target, print: Print) -> Vec<Vec<Run>> {
     let all = match (target, target.shown(print).as_slice()) {
-        (Target::UpTo(of), [most]) => up_to(of).split(' ').map(Run::small).chain(runs(most)).collect(),
+        (Target::UpTo(of), [most]) => up_to(of).split_whitespace().map(Run::small).chain(runs(most)).collect(),
         (Target::Between(..), [low, high]) => {
             runs(low).into_iter().chain([Run::small(words::TO)]).chain(runs(high)).collect()
         }

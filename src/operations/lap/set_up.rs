@@ -1,7 +1,7 @@
 //! Two set-ups at the bench: the face mapped on three points, then lapped, washed and mapped again.
 
 use super::flat::Flat;
-use super::keys::{Across, Lap};
+use super::keys::{Across, Joint, Lap};
 use super::map::{LAP_IT, MAP_IT, picture};
 use super::names::{AREA, CLEARANCE_AFTER, COMPRESSION_AFTER, FLAT_AFTER, FLAT_FOUND, REMOVED, SET_DOWN_AFTER};
 use super::places::Read;
@@ -88,6 +88,9 @@ impl Lap {
         set_up.leaves = vec![kit::of_this(bench, StateKind::Flat), kit::of_this(bench, StateKind::Lapped)];
         if self.bores_across.as_ref().is_some_and(|across| across.value == Across::BoredAfter) {
             set_up.leaves.push(kit::of_this(bench, StateKind::JointLapped));
+        }
+        if self.joint.as_ref().is_some_and(|joint| joint.value == Joint::Base) {
+            set_up.leaves.push(kit::of_this(bench, StateKind::BaseLapped));
         }
         // Every grain is washed off before it is mapped again.
         set_up.leaves.extend(kit::of_part(bench, &[StateKind::Washed]));

@@ -28,6 +28,8 @@ pub(super) struct Shared {
     pub foot: Vec<Block>,
     /// What has no room.
     pub over: Vec<Section>,
+    /// How many findings are only named.
+    pub named: usize,
 }
 
 fn high(rows: &[Block]) -> f64 {
@@ -131,7 +133,7 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
     let mut heading = Block::new(0.0);
     heading.unseen(Kind::H2, Point::new(0.0, BODY.capital), words::VERDICT_HEADING)?;
     rows.insert(0, heading);
-    Ok(Shared { verdict: rows, foot: foot.rows, over })
+    Ok(Shared { verdict: rows, foot: foot.rows, over, named: named.len() })
 }
 
 /// What the foot and the line of what is proven take at most where they stand whole, mm.

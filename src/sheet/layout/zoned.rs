@@ -43,6 +43,8 @@ struct Laid {
     lacks: bool,
     /// Whether all steps stand in their zone.
     steps_stand: bool,
+    /// How many findings are only named.
+    named: usize,
 }
 
 /// The steps of a set-up as they are set.
@@ -62,7 +64,7 @@ impl Laid {
     }
 
     fn is_better_than(&self, other: &Self) -> bool {
-        (self.pages.len(), self.lacks) < (other.pages.len(), other.lacks)
+        (self.pages.len(), self.lacks, self.named) < (other.pages.len(), other.lacks, other.named)
     }
 }
 
@@ -85,6 +87,7 @@ impl Sheet<'_> {
         let too_high = || Fault::TooHigh { sheet: self.id(), part: words::CAUTIONS };
         let mut best = self.laid(&top, Shares::default())?.ok_or_else(too_high)?;
         self.closer(&top, &mut best);
+        self.findings_whole(&top, &mut best);
         // A picture in the place of a sketch may be another in less room.
         let is_sketch = picture::in_place_of_sketch(self).is_empty();
         let may_be_lower = is_sketch && !self.may_not_be_cut() && top.drawn.apart.is_none() && top.over.is_empty();
@@ -127,6 +130,19 @@ impl Sheet<'_> {
         for cautions in 1..=lists::cautions(self).len() {
             if best.pages.len() == 1 || shared(Shares { below: true, cautions }, best).is_none() {
                 return;
+            }
+        }
+    }
+
+    /// Findings that have no room in a page stand there where cautions stand under its steps.
+    fn findings_whole(&self, top: &Top, best: &mut Laid) {
+        for cautions in 1..=lists::cautions(self).len() {
+            if best.pages.len() > 1 || best.named == 0 {
+                return;
+            }
+            let Ok(Some(laid)) = self.laid(top, Shares { below: false, cautions }) else { return };
+            if laid.is_better_than(best) {
+                *best = laid;
             }
         }
     }
@@ -248,12 +264,12 @@ impl Sheet<'_> {
                 under => over.extend(under.map(|under| under.there)),
             }
         }
-        let shared = self.verdict_zone(&mut page, below, in_foot, (findings, &with_verdict), &mut over);
-        shared.map_err(letters(words::CHECKS))?;
+        let named = self.verdict_zone(&mut page, below, in_foot, (findings, &with_verdict), &mut over);
+        let named = named.map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
         let pages = self.going_on(page, &over, top.drawn.apart.clone())?;
-        Ok(Some(Laid { pages: self.finished(&self.id(), pages)?, lacks, steps_stand }))
+        Ok(Some(Laid { pages: self.finished(&self.id(), pages)?, lacks, steps_stand, named }))
     }
 
     /// The steps of a set-up with the picture that belongs under them, over so many mm that are kept for others.
@@ -346,8 +362,8 @@ impl Sheet<'_> {
         Ok(f64::max(zone.height() - taken - overleaf::CLOSE, 0.0))
     }
 
-    /// The verdict from the top of its zone, the foot from its bottom. Findings that have no room are named: they stand on
-    /// the working page.
+    /// The verdict from the top of its zone, the foot from its bottom. Findings that have no room are named, as many as it
+    /// gives: they stand on the working page.
     fn verdict_zone(
         &self,
         page: &mut Page,
@@ -355,7 +371,7 @@ impl Sheet<'_> {
         cautions: &[String],
         (findings, more): (Vec<verdict::Finding>, &[String]),
         over: &mut Vec<Section>,
-    ) -> Result<(), fonts::Fault> {
+    ) -> Result<usize, fonts::Fault> {
         let width = zone.width();
         let said = self.notes.iter().filter(|_| self.sketched).chain(more);
         let said = said.map(|text| verdict::line(text, width)).collect::<Result<Vec<_>, _>>()?;
@@ -375,7 +391,7 @@ impl Sheet<'_> {
         let area = page.area("foot", Rect::new(zone.left, border, zone.right, zone.bottom));
         stack(page, area, zone.left, border, shared.foot);
         over.extend(shared.over);
-        Ok(())
+        Ok(shared.named)
     }
 
     /// What is read first of all: on the first set-up that is doubtful, where it stands in one line.
