@@ -40,6 +40,23 @@ fn the_next_pack_goes_by_the_float_that_was_left() {
     assert_abs_diff_eq!(shimmed(0.190)[1], foretold, epsilon = 1e-9);
 }
 
+/// What was cut through its case is another piece when the gap is closed: its size is nothing to go on from, however well it was read.
+#[test]
+fn a_piece_that_fails_as_it_was_left_is_in_no_gap() {
+    const CHAIN: &str = "      - chain: {of: gear end clearance, wanted: 0.2 .. 2.0 mm, links: [{link: case depth, size: 22.30 ± 0.01 mm}, {link: piece, by: -1, size: {of: distance piece/face/length_after}}]}\n";
+    let job = format!("{}{CHAIN}", include_str!("../examples/face.yaml"));
+    let goes_on = |length: f64| {
+        let it = left(&job, ("distance piece", "face"), &[("length_after", length, 0.005)]);
+        let fails = it.operations[0].verdict == Verdict::Fails;
+        let checks = &it.operations[1].answer.checks;
+        let said =
+            checks.iter().find(|check| check.id == "goes-on-from-what-is-sure").and_then(|check| check.verdict());
+        (fails, said)
+    };
+    assert_eq!(goes_on(21.57), (false, None));
+    assert_eq!(goes_on(21.00), (true, Some(Verdict::Doubtful)));
+}
+
 /// What is bought does: a thickness is rounded down only where that still gives the float.
 #[test]
 fn no_pack_is_ordered_that_would_not_do() {

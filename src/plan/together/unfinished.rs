@@ -85,7 +85,7 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
 }
 
 /// Whether it is not sure that a size will be left so: the work must not be done as it is planned, or goes by a size that is not sure itself.
-/// What the log has is judged as it was read.
+/// What the log has is judged as it was read; but what fails as it was left is to be another piece, of another size.
 fn is_unsure((task, answer): (&Task, &Answer), handed: &Value) -> bool {
     let is_left = handed.origin.entry().is_some();
     let leaves = |part: Option<OfPart>| matches!(part, Some(OfPart::Leaves(_) | OfPart::Opens(_) | OfPart::Comes));
@@ -93,7 +93,7 @@ fn is_unsure((task, answer): (&Task, &Answer), handed: &Value) -> bool {
     let is_of_size = |check: &&Check| OF_ITS_SIZES.contains(&check.id);
     let worse = |check: &Check| check.stamps().is_some_and(|verdict| verdict != Verdict::Proven);
     let fails = answer.refused.is_some() || answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Fails));
-    !is_left && is_made && (fails || answer.checks.iter().filter(is_of_size).any(worse))
+    is_made && (fails || (!is_left && answer.checks.iter().filter(is_of_size).any(worse)))
 }
 
 /// Whether an operation says of a size that it cannot be as the log has it.
