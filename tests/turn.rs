@@ -446,3 +446,16 @@ fn a_thick_shoulder_weighs_and_clamps_stand_clear() {
     assert_eq!(verdict(first(&held(", clamped: behind")), "clear-of-clamps"), Verdict::Proven);
     assert_eq!(state(first(&held("")), "clear-of-clamps"), Outcome::NotChecked);
 }
+
+/// Where no dial counts the carriage a stop on the bed is set by a gauge.
+#[test]
+fn a_carriage_without_a_dial_is_stopped_by_a_gauge() {
+    let stops = |shop_file: &str| -> Vec<&'static str> {
+        let plan = plan(JOB, Some(&shop(shop_file)));
+        let ids = set_up(&plan).steps.iter().map(|step| step.id);
+        ids.filter(|id| id.starts_with("set-the-stop")).collect()
+    };
+    let bare = with(SHOP, ", {axis: along, division: 0.1 mm, per-turn: 20 mm}]", "]");
+    assert_eq!(stops(SHOP), ["set-the-stop"]);
+    assert_eq!(stops(&bare), ["set-the-stop-by-a-gauge"]);
+}
