@@ -156,3 +156,50 @@ fn what_is_left_otherwise_than_the_sheet_asked_is_told() {
     assert!(told("3.50").contains("lies outside what the sheet asked for: 2.00 ± 0.20 mm"), "{}", told("3.50"));
     assert!(!told("2.05").contains("outside"), "{}", told("2.05"));
 }
+
+const INSERT: &str = include_str!("../examples/thread-insert.yaml");
+const MILL: &str = include_str!("../examples/mill-face.yaml");
+
+/// A finish cut is made behind its rough cut; a day before it something in the log is wrong, and what goes on from it is no surer.
+#[test]
+fn a_cut_that_was_made_before_the_one_it_goes_on_from_is_not_proven() {
+    let turn = |name: &str, present: &str, outside: &str, finish: &str| {
+        let hold = "hold: {in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod, nipped: hard}";
+        format!(
+            "      - turn: {{set-up: {{name: {name}}}, present: {present}, outside: {outside}, length: 22.0 ± 0.2 mm, over-all: 70 ± 0.2 mm, corner: 0.4 mm, finish: {finish}, {hold}, inside: 0 mm}}\n"
+        )
+    };
+    let after = |name: &str| format!("{{of: pump drive shaft/{name}/diameter_after}}");
+    let head = TURN.split("      - turn:").next().expect("a head").to_owned();
+    let rough = turn("rough", "24.60 ± 0.02 mm", "24.20 .. 24.30 mm", "Ra 3.2 um");
+    let job = head + &rough + &turn("mid", &after("rough"), "23.95 .. 24.00 mm", "Ra 3.2 um");
+    let job = job + &turn("last", &after("mid"), "23.60 .. 23.70 mm", "Ra 3.2 um");
+    let told = |mid: &str, rough: &str| {
+        let bench = Bench::of(&job);
+        for (name, size, date) in [("rough", "24.25", rough), ("mid", "23.97", mid)] {
+            let size = format!("diameter_after={size} ± 0.004 mm");
+            bench.log(&[&format!("pump drive shaft/{name}"), &size, "length_cut=22.0 ± 0.02 mm", "--date", date]);
+        }
+        let has = |at: usize, id: &str| bench.plan()["operations"][at].to_string().contains(id);
+        (has(1, "log-made-before"), has(2, "read-as-it-was"), bench.verdict(1))
+    };
+    assert_eq!(told("2026-12-03", "2026-12-04"), (true, true, "doubtful".to_owned()));
+    for mid in ["2026-12-04", "2026-12-05"] {
+        assert_eq!(told(mid, "2026-12-04"), (false, false, "proven".to_owned()), "{mid}");
+    }
+}
+
+/// What a rule has in front of other work was not done behind it: a face cut behind an insert cuts its coil, whatever the list says.
+#[test]
+fn work_that_was_done_before_what_a_rule_has_in_front_of_it_is_not_proven() {
+    let face = MILL.split_once("    operations:\n").expect("a mill-face").1;
+    let told = |milled: &str, inserted: &str| {
+        let bench = Bench::of(&INSERT.replacen("      - thread-insert:", &format!("{face}      - thread-insert:"), 1));
+        bench.log(&["timing chest/thread-insert", "drilled_depth=16.0 ± 0.1 mm", "--date", inserted]);
+        bench.log(&["timing chest/mill-face", "thickness_after=17.2 ± 0.02 mm", "--date", milled]);
+        bench.plan()["operations"][1].to_string().contains("log-made-before")
+    };
+    assert!(told("2026-12-05", "2026-12-04"));
+    assert!(!told("2026-12-04", "2026-12-04"));
+    assert!(!told("2026-12-03", "2026-12-04"));
+}

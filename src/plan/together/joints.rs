@@ -1,11 +1,9 @@
 //! Joints of a part that another operation warms again, or says to run warmer: each was judged alone, by how warm its own keys say that
 //! it gets. And joints that the log has as made on an earlier day than what they were pressed into was cut.
 
-use super::stale::stands_on;
 use crate::handbook::StateKind;
-use crate::job::{Address, State};
+use crate::job::State;
 use crate::operations::{Answer, SetUp, Value};
-use crate::plan::log::Logged;
 use crate::plan::order::Task;
 use crate::proof::{Check, Fact, Verdict};
 use crate::quantity::{Decimals, Quantity};
@@ -16,19 +14,11 @@ const HOTTEST: &str = "housing_hottest";
 const WARMED_AGAIN: &str = "joint-warmed-again";
 /// Whether a joint runs warmer than it was judged to.
 const RUNS_WARMER: &str = "joint-runs-warmer";
-/// Whether a joint was made when what it is made of was there.
-const JOINED_BEFORE: &str = "log-joined-before";
 /// How warm a joint is taken to get.
 const JUDGED_TO: &str = "joint_judged_to";
 
 /// Holds each joint against the ovens that come behind it and make it warmer than it was judged to get. Those of one part come together.
-pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
-    let before: Vec<Option<Check>> = worked.iter().map(|own| joined_before(own, worked, log)).collect();
-    for ((.., answer), check) in worked.iter_mut().zip(before) {
-        check.into_iter().for_each(|check| {
-            answer.check(check);
-        });
-    }
+pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
     let ovens: Vec<(usize, &Task, &Value)> =
         worked.iter().filter_map(|(at, task, answer)| Some((*at, *task, answer.value(HOTTEST)?))).collect();
     let found: Vec<Option<Check>> = worked
@@ -77,20 +67,6 @@ fn judged_to(answer: &Answer) -> Option<&Value> {
 /// Whether an operation makes a joint.
 fn joins(answer: &Answer) -> bool {
     answer.set_ups.iter().flat_map(|set_up| &set_up.leaves).any(|state| state.kind == StateKind::Pressed)
-}
-
-/// What is said of a joint that by the log was made before a cut that it goes by: nothing can be pressed into a bore that is not there.
-fn joined_before(
-    (_, task, answer): &(usize, &Task, Answer),
-    all: &[(usize, &Task, Answer)],
-    log: &Logged,
-) -> Option<Check> {
-    let own = log.logged(&task.address).filter(|_| joins(answer))?;
-    let named = |of: &Address| all.iter().find(|(_, task, _)| task.address == *of).map(|(_, task, _)| *task);
-    let later = log.cuts.iter().filter(|cut| cut.is_done() && cut.was_made_after(own));
-    let cut = later.into_iter().find(|cut| stands_on(named, task, &cut.of))?;
-    let check = Check::of_kind(JOINED_BEFORE, Verdict::Doubtful).of_every_set_up().at(task.place);
-    Some(check.with("by", cut.of.to_string()).with("entry", format!("L{}", cut.entry)))
 }
 
 /// What is said of a joint where another operation of its part says that it runs warmer; a joint that says so itself goes by that.

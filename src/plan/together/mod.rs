@@ -17,8 +17,8 @@
 //! - [`sound`]: a hole that one makes where another says that there is none.
 //! - [`trued`]: a cut that asks to run truer than its truing left the part.
 //! - [`pairs`]: halves that are cut alike or not at all.
-//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on; a joint that runs warmer,
-//!   or that by the log was made before a cut that it goes by.
+//! - [`joints`] and [`made_room`]: ovens that warm a joint again, or not as far as another counts on; a joint that runs warmer.
+//! - [`behind`]: work that by the log was done on an earlier day than what it goes by, or than what a rule has before it.
 //! - [`aired`]: what goes into an oven wet with what burns.
 //! - [`heated_with`]: a bearing that was fitted before an oven beside which nothing is said to sit.
 //! - [`twice`]: a feature that is given a second bush, or a second insert.
@@ -58,6 +58,7 @@
 //! operation that is added takes part without a line here.
 
 mod aired;
+mod behind;
 mod burred;
 pub(super) mod by_place;
 pub(super) mod clean;
@@ -108,6 +109,7 @@ use crate::operations::Answer;
 /// Holds the operations of a group against each other. They come in the order of the files, those of one part together.
 pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     rules::check(worked, log);
+    behind::check(worked, log);
     taken::check(worked, log);
     other_name::check(worked, log);
     flat::check(worked, log);
@@ -116,7 +118,7 @@ pub(super) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged) {
     trued::check(worked);
     twice::check(worked);
     pairs::check(worked, &log.cuts);
-    joints::check(worked, log);
+    joints::check(worked);
     made_room::check(worked, log);
     aired::check(worked);
     heated_with::check(worked);

@@ -10,7 +10,7 @@ use crate::proof::{Check, Verdict, Words};
 use std::collections::HashMap;
 
 /// What the rules may know of an operation: its part, its feature, and the work in it.
-struct Stands {
+pub(super) struct Stands {
     part: String,
     feature: Option<String>,
     /// Whether no other work of its part has that feature.
@@ -31,12 +31,24 @@ const OIL_HOLES: &str = "oil-hole-drilling";
 
 /// How surely a rule binds two operations.
 #[derive(Clone, Copy)]
-enum Bound {
+pub(super) enum Bound {
     Surely,
     Perhaps,
 }
 
 impl Stands {
+    /// What the rules may know of each of a group.
+    pub(super) fn of_all(worked: &[(usize, &Task, Answer)], log: &Logged) -> Vec<Self> {
+        let mut all: Vec<Self> = worked.iter().map(|(_, task, answer)| Self::of(task, answer, log)).collect();
+        find_names_of_their_own(&mut all);
+        all
+    }
+
+    /// Whether it is such work, or has some in it.
+    pub(super) fn does(&self, word: &Word) -> bool {
+        word.is_in(&self.work)
+    }
+
     fn of(task: &Task, answer: &Answer, log: &Logged) -> Self {
         let feature = task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.key().to_owned());
         let set_ups = || answer.set_ups.iter();
@@ -58,7 +70,7 @@ impl Stands {
     /// How surely a rule binds the two, the earlier of which should come later: surely on one part or one feature; perhaps, where the
     /// rule is held on one feature, not both name theirs, and the whole of the later operation is what should come first, or the whole of
     /// the earlier what should come behind.
-    fn bound(&self, earlier: &Self, rule: &OrderRule) -> Option<Bound> {
+    pub(super) fn bound(&self, earlier: &Self, rule: &OrderRule) -> Option<Bound> {
         if self.part != earlier.part {
             return None;
         }
@@ -90,14 +102,13 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
     if worked.len() < 2 {
         return;
     }
-    let mut stands: Vec<Stands> = worked.iter().map(|(_, task, answer)| Stands::of(task, answer, log)).collect();
-    find_names_of_their_own(&mut stands);
+    let stands = Stands::of_all(worked, log);
     let rules: Vec<_> = in_file().collect();
     // What stands earlier on each part, under each rule whose later work it is; and what is done of it.
     let mut earlier: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
     let mut done: HashMap<(&str, usize), Vec<usize>> = HashMap::new();
     for (at, stands) in stands.iter().enumerate().filter(|(_, stands)| stands.done) {
-        let after = rules.iter().enumerate().filter(|(_, (rule, _))| rule.after.is_in(&stands.work));
+        let after = rules.iter().enumerate().filter(|(_, (rule, _))| stands.does(&rule.after));
         after.for_each(|(number, _)| done.entry((stands.part.as_str(), number)).or_default().push(at));
     }
     // Whoever goes by the file does the earlier first: it is in doubt too.
@@ -107,14 +118,14 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         let mut broken: Vec<(usize, usize)> = Vec::new();
         for (number, (rule, _)) in rules.iter().enumerate() {
             let place = (later.part.as_str(), number);
-            if rule.before.is_in(&later.work) {
+            if later.does(&rule.before) {
                 broken.extend(earlier.get(&place).into_iter().flatten().map(|earlier| (*earlier, number)));
                 if later.may_be_logged && !later.done {
                     let behind = done.get(&place).into_iter().flatten().filter(|done| **done > at);
                     broken.extend(behind.map(|done| (*done, number)));
                 }
             }
-            if rule.after.is_in(&later.work) {
+            if later.does(&rule.after) {
                 earlier.entry(place).or_default().push(at);
             }
         }
@@ -122,7 +133,7 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)], log: &Logged
         for (at_first, number) in broken {
             let (Some(earlier), Some((rule, verdict))) = (stands.get(at_first), rules.get(number)) else { continue };
             // Where each has something of both, no order of the two keeps the rule: the set-ups of one stand between those of the other.
-            if rule.before.is_in(&earlier.work) && rule.after.is_in(&later.work) {
+            if earlier.does(&rule.before) && later.does(&rule.after) {
                 if !earlier.done && later.bound(earlier, rule).is_some() {
                     between.push((at_first, rule, later.address.clone()));
                 }

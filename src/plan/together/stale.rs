@@ -69,11 +69,13 @@ impl Cut {
 
     /// Whether it surely was made behind another: on a later day, or by a later line of one log that has both on one day or on none.
     pub(in crate::plan) fn is_surely_behind(&self, other: &Self) -> bool {
-        match (self.first.zip(other.date), other.first.zip(self.date)) {
-            (Some((own, last)), _) if own > last => true,
-            (_, Some((first, own))) if first > own => false,
-            _ => self.log == other.log && self.entry > other.entry,
-        }
+        let is_later = || self.log == other.log && self.entry > other.entry;
+        self.is_all_behind(other) || (!other.is_all_behind(self) && is_later())
+    }
+
+    /// Whether the log has all of it for a later day than all of that other.
+    pub(in crate::plan) fn is_all_behind(&self, other: &Self) -> bool {
+        self.first.zip(other.date).is_some_and(|(first, last)| first > last)
     }
 
     /// Whether the log tells of it for a later day than the first on which that other was read.

@@ -1,6 +1,7 @@
 //! What is handed on of work that is not finished: by the log metal still stands there, or a later set-up of the same work takes the size
 //! further, so that the size as it was left is none to go on from. And what is handed on as it was found, which that very work cuts.
 
+use super::behind::MADE_BEFORE;
 use super::half;
 use super::made::made_by;
 use crate::operations::{Answer, DOUBT_PLAUSIBLE, OfPart, PartSize, SetUp, Target, Value};
@@ -61,7 +62,8 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         let owner = at.value.owner();
         let (_, by, answer) = worked.iter().find(|(_, by, _)| by.address == owner)?;
         let handed = answer.value(at.value.value.as_deref()?)?;
-        if handed.origin.entry().is_some() && (log.is_doubted(&owner) || is_misread(answer, handed.key)) {
+        let is_doubted = || log.is_doubted(&owner) || is_misread(answer, handed.key) || was_made_before(answer);
+        if handed.origin.entry().is_some() && is_doubted() {
             let check = Check::of_kind(AS_READ, Verdict::Doubtful).with("size", handed.means);
             return Some(check.with("by", owner.to_string()).at(at.place));
         }
@@ -100,6 +102,11 @@ fn is_unsure((task, answer): (&Task, &Answer), handed: &Value) -> bool {
 fn is_misread(answer: &Answer, key: &str) -> bool {
     let of_it = |check: &&Check| check.id == DOUBT_PLAUSIBLE.id && check.about == Some(key);
     answer.checks.iter().filter(of_it).any(|check| check.verdict() == Some(Verdict::Fails))
+}
+
+/// Whether the log has it for a day on which what it goes by was not done.
+fn was_made_before(answer: &Answer) -> bool {
+    answer.checks.iter().any(|check| check.id == MADE_BEFORE)
 }
 
 /// What is said of a size, or of how a surface lay, that is handed on as it was found by the work that cuts it.
