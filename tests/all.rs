@@ -63,6 +63,7 @@ mod given;
 mod glance;
 mod grip;
 mod guide;
+mod half_cut;
 mod handed_on;
 mod held_so;
 mod hold_points;

@@ -193,7 +193,7 @@ fn what_was_logged_and_fails_is_not_taken_as_done() {
     let (_folder, job) = logged("face", &entry("20.10 mm"));
     let (ids, day) = told(&[&job]);
     assert_eq!((ids.len(), day["done_by_log"].as_array().unwrap().len()), (0, 0));
-    assert!(day["left_out"][0]["because"].as_str().unwrap().contains("DO NOT CUT"), "{}", day["left_out"]);
+    assert!(day["left_out"][0]["because"].as_str().unwrap().contains("DO NOT FIT"), "{}", day["left_out"]);
 }
 
 /// A bush that is chilled while its housing is warmed keeps the freezer busy, and the picture shows it.

@@ -54,7 +54,7 @@ impl Bench {
         String::from_utf8_lossy(&output.stdout).into_owned()
     }
 
-    fn json(&self, words: &[&str]) -> Value {
+    pub fn json(&self, words: &[&str]) -> Value {
         let output = self.run(&[words, &["--format", "json"]].concat());
         serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", self.said(words)))
     }
@@ -184,6 +184,16 @@ fn what_was_read_over_a_gap_before_a_cut_of_it_is_not_proven() {
     assert!(state("2026-12-03", "2026-12-04"));
     assert!(!state("2026-12-04", "2026-12-04"));
     assert!(!state("2026-12-05", "2026-12-04"));
+    // It hides no failure: what it is by the cut stands, as if nobody had read it.
+    let verdict = |fitted: bool| {
+        let bench = Bench::of(&job);
+        if fitted {
+            bench.log(&["outrigger bush/fit-up", "clearance=0.052 ± 0.004 mm", "--date", "2026-12-03"]);
+        }
+        bench.log(&["shaft/turn", "diameter_after=24.90 ± 0.004 mm", "--date", "2026-12-04"]);
+        bench.verdict(0)
+    };
+    assert_eq!([verdict(false), verdict(true)], ["fails", "fails"]);
     // A correction of a later day may tell of a later cut.
     let bench = Bench::of(&job);
     bench.log(&["shaft/turn", "diameter_after=24.964 ± 0.004 mm", "--date", "2026-12-03"]);

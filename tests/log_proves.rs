@@ -160,9 +160,8 @@ fn what_is_left_otherwise_than_the_sheet_asked_is_told() {
 const INSERT: &str = include_str!("../examples/thread-insert.yaml");
 const MILL: &str = include_str!("../examples/mill-face.yaml");
 
-/// A finish cut is made behind its rough cut; a day before it something in the log is wrong, and what goes on from it is no surer.
-#[test]
-fn a_cut_that_was_made_before_the_one_it_goes_on_from_is_not_proven() {
+/// A shaft that is turned three times over, each cut by what the one before it left.
+fn three_cuts() -> String {
     let turn = |name: &str, present: &str, outside: &str, finish: &str| {
         let hold = "hold: {in: jaws, diameter: 24.6 mm, grip: 40 mm, overhang: 30 mm, true-within: 0.05 mm, stop: rod, nipped: hard}";
         format!(
@@ -173,7 +172,13 @@ fn a_cut_that_was_made_before_the_one_it_goes_on_from_is_not_proven() {
     let head = TURN.split("      - turn:").next().expect("a head").to_owned();
     let rough = turn("rough", "24.60 ± 0.02 mm", "24.20 .. 24.30 mm", "Ra 3.2 um");
     let job = head + &rough + &turn("mid", &after("rough"), "23.95 .. 24.00 mm", "Ra 3.2 um");
-    let job = job + &turn("last", &after("mid"), "23.60 .. 23.70 mm", "Ra 3.2 um");
+    job + &turn("last", &after("mid"), "23.60 .. 23.70 mm", "Ra 3.2 um")
+}
+
+/// A finish cut is made behind its rough cut; a day before it something in the log is wrong, and what goes on from it is no surer.
+#[test]
+fn a_cut_that_was_made_before_the_one_it_goes_on_from_is_not_proven() {
+    let job = three_cuts();
     let told = |mid: &str, rough: &str| {
         let bench = Bench::of(&job);
         for (name, size, date) in [("rough", "24.25", rough), ("mid", "23.97", mid)] {
@@ -193,13 +198,55 @@ fn a_cut_that_was_made_before_the_one_it_goes_on_from_is_not_proven() {
 #[test]
 fn work_that_was_done_before_what_a_rule_has_in_front_of_it_is_not_proven() {
     let face = MILL.split_once("    operations:\n").expect("a mill-face").1;
-    let told = |milled: &str, inserted: &str| {
+    let told = |milled: &str, inserted: &str, mill_first: bool| {
         let bench = Bench::of(&INSERT.replacen("      - thread-insert:", &format!("{face}      - thread-insert:"), 1));
-        bench.log(&["timing chest/thread-insert", "drilled_depth=16.0 ± 0.1 mm", "--date", inserted]);
-        bench.log(&["timing chest/mill-face", "thickness_after=17.2 ± 0.02 mm", "--date", milled]);
+        let insert = ["timing chest/thread-insert", "drilled_depth=16.0 ± 0.1 mm", "--date", inserted];
+        let mill = ["timing chest/mill-face", "thickness_after=17.2 ± 0.02 mm", "--date", milled];
+        let both = if mill_first { [mill, insert] } else { [insert, mill] };
+        both.iter().for_each(|line| {
+            bench.log(line);
+        });
         bench.plan()["operations"][1].to_string().contains("log-made-before")
     };
-    assert!(told("2026-12-05", "2026-12-04"));
-    assert!(!told("2026-12-04", "2026-12-04"));
-    assert!(!told("2026-12-03", "2026-12-04"));
+    for mill_first in [true, false] {
+        assert!(told("2026-12-05", "2026-12-04", mill_first));
+        assert!(!told("2026-12-03", "2026-12-04", mill_first));
+        // On one day the lines stand as the work was done.
+        assert_eq!(told("2026-12-04", "2026-12-04", mill_first), !mill_first);
+    }
+}
+
+/// What was cut already and is spoilt is not cut again: it is not fitted, nothing cut away is measured again, and whoever says that it is
+/// done frees nothing that goes on from it.
+#[test]
+fn what_is_spoilt_is_not_to_be_cut_but_not_to_be_fitted() {
+    let bench = Bench::of(&three_cuts());
+    let log = |name: &str, size: &str| {
+        let size = format!("diameter_after={size} ± 0.004 mm");
+        bench.log(&[&format!("pump drive shaft/{name}"), &size, "length_cut=22.0 ± 0.02 mm"]);
+    };
+    log("rough", "24.25");
+    let sheets = |bench: &Bench| bench.said(&["sheets", "job.yaml", "-o", "sheets.pdf", "--force"]);
+    assert!(!sheets(&bench).contains("DO NOT"));
+    log("mid", "23.90");
+    let told = sheets(&bench);
+    let row = told.lines().find(|line| line.starts_with("2.1")).unwrap_or_else(|| panic!("{told}"));
+    assert!(row.contains("DO NOT FIT") && !told.contains("DO NOT CUT"), "{told}");
+    let plan = bench.said(&["plan", "job.yaml", "--all"]);
+    assert!(plan.contains("STOP. It is done (L2) and FAILS as it was left"), "{plan}");
+    for done in ["1.1", "1.1,2.1"] {
+        let day = bench.json(&["day", "job.yaml", "--done", done]);
+        let out = day["left_out"].as_array().expect("what is left out");
+        let ids: Vec<&str> = out.iter().filter_map(|out| out["id"].as_str()).collect();
+        assert_eq!(ids, ["2.1", "3.1"], "{done}: {day:#}");
+    }
+}
+
+/// What the log says is not finished is not done because somebody says so: what is left of it is written down first.
+#[test]
+fn what_is_not_finished_is_not_done_by_saying_so() {
+    let bench = Bench::of(&three_cuts());
+    bench.log(&["pump drive shaft/rough", "diameter_after=24.45 ± 0.004 mm", "length_cut=22.0 ± 0.02 mm"]);
+    let said = bench.said(&["day", "job.yaml", "--done", "1.1"]);
+    assert!(said.contains("`1.1` is not finished by L1 of the log"), "{said}");
 }

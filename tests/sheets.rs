@@ -612,6 +612,7 @@ fn synthetic(steps: usize, checks: usize, blanks: usize, verdict: Verdict) -> Pl
         material: Some("case-hardened steel, 60 HRC".into()),
         note: None,
         verdict,
+        spoilt: None,
         stamp_note: Some("for depth; strength not asked".into()),
         of_day: OfDay::default(),
         answer,

@@ -82,6 +82,14 @@ impl Ledger {
         own
     }
 
+    /// The same without what was left of an operation under some of its names.
+    #[must_use]
+    pub(crate) fn without_left(&self, of: &Address, is_out: impl Fn(&str) -> bool) -> Self {
+        let mut own = self.clone();
+        own.given_mut(of).left.retain(|left| !is_out(&left.0));
+        own
+    }
+
     fn given_mut(&mut self, of: &Address) -> &mut Given {
         let number = &mut self.operations;
         let new = || {

@@ -120,6 +120,8 @@ pub struct Planned {
     pub note: Option<String>,
     /// Its verdict.
     pub verdict: Verdict,
+    /// The entry of the log by which it is done, where it fails all the same.
+    pub spoilt: Option<u32>,
     /// What the stamp says, where it says more than the verdict.
     pub stamp_note: Option<String>,
     /// What a day needs beside.

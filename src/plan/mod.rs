@@ -1,6 +1,7 @@
 //! Layer 8. Working a job through: the order in which operations are worked (by what they need of each other), the checks
 //! between them, and the words of their cards with the figures put in. Nothing of one operation's inside is known here.
 
+mod as_planned;
 mod cards;
 mod change;
 mod changes;
@@ -276,6 +277,7 @@ fn worked<'a, 'b>(
             let mut answer = operations::work(task.request, &bench);
             gone.into_iter().for_each(|gone| gone.put_down(&mut answer));
             log.doubtful(&task.address, task.place).for_each(|check| links::put_down(&mut answer, check));
+            as_planned::judge(&mut answer, task, shop.as_ref().or(task.shop), &ledger);
             enter(&mut ledger, task, &answer);
             (at, task, answer)
         })

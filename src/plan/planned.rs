@@ -9,8 +9,8 @@ use super::together::held_on::{HeldOn, held_on};
 use super::words::Filler;
 use crate::handbook::materials::safety;
 use crate::operations::card::Texts;
-use crate::operations::{Answer, Card, WORST_MEMBER};
-use crate::proof::{At, Fact, Section, Speak, Words};
+use crate::operations::{Answer, Card, SetUp, Station, WORST_MEMBER, done_by};
+use crate::proof::{At, Fact, Section, Speak, Verdict, Words};
 use crate::quantity::Print;
 use crate::reading::Problem;
 use crate::spread;
@@ -163,14 +163,31 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
         material: material_words(task),
         note: wish.or(task.note).map(text),
         verdict: answer.verdict(),
+        spoilt: spoilt(answer),
         stamp_note: (!notes.is_empty()).then(|| notes.join("; ")),
         of_day: OfDay::of(task, held),
         may_be_logged,
         sizes: task.request.declared().iter().filter_map(|declared| Some((declared.key, declared.part?))).collect(),
-        answer: asking(marked(answer.try_map_words(&speaker)?), &task.named.keys),
+        answer: as_it_is_left(asking(marked(answer.try_map_words(&speaker)?), &task.named.keys), spoilt(answer)),
         in_one_unit: brief.transpose()?,
         first: None,
     })
+}
+
+/// Of what was cut and fails nothing is cut otherwise any more: no such way out is told.
+fn as_it_is_left(mut answer: Answer<String>, spoilt: Option<u32>) -> Answer<String> {
+    let cuts = |set_up: &SetUp<String>| matches!(set_up.station, Station::Lathe | Station::Drilling);
+    if spoilt.is_some() && answer.set_ups.iter().any(cuts) {
+        answer.checks.iter_mut().for_each(|check| check.remedies.retain(|remedy| remedy.gives.is_none()));
+    }
+    answer
+}
+
+/// The entry of the log by which the last of an operation that fails is done: nothing of it is left to be cut.
+fn spoilt(answer: &Answer) -> Option<u32> {
+    let entry = |key: &str| answer.value(key).and_then(|value| value.origin.entry());
+    let fails = answer.refused.is_none() && answer.verdict() == Verdict::Fails && !answer.is_unfinished();
+    done_by(&answer.set_ups, entry).last().copied().flatten().filter(|_| fails)
 }
 
 /// A check that was not made asks only for keys that were not typed yet.

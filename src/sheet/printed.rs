@@ -130,7 +130,7 @@ fn stopped(planned: &Planned) -> Planned {
     for set_up in &mut set_ups {
         let owned = std::mem::take(&mut set_up.checks);
         let steps = std::mem::take(&mut set_up.steps);
-        stop(set_up, &planned.answer);
+        stop(set_up, &planned);
         set_up.checks = owned;
         set_up.steps.extend(steps.into_iter().filter_map(|step| measured_again(step, &planned.answer)));
     }
@@ -143,7 +143,7 @@ fn stopped(planned: &Planned) -> Planned {
 fn withhold(planned: &mut Planned) {
     let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
     set_ups.truncate(1);
-    set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned.answer));
+    set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned));
     planned.answer.set_ups = set_ups;
     planned.in_one_unit = None;
     without_sizes_to_make(&mut planned.answer);
@@ -184,9 +184,10 @@ fn is_target(value: &Value, target: &Target) -> bool {
 
 /// A line instead of the steps, no target in a blank, and in the sketch only sizes that were typed and those that fail: of the
 /// typed none that something is to be brought to.
-fn stop(set_up: &mut SetUp<String>, answer: &Answer<String>) {
+fn stop(set_up: &mut SetUp<String>, planned: &Planned) {
+    let answer = &planned.answer;
     let targets: Vec<Target> = set_up.blanks.iter().filter_map(|blank| blank.target.clone()).collect();
-    set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::WITHHELD.into(), cut: None, hold_point: None }];
+    set_up.steps = vec![Step { id: words::WITHHELD_ID, words: words::withheld(planned), cut: None, hold_point: None }];
     set_up.blanks.retain(|blank| blank.as_found.is_some());
     set_up.blanks.iter_mut().for_each(|blank| blank.target = None);
     let found = |value: &Value| {

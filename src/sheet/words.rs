@@ -7,11 +7,13 @@ mod html;
 pub(crate) mod keys;
 pub(in crate::sheet) mod log;
 pub(in crate::sheet) mod over;
+mod over_with;
 mod pictures;
 pub(crate) mod why;
 mod zones;
 
 pub(super) use html::*;
+pub(super) use over_with::*;
 pub(super) use pictures::*;
 pub(super) use zones::*;
 
@@ -102,41 +104,6 @@ pub(super) const TAKEN: &str = "chosen";
 pub(super) const SPINDLE: &str = "rev/min";
 /// Over the times.
 pub(super) const MINUTES: &str = "min";
-/// Instead of the steps of what fails.
-pub(super) const WITHHELD: &str = "STOP. No steps, settings or targets are printed. Put right what FAILS, print again.";
-/// Id of that line among the steps.
-pub(super) const WITHHELD_ID: &str = "withheld";
-
-/// The step that stands in place of those of a set-up that was worked, and its words.
-pub(super) const DONE_ID: &str = "done";
-pub(super) fn done(entry: u32) -> String {
-    format!("DONE: the log has its size as it was left (L{entry}). Nothing is set or cut by this sheet.")
-}
-/// The stamp of a set-up that was worked, and the reason under it.
-pub(super) const DONE_STAMP: &str = "DONE";
-pub(super) const DONE_REASON: &str = "the log has it as done";
-/// The reason where what was worked is in doubt.
-pub(super) fn doubt_of_done(reason: &str) -> String {
-    format!("in doubt: {reason}")
-}
-/// The step of a set-up of which somebody said that it was worked; where it leaves a size, none was written down.
-pub(super) fn told(entry: u32, leaves: bool) -> String {
-    let lacks = if leaves { ", and has no size of it. Measure it" } else { "" };
-    format!("DONE: the log says so (L{entry}){lacks}. Nothing is set or cut by this sheet.")
-}
-/// The step of a set-up that was worked, and of which not every size was written down.
-pub(super) fn done_in_part(entry: u32, open: &str) -> String {
-    format!(
-        "DONE by the log (L{entry}), which has nothing of: {open}. Measure it. Nothing is set or cut by this sheet."
-    )
-}
-/// The step of a set-up after which by the log metal still stands that was to go, and its words.
-pub(super) const UNFINISHED_ID: &str = "not-finished";
-pub(super) fn unfinished(entry: u32, what: &str) -> String {
-    format!("NOT FINISHED by the log (L{entry}): {what}.")
-}
-/// Under the stamp of such a set-up.
-pub(super) const UNFINISHED: &str = "not finished, by what was written down";
 /// Before a tool.
 pub(super) const TOOL: &str = "Tool";
 /// Before a reading of a dial.
@@ -180,13 +147,14 @@ pub(super) const LEFT_OUT: &str = "No room in the sketch for:";
 /// On a sheet whose sketch has a page of its own.
 pub(super) const SKETCH_APART: &str = "The sketch stands on its own page.";
 
-/// The verdict as a stamp. What fails is not to be cut; where nothing is cut, at the bench, press or oven, not to be fitted.
-pub(super) const fn stamp(verdict: Verdict, station: Option<Station>) -> &'static str {
-    match (verdict, station) {
-        (Verdict::Proven, _) => "PROVEN",
-        (Verdict::Doubtful, _) => "DOUBTFUL",
-        (Verdict::Fails, Some(Station::Press | Station::Oven | Station::Bench)) => "DO NOT FIT",
-        (Verdict::Fails, Some(Station::Lathe | Station::Drilling) | None) => "DO NOT CUT",
+/// The verdict as a stamp. What fails is not to be cut; where nothing is cut, at the bench, press or oven, or any more, not to be fitted.
+pub(super) fn stamp(planned: &Planned, verdict: Verdict, station: Option<Station>) -> &'static str {
+    let cuts = matches!(station, Some(Station::Lathe | Station::Drilling) | None) && planned.spoilt.is_none();
+    match verdict {
+        Verdict::Proven => "PROVEN",
+        Verdict::Doubtful => "DOUBTFUL",
+        Verdict::Fails if cuts => "DO NOT CUT",
+        Verdict::Fails => "DO NOT FIT",
     }
 }
 
@@ -202,7 +170,7 @@ fn station(planned: &Planned) -> Option<Station> {
 
 /// The stamp of an operation as a whole.
 pub(super) fn stamp_of_whole(planned: &Planned) -> &'static str {
-    stamp(planned.verdict, station(planned))
+    stamp(planned, planned.verdict, station(planned))
 }
 
 /// The verdict of one check: what fails stands in capitals.

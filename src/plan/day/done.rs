@@ -34,7 +34,7 @@ pub(super) type TooLate = (usize, usize, String);
 /// When each set-up that is done was done: as the command line says, else as the log does; what nobody says was done when the hands begin.
 ///
 /// # Errors
-/// Ids that no set-up has.
+/// Ids that no set-up has, and set-ups that by the log are not finished.
 pub(super) fn done(items: &[Item], asked: &Asked, times: &Times) -> Result<Done, Vec<Problem>> {
     let start = times.start;
     let mut untimed = Vec::new();
@@ -47,6 +47,13 @@ pub(super) fn done(items: &[Item], asked: &Asked, times: &Times) -> Result<Done,
                 let (at, from) = (ClockTime::of(at), ClockTime::of(from));
                 let says =
                     format!("`{id}@{at}`: the hands begin at {from}, and it is not done by then; say --from too");
+                problems.push(Problem::new(None, says));
+            }
+            Ok(place) if items.get(place).and_then(logged::unfinished).is_some() => {
+                let entry = items.get(place).and_then(logged::unfinished).map_or(0, |(worked, _)| worked.entry);
+                let says = format!(
+                    "`{id}` is not finished by L{entry} of the log: write down what is left of it now (`setover log … --corrects L{entry}`), and it is done by that"
+                );
                 problems.push(Problem::new(None, says));
             }
             Ok(place) => {

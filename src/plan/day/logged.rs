@@ -7,10 +7,10 @@ use super::search::Minute;
 use super::times::Times;
 use crate::plan::WorkedSetUp;
 use crate::plan::worked::may_be_read_at;
-use crate::proof::Verdict;
+use crate::proof::{Check, Verdict};
 
-/// Takes in what the log says is done; gives it, with its entries. What fails by what was logged is not taken as done: nothing is
-/// built on it, and it stands among what is left out with its reason.
+/// Takes in what the log says is done; gives it, with its entries. Nothing is built on what fails by what was
+/// logged: it stands among what is left out with its reason; but what would undo or spoil it comes too late all the same.
 pub(super) fn logged(
     items: &[Item],
     musts: &[Link],
@@ -20,19 +20,17 @@ pub(super) fn logged(
 ) -> Vec<DoneByLog> {
     let mut all = Vec::new();
     for (at, (item, slot)) in items.iter().zip(done).enumerate() {
-        let own = || entries(item);
-        let answer = &item.operation.answer;
-        let stands = |worked: &WorkedSetUp| {
-            let mut own = worked.gives.iter().filter(|key| may_be_read_at(&answer.set_ups, item.sheet.2, key));
-            own.find_map(|key| answer.unfinished(key))
-        };
-        if let Some((worked, check)) = own().find_map(|worked| Some((worked, stands(worked)?))) {
+        if let Some((worked, check)) = unfinished(item) {
             let says = check.remedies.first().map_or(&check.asks, |remedy| &remedy.words);
             assumed.push(Assumed::NotFinished(item.id(), worked.entry, says.clone()));
         }
-        let is_open = slot.is_none() && item.operation.verdict != Verdict::Fails;
-        let Some(worked) = own().filter(|worked| worked.is_done && is_open).last() else { continue };
+        let is_open = slot.is_none();
+        let Some(worked) = entries(item).filter(|worked| worked.is_done && is_open).last() else { continue };
         let when = when(worked, times);
+        if item.operation.verdict == Verdict::Fails {
+            *slot = Some(when.unwrap_or(times.start));
+            continue;
+        }
         let rests = item.set_up.tail.is_some() || musts.iter().any(|link| link.before == at && link.rest > 0);
         if when.is_none() && rests {
             assumed.push(Assumed::DoneAt(item.id(), times.start));
@@ -42,6 +40,16 @@ pub(super) fn logged(
         all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry, not_logged: not_logged(item) });
     }
     all
+}
+
+/// The entry of the log by which a set-up is not finished, with the check that says so.
+pub(super) fn unfinished<'a>(item: &Item<'a>) -> Option<(&'a WorkedSetUp, &'a Check<String>)> {
+    let answer = &item.operation.answer;
+    let stands = |worked: &WorkedSetUp| {
+        let mut own = worked.gives.iter().filter(|key| may_be_read_at(&answer.set_ups, item.sheet.2, key));
+        own.find_map(|key| answer.unfinished(key))
+    };
+    entries(item).find_map(|worked| Some((worked, stands(worked)?)))
 }
 
 /// When it was done, as minutes of the day that is planned: before that day its beginning. None where nobody said.

@@ -31,8 +31,9 @@ pub(super) fn stopped(known: &Known, done: &Done, assumed: &mut Vec<Assumed>) ->
         }
     }
     links.behind_left_out.iter().for_each(|(at, _)| put(&mut out, *at, (Stop::WaitsFor, *at)));
-    // What is done is done.
-    out.iter_mut().enumerate().filter(|(at, _)| done.is(*at)).for_each(|(_, out)| *out = None);
+    // What is done is done, whatever was to be said of it; but with what fails nothing goes on.
+    let fails = |at: usize| items.get(at).is_some_and(|item| item.operation.verdict == Verdict::Fails);
+    out.iter_mut().enumerate().filter(|(at, _)| done.is(*at) && !fails(*at)).for_each(|(_, out)| *out = None);
     let (too_late, late) = done.late(items, &links.musts);
     too_late.into_iter().for_each(|(at, behind, because)| put(&mut out, at, (Stop::TooLate(because), behind)));
     spread(known, done, &mut out);
@@ -104,7 +105,8 @@ fn fails(items: &[Item], at: usize, out: &mut [Out]) {
     }
     if at == stops {
         let reasons = reasons(item.operation);
-        let stop = if item.cuts_metal() { Stop::DoNotCut(reasons) } else { Stop::DoNotFit(reasons) };
+        let cuts = item.cuts_metal() && item.operation.spoilt.is_none();
+        let stop = if cuts { Stop::DoNotCut(reasons) } else { Stop::DoNotFit(reasons) };
         put(out, at, (stop, at));
     } else {
         let stop = if at > stops { Stop::WaitsFor } else { Stop::OperationFails };

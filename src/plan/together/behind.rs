@@ -1,10 +1,10 @@
-//! Work that by the log was done on an earlier day than what it goes by, or than what a rule of order has before it: a day is wrong, or
+//! Work that by the log was done before what it goes by, or than what a rule of order has before it: a day is wrong, or
 //! what was measured of it was cut, moved or spoilt since.
 
 use super::rules::Stands;
 use super::stale::{Cut, stands_on};
 use crate::handbook::StateKind;
-use crate::handbook::order_rules::{Binds, in_file};
+use crate::handbook::order_rules::in_file;
 use crate::job::Address;
 use crate::operations::{Answer, OfPart};
 use crate::plan::log::Logged;
@@ -44,7 +44,7 @@ fn made_before(own: &(usize, &Task, Answer), all: &[(usize, &Task, Answer)], log
     let makes = |part: &Option<OfPart>| matches!(part, Some(OfPart::Leaves(_) | OfPart::Opens(_)));
     let cuts = own.1.request.declared().iter().any(|own| own.left.is_some() && makes(&own.part));
     let done = log.logged(&own.1.address).filter(|_| cuts)?;
-    gone_on_from(own.1, all, log, |cut| cut.is_all_behind(done)).map(|cut| said(MADE_BEFORE, cut))
+    gone_on_from(own.1, all, log, |cut| cut.is_surely_behind(done)).map(|cut| said(MADE_BEFORE, cut))
 }
 
 /// What an operation goes on from that by the log was done, and when.
@@ -64,10 +64,11 @@ fn by_rule(worked: &[(usize, &Task, Answer)], log: &Logged) -> Vec<Option<Check>
     let done: Vec<Option<&Cut>> = worked.iter().map(|(_, task, _)| log.logged(&task.address)).collect();
     let mut found: Vec<Option<Check>> = vec![None; worked.len()];
     let all = || stands.iter().zip(&done).enumerate().filter_map(|(at, (own, done))| Some((at, own, (*done)?)));
-    for (rule, _) in in_file().filter(|(rule, _)| rule.kind == Binds::Must) {
+    for (rule, _) in in_file() {
         let firsts: Vec<_> = all().filter(|(_, own, _)| own.does(&rule.before) && !own.does(&rule.after)).collect();
         for (at, own, cut) in all().filter(|(_, own, _)| own.does(&rule.after) && !own.does(&rule.before)) {
-            let late = firsts.iter().find(|(_, by, later)| later.is_all_behind(cut) && by.bound(own, rule).is_some());
+            let late =
+                firsts.iter().find(|(_, by, later)| later.is_surely_behind(cut) && by.bound(own, rule).is_some());
             if let (Some((.., later)), Some(slot @ None)) = (late, found.get_mut(at)) {
                 *slot = Some(said(MADE_BEFORE, later));
             }

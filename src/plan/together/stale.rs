@@ -7,6 +7,9 @@ use crate::proof::{Check, Verdict};
 use crate::quantity::Date;
 use crate::shop::Gauge;
 
+/// The check of a reading that is older than a cut which it goes by.
+pub(in crate::plan) const READ_BEFORE: &str = "log-read-before";
+
 /// What the log says was done to a part by one operation.
 #[derive(Clone, Debug)]
 pub(in crate::plan) struct Cut {
@@ -50,7 +53,7 @@ pub(in crate::plan) fn stale(tasks: &[Task], all: &[Cut]) -> Vec<(Option<Address
         let own = all.iter().find(|cut| cut.of == task.address)?;
         let (cut, _) =
             cuts.iter().find(|(cut, _)| cut.was_made_after(own) && stands_on(|of| named(tasks, of), task, &cut.of))?;
-        Some(said("log-read-before", task, cut))
+        Some(said(READ_BEFORE, task, cut))
     });
     found.chain(across).collect()
 }

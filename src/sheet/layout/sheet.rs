@@ -74,7 +74,7 @@ impl<'a> Sheet<'a> {
             return words::DONE_STAMP;
         }
         match self.set_up {
-            Some(set_up) => words::stamp(self.verdict(), Some(set_up.station)),
+            Some(set_up) => words::stamp(self.planned, self.verdict(), Some(set_up.station)),
             None => words::stamp_of_whole(self.planned),
         }
     }

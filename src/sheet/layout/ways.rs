@@ -5,6 +5,7 @@ use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
 use super::lists::{bars, chunks};
 use super::verdict::{Finding, finding, without_remedies};
+use crate::operations::OfPart;
 use crate::proof::{Fact, Verdict};
 use crate::quantity::{Decimals, Print};
 use crate::sheet::as_typed;
@@ -51,7 +52,7 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
         return Ok(Ways { section: Section { name: words::WAYS_OUT, bar: Some(bar), rows }, later });
     }
     if stops {
-        put(lines(words::WITHHELD)?, &mut rows, &mut later);
+        put(lines(&words::withheld(sheet.planned))?, &mut rows, &mut later);
     }
     if let Some(refused) = &sheet.planned.answer.refused {
         put(lines(&words::named(words::REFUSED, &refused.in_print(sheet.plan.print)))?, &mut rows, &mut later);
@@ -107,22 +108,31 @@ fn measured_again(sheet: &Sheet, width: f64) -> Result<Vec<Block>, Fault> {
         // What proves nothing, however it is read, is not asked for again.
         Some((words::would_prove(&text, &proving(found)?), value(found)))
     });
-    let told: Vec<(String, Option<f64>)> = found.collect();
+    // What was cut away nobody measures again.
+    let is_gone = |key: &str| {
+        let found = |own: &(&str, OfPart)| own.0 == key && matches!(own.1, OfPart::Found(_));
+        sheet.planned.spoilt.is_some() && sheet.planned.sizes.iter().any(found)
+    };
+    let told: Vec<(String, Option<f64>)> = found.filter(|_| sheet.planned.spoilt.is_none()).collect();
     // Other readings behind those: what they would put right.
     let doubts = sheet.planned.answer.checks.iter().any(|check| check.stamps() == Some(Verdict::Doubtful));
     let says = if doubts { words::would_mend } else { words::would_prove };
-    let others = sheet.planned.answer.proving.iter().filter(|other| other.limits.proves).filter_map(|other| {
-        let value = sheet.planned.answer.value(other.key)?;
-        let is_told = told.iter().any(|(_, number)| *number == Some(value.number));
-        let own = if print == Print::Both { print } else { as_typed::print_of(sheet.plan, value).unwrap_or(print) };
-        let figure = as_typed::size(sheet.plan, value)?.line();
-        let text = format!("{}: {} {figure}", value.means, words::AS_FOUND);
-        // Limits that lie closer than anybody reads are met by no reading.
-        let too_fine = |end: &Fact| matches!(end, Fact::Figure { decimals: Decimals::Exactly(FINEST..), .. });
-        let closes = other.limits.least.iter().chain(&other.limits.most).any(too_fine);
-        let limits = words::limits(&other.limits, own).filter(|_| !closes)?;
-        (!is_told).then(|| says(&text, &limits))
-    });
+    let others =
+        sheet.planned.answer.proving.iter().filter(|other| other.limits.proves && !is_gone(other.key)).filter_map(
+            |other| {
+                let value = sheet.planned.answer.value(other.key)?;
+                let is_told = told.iter().any(|(_, number)| *number == Some(value.number));
+                let own =
+                    if print == Print::Both { print } else { as_typed::print_of(sheet.plan, value).unwrap_or(print) };
+                let figure = as_typed::size(sheet.plan, value)?.line();
+                let text = format!("{}: {} {figure}", value.means, words::AS_FOUND);
+                // Limits that lie closer than anybody reads are met by no reading.
+                let too_fine = |end: &Fact| matches!(end, Fact::Figure { decimals: Decimals::Exactly(FINEST..), .. });
+                let closes = other.limits.least.iter().chain(&other.limits.most).any(too_fine);
+                let limits = words::limits(&other.limits, own).filter(|_| !closes)?;
+                (!is_told).then(|| says(&text, &limits))
+            },
+        );
     let again: Vec<String> = told.iter().map(|told| told.0.clone()).chain(others).collect();
     if again.is_empty() {
         return Ok(Vec::new());

@@ -109,7 +109,7 @@ fn operation(out: &mut Lines, plan: &Plan, planned: &Planned, number: usize) {
     }
     may.iter().for_each(|unmade| out.hanging("  ", &words::unmade(unmade)));
     for (at, step) in planned.answer.set_ups.iter().enumerate() {
-        set_up(out, plan, planned.verdict, step, &plan.sheet_id(number, at + 1));
+        set_up(out, plan, (planned, step), &plan.sheet_id(number, at + 1));
     }
     list(out, words::MISSING, &planned.answer.missing);
     list(out, words::ASSUMED, &planned.answer.assumed);
@@ -268,11 +268,11 @@ fn check(out: &mut Lines, plan: &Plan, check: &Check<String>, indent: usize) {
 /// Columns of a verdict.
 const VERDICT: usize = 9;
 
-fn set_up(out: &mut Lines, plan: &Plan, verdict: Verdict, set_up: &SetUp<String>, id: &str) {
+fn set_up(out: &mut Lines, plan: &Plan, (planned, set_up): (&Planned, &SetUp<String>), id: &str) {
     let time = words::minutes(set_up.minutes, set_up.by_itself());
     out.heading(&format!("{} {id}: {} — {}, {time}", words::SHEET, set_up.title, set_up.machine));
-    if verdict == Verdict::Fails {
-        out.line(&format!("  {}", words::stamp(verdict, Some(set_up.station))));
+    if planned.verdict == Verdict::Fails {
+        out.line(&format!("  {}", words::stamp(planned, planned.verdict, Some(set_up.station))));
     }
     set_up.hold.iter().for_each(|line| out.hanging("  • ", &line.words));
     for (at, step) in set_up.steps.iter().enumerate() {
