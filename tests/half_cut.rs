@@ -74,3 +74,53 @@ fn a_line_about_a_half_made_cut_opens_nothing_that_must_not_be_cut() {
         assert_ne!(states(example, true).0, "fails", "{of}");
     }
 }
+
+/// An insert that is in a hole which is a pitch too short for it is not home: nobody drills on through it, and it is not done.
+#[test]
+fn an_insert_in_too_short_a_hole_is_not_done() {
+    let of = "timing chest/thread-insert";
+    let verdict = |depth: &str| {
+        let bench = Bench::of(include_str!("../examples/thread-insert.yaml"));
+        bench.log(&[of, &format!("drilled_depth={depth} ± 0.1 mm"), "set_down=0.5 ± 0.05 mm"]);
+        (bench.verdict(0), bench.said(&["plan", "job.yaml"]))
+    };
+    let (whole, said) = verdict("14.0");
+    assert_ne!(whole, "fails", "{said}");
+    let (short, said) = verdict("11.4");
+    assert_eq!(short, "fails", "{said}");
+    assert!(said.contains("draw it") && !said.contains("by the same stop"), "{said}");
+}
+
+/// A doubt of half the size is no reading of what was made; a clearance of next to nothing may be one.
+#[test]
+fn what_was_not_read_is_not_written_down() {
+    let bench = Bench::of(include_str!("../examples/turn.yaml"));
+    let log = |size: &str| bench.said(&["log", "job.yaml", "pump drive shaft/turn", size, "--date", "2026-12-04"]);
+    let said = log("diameter_after=23.975 ± 12 mm");
+    assert!(said.contains("half the size and more is no measurement") && !said.contains("L1"), "{said}");
+    assert!(log("diameter_after=23.975 ± 0.004 mm").contains("L1"));
+    let fit = Bench::of(include_str!("../examples/fit-up.yaml"));
+    let of = "outrigger bush/fit-up";
+    assert!(fit.log(&[of, "clearance=0.004 ± 0.004 mm"]).contains("L1"));
+}
+
+/// Who cuts a part through its case has to have another: it is on the order list, where nothing else that was said mends it.
+#[test]
+fn a_spoilt_part_is_replaced_and_ordered_once() {
+    let face = include_str!("../examples/face.yaml");
+    let decided = |remedies: &str, size: &str| {
+        let inspect = format!(
+            "    inspect:\n      - {{feature: end wear, found: 0.25 ± 0.02 mm, service: at most 0.05 mm, remedies: [{remedies}]}}\n    operations:\n"
+        );
+        let bench = Bench::of(&face.replacen("    operations:\n", &inspect, 1));
+        bench.log(&["distance piece/face", &format!("length_after={size} ± 0.004 mm")]);
+        bench.said(&["decide", "job.yaml"])
+    };
+    let orders = |said: &str| said.matches("1 × distance piece, to buy").count();
+    let spoilt = decided("face, replace", "21.30");
+    assert!(orders(&spoilt) == 1 && !spoilt.contains("smaller cut"), "{spoilt}");
+    let mended = decided("face", "21.30");
+    assert_eq!(orders(&mended), 0, "{mended}");
+    let good = decided("face, replace", "21.60");
+    assert_eq!(orders(&good), 0, "{good}");
+}

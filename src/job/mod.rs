@@ -18,6 +18,7 @@ pub use file::{JobFile, Named, OwnOrder, Part, PartFacts};
 pub use inspect::{Found, Inspected, Service};
 pub use ledger::{Entry, Ledger};
 pub use log::{LOG_KEYS, Log, LogEntry, LogFault, LogFaultKind, LostLine, NearInLog, NewLine};
+pub(crate) use reading::is_read;
 pub use reading::{Difference, Reading, Warm};
 pub use sizes::{WrittenSize, WrittenSizes};
 pub use state::{State, StateOf};

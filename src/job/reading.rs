@@ -107,19 +107,29 @@ struct Named {
     of: Option<At<Address>>,
 }
 
+/// What is said of a size whose doubt is as large as half of it.
+const UNREAD: &str = "a doubt of half the size and more is no measurement: measure it again";
+
+/// Whether a size was read at all, by its doubt.
+///
+/// # Errors
+/// What is said of it, where it was not.
+pub(crate) fn is_read(size: f64, doubt: f64) -> Result<(), &'static str> {
+    let is_unread = doubt > 0.0 && doubt >= size.abs() * limit::<Ratio>("doubt-share-unread");
+    if is_unread { Err(UNREAD) } else { Ok(()) }
+}
+
 impl<'de> Deserialize<'de> for Reading {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let reading = reading_of(from)?;
         match &reading {
-            Reading::Size { size, .. }
-                if size.plus_minus.is_some_and(|u| {
-                    u > 0.0 && u >= size.value.number().abs() * limit::<Ratio>("doubt-share-unread")
-                }) =>
-            {
-                Err(de::Error::custom("a doubt of half the size and more is no measurement: measure it again"))
+            Reading::Size { size, .. } => {
+                let doubt = size.plus_minus.unwrap_or_default();
+                is_read(size.value.number(), doubt).map_err(de::Error::custom)?;
             }
-            _ => Ok(reading),
+            _ => {}
         }
+        Ok(reading)
     }
 }
 

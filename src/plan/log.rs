@@ -3,12 +3,14 @@
 
 use super::order::{self, Task};
 use super::together::stale::Cut;
-use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, LostLine, PartFacts, Warm};
-use crate::operations::{Bench, CANNOT_READ, DOUBT_PLAUSIBLE, Left, OfRow, Registered, read_left, read_row_left};
+use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, LostLine, PartFacts, Warm, is_read};
+use crate::operations::{
+    Bench, CANNOT_READ, DOUBT_PLAUSIBLE, Declared, Left, OfPart, OfRow, Registered, read_left, read_row_left,
+};
 use crate::proof::{At, Check, Figure, Place, Verdict, Worked};
 use crate::quantity::{Measured, Mm, Quantity, Row, Shift, Unit};
 use crate::reading::{Problem, near};
-use crate::shop::Shop;
+use crate::shop::{Gauge, Shop};
 use std::collections::{HashMap, HashSet};
 
 /// A log as the operations of a job see it.
@@ -232,6 +234,11 @@ fn figure(
     if unit != Unit::Mm {
         let doubt = read.plus_minus.or(read.grain.map(|grain| grain / 2.0)).unwrap_or_default();
         return Ok((vec![(key, Figure::as_left(read.value, unit, doubt, n))], Vec::new()));
+    }
+    // What is made is a size; a clearance or a float may be next to nothing.
+    let is_made = |own: &Declared| own.key == key && matches!(own.part, Some(OfPart::Leaves(_) | OfPart::Opens(_)));
+    if left.gauge != Gauge::Indicator && task.request.declared().into_iter().any(is_made) {
+        is_read(read.value, read.plus_minus.unwrap_or_default())?;
     }
     if left.is_foreign && entry.at.is_some() {
         return Err(format!("`{key}` is not of the part's metal: measure it at 20 degC, and leave `at` out"));

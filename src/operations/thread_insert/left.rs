@@ -35,12 +35,16 @@ impl Case<'_> {
         let least = Worked::assumed(Mm::new(planned - self.stop), "what was asked, as surely as the stop sets it");
         let check = Check::judge(DOUBT_PLAUSIBLE.id, &depth, Keep::AtLeast, &least, bench.guard());
         if !check.is_proven() {
-            let check = check.not_worse_than(Verdict::Doubtful);
-            // Once the insert is in nobody drills on.
+            // Once the insert is in nobody drills on; and a pitch short it cannot be home.
             let is_in = bench.left(&SET_DOWN)?.is_some();
-            let check = if is_in { check } else { check.unfinished(DRILLED_DEPTH.key) };
-            self.otherwise(check, DRILLED_DEPTH.key, &depth, answer)
-                .remedy(Words::of("not-as-deep-as-asked").with("asked", mm(planned)));
+            let (check, words) = match is_in {
+                true => (check.fails_beyond(self.pitch.number()), "in-too-short-a-hole"),
+                false => {
+                    (check.not_worse_than(Verdict::Doubtful).unfinished(DRILLED_DEPTH.key), "not-as-deep-as-asked")
+                }
+            };
+            let words = Words::of(words).with("asked", mm(planned));
+            self.otherwise(check, DRILLED_DEPTH.key, &depth, answer).remedy(words);
         }
         let reached = answer.record(&DEPTH_TO_POINT, insert::depth_to_point(&depth, &self.hole.point)?);
         let left = answer.record(&METAL_LEFT, self.metal_left(&reached, bench.guard())?);

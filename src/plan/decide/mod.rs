@@ -17,7 +17,7 @@ use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies;
 use crate::job::{Inspected, JobFile, Named, Part, PartFacts, feature_key};
-use crate::operations::Answer;
+use crate::operations::{Answer, SetUp, Station};
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::Problem;
 use crate::shop::Shop;
@@ -85,7 +85,9 @@ pub fn decide<R>(
             Some(_) if planned.verdict == Verdict::Proven => {}
             Some(cut) => {
                 found_before(&mut rows, &work, (planned, cut), &named);
-                rows.extend(failed(&work, planned));
+                let new = planned.spoilt.is_some()
+                    && inspected().any(|(part, of)| is_replaced(planned, &part.part.value, of));
+                rows.extend(failed(&work, planned, new));
             }
             None => found_checks(&mut rows, &work, planned, &named),
         }
@@ -273,18 +275,33 @@ fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, cut): (&Planned, &Cu
     }
 }
 
-/// What fails of an operation that was done, as the log has it: whatever else of the part is good, that is not.
-fn failed(work: &Work, planned: &Planned) -> Vec<Row> {
+/// Whether a part that was cut and is spoilt is replaced, as somebody said of what was inspected of it: nothing before that mends it.
+fn is_replaced(planned: &Planned, part: &str, of: &Inspected) -> bool {
+    let cuts = |set_up: &SetUp<String>| matches!(set_up.station, Station::Lathe | Station::Drilling);
+    let is_own = planned.address.part == part && planned.answer.set_ups.iter().any(cuts);
+    is_own && judged::remedies_of(of).contains(&remedies::REPLACE)
+}
+
+/// What fails of an operation that was done, as the log has it: whatever else of the part is good, that is not. It is replaced by a `new`
+/// one where that was said.
+fn failed(work: &Work, planned: &Planned, new: bool) -> Vec<Row> {
     let is_as_it_came = |check: &&Check<String>| check.weight == Weight::Found;
     let fails = |check: &&Check<String>| check.stamps() == Some(Verdict::Fails);
     let all = planned.answer.checks.iter().filter(|check| fails(check) && !is_as_it_came(check));
-    let row = |check| {
+    let row = |(at, check): (usize, &Check<String>)| {
         let row = found_row(planned, check);
         let found = row.found.map(|found| Size { as_left: true, ..found });
-        let fails = Why::Checked(planned.word.clone(), check.asks.clone(), Verdict::Fails, check.remedy.clone());
+        // What it says of the cut comes too late.
+        let remedy = check.remedy.clone().filter(|_| planned.spoilt.is_none());
+        let fails = Why::Checked(planned.word.clone(), check.asks.clone(), Verdict::Fails, remedy);
         let why = row.why.into_iter().chain([fails]).collect();
-        let decision = Decision::Cure(Cure::Failed(planned.word.clone()));
-        Row { found, decision, why, sheets: work.sheets(planned), ..row }
+        let part = planned.address.part.as_str();
+        // One new part serves all that is wrong with the old.
+        let (cure, orders) = match new {
+            true => (Cure::Replace, (at == 0).then(|| order(part, part, false)).into_iter().collect()),
+            false => (Cure::Failed(planned.word.clone()), Vec::new()),
+        };
+        Row { found, decision: Decision::Cure(cure), why, sheets: work.sheets(planned), orders, ..row }
     };
     let refused = planned.answer.refused.iter().map(|refusal| Row {
         part: planned.address.part.clone(),
@@ -299,7 +316,7 @@ fn failed(work: &Work, planned: &Planned) -> Vec<Row> {
         sheets: Vec::new(),
         orders: Vec::new(),
     });
-    all.map(row).chain(refused).collect()
+    all.enumerate().map(row).chain(refused).collect()
 }
 
 /// The checks of a part as it came that are no row yet.
