@@ -421,6 +421,12 @@ fn a_trial_pack_is_changed_for_one_that_does() {
     let sheets = bench.said(&["sheets", "job.yaml", "-o", "sheets.pdf"]);
     assert!(!sheets.contains("DONE") && !sheets.contains("DO NOT"), "{sheets}");
     assert!(!bench.said(&["day", "job.yaml"]).contains("Left out"));
+    // A float that is not the one of the links chooses no pack: one of the two is wrong.
+    let bench = Bench::of(SHIM);
+    bench.log(&["idler shaft/shim", "pack_thickness=0.500 ± 0.004 mm", "float_left=0.75 ± 0.01 mm"]);
+    let plan = bench.said(&["plan", "job.yaml", "--all"]).replace('\n', " ");
+    assert!(plan.contains("measure both again") && !plan.contains("take out what is in and lay in"), "{plan}");
+    assert_eq!(bench.state(0, "chain-closed"), "doubtful");
     // Of a pack that nobody wrote down nobody says that it was measured.
     let bench = Bench::of(SHIM);
     bench.log(&["idler shaft/shim", "float_left=-0.10 ± 0.01 mm"]);

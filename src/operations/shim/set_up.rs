@@ -2,7 +2,7 @@
 
 use super::bare::Bare;
 use super::keys::Shim;
-use super::names::{BARE, LEFT, PACK};
+use super::names::{APART, BARE, LEFT, PACK};
 use super::pack::Judged;
 use crate::handbook::measuring::stack;
 use crate::handbook::{StateKind, set_up_minutes};
@@ -92,7 +92,7 @@ impl Shim {
             None => self.not_seen_warm(answer, on, &left)?,
         }
         self.judge_frost(bench, answer, (&left, on.frost));
-        another_does(answer);
+        another_does(answer, (self.float.value.low.number(), self.float.value.high.number()));
         Ok(left)
     }
 
@@ -155,16 +155,27 @@ impl Shim {
     }
 }
 
-/// Where the pack that is in leaves a wrong float and the drawer has one that does, nothing is spoilt: that one goes in.
-fn another_does(answer: &mut Answer) {
+/// Where the pack that is in leaves a wrong float and the drawer has one that does, nothing is spoilt: that one goes in. It does by the
+/// float as it was measured and by that of the links: where the two lie too far apart for that one is wrong, and nobody knows which.
+fn another_does(answer: &mut Answer, (low, high): (f64, f64)) {
     let instead = answer.choices.iter().find(|choice| choice.name == "pack").and_then(|choice| choice.instead.clone());
     let does = answer.alternatives.iter().any(|row| row.answer.verdict() != Verdict::Fails);
     let Some(instead) = instead.filter(|_| does) else { return };
+    let apart = answer.value(APART.key).map_or(0.0, |apart| apart.number);
+    let taken = answer.alternatives.iter().find(|row| row.name == instead);
+    let leaves = taken.and_then(|row| row.answer.value(LEFT.key)).map(|left| left.number);
+    let is_inside_by_both = leaves.is_some_and(|left| low <= left - apart && left + apart <= high);
     let fails = |check: &&mut Check| check.verdict() == Some(Verdict::Fails);
     for check in answer.checks.iter_mut().filter(fails).filter(|check| ["float", "running"].contains(&check.id)) {
         let stays = check.clone().not_worse_than(Verdict::Doubtful).unfinished(LEFT.key);
         *check = Check { remedy: None, remedies: Vec::new(), ..stays };
-        check.remedy(Words::of("another-pack").with("instead", instead.clone()));
+        check.remedy(match is_inside_by_both {
+            true => Words::of("another-pack").with("instead", instead.clone()),
+            false => Words::of("measure-both-again"),
+        });
+    }
+    if !is_inside_by_both {
+        answer.choices.iter_mut().filter(|choice| choice.name == "pack").for_each(|choice| choice.instead = None);
     }
 }
 
