@@ -186,6 +186,11 @@ fn a_cut_that_was_made_before_the_one_it_goes_on_from_is_not_proven() {
             bench.log(&[&format!("pump drive shaft/{name}"), &size, "length_cut=22.0 ± 0.02 mm", "--date", date]);
         }
         let has = |at: usize, id: &str| bench.plan()["operations"][at].to_string().contains(id);
+        // What is done is not proven by that: the day says what of it is looked at again.
+        let day = bench.json(&["day", "job.yaml"]);
+        let done = day["done_by_log"].as_array().expect("what is done").clone();
+        let own = done.iter().find(|own| own["id"] == "2.1").unwrap_or_else(|| panic!("{day:#}"));
+        assert_eq!(own["doubtful"].is_array(), has(1, "log-made-before"), "{own}");
         (has(1, "log-made-before"), has(2, "read-as-it-was"), bench.verdict(1))
     };
     assert_eq!(told("2026-12-03", "2026-12-04"), (true, true, "doubtful".to_owned()));

@@ -48,6 +48,9 @@ pub struct DayOut {
 struct LoggedOut {
     id: String,
     entry: u32,
+    /// What of it is doubtful as it was left.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    doubtful: Vec<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -223,7 +226,11 @@ pub fn output(day: &Day) -> DayOut {
             .iter()
             .map(|(rule, why)| RuleOut { rule: rule.clone(), why: why.clone() })
             .collect(),
-        done_by_log: day.logged.iter().map(|own| LoggedOut { id: own.id.clone(), entry: own.entry }).collect(),
+        done_by_log: day
+            .logged
+            .iter()
+            .map(|own| LoggedOut { id: own.id.clone(), entry: own.entry, doubtful: own.doubts.clone() })
+            .collect(),
         taken_as_done: day.taken_as_done.iter().map(ToString::to_string).collect(),
         assumed: day.assumed.iter().map(said::assumed).collect(),
         log_faults: day.log_faults.clone(),

@@ -167,6 +167,8 @@ pub struct DoneByLog {
     pub entry: u32,
     /// What is to be written down of it and is not in the log.
     pub not_logged: Vec<&'static str>,
+    /// What of it is doubtful as it was left.
+    pub doubts: Vec<String>,
 }
 
 /// What changes a machine over.

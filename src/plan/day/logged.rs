@@ -37,7 +37,8 @@ pub(super) fn logged(
         }
         *slot = Some(when.unwrap_or(times.start));
         let (part, set_up) = (item.operation.address.part.clone(), item.set_up.title.clone());
-        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry, not_logged: not_logged(item) });
+        let (not_logged, doubts) = (not_logged(item), doubts(item));
+        all.push(DoneByLog { id: item.id(), part, set_up, entry: worked.entry, not_logged, doubts });
     }
     all
 }
@@ -88,6 +89,14 @@ fn worked_today(worked: &WorkedSetUp, times: &Times) -> bool {
 fn gives(item: &Item, key: &str) -> bool {
     let own = item.plan.worked.iter().filter(|worked| worked.at.0 == item.sheet.1);
     own.flat_map(|worked| &worked.gives).any(|given| given == key)
+}
+
+/// What of a set-up is doubtful as it was left: done is not proven.
+fn doubts(item: &Item) -> Vec<String> {
+    let answer = &item.operation.answer;
+    let is_own = |check: &&Check<String>| answer.is_of_set_up(check, item.sheet.2);
+    let doubtful = answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Doubtful));
+    doubtful.filter(is_own).map(|check| check.called.clone()).collect()
 }
 
 /// What is to be written down of a set-up and is not in the log.

@@ -339,7 +339,13 @@ pub(in crate::sheet) fn logged(day: &Day) -> Vec<String> {
         [] => String::new(),
         some => format!("; not in the log: {}", some.join(", ")),
     };
-    let one = |own: &DoneByLog| format!("{} {}: {} (L{}{})", own.id, own.part, own.set_up, own.entry, open(own));
+    let doubts = |own: &DoneByLog| match own.doubts.as_slice() {
+        [] => String::new(),
+        some => format!("; DOUBTFUL, look again: {}", some.join(", ")),
+    };
+    let one = |own: &DoneByLog| {
+        format!("{} {}: {} (L{}{}{})", own.id, own.part, own.set_up, own.entry, open(own), doubts(own))
+    };
     day.logged.iter().map(one).collect()
 }
 
