@@ -8,7 +8,7 @@ use setover::plan::Plan;
 use setover::proof::{Check, Verdict};
 use setover::quantity::Print;
 use setover::sheet::layout;
-use setover::sheet::page::{Ink, Page, Role};
+use setover::sheet::page::{Ink, Mark, Page, Role};
 use setover::shop::{Paper, Shop};
 
 const DEMO: &str = include_str!("../demo/tidewater.yaml");
@@ -172,6 +172,11 @@ fn each_law_can_be_broken() {
     breaks(after(fails, without("−")), 8);
     let proven = common::in_shop(include_str!("fixtures/thread-insert.yaml"));
     breaks(after(&proven, without(" proven")), 11);
+    let unexplained = |page: &mut Page| {
+        let is_beside = |mark: &Mark| page.area_of(mark.area).is_some_and(|area| area.name == "beside");
+        page.marks = page.marks.iter().filter(|mark| !is_beside(mark)).cloned().collect();
+    };
+    breaks(after(&proven, unexplained), 20);
     breaks(
         after(&proven, |page| {
             page.marks.iter_mut().for_each(|mark| {

@@ -4,6 +4,7 @@ use setover::operations::Target;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Check, Dialled, Fact, Origin, Outcome, Verdict, Weight};
 use setover::quantity::{Decimals, Print, Rounds, Shown, Unit};
+use setover::sheet::fonts::Font;
 use setover::sheet::page::{Ink, Page, Role, Text};
 use setover::shop::Paper;
 
@@ -88,6 +89,7 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
             }
             figures(plan, first, &mut say);
             estimates(planned, &own, &mut say);
+            numbered(&own, &mut say);
             if !fails {
                 reckoned(planned, number, &own, &mut say);
                 measured(planned, number, &own, &mut say);
@@ -99,6 +101,22 @@ pub fn broken(plan: &Plan, pages: &[Page]) -> Vec<String> {
         dials(planned, &mut |law, what| found.push(format!("{}, law {law}: {what}", operation + 1)));
     }
     found
+}
+
+/// Law 20: each number of the sketch is explained on its page, beside it or where what has no room there goes on.
+fn numbered(own: &[&Page], say: &mut impl FnMut(u8, String)) {
+    let is_number = |text: &&Text| text.font == Font::Bold && matches!(text.text.as_str(), "1" | "2" | "3" | "4");
+    for page in own {
+        // The numbers of places in a picture are as high as those of a drawing; those of a sketch are its own.
+        let of = |areas: &[&str], role: Role| -> Vec<String> {
+            let of_areas = areas.iter().flat_map(|area| texts(page, area));
+            of_areas.filter(is_number).filter(|text| text.role == role).map(|text| text.text.clone()).collect()
+        };
+        let explained = of(&["beside", "cuts", "ways out"], Role::Drawing);
+        for number in of(&["sketch"], Role::Body).iter().filter(|number| !explained.contains(number)) {
+            say(20, format!("number {number} stands in the sketch and is explained nowhere"));
+        }
+    }
 }
 
 /// Law 9: each finding and its remedies stand in one zone of one page, proven ones first. What has no room is named.

@@ -1,7 +1,7 @@
 //! Beside the sketch: its numbers with what they mean, the fluid, what is to get first, and the remark.
 
 use super::Sheet;
-use super::block::{BODY, Block, DRAWN, STRONG, Style, as_item};
+use super::block::{BODY, Block, DRAWN, STRONG, Style, as_item, plain};
 use super::cuts::{self, is_fluid};
 use super::strip;
 use crate::drawing::Balloon;
@@ -15,8 +15,11 @@ use crate::sheet::words;
 const CIRCLE: f64 = 6.0;
 /// Stroke of a circle, mm.
 const STROKE: f64 = 0.35;
-/// Where the words begin, mm.
+/// Where the words begin behind a circle, and behind a mark, mm.
 const INDENT: f64 = 7.6;
+const MARKED: f64 = 3.4;
+/// Between two that stand beside each other, mm.
+const APART: f64 = 4.0;
 /// Between what belongs to different numbers, mm.
 const BETWEEN: f64 = 0.2;
 
@@ -25,14 +28,15 @@ const BETWEEN: f64 = 0.2;
 pub(super) struct Beside {
     /// Its rows.
     pub rows: Vec<Block>,
-    /// How the part is held and what it is cut with, in words: they stand before the steps.
-    pub before_steps: Vec<String>,
+    /// How the part is held and what it is cut with: they stand before the steps, with their numbers.
+    pub before_steps: Vec<Item>,
     /// The remark and what is to be got: they stand with the verdict.
     pub with_verdict: Vec<String>,
 }
 
 /// One thing to say.
-struct Item {
+#[derive(Clone, Debug)]
+pub(super) struct Item {
     balloon: Option<Balloon>,
     text: String,
     style: Style,
@@ -40,6 +44,11 @@ struct Item {
 }
 
 impl Item {
+    /// Where its words begin, mm.
+    const fn indent(&self) -> f64 {
+        if self.balloon.is_some() { INDENT } else { MARKED }
+    }
+
     /// Whether it must stand on the sheet: a remark of a line or two, whose beginning is among the facts of the strip, stands
     /// whole on the working page.
     fn is_kept(&self) -> bool {
@@ -67,7 +76,7 @@ pub(super) fn beside(sheet: &Sheet, balloons: &[Balloon], left_out: &str, zone: 
             free -= high;
             said.rows.extend(rows);
         } else if one.is_work {
-            said.before_steps.push(one.text);
+            said.before_steps.push(one);
         } else if one.is_kept() {
             said.with_verdict.push(one.text);
         }
@@ -134,7 +143,7 @@ fn said(sheet: &Sheet, set_up: &SetUp<String>, balloon: Balloon) -> String {
 /// A number in its circle, or a mark, with its words; a row a line, `close` to each other where the zone is full.
 fn item(one: &Item, width: f64, close: bool) -> Result<Vec<Block>, Fault> {
     let (balloon, text, style) = (one.balloon, one.text.as_str(), one.style);
-    let indent = if balloon.is_some() { INDENT } else { 3.4 };
+    let indent = one.indent();
     let mut rows = Vec::new();
     let lines = style.wrap(text, width - indent)?;
     for (at, line) in lines.iter().enumerate() {
@@ -143,22 +152,69 @@ fn item(one: &Item, width: f64, close: bool) -> Result<Vec<Block>, Fault> {
         row.height = row.lines(indent, top, style, std::slice::from_ref(line))? + if close { 0.1 } else { 0.25 };
         row.wrap(Kind::Body, at > 0);
         if at == 0 {
-            match balloon {
-                Some(balloon) => {
-                    circle(&mut row, balloon)?;
-                    let apart = if close { 0.1 } else { 0.5 };
-                    row.height = row.height.max(CIRCLE + if lines.len() > 1 { -1.0 } else { apart });
-                }
-                None => {
-                    let at = Point::new(0.6, top + style.capital);
-                    row.lead(Some((Kind::Label, None)), at, (Anchor::Left, STRONG), "•")?;
-                }
+            mark(&mut row, balloon, top)?;
+            if balloon.is_some() {
+                let apart = if close { 0.1 } else { 0.5 };
+                row.height = row.height.max(CIRCLE + if lines.len() > 1 { -1.0 } else { apart });
             }
         }
         rows.push(row);
     }
     as_item(&mut rows);
     Ok(rows)
+}
+
+/// What has no room beside the sketch, over the whole width: each behind its number in its circle, short ones beside each other.
+pub(super) fn over_steps(items: &[Item], width: f64) -> Result<Vec<Block>, Fault> {
+    let mut rows = Vec::new();
+    let mut row: Vec<(&Item, f64)> = Vec::new();
+    let mut taken = 0.0;
+    for one in items {
+        let wide = one.indent() + one.style.width(&plain(&one.text))?;
+        if taken + wide > width {
+            rows.extend(in_one_row(&std::mem::take(&mut row))?);
+            taken = 0.0;
+        }
+        if wide > width {
+            rows.extend(item(one, width, true)?);
+        } else {
+            row.push((one, taken));
+            taken += wide + APART;
+        }
+    }
+    rows.extend(in_one_row(&row)?);
+    Ok(rows)
+}
+
+/// Items of a line each beside each other, from so far; their words on one line, by the middle of the circles if they have any.
+fn in_one_row(items: &[(&Item, f64)]) -> Result<Option<Block>, Fault> {
+    if items.is_empty() {
+        return Ok(None);
+    }
+    let has_circle = items.iter().any(|(one, _)| one.balloon.is_some());
+    let top = if has_circle { (CIRCLE - BODY.capital) / 2.0 } else { BETWEEN };
+    let mut row = Block::new(0.0);
+    for (one, x) in items {
+        let mut piece = Block::new(0.0);
+        let ends = piece.lines(one.indent(), top, one.style, std::slice::from_ref(&plain(&one.text)))?;
+        piece.wrap(Kind::Body, false);
+        mark(&mut piece, one.balloon, top)?;
+        row.height = row.height.max(ends + 0.1).max(if has_circle { CIRCLE + 0.1 } else { 0.0 });
+        as_item(std::slice::from_mut(&mut piece));
+        row.set(piece, *x, 0.0);
+    }
+    Ok(Some(row))
+}
+
+/// The number in its circle before words whose letters begin at `top`, or a mark where there is none.
+fn mark(row: &mut Block, balloon: Option<Balloon>, top: f64) -> Result<(), Fault> {
+    match balloon {
+        Some(balloon) => circle(row, balloon),
+        None => {
+            let at = Point::new(0.6, top + BODY.capital);
+            row.lead(Some((Kind::Label, None)), at, (Anchor::Left, STRONG), "•")
+        }
+    }
 }
 
 fn circle(row: &mut Block, balloon: Balloon) -> Result<(), Fault> {

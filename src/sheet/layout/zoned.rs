@@ -185,7 +185,7 @@ impl Sheet<'_> {
             }
             let made = ways::section(self, zone, &mut findings).map_err(letters(words::WAYS_OUT))?;
             let (mut here, mut later) = (made.section, made.later);
-            let held = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
+            let held = beside::over_steps(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
             if later.is_empty() {
                 here.rows.extend(held)
             } else {
@@ -276,7 +276,7 @@ impl Sheet<'_> {
     fn steps(&self, set_up: &SetUp<String>, Top { zones, beside, .. }: &Top, kept: f64) -> Result<Steps, Fault> {
         let letters = |part: &'static str| move |fault| self.letters(part, fault);
         let (wide, zone) = (zones.cuts.width(), Rect { bottom: zones.cuts.bottom - kept, ..zones.cuts });
-        let before = lists::marked(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
+        let before = beside::over_steps(&beside.before_steps, wide).map_err(letters(words::HOLD))?;
         let high = zone.height() - before.iter().map(|row| row.height).sum::<f64>();
         // Set as closely as steps may be, they may leave a picture the room.
         let mut set = Vec::new();
