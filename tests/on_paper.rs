@@ -97,6 +97,19 @@ fn a_hold_point_has_a_blank_for_each_place() {
     assert!(seen > 0);
 }
 
+/// The picture of a pack calls its shims as the step does, by what stands on them, in whatever unit sizes are printed.
+#[test]
+fn a_pack_has_one_name_on_its_sheet() {
+    for on in [(Paper::A4, Print::Imperial), (Paper::Letter, Print::Both), (Paper::A4, Print::Metric)] {
+        let plan = printed((&example("shim"), EXAMPLE_SHOP), on);
+        let laid = pages(&plan);
+        for area in ["sketch", "cuts"] {
+            let said = said(&laid[0], area);
+            assert!(said.contains("0.100 + 0.100 + 0.500 mm"), "{on:?}, {area}: {said}");
+        }
+    }
+}
+
 /// The stop of an oil hole stands in the cell that the hand looks at, and in the words as the same figure.
 #[test]
 fn the_stop_of_an_oil_hole_stands_in_its_cell() {

@@ -40,6 +40,19 @@ pub fn tool_size(number: f64) -> Fact {
     if is_marked_in_mm(number) { format!("{} mm", figure(number)).into() } else { mm_as_typed(number) }
 }
 
+/// Shims as they lie, by what stands on them, whatever unit is printed; nothing where none lies there.
+pub fn shims_as_marked(all: &[f64]) -> Option<Fact> {
+    if all.is_empty() {
+        return None;
+    }
+    if all.iter().all(|thickness| is_marked_in_mm(*thickness)) {
+        let each: Vec<String> = all.iter().map(|thickness| format!("{thickness:.3}")).collect();
+        return Some(format!("{} mm", each.join(" + ")).into());
+    }
+    let each = all.iter().map(|thickness| Fact::mm(*thickness).to(Decimals::Exactly(3)));
+    Some(Fact::Series(each.collect(), " + "))
+}
+
 /// A drill by the name on its drawer where it has one, else its size as other lengths are shown.
 pub fn by_its_drawer(number: f64) -> Fact {
     drawer_name(number).map_or_else(|| mm(number), |_| drill_size(number))

@@ -11,7 +11,7 @@ use crate::operations::kit;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Side, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity, Ratio, Shift};
+use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::{ShimStock, Shop};
 
 /// Shims of the drawer as they count: the thickness with its doubt, and whether it was measured.
@@ -418,17 +418,7 @@ impl Shim {
 
 /// Thicknesses in a row.
 fn series(all: impl Iterator<Item = f64>) -> Fact {
-    let all: Vec<f64> = all.collect();
-    if all.is_empty() {
-        return Fact::named("no-shim");
-    }
-    // As they are marked, whatever unit is printed.
-    if all.iter().all(|thickness| kit::is_marked_in_mm(*thickness)) {
-        let each: Vec<String> = all.iter().map(|thickness| format!("{thickness:.3}")).collect();
-        return format!("{} mm", each.join(" + ")).into();
-    }
-    let each = all.into_iter().map(|thickness| Fact::mm(thickness).to(Decimals::Exactly(3)));
-    Fact::Series(each.collect(), " + ")
+    kit::shims_as_marked(&all.collect::<Vec<_>>()).unwrap_or_else(|| Fact::named("no-shim"))
 }
 
 /// Shims by what stands on them, which is what a hand looks for in the drawer; where they measure otherwise that beside it.

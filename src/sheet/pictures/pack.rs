@@ -2,7 +2,7 @@
 
 use super::{first, window};
 use crate::drawing::{Pack, Stretch};
-use crate::operations::{self, Answer, Value};
+use crate::operations::{self, Answer, Value, kit};
 use crate::quantity::{Decimals, Print, Rounds, Shown, Unit, shown};
 use crate::sheet::words;
 
@@ -44,12 +44,13 @@ pub fn pack(answer: &Answer<String>, of: &operations::Pack, print: Print) -> Opt
         is_hatched,
     };
     let ends = (left.number - left.plus_minus, left.number + left.plus_minus);
-    let each: Vec<String> = of.shims.iter().map(|shim| crate::sheet::figures::number(&called(*shim).number)).collect();
+    // As the step calls them, which is what a hand looks for in the drawer.
+    let shims = kit::shims_as_marked(&of.shims).map(|shims| shims.said(None, print));
     let thick = called(of.shims.iter().sum());
     Some(Pack {
         links,
         shims: of.shims.clone(),
-        pack: [words::pack_of(&each), thick.to_string()],
+        pack: [words::pack_of(shims), thick.to_string()],
         left: left.number,
         floats: vec![
             float(words::FLOAT_WANTED, (low, high), format!("{} {unit}", words::band_of(&least, &most)), true),

@@ -153,8 +153,8 @@ pub(in crate::sheet) const FLOAT_WANTED: &str = "float wanted";
 pub(in crate::sheet) const FLOAT_LEFT: &str = "float left";
 
 /// The shims of a pack as they lie.
-pub(in crate::sheet) fn pack_of(shims: &[String]) -> String {
-    if shims.is_empty() { "no shim".into() } else { format!("from the hard face: {}", shims.join(" + ")) }
+pub(in crate::sheet) fn pack_of(shims: Option<String>) -> String {
+    shims.map_or_else(|| "no shim".into(), |shims| format!("from the hard face: {shims}"))
 }
 
 /// The scales of a pack, and of the sizes that it closes.
