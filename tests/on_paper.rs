@@ -110,6 +110,27 @@ fn a_pack_has_one_name_on_its_sheet() {
     }
 }
 
+/// What the hand watches as a bush is pressed out is the force at which it stops: it is the large one, and stands at the arrow.
+#[test]
+fn the_force_at_which_the_hand_stops_is_the_large_one() {
+    for (on, stop, asked) in
+        [((Paper::A4, Print::Metric), "9100", "6070"), ((Paper::Letter, Print::Imperial), "2050", "1370")]
+    {
+        let plan = printed((&example("press-out"), EXAMPLE_SHOP), on);
+        let laid = pages(&plan);
+        let large: Vec<&str> = texts(&laid[0], "measure")
+            .iter()
+            .filter(|text| text.role == setover::sheet::page::Role::Figure)
+            .map(|text| text.text.as_str())
+            .collect();
+        assert_eq!(large, [stop]);
+        let (sketch, measure) = (said(&laid[0], "sketch"), said(&laid[0], "measure"));
+        assert!(sketch.contains(stop) && !sketch.contains(asked), "{sketch}");
+        assert!(measure.contains(&format!("expected {asked}")), "{measure}");
+        assert!(said(&laid[0], "cuts").contains(&format!("Over {stop}")));
+    }
+}
+
 /// The stop of an oil hole stands in the cell that the hand looks at, and in the words as the same figure.
 #[test]
 fn the_stop_of_an_oil_hole_stands_in_its_cell() {

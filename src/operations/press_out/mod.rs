@@ -28,7 +28,7 @@ names! { ,
     PRESSURE: Stress = new("grip_pressure", "pressure in the joint at the greatest interference");
     HOOP: Stress = new("grip_hoop", "hoop stress of the housing at the joint, greatest interference");
     FORCE: Newton = lower("push_force", "force to push it out as its joint asks");
-    FORCE_STUCK: Newton = lower("push_force_stuck", "force to push it out where it has rusted or gummed in");
+    FORCE_STUCK: Newton = lower("push_force_stuck", "greatest force to push it out, rusted or gummed in");
     MANDREL_CARRIES: Newton = upper("mandrel_carries", "force at which the mandrel bows out or is crushed");
     HOUSING_LEAST: Mm = lower("housing_bore_least", "least bore that the housing may have once it is out");
     WARMED_TO: Celsius = new("warmed_to", "how warm housing and bush are said to be as it is pushed out");

@@ -1,7 +1,7 @@
 //! The part on the press, to scale, as it stands before the first push: ram side up, the bush in its place.
 
 use super::keys::{HeldBy, PressOut, PushFrom};
-use super::{BORE, FORCE, JOINT, MANDREL, TRAVEL};
+use super::{BORE, FORCE_STUCK, JOINT, MANDREL, TRAVEL};
 use crate::drawing::{Item, Point, Shows, Side, Sketch, Stroke, rectangle, ring_section};
 use crate::operations::Answer;
 use crate::operations::press_joint::names::support::SUPPORT;
@@ -52,9 +52,10 @@ pub(super) fn at_the_press(asked: &PressOut, answer: &Answer) -> Sketch {
     sketch.faces_about(["joint left", "joint right"], (0.0, joint), (0.0, length));
     let beside = housing / 2.0 + 0.1 * housing;
     sketch.push(Item::Feed { from: p(beside, above), to: p(beside, -0.1 * bush) });
-    if value(FORCE.key).is_some() {
+    // The force at which the hand stops stands at the arrow.
+    if value(FORCE_STUCK.key).is_some() {
         let at = p(beside, f64::midpoint(above, -0.1 * bush));
-        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::named(FORCE.means, FORCE.key) });
+        sketch.push(Item::Reads { at, towards: Side::Right, shows: Shows::named(FORCE_STUCK.means, FORCE_STUCK.key) });
     }
     sketch
 }

@@ -8,9 +8,9 @@ use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::kit;
 use crate::operations::press_joint::{Metals, press_opens, support_clears, under_the_boss};
-use crate::operations::{Answer, Bench, Carried, HeldIn, SetUp, Station};
-use crate::proof::{Check, Keep, Origin, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity, Shift};
+use crate::operations::{Answer, Bench, Blank, Carried, HeldIn, SetUp, Station, Target};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
+use crate::quantity::{Mm, Quantity, Rounds, Shift};
 use crate::shop::{Gauge, Machine};
 
 impl PressOut {
@@ -201,7 +201,12 @@ impl PressOut {
             set_up.needs.extend(kit::of_part(bench, &[StateKind::Warm]));
             set_up.leaves.push(kit::of_this(bench, StateKind::Warm));
         }
-        set_up.blanks = vec![kit::blank("force-read", None, kit::found(answer, super::FORCE.key))];
+        // Up to where the step says stop, in its digits; what its joint asks beside it.
+        let most = answer.value(super::FORCE_STUCK.key);
+        let most = most.map(|most| Target::UpTo(Fact::figure(most.number, most.unit).rounded(Rounds::Up)));
+        let asked = kit::found(answer, super::FORCE.key);
+        let line = kit::blank("force-read", asked, None);
+        set_up.blanks = vec![Blank { target: most, ..line }.expected()];
         Ok(set_up)
     }
 }
