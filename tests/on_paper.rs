@@ -97,6 +97,21 @@ fn a_hold_point_has_a_blank_for_each_place() {
     assert!(seen > 0);
 }
 
+/// In both units too, where the frame has the room beside the picture under the steps: of a bore that was closed in each place is read.
+#[test]
+fn a_hold_point_above_a_picture_has_a_blank_for_each_place_in_both_units() {
+    let plan = printed(DEMO, (Paper::A4, Print::Both));
+    let laid = pages(&plan);
+    let page = of_sheet(&laid, "5.4")[0];
+    assert!(said(page, "cuts").contains("mark measured bore"), "{}", said(page, "cuts"));
+    let is_narrow = |mark: &&setover::sheet::page::Mark| {
+        let here = page.area_of(mark.area).is_some_and(|area| area.name == "cuts");
+        let is_open = matches!(mark.ink, Ink::Polygon { fill: Fill::None, .. });
+        here && is_open && (mark.bounds.height() - 8.0).abs() < 0.5 && (mark.bounds.width() - 12.0).abs() < 1.0
+    };
+    assert_eq!(page.marks.iter().filter(is_narrow).count(), 4);
+}
+
 /// The picture of a pack calls its shims as the step does, by what stands on them, in whatever unit sizes are printed.
 #[test]
 fn a_pack_has_one_name_on_its_sheet() {
@@ -128,6 +143,23 @@ fn the_force_at_which_the_hand_stops_is_the_large_one() {
         assert!(sketch.contains(stop) && !sketch.contains(asked), "{sketch}");
         assert!(measure.contains(&format!("expected {asked}")), "{measure}");
         assert!(said(&laid[0], "cuts").contains(&format!("Over {stop}")));
+    }
+}
+
+/// Findings stand with what to do about them where cautions, the sketch or a line to write on can leave them the room.
+#[test]
+fn a_finding_stands_whole_where_the_page_can_hold_it() {
+    let plan = printed(DEMO, PRINTED[0]);
+    let laid = pages(&plan);
+    let verdict = said(of_sheet(&laid, "6.2")[0], "verdict");
+    assert!(verdict.contains("some of the bush wall stays elastic") && !verdict.contains("more, W6"), "{verdict}");
+    let shop = common::with(EXAMPLE_SHOP, ", {axis: along, division: 0.1 mm, per-turn: 20 mm}", "");
+    for on in [PRINTED[0], (Paper::A4, Print::Both)] {
+        let plan = printed((&example("turn"), &shop), on);
+        let laid = pages(&plan);
+        let verdict = said(of_sheet(&laid, "1.1")[0], "verdict");
+        assert!(verdict.contains("no dial of the carriage is known"), "{on:?}: {verdict}");
+        assert_eq!(laid.len(), 1);
     }
 }
 

@@ -87,8 +87,8 @@ struct Before {
 /// Steps as they are set.
 pub(super) struct Made {
     pub section: Section,
-    /// Whether turns of the hand stand in the words alone.
-    pub yields: bool,
+    /// How much of it yields: turns of the hand that stand in the words alone, and hold points with fewer blanks than readings.
+    pub yields: usize,
 }
 
 /// The section of the steps; where it would be higher than its zone, short steps share a row.
@@ -104,12 +104,12 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
     ways.sort_by_key(|set| (set.pad < PAD, !set.all));
     ways.extend(TIGHT.map(|pad| Set { without_tools: true, ..set(false, (pad, false)) }));
     for set in ways {
-        let section = filled(sheet, set_up, width, set)?;
-        if fits(&section) {
-            return Ok(Made { section, yields: !set.turns && has_turns(set_up) });
+        let made = filled(sheet, set_up, width, set)?;
+        if fits(&made.section) {
+            return Ok(made);
         }
     }
-    Ok(Made { section: filled(sheet, set_up, width, Set::default())?, yields: has_turns(set_up) })
+    filled(sheet, set_up, width, Set::default())
 }
 
 /// Whether a hand turns a tool so often that it is counted.
@@ -136,11 +136,12 @@ struct Set {
 }
 
 /// The steps in rows.
-fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result<Section, Fault> {
+fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result<Made, Fault> {
     let Set { pad, turns, .. } = set;
     let print = sheet.plan.print;
     let shared = pad < PAD;
     let mut rows = Vec::new();
+    let mut yields = usize::from(!turns && has_turns(set_up));
     let first = set_up.cuts().next().map(|cut| &cut.tool);
     let several = !set.without_tools && set_up.cuts().any(|cut| Some(&cut.tool) != first);
     let mut before = Before { several, pad, turns, ..Before::default() };
@@ -167,7 +168,9 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
                 let of = |set| hold(number, step, (print_of_hold(sheet, step), set), width);
                 let (made, all) = (of(set)?, of(Set { all: true, ..set })?);
                 // As many blanks as are asked wherever they take no line more.
-                rows.extend(if high(&all) <= high(&made) + 1e-9 { all } else { made });
+                let stand = set.all || high(&all) <= high(&made) + 1e-9;
+                yields += usize::from(!stand);
+                rows.extend(if stand { all } else { made });
                 taken = None;
             }
             _ if shared => taken = short(&mut rows, (number, step), taken, (pad, width))?,
@@ -187,7 +190,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
     let time = words::minutes(set_up.minutes, set_up.by_itself());
     let again = format!("{heading}, {}", words::CONTINUED);
     let bar = Some((bar_and(width, heading, &time)?, bar_and(width, &again, "")?));
-    Ok(Section { name: words::CUTS, bar, rows })
+    Ok(Made { section: Section { name: words::CUTS, bar, rows }, yields })
 }
 
 fn numbered(block: &mut Block, (x, pad): (f64, f64), number: usize) -> Result<(), Fault> {

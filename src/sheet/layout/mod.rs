@@ -14,6 +14,7 @@ mod cover;
 mod cuts;
 mod day;
 mod decide;
+mod filled;
 mod flow;
 mod in_figures;
 mod ladder;

@@ -1,6 +1,7 @@
 //! One sheet: how its pages are set, whose its checks are, and what its stamp says.
 
 use super::block::NUMBERED;
+use super::filled::Laid;
 use super::{Fault, Sheet, draughting, fonts, strip, verdict, words};
 use crate::in_order::InOrder;
 use crate::proof::{Check, Outcome, Verdict, Weight};
@@ -12,31 +13,31 @@ impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let why = match self.numbered() {
-            Ok(pages) if pages.len() > 1 && self.plan.print == Print::Both => return Ok(self.briefly(pages)),
-            Ok(pages) => return Ok(pages),
+            Ok(laid) if !laid.is_whole() && self.plan.print == Print::Both => return Ok(self.briefly(laid).pages),
+            Ok(laid) => return Ok(laid.pages),
             Err(why) => why,
         };
         let note = words::without_sketch(&why.to_string());
         let without = Self { sketched: false, notes: vec![note], ..self.clone() };
-        without.numbered().or_else(|_| self.line_by_line(&why))
+        without.numbered().map(|laid| laid.pages).or_else(|_| self.line_by_line(&why))
     }
 
-    /// The same in fewer pages, where words with the figures of one unit alone give fewer: what is set, held to and measured
-    /// large keeps both.
-    fn briefly(&self, pages: Vec<Page>) -> Vec<Page> {
+    /// The same in fewer pages, or with more of what belongs on its page, where words with the figures of one unit alone give that:
+    /// what is set, held to and measured large keeps both.
+    fn briefly(&self, laid: Laid) -> Laid {
         let brief = self.planned.in_one_unit.as_ref().filter(|_| !self.may_not_be_cut());
-        let Some(set_up) = brief.and_then(|brief| brief.set_ups.get(self.number - 1)) else { return pages };
+        let Some(set_up) = brief.and_then(|brief| brief.set_ups.get(self.number - 1)) else { return laid };
         match (Sheet { set_up: Some(set_up), ..self.clone() }).numbered() {
-            Ok(fewer) if fewer.len() < pages.len() => fewer,
-            _ => pages,
+            Ok(brief) if brief.is_better_than(&laid) => brief,
+            _ => laid,
         }
     }
 
     /// Its pages, which say so where a sign stands as its number.
-    fn numbered(&self) -> Result<Vec<Page>, Fault> {
+    fn numbered(&self) -> Result<Laid, Fault> {
         let laid = self.zoned()?;
         let is_number = |mark: &Mark| matches!(&mark.ink, Ink::Text(text) if text.text.contains(NUMBERED));
-        if !laid.iter().flat_map(|page| &page.marks).any(is_number) {
+        if !laid.pages.iter().flat_map(|page| &page.marks).any(is_number) {
             return Ok(laid);
         }
         let mut said = self.clone();

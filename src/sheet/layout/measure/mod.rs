@@ -34,6 +34,9 @@ const NOTES: usize = 2;
 /// What a sum of widths may be short of what it was made for, mm.
 const DUST: f64 = 1e-6;
 
+/// The least height of lines to write on, mm.
+pub(super) const A_NOTE: f64 = BAR + FURTHER;
+
 /// What is measured: the first with a target stands first, with as many blanks as its step asks. Where all would be higher
 /// than the zone, the first shares its row; where they still would, it has as many blanks as there is room for.
 /// Where it may be higher for it, it is, so that every reading that is asked has its blank.
@@ -70,7 +73,8 @@ fn in_height(sheet: &Sheet, set_up: &SetUp<String>, (width, high): (f64, f64)) -
     let mut rows = set_out(about, &sizes, width, high)?;
     as_one(&mut rows, Kind::Table);
     if rows.is_empty() {
-        rows = vec![to_note(width); NOTES];
+        let held = (1..=NOTES).rfind(|lines| BAR + *lines as f64 * FURTHER <= high + DUST).unwrap_or(1);
+        rows = vec![to_note(width); held];
         if let (Some(first), true) = (rows.first_mut(), set_up.tail.is_some()) {
             *first = clock(width)?;
         }
