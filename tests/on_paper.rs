@@ -146,6 +146,28 @@ fn the_force_at_which_the_hand_stops_is_the_large_one() {
     }
 }
 
+/// Words that lead to the housing lead there through no bush, on either paper in each unit of print.
+#[test]
+fn no_leader_goes_through_another_body() {
+    for (paper, units) in [Paper::A4, Paper::Letter].into_iter().flat_map(|p| [(p, Print::Metric), (p, Print::Both)]) {
+        let plan = printed(DEMO, (paper, units));
+        let laid = pages(&plan);
+        let page = of_sheet(&laid, "5.2")[0];
+        let longest =
+            page.marks.iter().filter(|mark| page.area_of(mark.area).is_some_and(|area| area.name == "sketch"));
+        let slanting = longest.filter_map(|mark| match &mark.ink {
+            Ink::Line { points, .. } if points.len() <= 3 => {
+                let far = (points[0] - points[1]).norm();
+                let (wide, high) = ((points[0].x - points[1].x).abs(), (points[0].y - points[1].y).abs());
+                (wide > 0.5 && high > 0.5 && wide > 2.0 * high).then_some(far)
+            }
+            _ => None,
+        });
+        let longest = slanting.fold(0.0, f64::max);
+        assert!(longest < 25.0, "{paper:?} {units:?}: {longest:.0} mm");
+    }
+}
+
 /// Findings stand with what to do about them where cautions, the sketch or a line to write on can leave them the room.
 #[test]
 fn a_finding_stands_whole_where_the_page_can_hold_it() {

@@ -153,7 +153,7 @@ pub(in crate::operations) mod oven_set {
 
     names! { pub(in crate::operations),
         OVEN_SETTING: Celsius = lower("oven_setting", "what the oven is set to");
-        HOUSING_HOTTEST: Celsius = lower("housing_hottest", "hottest that the housing may become at this setting");
+        HOUSING_HOTTEST: Celsius = lower("housing_hottest", "hottest the housing may get");
     }
 }
 
