@@ -376,12 +376,14 @@ fn face(drawing: &Spots) -> Vec<String> {
         let on_paper = |(x, y): &(f64, f64)| {
             Point::new(drawn.nought.x + x * drawn.scale.factor(), drawn.nought.y + y * drawn.scale.factor())
         };
-        // Of each line all is drawn but what a mark or a height covers; where it has no room it is left out whole.
+        // Of each line all is drawn but what a mark or a height covers, and pieces too short to be told from strokes of a height; where it
+        // has no room it is left out whole.
+        const SHORTEST: f64 = 3.5;
         let with_lines = texts(page).iter().any(|(text, _)| text.starts_with("lines between"));
         let covered = |at: Point| {
             page.marks.iter().any(|mark| {
                 !matches!(mark.ink, Ink::Line { .. }) && {
-                    let room = mark.bounds.grown(2.0);
+                    let room = mark.bounds.grown(2.0 + SHORTEST);
                     room.left <= at.x && at.x <= room.right && room.top <= at.y && at.y <= room.bottom
                 }
             })
@@ -396,9 +398,29 @@ fn face(drawing: &Spots) -> Vec<String> {
                 })
             })
         };
-        for at in drawing.lines.iter().flatten().map(on_paper).filter(|_| with_lines) {
+        let long = |points: &[Point]| points.windows(2).map(|two| (two[1] - two[0]).norm()).sum::<f64>();
+        let lines = drawing.lines.iter().map(|line| line.iter().map(on_paper).collect::<Vec<_>>());
+        for at in lines.filter(|line| with_lines && long(line) >= SHORTEST).flatten() {
             if !covered(at) && !is_drawn(at) {
                 said.push(format!("a line of equal height is not drawn at {at}"));
+            }
+        }
+        // No line beside a height looks like a stroke of it.
+        let places: Vec<Point> = drawing.places.iter().map(|spot| on_paper(&(spot.x, spot.y))).collect();
+        let holds = |r: &Rect, p: &Point| r.left < p.x && p.x < r.right && r.top < p.y && p.y < r.bottom;
+        for mark in &page.marks {
+            let Ink::Line { points, .. } = &mark.ink else { continue };
+            let on_the_face =
+                Rect::about(&places).is_some_and(|face| points.iter().all(|p| holds(&face.grown(0.1), p)));
+            let hatches = places.iter().any(|place| points.iter().all(|p| (p - place).norm() < 2.5));
+            if !on_the_face || hatches {
+                continue;
+            }
+            if texts(page).iter().any(|(_, at)| points.iter().any(|p| holds(&at.grown(0.8), p))) {
+                said.push(format!("a line ends close to a height: {points:?}"));
+            }
+            if long(points) < SHORTEST {
+                said.push(format!("a line of {:.1} mm: {points:?}", long(points)));
             }
         }
         for spot in &drawing.places {

@@ -28,6 +28,10 @@ const EDGE: f64 = 1.5;
 /// Lines, mm: the mark of a place, thin.
 const OUTLINE: f64 = 0.35;
 const THIN: f64 = 0.25;
+/// What a line of equal height keeps off marks and heights, and how long a piece of it is at least, mm: a shorter one beside a figure
+/// is read as a stroke of it.
+const OFF_LINE: f64 = 1.0;
+const SHORTEST: f64 = 3.5;
 /// Between two lines of a hatching, mm.
 const PITCH: f64 = 1.1;
 /// The sign of a plane that is touched: half its width, its height, mm.
@@ -183,10 +187,17 @@ impl Laid<'_> {
     fn draw(&self, page: &mut Page, area: AreaId, room: Rect, legend: &Legend) -> Result<SpotsDrawn, Fault> {
         let corner = Point::new(room.left - self.covers.left, room.top - self.covers.top);
         let face = self.covers.moved(corner.x, corner.y);
+        let lines = self.lines(corner)?;
+        // What the lines are is said of lines that stand there.
+        if lines.is_empty() && !self.spots.lines.is_empty() {
+            return Err(Fault::NoRoom { width: room.width(), height: room.height() });
+        }
         let mut edge = rectangle(face.left, face.top, face.right, face.bottom);
         edge.extend(edge.first().copied());
         page.line(area, edge, THIN, Dash::Whole);
-        self.lines(page, area, corner)?;
+        for line in lines {
+            page.line(area, line, THIN, Dash::Whole);
+        }
         for spot in &self.spots.places {
             let at = corner + self.at(spot);
             self.place(page, area, spot, at)?;
@@ -218,21 +229,27 @@ impl Laid<'_> {
     }
 
     /// The lines of equal height, broken where a mark or a height stands.
-    fn lines(&self, page: &mut Page, area: AreaId, corner: Point) -> Result<(), Fault> {
+    fn lines(&self, corner: Point) -> Result<Vec<Vec<Point>>, Fault> {
         let rooms = self.spots.places.iter().map(|spot| self.rooms(spot)).collect::<Result<Vec<_>, _>>()?.concat();
-        let rooms: Vec<Rect> = rooms.iter().map(|room| room.moved(corner.x, corner.y).grown(AIR / 2.0)).collect();
+        let rooms: Vec<Rect> = rooms.iter().map(|room| room.moved(corner.x, corner.y).grown(OFF_LINE)).collect();
         let on_paper =
             |(x, y): &(f64, f64)| corner + Vector2::new(x - self.face.left, y - self.face.top) * self.factor();
+        let mut all = Vec::new();
         for line in &self.spots.lines {
+            let mut runs: Vec<Vec<Point>> = Vec::new();
             let points: Vec<Point> = line.iter().map(on_paper).collect();
             for (from, to) in points.iter().zip(points.iter().skip(1)) {
                 let kept = rooms.iter().fold(clip::whole(), |kept, room| clip::beside(*from, *to, &kept, room));
                 for (from, to) in clip::pieces(*from, *to, &kept) {
-                    page.line(area, vec![from, to], THIN, Dash::Whole);
+                    match runs.last_mut().filter(|run| run.last().is_some_and(|end| (from - end).norm() < 1e-6)) {
+                        Some(run) => run.push(to),
+                        None => runs.push(vec![from, to]),
+                    }
                 }
             }
+            all.extend(runs.into_iter().filter(|run| long(run) >= SHORTEST));
         }
-        Ok(())
+        Ok(all)
     }
 
     /// What the marks mean, from an upper left corner; gives back where it ends.
@@ -256,6 +273,11 @@ impl Laid<'_> {
         say(page, area, Point::new(left, base(y)), Anchor::Left, &scale)?;
         Ok(y + ROW)
     }
+}
+
+/// How long a run of points is, mm.
+fn long(run: &[Point]) -> f64 {
+    run.iter().zip(run.iter().skip(1)).map(|(from, to)| (to - from).norm()).sum()
 }
 
 fn say(page: &mut Page, area: AreaId, at: Point, anchor: Anchor, text: &str) -> Result<(), Fault> {
