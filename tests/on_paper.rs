@@ -146,6 +146,18 @@ fn the_force_at_which_the_hand_stops_is_the_large_one() {
     }
 }
 
+/// What should make a face flat and what may go at the most are two figures, and the sheet says which is which.
+#[test]
+fn what_makes_a_face_flat_is_told_apart_from_what_may_go() {
+    let plan = printed((&example("lap"), EXAMPLE_SHOP), PRINTED[0]);
+    let laid = pages(&plan);
+    let cuts = said(of_sheet(&laid, "1.2")[0], "cuts");
+    assert!(
+        cuts.contains("With 0.043 mm off in all it should be flat; never take off more than this: at most 0.094 mm"),
+        "{cuts}"
+    );
+}
+
 /// Words that lead to the housing lead there through no bush, on either paper in each unit of print.
 #[test]
 fn no_leader_goes_through_another_body() {
