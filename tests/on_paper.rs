@@ -112,6 +112,15 @@ fn a_hold_point_above_a_picture_has_a_blank_for_each_place_in_both_units() {
     assert_eq!(page.marks.iter().filter(is_narrow).count(), 4);
 }
 
+/// An adjustable reamer has no dial: what it is set to is said over the sizes of its passes.
+#[test]
+fn what_has_no_dial_is_set_to_a_size() {
+    let plan = printed(DEMO, PRINTED[0]);
+    let laid = pages(&plan);
+    let cuts = said(of_sheet(&laid, "5.6")[0], "cuts");
+    assert!(cuts.contains("SET TO, mm") && !cuts.contains("DIAL"), "{cuts}");
+}
+
 /// The picture of a pack calls its shims as the step does, by what stands on them, in whatever unit sizes are printed.
 #[test]
 fn a_pack_has_one_name_on_its_sheet() {

@@ -81,7 +81,7 @@ pub(super) fn rows(
     }
     let mut over = Block::new(CAPTIONS);
     for left in &columns {
-        captions(&mut over, (*left, left + wide), cut, print)?;
+        captions(&mut over, (*left, left + wide), (cut, at_machine), print)?;
     }
     over.wrap(Kind::Row, false);
     over.wrap(Kind::Table, false);
@@ -141,10 +141,15 @@ fn passes(cut: &Cut<String>, ended: Option<Ended>) -> Vec<Row<'_>> {
     rows
 }
 
-fn captions(block: &mut Block, (left, right): (f64, f64), cut: &Cut<String>, print: Print) -> Result<(), Fault> {
+fn captions(
+    block: &mut Block,
+    (left, right): (f64, f64),
+    (cut, at_machine): (&Cut<String>, bool),
+    print: Print,
+) -> Result<(), Fault> {
     let base = BODY.capital + 0.2;
     let is_size = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Size { .. })));
-    let dial = if is_size { words::dial_in(print) } else { words::DIAL_CELL.into() };
+    let dial = if is_size { words::sizes_in(print, at_machine) } else { words::DIAL_CELL.into() };
     let leaves = cut.passes.iter().any(|pass| pass.leaves.is_some());
     for (x, anchor, caption) in [
         (left + TICK + 2.0, Anchor::Left, words::PASS),

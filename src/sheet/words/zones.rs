@@ -52,9 +52,10 @@ pub(in crate::sheet) const MEASURED: &str = "measured";
 /// Over what should then be measured.
 pub(in crate::sheet) const SHOULD_BE: &str = "should be";
 
-/// Over what an adjustable tool is set to.
-pub(in crate::sheet) fn dial_in(print: Print) -> String {
-    format!("{DIAL_CELL}, {}", if print == Print::Imperial { "in" } else { "mm" })
+/// Over the sizes that a dial reads at a machine, and over those that an adjustable tool is set to by hand.
+pub(in crate::sheet) fn sizes_in(print: Print, at_machine: bool) -> String {
+    let caption = if at_machine { DIAL_CELL } else { "SET TO" };
+    format!("{caption}, {}", if print == Print::Imperial { "in" } else { "mm" })
 }
 
 /// In the cell of a dial whose figure hangs on a reading.
