@@ -53,9 +53,13 @@ impl Sheet<'_> {
                 break;
             }
             let Ok(lowered) = self.top(lower) else { continue };
-            // For what only gives way the sketch is no smaller.
-            if !lowered.says_as_much(&top, if best.pages.len() == 1 { 1.0 } else { ONE_SCALE }) {
-                continue;
+            // For what only gives way the sketch is no smaller; where it would be it is so in less room too.
+            let goes_on = best.pages.len() > 1;
+            if !lowered.says_as_much(&top, if goes_on { ONE_SCALE } else { 1.0 }) {
+                if goes_on {
+                    continue;
+                }
+                break;
             }
             if let Ok(Some(laid)) = self.laid(&lowered, Shares::default())
                 && laid.is_better_than(&best)
