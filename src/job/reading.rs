@@ -122,12 +122,9 @@ pub(crate) fn is_read(size: f64, doubt: f64) -> Result<(), &'static str> {
 impl<'de> Deserialize<'de> for Reading {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let reading = reading_of(from)?;
-        match &reading {
-            Reading::Size { size, .. } => {
-                let doubt = size.plus_minus.unwrap_or_default();
-                is_read(size.value.number(), doubt).map_err(de::Error::custom)?;
-            }
-            _ => {}
+        if let Reading::Size { size, .. } = &reading {
+            let doubt = size.plus_minus.unwrap_or_default();
+            is_read(size.value.number(), doubt).map_err(de::Error::custom)?;
         }
         Ok(reading)
     }

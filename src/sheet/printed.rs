@@ -143,7 +143,7 @@ fn stopped(planned: &Planned) -> Planned {
 fn withhold(planned: &mut Planned) {
     let mut set_ups = std::mem::take(&mut planned.answer.set_ups);
     set_ups.truncate(1);
-    set_ups.iter_mut().for_each(|set_up| stop(set_up, &planned));
+    set_ups.iter_mut().for_each(|set_up| stop(set_up, planned));
     planned.answer.set_ups = set_ups;
     planned.in_one_unit = None;
     without_sizes_to_make(&mut planned.answer);

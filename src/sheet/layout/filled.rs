@@ -44,6 +44,8 @@ pub(super) struct Laid {
     pub(super) steps_stand: bool,
     /// How many findings are only named.
     pub(super) named: usize,
+    /// How much is free under the steps, or the ways out, but for cautions, mm.
+    pub(super) free: f64,
 }
 
 /// The steps of a set-up as they are set.
@@ -70,12 +72,13 @@ impl Sheet<'_> {
         let mut findings = verdict::findings(self, wide).map_err(letters(words::CHECKS))?;
         let cautions = lists::cautions(self);
         let (in_foot, under_steps) = cautions.split_at(cautions.len().saturating_sub(shares.cautions));
-        let (mut lacks, mut steps_stand) = (0, true);
+        let (mut lacks, mut steps_stand, mut free_under) = (0, true, 0.0);
         let moved = lists::cautions_apart(under_steps, wide).map_err(letters(words::CAUTIONS))?;
         let moved_high = moved.as_ref().map_or(0.0, |(bar, rows)| bar.height + lists::high(rows));
         if self.may_not_be_cut() {
             let zone = zones.ways_out();
             let zone = Rect { bottom: zone.bottom - moved_high, ..zone };
+            free_under = zone.height() + moved_high - LOWEST;
             if zone.height() < LOWEST {
                 return Ok(None);
             }
@@ -115,6 +118,7 @@ impl Sheet<'_> {
             if moved.is_some() && moved_high > free {
                 return Ok(None);
             }
+            free_under = free;
             // Where the verdict begins higher, one line to write on is enough.
             let is_note = shares.below && set_up.blanks.is_empty();
             let high = if is_note { measure::A_NOTE } else { zones.measure.height() };
@@ -167,7 +171,7 @@ impl Sheet<'_> {
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
         let pages = self.going_on(page, &over, top.drawn.apart.clone())?;
-        Ok(Some(Laid { pages: self.finished(&self.id(), pages)?, lacks, steps_stand, named }))
+        Ok(Some(Laid { pages: self.finished(&self.id(), pages)?, lacks, steps_stand, named, free: free_under }))
     }
 
     /// The steps of a set-up with the picture that belongs under them, over so many mm that are kept for others.

@@ -10,6 +10,8 @@ use crate::sheet::page::{Page, Rect};
 
 /// By how much the zone of a sketch may be lower for the steps, mm.
 const LOWER: [f64; 4] = [6.0, 12.0, 18.0, 24.0];
+/// A sketch of more items fills its zone.
+const CROWDED: usize = 24;
 /// So much smaller a sketch may be for it: one scale.
 const ONE_SCALE: f64 = 0.4;
 
@@ -42,15 +44,23 @@ impl Sheet<'_> {
     pub(super) fn zoned(&self) -> Result<Laid, Fault> {
         let top = self.top(0.0)?;
         let too_high = || Fault::TooHigh { sheet: self.id(), part: words::CAUTIONS };
-        let mut best = self.laid(&top, Shares::default())?.ok_or_else(too_high)?;
-        self.closer(&top, &mut best);
-        self.findings_whole(&top, &mut best);
+        let mut best = self.set(&top)?.ok_or_else(too_high)?;
         // A picture in the place of a sketch may be another in less room.
         let is_sketch = picture::in_place_of_sketch(self).is_empty();
         let may_be_lower = is_sketch && !self.may_not_be_cut() && top.drawn.apart.is_none() && top.over.is_empty();
+        let items = self.set_up.map_or(0, |set_up| set_up.sketch.items.len());
         for lower in LOWER.into_iter().filter(|_| may_be_lower) {
+            // For what only gives way nobody draws a crowded sketch again: that is smaller in any less room.
+            if best.pages.len() == 1 && items > CROWDED {
+                break;
+            }
             if best.is_whole() || top.zones.sketch.height() - lower < LOWEST {
                 break;
+            }
+            // To draw a sketch takes longest: first what would come of it.
+            let would = self.beneath(&top, lower).and_then(|as_it_is| self.set(&as_it_is)).ok().flatten();
+            if !would.is_some_and(|would| would.is_better_than(&best)) {
+                continue;
             }
             let Ok(lowered) = self.top(lower) else { continue };
             // For what only gives way the sketch is no smaller; where it would be it is so in less room too.
@@ -61,15 +71,45 @@ impl Sheet<'_> {
                 }
                 break;
             }
-            if let Ok(Some(laid)) = self.laid(&lowered, Shares::default())
+            if let Ok(Some(laid)) = self.set(&lowered)
                 && laid.is_better_than(&best)
             {
                 best = laid;
             }
-            self.closer(&lowered, &mut best);
-            self.findings_whole(&lowered, &mut best);
         }
         Ok(best)
+    }
+
+    /// The pages under such a top, set closer where they must be.
+    fn set(&self, top: &Top) -> Result<Option<Laid>, Fault> {
+        let Some(mut best) = self.laid(top, Shares::default())? else { return Ok(None) };
+        let free = best.free;
+        self.closer(top, &mut best);
+        self.findings_whole(top, free, &mut best);
+        Ok(Some(best))
+    }
+
+    /// A top in zones so much lower as another, with the sketch that this has, mm.
+    fn beneath(&self, top: &Top, lower: f64) -> Result<Top, Fault> {
+        let zones = self.lower(lower);
+        let drawn = top.drawn.clone();
+        let beside = self.beside(&drawn, &zones)?;
+        Ok(Top { page: Page::new(self.paper), zones, drawn, beside, over: top.over.clone() })
+    }
+
+    /// The zones of a first page, those of the sketch and what stands beside it so much lower, mm.
+    fn lower(&self, lower: f64) -> Zones {
+        let mut zones = Zones::of(self.paper);
+        zones.sketch.bottom -= lower;
+        zones.beside.bottom -= lower;
+        zones.cuts.top -= lower;
+        zones
+    }
+
+    /// What stands beside a sketch.
+    fn beside(&self, drawn: &sketch::Drawn, zones: &Zones) -> Result<beside::Beside, Fault> {
+        let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
+        beside.map_err(|fault| self.letters(words::HOLD, fault))
     }
 
     /// Sets what goes on overleaf closer, as long as it does.
@@ -97,34 +137,60 @@ impl Sheet<'_> {
     }
 
     /// Findings that have no room in a page stand there where cautions stand under its steps, or where the verdict begins where what is
-    /// measured ends.
-    fn findings_whole(&self, top: &Top, best: &mut Laid) {
-        let most = lists::cautions(self).len();
+    /// measured ends. So many mm are free under the steps.
+    fn findings_whole(&self, top: &Top, free: f64, best: &mut Laid) {
         for below in [false, true] {
-            for cautions in usize::from(!below)..=most {
-                if best.pages.len() > 1 || best.named == 0 {
-                    return;
-                }
-                let Ok(Some(laid)) = self.laid(top, Shares { below, cautions }) else { break };
-                if laid.is_better_than(best) {
+            if best.pages.len() > 1 || best.named == 0 {
+                return;
+            }
+            let try_with = |cautions: usize, best: &mut Laid| -> Option<(bool, f64)> {
+                let laid = self.laid(top, Shares { below, cautions }).ok().flatten()?;
+                let (is_better, free) = (laid.is_better_than(best), laid.free);
+                if is_better {
                     *best = laid;
                 }
+                Some((is_better, free))
+            };
+            let free = if below { try_with(0, best).map_or(0.0, |made| made.1) } else { free };
+            // Where as many cautions as have room there bring nothing, fewer bring no more.
+            let most = self.cautions_in(top, free);
+            if most == 0 {
+                continue;
+            }
+            let Ok(Some(all)) = self.laid(top, Shares { below, cautions: most }) else { continue };
+            if !all.is_better_than(best) {
+                continue;
+            }
+            for cautions in 1..most {
+                if best.named == 0 || try_with(cautions, best).is_none() {
+                    break;
+                }
+            }
+            if all.is_better_than(best) {
+                *best = all;
             }
         }
     }
 
+    /// How many of the cautions have room in so many mm under the steps.
+    fn cautions_in(&self, top: &Top, free: f64) -> usize {
+        let (all, wide) = (lists::cautions(self), top.zones.cuts.width());
+        let has_room = |moved: &usize| {
+            let (_, under) = all.split_at(all.len() - moved);
+            let made = lists::cautions_apart(under, wide).ok().flatten();
+            made.is_some_and(|(bar, rows)| bar.height + lists::high(&rows) <= free)
+        };
+        (1..=all.len()).take_while(has_room).last().unwrap_or(0)
+    }
+
     /// The sketch and what stands beside it, in zones so much lower, mm.
     fn top(&self, lower: f64) -> Result<Top, Fault> {
-        let mut zones = Zones::of(self.paper);
-        zones.sketch.bottom -= lower;
-        zones.beside.bottom -= lower;
-        zones.cuts.top -= lower;
+        let zones = self.lower(lower);
         let (mut page, mut over) = (Page::new(self.paper), Vec::new());
         let mut zone = picture::zone(self);
         zone.bottom -= lower;
         let drawn = self.sketch_zone(&mut page, zone, &mut over)?;
-        let beside = beside::beside(self, &drawn.balloons, &drawn.left_out, zones.beside);
-        let mut beside = beside.map_err(|fault| self.letters(words::HOLD, fault))?;
+        let mut beside = self.beside(&drawn, &zones)?;
         let area = page.area("beside", zones.beside);
         stack(&mut page, area, zones.beside.left, zones.beside.top, std::mem::take(&mut beside.rows));
         Ok(Top { page, zones, drawn, beside, over })
