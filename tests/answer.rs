@@ -62,7 +62,7 @@ fn one_operation_is_answered_in_short_and_in_full() {
     let all = out(&run(root(), &["plan", "examples/thread-insert.yaml", "--all"]));
     assert!(short.lines().count() < values.lines().count() && values.lines().count() < all.lines().count());
     assert!(
-        short.starts_with("PROVEN: ") && short.contains("insert length") && short.contains("18 proven; closest: "),
+        short.starts_with("PROVEN: ") && short.contains("insert length") && short.contains("19 proven; closest: "),
         "{short}"
     );
     assert!(!short.contains("drill_point") && !short.contains("To make"), "{short}");

@@ -709,3 +709,26 @@ fn a_countersink_that_is_too_small_is_on_the_missing_list() {
     assert!(missing("  - countersink: {angle: 90 deg, diameter: 16 mm}\n"));
     assert!(missing(""));
 }
+
+/// A drill of the size of the thread asks the same of its mill here as on a sheet of its own: one too weak for it is never proven.
+/// By the forms a drill of 16.5 in GG25 asks some 46 N·m, and 0.25 kW at 325 rev/min leave 5.5.
+#[test]
+fn a_mill_too_weak_for_the_drill_is_not_proven() {
+    const NEW: &str = "job: j\nparts:\n  - part: timing chest\n    material: GG25\n    operations:\n      - thread-insert: {thread: M16x2, wall: 60 ± 0.3 mm, hole: blind, present-hole: none, edge: 40 ± 0.2 mm, tang: out, hold: {in: clamps, tested: 200 N·m}}\n";
+    const DRILL: &str = "job: j\nparts:\n  - part: timing chest\n    material: GG25\n    operations:\n      - drill: {diameter: 16.5 mm, starts-on: flat, depth: 26 mm, wall: 60 ± 0.3 mm, edge: 40 ± 0.2 mm, stick-out: 90 mm, hold: {in: clamps, tested: 200 N·m}}\n";
+    let own = |kilowatt: &str| shop(&with(SHOP, "power: 1.1 kW", &format!("power: {kilowatt} kW")));
+    let judged = |job: &str, kilowatt: &str| verdict(first(&plan(job, Some(&own(kilowatt)))), "torque");
+    for kilowatt in ["0.05", "0.25", "1.1", "6"] {
+        assert_eq!(judged(NEW, kilowatt), judged(DRILL, kilowatt), "{kilowatt} kW");
+    }
+    assert_eq!((judged(NEW, "0.25"), judged(NEW, "6")), (Verdict::Doubtful, Verdict::Proven));
+    let weak = plan(NEW, Some(&own("0.25")));
+    assert_ne!(first(&weak).verdict, Verdict::Proven);
+    let drilled = plan(DRILL, Some(&own("0.25")));
+    for key in ["drill_torque", "torque_to_stand"] {
+        assert!((value(first(&weak), key) - value(first(&drilled), key)).abs() < 1e-9, "{key}");
+    }
+    let unsaid = shop(&with(SHOP, "      power: 1.1 kW\n", ""));
+    assert_eq!(state(first(&plan(NEW, Some(&unsaid))), "torque"), Outcome::NotChecked);
+    assert_eq!(state(first(&plan(NEW, None)), "torque"), Outcome::NoShop);
+}

@@ -25,6 +25,7 @@ pub(super) const CHECKS: &[CheckRule] = &[
     CheckRule::must("edge-wall", &["edge"]),
     CheckRule::may("outlasts", &["bolt.class"]),
     CheckRule::may("drill-too-fast", &[]),
+    CheckRule::may("torque", &["power of the machine"]),
     CheckRule::advice("tap-too-fast", &[]),
     CheckRule::advice("edge-distance", &["edge"]),
 ];

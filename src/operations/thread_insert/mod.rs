@@ -26,6 +26,7 @@ mod tools;
 mod zero;
 
 use super::hole_making::HELD_VALUES;
+use super::hole_making::drilled::names::{THRUST, TORQUE, TORQUE_THERE};
 use super::{Answer, Bench, Declared, Operation, SetUpWish, Stage};
 use crate::handbook::Material;
 use crate::job::PartFacts;
@@ -35,7 +36,8 @@ pub(super) use keys::ThreadInsert;
 
 impl Operation for ThreadInsert {
     fn values(&self) -> &'static [&'static [Declared]] {
-        &[names::VALUES, HELD_VALUES]
+        const DRILL: &[Declared] = &[TORQUE.declare(), THRUST.declare(), TORQUE_THERE.declare()];
+        &[names::VALUES, DRILL, HELD_VALUES]
     }
 
     fn checks(&self) -> &'static [CheckRule] {

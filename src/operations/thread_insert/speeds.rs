@@ -9,7 +9,7 @@ use crate::operations::hole_making::tapping::{InHole, on_the_tap};
 use crate::operations::spindle::{Begins, slow_enough, speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Refusal, Words, Worked};
-use crate::quantity::{Angle, Quantity, Ratio};
+use crate::quantity::{Angle, Quantity, Ratio, RevPerMin};
 use crate::shop::Machine;
 
 impl Case<'_> {
@@ -18,7 +18,7 @@ impl Case<'_> {
         bench: &Bench,
         machine: Option<&Machine>,
         answer: &mut Answer,
-    ) -> Result<Option<f64>, Refusal> {
+    ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         let opening = match self.asked.opens_old_hole() {
             true => constant("speed-factor-opening-an-old-hole")?,
             false => Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into())),
@@ -29,7 +29,7 @@ impl Case<'_> {
         let step = answer.record(&DRILL_SPEED, step);
         let real = speeds::surface_speed(&step, &self.hole.drill)?;
         answer.record(&DRILL_SURFACE, real);
-        Ok(Some(step.number()))
+        Ok(Some(step))
     }
 
     pub(super) fn tap_figures(

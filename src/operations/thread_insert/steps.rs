@@ -37,6 +37,7 @@ pub(super) const STAGES: &[Stage] = &[
             "edge-wall",
             "outlasts",
             "drill-too-fast",
+            "torque",
             "tap-too-fast",
             "edge-distance",
         ],
@@ -69,10 +70,11 @@ impl Case<'_> {
         let mut set_up = SetUp::at("drill-and-tap", Station::Drilling);
         set_up.on(machine.map(Machine::name));
         self.hold(&mut set_up);
-        self.held(bench, answer)?;
         let tap = ("tap-hard-enough", self.asked.thread.place);
         hole_making::hard_enough(bench, &self.material, ToolMaterial::Hss, tap, answer)?;
         let drill_speed = self.drill_speed(bench, machine, answer)?;
+        let effort = self.effort(bench, drill_speed.as_ref(), machine, answer)?;
+        self.held(bench, &effort, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
         let (low, high) = feed.band().unwrap_or((feed.number(), feed.number()));
         let feed = |number| Fact::figure(number, Unit::MmPerRev).to(Decimals::AsTyped);
@@ -105,7 +107,7 @@ impl Case<'_> {
         set_up.lies.extend(kit::drill_lies(bench, &drill, self.hole.drill.number()));
         let cut = Cut {
             tool: drill,
-            spindle: drill_speed,
+            spindle: drill_speed.as_ref().map(Worked::number),
             feed: None,
             passes: vec![Pass { kind: PassKind::Depth, depth: drilled, dial: self.stop(answer), leaves: None }],
             minutes: set_up_minutes::start("hole, drilling")?,

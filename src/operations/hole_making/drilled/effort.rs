@@ -1,12 +1,12 @@
 //! Torque and thrust of the drill, and what the machine gives.
 
-use super::Case;
 use super::names::{THRUST, TORQUE, TORQUE_THERE};
+use crate::handbook::Material;
 use crate::handbook::cutting::drill_forces;
 use crate::operations::hole_making;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Refusal, Side, Words, Worked};
-use crate::quantity::{MmPerRev, Newton, NewtonMetre, RevPerMin};
+use crate::quantity::{Angle, Mm, MmPerRev, Newton, NewtonMetre, RevPerMin};
 use crate::shop::Machine;
 
 /// The greatest of the forms; none where no table has the metal.
@@ -20,15 +20,15 @@ pub(in crate::operations) struct Effort {
 }
 
 impl Effort {
-    /// The forms at both ends of the feed, the greater on record.
-    pub(super) fn of(
+    /// The forms at both ends of the feed for a drill of that size and point in that metal, the greater on record.
+    pub(in crate::operations) fn of(
         bench: &Bench,
-        case: &Case,
+        (metal, drill, angle): (&Material, &Worked<Mm>, &Worked<Angle>),
         feed: &Worked<MmPerRev>,
         answer: &mut Answer,
     ) -> Result<Self, Refusal> {
         let forces = |feed: &Worked<MmPerRev>| {
-            let forms = drill_forces::forms(&case.cuts_as, &case.diameter, feed, &case.angle);
+            let forms = drill_forces::forms(metal, drill, feed, angle);
             let all: Vec<_> = forms.into_iter().flatten().collect();
             let torque = drill_forces::greatest(all.iter().map(|forces| &forces.0));
             (torque, drill_forces::greatest(all.iter().map(|forces| &forces.1)))
@@ -48,7 +48,7 @@ impl Effort {
     }
 
     /// The torque against what the machine gives at its step.
-    pub(super) fn against_the_machine(
+    pub(in crate::operations) fn against_the_machine(
         &self,
         bench: &Bench,
         step: Option<&Worked<RevPerMin>>,

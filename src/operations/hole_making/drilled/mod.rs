@@ -8,6 +8,7 @@ mod set_up;
 mod slender;
 
 pub(in crate::operations) use case::Case;
+pub(in crate::operations) use effort::Effort;
 pub(in crate::operations) use run::{Run, reached};
 pub(in crate::operations) use set_up::drilled_by_the_stop;
 

@@ -107,7 +107,7 @@ impl Drilled<'_> {
             let fed = times::depth_fed(depth, &case.point, &constant("approach")?)?;
             answer.record(&TIME, times::drilling_time(&fed, &feed, step, &none())?);
         }
-        let effort = Effort::of(bench, case, &feed, answer)?;
+        let effort = Effort::of(bench, (&case.cuts_as, &case.diameter, &case.angle), &feed, answer)?;
         effort.against_the_machine(bench, step.as_ref(), machine, answer)?;
         self.stands_it(bench, case, &effort, depth, answer)?;
         let asks = Asks { torque: effort.torque.as_ref(), across: &case.diameter, grabs: self.through };
