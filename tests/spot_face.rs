@@ -136,5 +136,11 @@ fn cutter_and_pilot_have_room() {
         let plan = in_shop(&with(&job, "hole: 8.50 ± 0.02 mm", "hole: {of: pump cover/drill/hole_drilled}"));
         verdict(&plan.operations[1], "pilot-has-room")
     };
-    assert_eq!(drilled("8"), Verdict::Doubtful);
+    assert_eq!(drilled("8"), Verdict::Fails, "it strikes the bottom of a hole that is drilled no deeper");
+    // By the depth that was measured: sure, within its doubt, and short of it at the middle; a deeper hole is never worse.
+    let blind =
+        |deep: &str| of("wall: 14.0", &format!("hole-depth: {deep} ± 0.3 mm\n          wall: 14.0"), "pilot-has-room");
+    let seen = ["1.0", "4.0", "13.9", "14.1", "14.4", "20.0"].map(blind);
+    let held = [Verdict::Fails, Verdict::Fails, Verdict::Fails, Verdict::Doubtful, Verdict::Proven, Verdict::Proven];
+    assert_eq!(seen, held);
 }

@@ -49,8 +49,8 @@ impl SpotFace {
         self.square(bench, (&play, seat, wall), answer)
     }
 
-    /// Does the pilot reach the bottom of its hole before the seat is cut? By the depth of the hole where another operation drills it, else
-    /// by the wall; what lies behind that nobody says.
+    /// Does the pilot reach the bottom of its hole before the seat is cut? By the depth of the hole where somebody measured it, or another
+    /// operation drills it short of its wall; else by the wall, behind which nobody says what lies.
     fn has_room(&self, bench: &Bench, wall: Option<&Worked<Mm>>, answer: &mut Answer) -> Result<(), Refusal> {
         let Some(length) = &self.pilot_length else {
             answer.not_checked(&[DEEP], &["pilot-length"]);
@@ -61,28 +61,28 @@ impl SpotFace {
         let measured = answer.read_if(bench, "hole-depth", Gauge::Depth, self.hole_depth.as_ref())?;
         let measured = measured.map(|depth| answer.record(&HOLE_DEPTH, depth));
         let drilled = drilled.map(|depth| bench.handed::<Mm>(&depth)).transpose()?;
-        let (room, behind, about) = match (measured, drilled) {
-            (Some(depth), _) => (depth, 0.0, Some(HOLE_DEPTH.key)),
-            (None, Some(depth)) => (depth, 0.0, None),
-            (None, None) => match wall {
-                Some(wall) => {
-                    answer.assume_words(Words::of("hole-goes-through"));
-                    (wall.clone(), row("pilot-behind-most")?.value, Some(WALL.key))
-                }
-                None => {
-                    answer.not_checked(&[DEEP], &["wall"]);
-                    return Ok(());
-                }
-            },
-        };
+        let drilled = drilled.filter(|depth| wall.is_none_or(|wall| depth.number() < wall.number()));
         let deep = Worked::<Mm>::from(length).shifted(self.depth.value.number(), "and the depth of the seat");
-        let deep = deep.shifted(-behind, "less what a pilot may come out behind: the packing takes it");
-        if deep.number() + behind > room.number() {
-            answer.assume_words(Words::of("packing-under-the-pilot"));
+        let judged = |room, deep| Check::judge(DEEP, room, Keep::AtLeast, deep, bench.guard()).at(length.place);
+        match (measured, drilled, wall) {
+            // It strikes the bottom before the cutter is down.
+            (Some(depth), _, _) => {
+                answer.check(judged(&depth, &deep).about(HOLE_DEPTH.key));
+            }
+            (None, Some(depth), _) => {
+                answer.check(judged(&depth, &deep));
+            }
+            (None, None, Some(wall)) => {
+                answer.assume_words(Words::of("hole-goes-through"));
+                if deep.number() > wall.number() {
+                    answer.assume_words(Words::of("packing-under-the-pilot"));
+                }
+                let behind = row("pilot-behind-most")?.value;
+                let deep = deep.shifted(-behind, "less what a pilot may come out behind: the packing takes it");
+                answer.check(judged(wall, &deep).about(WALL.key).not_worse_than(Verdict::Doubtful));
+            }
+            (None, None, None) => answer.not_checked(&[DEEP], &["wall"]),
         }
-        let check = Check::judge(DEEP, &room, Keep::AtLeast, &deep, bench.guard()).at(length.place);
-        let check = about.into_iter().fold(check, Check::about);
-        answer.check(check.not_worse_than(Verdict::Doubtful));
         Ok(())
     }
 
