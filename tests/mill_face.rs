@@ -386,3 +386,80 @@ fn what_is_typed_of_the_cutter_is_held_against_the_drawer_and_the_cut() {
     let said = try_plan(&near, Some(&shop(include_str!("../examples/shop.yaml")))).unwrap_err();
     assert!(said[0].to_string().contains("`stick-out`"), "{}", said[0]);
 }
+
+/// A block that stands high on a narrow seat: the twist that it stood turns it about the upright axis and says little of tilting.
+const BLOCK: &str = "job: j\nparts:\n  - part: block\n    material: GG25\n    operations:\n      - mill-face:\n          width: 30 mm\n          length: 300 mm\n          thickness: 250.00 ± 0.05 mm\n          removed: 0.8 mm\n          cutter: 50 mm\n          stick-out: 60 mm\n          way: conventional\n          uneven: 0.50 ± 0.05 mm\n          tram: {reads: 0.02 ± 0.01 mm, over: 200 mm}\n          flat-within: 0.05 mm\n          square-within: 0.10 mm\n          least-thickness: 17 mm\n          walls: 30 mm\n          bears: on-solid\n          hold: {in: clamps, clamped: on-a-ledge, tested: 165 N·m, true-within: 0.03 mm}\n";
+
+const CLAMPS: &str = "{in: clamps, clamped: on-a-ledge, tested: 165 N·m, true-within: 0.03 mm}";
+
+fn tips(job: &str) -> Verdict {
+    of("tips-over", job)
+}
+
+/// By hand: safety 2, blows 1.5, the force at 250.05 mm; 165 N·m under clamps of friction 0.15 on a seat of 30 right 54.7 N·m.
+#[test]
+fn a_tall_narrow_block_is_tipped_by_its_cut() {
+    let plan = in_shop(BLOCK);
+    let of = |key| value(first(&plan), key);
+    agrees("54.7", of("righting_moment"));
+    assert!(of("tipping_moment") >= 3.0 * of("cutting_force") * 0.250_05 - 1e-6, "{}", of("tipping_moment"));
+    assert_eq!((tips(BLOCK), first(&plan).verdict), (Verdict::Fails, Verdict::Fails));
+    assert_eq!(tips(JOB), Verdict::Proven, "a low one stands");
+}
+
+/// Higher, on a narrower seat, by less twist, less deep in its vice: never better, and each from one end to the other.
+#[test]
+fn what_tips_more_easily_is_never_judged_better() {
+    let falls = |said: &[Verdict], what: &str| {
+        assert!(said.windows(2).all(|two| two[1] >= two[0]), "{what}: {said:?}");
+        assert_eq!((said.first(), said.last()), (Some(&Verdict::Proven), Some(&Verdict::Fails)), "{what}: {said:?}");
+    };
+    let high = |job: &str, mm: u32| with(job, "thickness: 250.00", &format!("thickness: {mm}.00"));
+    let all = |jobs: Vec<String>| jobs.iter().map(|job| tips(job)).collect::<Vec<_>>();
+    falls(&all([18, 25, 40, 60, 100, 150, 250].map(|mm| high(BLOCK, mm)).to_vec()), "higher");
+    let seat = |mm: u32| with(BLOCK, "walls: 30 mm", &format!("walls: 30 mm\n          seat: {mm} mm"));
+    falls(&all([900, 600, 300, 200, 100, 30, 10].map(seat).to_vec()), "a narrower seat");
+    let twist = |nm: u32| with(&high(BLOCK, 60), "tested: 165 N·m", &format!("tested: {nm} N·m"));
+    falls(&all([600, 400, 250, 165, 80, 20].map(twist).to_vec()), "less twist");
+    let vice = |grip: u32| {
+        let hold =
+            format!("{{in: vice, grip: {grip} mm, overhang: {} mm, tested: 165 N·m, true-within: 0.03 mm}}", 60 - grip);
+        with(&high(BLOCK, 60), CLAMPS, &hold)
+    };
+    falls(&all([50, 40, 30, 20, 10, 5, 2].map(vice).to_vec()), "a shallower vice");
+    let jaws = |grip: u32| {
+        let hold = format!(
+            "{{in: jaws, diameter: 30 mm, inside: 0 mm, grip: {grip} mm, overhang: {} mm, tested: 165 N·m, true-within: 0.03 mm}}",
+            60 - grip
+        );
+        with(&high(BLOCK, 60), CLAMPS, &hold)
+    };
+    let said = all([50, 30, 10, 5, 2].map(jaws).to_vec());
+    assert!(said.windows(2).all(|two| two[1] >= two[0]), "less in the jaws: {said:?}");
+    let plate = |mm: u32| {
+        with(&high(BLOCK, mm), CLAMPS, "{in: angle-plate, clamped: on-a-ledge, tested: 165 N·m, true-within: 0.03 mm}")
+    };
+    let said = all([20, 60, 150, 250].map(plate).to_vec());
+    assert!(said.windows(2).all(|two| two[1] >= two[0]), "higher against a plate: {said:?}");
+}
+
+/// What is not known is asked for: how it is held, what twist it stood, how deep it is gripped. A twist against a stop proves nothing.
+#[test]
+fn tipping_is_asked_for_where_something_lacks() {
+    let low = with(BLOCK, "thickness: 250.00", "thickness: 18.00");
+    let held = |hold: &str| {
+        let plan = in_shop(&with(&low, CLAMPS, hold));
+        let check = first(&plan).answer.checks.iter().find(|check| check.id == "tips-over").unwrap();
+        assert!(first(&plan).verdict != Verdict::Proven);
+        (check.state, check.missing.clone())
+    };
+    assert_eq!(held("{in: clamps, clamped: on-a-ledge}"), (Outcome::NotChecked, vec!["hold.tested"]));
+    assert_eq!(held("{in: vice, tested: 165 N·m}"), (Outcome::NotChecked, vec!["hold.grip"]));
+    assert_eq!(held("{in: jaws, grip: 9 mm, tested: 165 N·m}"), (Outcome::NotChecked, vec!["hold.diameter"]));
+    assert_eq!(held("{in: collet, grip: 9 mm, tested: 165 N·m}").0, Outcome::NotChecked);
+    let stopped =
+        with(&low, CLAMPS, "{in: clamps, clamped: on-a-ledge, stop: rod, tested: 165 N·m, true-within: 0.03 mm}");
+    assert_eq!((tips(&low), tips(&stopped)), (Verdict::Proven, Verdict::Doubtful));
+    let unheld = with(&low, &format!("          hold: {CLAMPS}\n"), "");
+    assert_eq!(state(first(&in_shop(&unheld)), "tips-over"), Outcome::NotChecked);
+}

@@ -16,5 +16,6 @@ pub mod speeds;
 pub mod spot_face;
 pub mod stock;
 pub mod times;
+pub mod tipping;
 pub mod tool_material;
 pub mod work_holding;

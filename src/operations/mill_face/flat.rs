@@ -94,7 +94,7 @@ impl MillFace {
     }
 
     /// How high it stands over what grips it, mm; none where nobody says how deep it is gripped.
-    fn stands_up(&self, hold: &Hold, answer: &Answer) -> Option<f64> {
+    pub(super) fn stands_up(&self, hold: &Hold, answer: &Answer) -> Option<f64> {
         let thick = answer.value(THICKNESS.key)?.number;
         let gripped = hold.held_in.value == HeldIn::Vice || hold.held_in.value.has_jaws();
         if !gripped {

@@ -80,6 +80,8 @@ pub struct MillFace {
     /// The thinnest wall that stands up under the face, of a part that is hollow; of one that is solid, its width. Left out, it is taken as
     /// solid, but for castings where the answer hangs on it.
     pub(super) walls: Option<At<Mm>>,
+    /// Narrower way across of the seat that it stands on; left out, that of the face.
+    pub(super) seat: Option<At<Mm>>,
     /// Over what its clamps, or the jaws of its vice, bear.
     pub(super) bears: Option<At<Bears>>,
     /// How it is held.
@@ -116,6 +118,7 @@ impl Operation for MillFace {
                 CheckRule::must("clear-of-clamps", &["hold", "hold.clamped", "hold.grip"]),
                 CheckRule::must("grip", &["hold.tested"]),
                 CheckRule::must("grip-looked-at", &["hold.tested"]),
+                CheckRule::must("tips-over", &["hold", "hold.tested", "hold.grip", "hold.diameter"]),
                 CheckRule::must("grip-length", &["hold.grip", "hold.overhang", "hold.diameter"]),
                 CheckRule::must("cutter-hard-enough", &[]),
                 CheckRule::must("never-cut", &[]),
@@ -140,6 +143,7 @@ impl Operation for MillFace {
 
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
+        above_zero("`seat`", self.seat.as_ref(), &mut all);
         above_zero("`walls`", self.walls.as_ref(), &mut all);
         let solid = self.length.value.number().min(self.width.value.number());
         if let Some(walls) = self.walls.as_ref().filter(|walls| walls.value.number() > solid) {

@@ -10,6 +10,7 @@ mod left;
 mod names;
 mod set_up;
 mod sketch;
+mod tips;
 mod work;
 
 pub(super) use keys::MillFace;

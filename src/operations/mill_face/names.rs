@@ -2,7 +2,7 @@
 
 use crate::names;
 use crate::operations::PartSize;
-use crate::quantity::{KiloWatt, MPerMin, Minutes, Mm, MmPerMin, MmPerRev, Newton, Ratio, RevPerMin};
+use crate::quantity::{KiloWatt, MPerMin, Minutes, Mm, MmPerMin, MmPerRev, Newton, NewtonMetre, Ratio, RevPerMin};
 use crate::shop::Gauge;
 
 names! { pub(super),
@@ -27,6 +27,8 @@ names! { pub(super),
     POWER: KiloWatt = lower("power_at_motor", "power that the motor must give");
     GIVES: Mm = new("cutter_gives", "how far the cutter standing out gives way");
     SWAYS: Mm = new("work_sways", "how far the work standing up over its hold sways");
+    TIPPING: NewtonMetre = lower("tipping_moment", "moment by which the cut tips the work, blows and safety in it");
+    RIGHTING: NewtonMetre = upper("righting_moment", "moment by which the hold rights it, as strong as the twist shows that it stood");
     CLEAR: Mm = new("clear_of_jaws", "how far the milled face stands over the jaws");
     HOLLOW: Mm = new("hollow", "how hollow the tram leaves a track");
     OUT_OF_FLAT: Mm = new("out_of_flat", "hollow of a track and step between tracks together");

@@ -36,7 +36,9 @@ impl MillFace {
         let across = if corners.number() > cutter.across.number() { corners } else { cutter.across.clone() };
         let torque = cutting_force::spindle_torque(&run.force, &across)?;
         let asks = Asks { torque: Some(&torque), across: &across, grabs: true };
-        hole_making::held(bench, self.as_it_stands(answer).as_ref(), &asks, answer)?;
+        let hold = self.as_it_stands(answer);
+        hole_making::held(bench, hold.as_ref(), &asks, answer)?;
+        self.tips(bench, hold.as_ref(), &run.force, answer)?;
         self.set_up_of(bench, (&depths, &run, &dial), mill, answer)
     }
 }
