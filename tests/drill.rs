@@ -276,3 +276,16 @@ fn a_point_that_starts_on_no_flat_is_never_proven() {
     let opened = of("opens: 6 mm\n          starts-on: slope");
     assert_eq!(verdict(first(&opened), "starts-square"), Verdict::Doubtful, "its lips bite on one side");
 }
+
+/// A quill is fed by hand, at a rate that is said: no step is named that the machine may not have.
+#[test]
+fn the_drill_is_fed_by_hand_at_a_rate_that_is_said() {
+    let oil = include_str!("../examples/drill-oil-hole.yaml");
+    let seat = include_str!("../examples/spot-face.yaml");
+    for (job, id) in [(JOB, "drill"), (oil, "drill"), (seat, "cut")] {
+        let plan = in_shop(job);
+        let set_up = &first(&plan).answer.set_ups[0];
+        let words = &set_up.steps.iter().find(|step| step.id == id).expect(id).words;
+        assert!(words.contains("hand feed ") && words.contains("mm/rev"), "{words}");
+    }
+}

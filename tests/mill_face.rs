@@ -463,3 +463,31 @@ fn tipping_is_asked_for_where_something_lacks() {
     let unheld = with(&low, &format!("          hold: {CLAMPS}\n"), "");
     assert_eq!(state(first(&in_shop(&unheld)), "tips-over"), Outcome::NotChecked);
 }
+
+/// A table that has feed steps is fed by the one at or below what the teeth want, and judged by it; where none is so fine, or the shop names
+/// none, the sheet says that it is fed by hand, and at what rate. Never a power feed that the machine has not.
+#[test]
+fn the_table_is_fed_by_a_step_that_it_has_or_by_hand() {
+    let text = include_str!("../examples/shop.yaml");
+    let spindle = text.lines().filter(|line| line.contains("spindle:")).nth(1).expect("that of the mill");
+    let own = |feeds: &str| shop(&with(text, spindle, &format!("{spindle}\n      feeds-along: {feeds} mm/rev")));
+    let said = |plan: &setover::plan::Plan| {
+        let steps = &first(plan).answer.set_ups[0].steps;
+        let of = |id: &str| steps.iter().find(|step| step.id == id).expect(id).words.clone();
+        [of("cut"), of("last-pass")]
+    };
+    let usual = in_shop(JOB);
+    let wished = value(first(&usual), "feed");
+    assert!(said(&usual).iter().all(|words| words.contains("a tooth, by hand, ")), "{:?}", said(&usual));
+    let coarse = plan(JOB, Some(&own("2.0 4.0")));
+    assert!(said(&coarse).iter().all(|words| words.contains("a tooth, by hand, ")), "{:?}", said(&coarse));
+    assert!(first(&coarse).answer.assumed.iter().any(|line| line.contains("no feed step of")));
+    assert!((value(first(&coarse), "feed") - wished).abs() < 1e-12);
+    let fine = plan(JOB, Some(&own("0.1 0.3 2.0")));
+    assert!(said(&fine).iter().all(|words| words.contains("by its step, 0.3 mm/rev")), "{:?}", said(&fine));
+    let of = |key| value(first(&fine), key);
+    assert!(wished > 0.3 && (of("feed") - 0.3).abs() < 1e-9, "{wished}");
+    assert!((of("feed_per_tooth") - 0.3 / of("teeth")).abs() < 1e-9);
+    assert!((of("feed_rate") - 0.3 * of("spindle_speed")).abs() < 1e-9);
+    assert!(of("cutting_force") < value(first(&usual), "cutting_force"));
+}

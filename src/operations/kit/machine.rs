@@ -1,6 +1,8 @@
 //! Which machine of the shop a set-up stands on.
 
 use crate::operations::{Bench, SetUpWish};
+use crate::proof::{At, Origin, Worked};
+use crate::quantity::{MmPerRev, Steps};
 use crate::shop::Machine;
 
 /// The machine that the set-up names, where the shop has it.
@@ -21,4 +23,11 @@ pub fn machine_for<'a, M>(
 /// A machine with a spindle over the work: a mill or a drill press.
 pub fn that_drills(machine: &Machine) -> Option<&Machine> {
     machine.drills().map(|_| machine)
+}
+
+/// The feed step at or below one that is wished; none where the machine has none so fine, or is fed by hand that way.
+pub fn feed_step(steps: Option<&At<Steps<MmPerRev>>>, wish: &Worked<MmPerRev>) -> Option<Worked<MmPerRev>> {
+    let step = steps?.value.at_or_below(wish.number() + 1e-9)?;
+    let rule = "the feed step at or below".into();
+    Some(Worked::exact(step, Origin::Picked { rule, wanted: wish.origin().clone() }))
 }

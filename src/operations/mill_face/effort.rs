@@ -8,9 +8,9 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::{cutting_force as force, milling as law, times};
 use crate::operations::spindle::Begins;
-use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Keep, Origin, Refusal, Side, Verdict, Worked};
-use crate::quantity::{Mm, MmPerMin, Newton, Quantity, Ratio, RevPerMin, Stress};
+use crate::operations::{Answer, Bench, kit};
+use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Decimals, Mm, MmPerMin, Newton, Quantity, Ratio, RevPerMin, Stress, Unit};
 use crate::shop::Cutting;
 
 /// What the cut runs at.
@@ -33,7 +33,8 @@ impl MillFace {
         machine: Option<&Cutting>,
         answer: &mut Answer,
     ) -> Result<Run, Refusal> {
-        let tooth = law::feed_of_a_tooth(metal, cutter.tool, cutter.across.number())?;
+        let wish = law::feed_of_a_tooth(metal, cutter.tool, cutter.across.number())?;
+        let tooth = Self::fed(wish, &cutter.teeth, machine, answer)?;
         let tooth = answer.record(&TOOTH, tooth);
         let feed = answer.record(&FEED, force::feed_of_teeth(&tooth, &cutter.teeth)?);
         let specific = self.specific(metal, cutter, &tooth)?;
@@ -55,6 +56,27 @@ impl MillFace {
             answer.no_shop(&["power"]);
         }
         Ok(Run { step, force, lanes: cutter.lanes, once: minutes })
+    }
+
+    /// The feed step of the table at or below what the teeth want, each its share of it; fed by hand at just that where the mill has none
+    /// so fine. Every figure after it goes by the feed that is set.
+    fn fed(
+        wish: Worked<Mm>,
+        teeth: &Worked<Ratio>,
+        machine: Option<&Cutting>,
+        answer: &mut Answer,
+    ) -> Result<Worked<Mm>, Refusal> {
+        let steps = machine.and_then(|machine| machine.feeds_along.as_ref());
+        let Some(step) = kit::feed_step(steps, &force::feed_of_teeth(&wish, teeth)?) else {
+            if steps.is_some() {
+                answer.assume_words(Words::of("fed-by-hand"));
+            }
+            answer.fact("fed", Fact::named("by-hand"));
+            return Ok(wish);
+        };
+        answer.fact("fed", Fact::named("by-its-step"));
+        answer.fact("table_feed", Fact::figure(step.number(), Unit::MmPerRev).to(Decimals::AsTyped));
+        Ok(step.scaled(1.0 / teeth.number(), "each tooth its share").recast())
     }
 
     /// At the mean chip, which is the thinner: the force that it asks is the greater. Worn edges.

@@ -44,10 +44,12 @@ impl MillFace {
         set_up.hold_at(words, first.then("outside-work-again"));
         set_up.step("touch-unworn");
         answer.fact("dial_units", kit::dial_units(bench, dial.slide.map(|_| dial.division)));
-        // A table is fed by millimetres or inches a minute.
-        let rate =
-            answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MmPerMin).to(Decimals::Exactly(0)));
-        answer.fact("feed_a_minute", rate.unwrap_or(Fact::named("not-known")));
+        // A hand goes by millimetres or inches a minute; a step stands on the machine as it was typed.
+        if answer.facts.iter().all(|fact| fact.0 != "table_feed") {
+            let rate =
+                answer.value(RATE.key).map(|rate| Fact::figure(rate.number, Unit::MmPerMin).to(Decimals::Exactly(0)));
+            answer.fact("table_feed", rate.unwrap_or(Fact::named("not-known")));
+        }
         let tooth = answer.value(TOOTH.key).map_or(0.0, |tooth| tooth.number);
         answer.fact("each_tooth", Fact::mm(tooth).to(Decimals::Exactly(3)));
         let tracks = run.lanes > 1.0;

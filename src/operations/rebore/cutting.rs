@@ -8,7 +8,7 @@ use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::times;
 use crate::operations::hole_making;
 use crate::operations::spindle::{Begins, slow_enough, step_at_or_below};
-use crate::operations::{Answer, Bench, Cut, HeldIn, Pass, PassKind, turning};
+use crate::operations::{Answer, Bench, Cut, HeldIn, Pass, PassKind, kit, turning};
 use crate::proof::{Dialled, Fact, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
 use crate::shop::{BoringBar, Machine};
@@ -119,18 +119,12 @@ fn feed_of(machine: Option<&Machine>, answer: &mut Answer) -> Result<(Worked<MmP
         Some(Machine::Lathe(lathe)) => lathe.feeds_along.as_ref(),
         _ => None,
     };
-    let step = steps.and_then(|steps| steps.value.at_or_below(wish.number()));
-    let feed = match step {
-        Some(step) => Worked::exact(
-            step,
-            Origin::Picked { rule: "the feed step at or below".into(), wanted: wish.origin().clone() },
-        ),
-        None => wish,
-    };
-    if step.is_none() {
+    let step = kit::feed_step(steps, &wish);
+    let by_hand = step.is_none();
+    if by_hand {
         answer.assume_words(Words::of("fed-by-hand"));
     }
-    Ok((answer.record(&FEED, feed), step.is_none()))
+    Ok((answer.record(&FEED, step.unwrap_or(wish)), by_hand))
 }
 
 /// As few cuts as keep each inside what is bored finely at once, two at least, all alike; the last again at its setting. None
