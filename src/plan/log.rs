@@ -235,9 +235,10 @@ fn figure(
         let doubt = read.plus_minus.or(read.grain.map(|grain| grain / 2.0)).unwrap_or_default();
         return Ok((vec![(key, Figure::as_left(read.value, unit, doubt, n))], Vec::new()));
     }
-    // What is made is a size; a clearance or a float may be next to nothing.
+    // What is made between two faces is a size; a clearance, a float or how deep a thing sits may be next to nothing.
     let is_made = |own: &Declared| own.key == key && matches!(own.part, Some(OfPart::Leaves(_) | OfPart::Opens(_)));
-    if left.gauge != Gauge::Indicator && task.request.declared().into_iter().any(is_made) {
+    let is_across = matches!(left.gauge, Gauge::Outside | Gauge::Inside);
+    if is_across && task.request.declared().into_iter().any(is_made) {
         is_read(read.value, read.plus_minus.unwrap_or_default())?;
     }
     if left.is_foreign && entry.at.is_some() {

@@ -13,7 +13,9 @@ impl<'a> Sheet<'a> {
     /// Its pages: as all sheets are set; where that cannot be, without the sketch; where that cannot be, line by line.
     pub(super) fn pages(&self) -> Result<Vec<Page>, Fault> {
         let why = match self.numbered() {
-            Ok(laid) if !laid.is_whole() && self.plan.print == Print::Both => return Ok(self.briefly(laid).pages),
+            Ok(laid) if self.is_set_again(&laid) && self.plan.print == Print::Both => {
+                return Ok(self.briefly(laid).pages);
+            }
             Ok(laid) => return Ok(laid.pages),
             Err(why) => why,
         };

@@ -48,13 +48,8 @@ impl Sheet<'_> {
         // A picture in the place of a sketch may be another in less room.
         let is_sketch = picture::in_place_of_sketch(self).is_empty();
         let may_be_lower = is_sketch && !self.may_not_be_cut() && top.drawn.apart.is_none() && top.over.is_empty();
-        let items = self.set_up.map_or(0, |set_up| set_up.sketch.items.len());
         for lower in LOWER.into_iter().filter(|_| may_be_lower) {
-            // For what only gives way nobody draws a crowded sketch again: that is smaller in any less room.
-            if best.pages.len() == 1 && items > CROWDED {
-                break;
-            }
-            if best.is_whole() || top.zones.sketch.height() - lower < LOWEST {
+            if !self.is_set_again(&best) || top.zones.sketch.height() - lower < LOWEST {
                 break;
             }
             // To draw a sketch takes longest: first what would come of it.
@@ -78,6 +73,13 @@ impl Sheet<'_> {
             }
         }
         Ok(best)
+    }
+
+    /// Whether what gives way is worth setting the sheet again: for less than a page nobody draws a crowded sketch again, which is smaller
+    /// in any less room.
+    pub(super) fn is_set_again(&self, laid: &Laid) -> bool {
+        let items = self.set_up.map_or(0, |set_up| set_up.sketch.items.len());
+        laid.pages.len() > 1 || (!laid.is_whole() && items <= CROWDED)
     }
 
     /// The pages under such a top, set closer where they must be.
