@@ -165,7 +165,9 @@ fn a_groove_taken_off_once_leaves_a_size_that_passes() {
     agrees("24.917", once);
     let left = [("diameter_after", once, Unit::Mm, 0.004)];
     let slip = plan_left(seal, &shop(SHOP), ("pump shaft", "polish-seal"), &left);
-    assert_eq!((verdict(&right, "size"), verdict(first(&slip), "size")), (Verdict::Doubtful, Verdict::Proven));
+    // The size passes as it stands; the groove is still to go, and the size is judged by that too.
+    assert_eq!((verdict(&right, "size"), verdict(first(&slip), "size")), (Verdict::Doubtful, Verdict::Doubtful));
+    assert!(first(&slip).answer.is_unfinished());
     assert_ne!(first(&slip).verdict, Verdict::Proven, "{:#?}", first(&slip).answer.checks);
 }
 
