@@ -120,6 +120,7 @@ mod reading;
 mod ream_bush;
 mod rebore;
 mod rebore_left;
+mod rebored_again;
 mod registry;
 mod relations;
 mod rightly_apart;

@@ -2,7 +2,7 @@
 
 use super::bar::BAR;
 use super::keys::{Bore, OF_PISTON};
-use super::names::{BORE_MAX, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PISTON};
+use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PISTON};
 use super::piston::Candidate;
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
@@ -44,8 +44,8 @@ fn doubts_of(row: &Answer) -> usize {
     row.checks.iter().filter(is_doubtful).filter(|check| check.id != IN_HAND).count()
 }
 
-/// Where the bore was left larger than a piston may have it: that piston is none any more, and the next that it can still be made to is
-/// named.
+/// Where the bore was left larger than a piston may have it: that piston is none any more. The one that fits it as it stands is named, else the
+/// next that it can still be made to.
 fn too_large(bench: &Bench, (taken, all): (usize, &[Candidate]), answer: &mut Answer) -> Result<(), Refusal> {
     let Some(left) = bench.left(&FINISH)?.map_or_else(|| bench.left(&BORED), |left| Ok(Some(left)))? else {
         return Ok(());
@@ -62,16 +62,29 @@ fn too_large(bench: &Bench, (taken, all): (usize, &[Candidate]), answer: &mut An
     }
     let may =
         |row: &Answer| row.verdict() != Verdict::Fails && row.value(BORED.key).is_some_and(|it| it.number > least);
-    let next = answer.alternatives.iter().position(|row| may(&row.answer)).and_then(|at| all.get(at));
-    let words = match next {
-        Some(next) => Words::of("next-piston").with("marked", next.marked.clone()),
-        None => Words::of("no-piston-is-left"),
+    let of = |fits: &dyn Fn(&Answer) -> bool| {
+        answer.alternatives.iter().position(|row| fits(&row.answer)).and_then(|at| all.get(at))
+    };
+    let words = match (of(&|row| fits_as_it_stands(row, bench.left(&FINISH).ok().flatten().as_ref())), of(&may)) {
+        (Some(fits), _) => Words::of("another-piston-fits").with("marked", fits.marked.clone()),
+        (None, Some(next)) => Words::of("next-piston").with("marked", next.marked.clone()),
+        (None, None) => Words::of("no-piston-is-left"),
     };
     let fails = |check: &&mut Check| check.id == "clearance" && check.verdict() == Some(Verdict::Fails);
     answer.checks.iter_mut().filter(fails).for_each(|check| {
         check.remedy(words.clone());
     });
     Ok(())
+}
+
+/// Whether a piston runs in the finished bore as that was left, as sure as it was read.
+fn fits_as_it_stands(row: &Answer, finished: Option<&Worked<Mm>>) -> bool {
+    let limits = row.value(BORE_MIN.key).zip(row.value(BORE_MAX.key));
+    let is_between = |left: &Worked<Mm>| {
+        let ends = left.number() - left.plus_minus()..=left.number() + left.plus_minus();
+        limits.is_some_and(|(least, most)| least.number <= *ends.start() && *ends.end() <= most.number)
+    };
+    row.verdict() != Verdict::Fails && finished.is_some_and(is_between)
 }
 
 /// Where what was measured is no piston that it was taken for: further off its size, or off what its mark foretells, than one that was

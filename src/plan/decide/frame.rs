@@ -161,6 +161,8 @@ pub enum Why {
     FoundBefore(String, Line),
     /// The figure is what this operation left of it, the last that the log tells of.
     LeftLast(String, Line),
+    /// It is what this operation left of it, to another size: which, the entry, and how it stands as it was left.
+    Rebored(String, Line, Verdict),
     /// It was read after this operation was done, and has more metal than the log says that left: which, the entry, and what was left.
     CameBack(String, Line, f64),
     /// By the log this operation fails.
@@ -199,6 +201,10 @@ pub enum Why {
     Refused(String, String),
     /// Other features of the part decide over it.
     SeeAlso(Vec<String>),
+    /// Once that work was done it is never used again.
+    NeverAgain,
+    /// This operation makes its bore for another one, of this size.
+    ForAnother(String, f64),
     /// It follows from what is done with this feature.
     After(String),
     /// An operation without a feature could put right each of these: which, and what features.
@@ -227,6 +233,11 @@ impl Row {
             self.decision,
             Decision::Reuse | Decision::Follows(_) | Decision::Cure(Cure::Proven(_) | Cure::Replace)
         )
+    }
+
+    /// Whether this operation is what puts it right.
+    pub(super) fn is_put_right_by(&self, word: &str) -> bool {
+        matches!(&self.decision, Decision::Cure(Cure::Proven(own) | Cure::Doubtful(own)) if own == word)
     }
 
     /// Whether the part does not go back as it is.

@@ -4,6 +4,7 @@ use super::frame::{Limit, Size, Why};
 use super::ground::{Ground, SAME};
 use super::later::{Last, cut_since, has_come_back, last};
 use super::mends::{BEFORE, BEFORE_OF_NO_SIZE, after};
+use super::rebored::rebored;
 use super::rests::{is_found, only_measures, rests_on};
 use crate::handbook::constants::row;
 use crate::handbook::remedies;
@@ -105,8 +106,12 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let worse =
         |a: &OfReading, b: &OfReading| a.check.verdict().cmp(&b.check.verdict()).then(margin(b).total_cmp(&margin(a)));
     let more = all.iter().filter_map(|one| more_than_new(one.size, of, &limits)).fold(None, greater);
+    let sizes: Vec<Size> = all.iter().map(|one| one.size).collect();
     let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
     let verdict = worst.check.verdict();
+    if let Some(rebored) = rebored(ground, part, of, &sizes).filter(|_| verdict != Some(Verdict::Proven)) {
+        return Judged { assumed: answer.assumed, ..rebored };
+    }
     let asks = more.map(Why::MoreThanNew).or_else(|| is_far_off(worst.size, of, &limits).then_some(Why::FarOff));
     let came = !worst.size.as_left && Found::readings(&of.found).iter().any(|at| at.value.address().is_none());
     let moved = || came.then(|| moved_by(ground, part, of))?;

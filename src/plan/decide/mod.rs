@@ -7,7 +7,9 @@ mod frame;
 mod ground;
 mod judged;
 mod later;
+mod mates;
 mod mends;
+mod rebored;
 mod rests;
 
 pub use frame::{Cure, Decided, Decision, Limit, Line, Order, Row, Size, Why};
@@ -17,13 +19,14 @@ use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies;
 use crate::job::{Inspected, JobFile, Named, Part, PartFacts, feature_key};
-use crate::operations::{Answer, SetUp, Station};
+use crate::operations::{Answer, DOUBT_PLAUSIBLE, SetUp, Station};
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::Problem;
 use crate::shop::Shop;
 use cured::{Cured, Work, order};
 use ground::Ground;
 use judged::judged;
+use mates::{mates, not_written_down};
 
 /// Decides over the parts of jobs that were read as one and worked. `jobs` are their names, each with its number of operations, `log` is
 /// what the log says was left, `words` are those of all operations.
@@ -78,7 +81,7 @@ pub fn decide<R>(
         if done.is_some() && planned.verdict != Verdict::Fails {
             let part = planned.address.part.as_str();
             let open = mates(planned, part).into_iter().filter_map(|row| not_written_down(planned, row));
-            rows.extend(open.collect::<Vec<_>>());
+            rows.extend(open.chain(mates::never_used_again(planned)).collect::<Vec<_>>());
         }
         match done {
             // It was put right, and is proven as it was left: nothing of it as it came is to be decided any more.
@@ -94,6 +97,7 @@ pub fn decide<R>(
     }
     spent(&mut rows, &work);
     see_also(&mut rows);
+    mates::for_another(&mut rows, &work);
     let text = |text: &At<String>| text.value.clone();
     Ok(Decided {
         jobs: vec![plan.job.clone()],
@@ -217,48 +221,6 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
     rows.push(row);
 }
 
-/// What takes its size from what an operation makes.
-fn mates(by: &Planned, part: &str) -> Vec<Row> {
-    let Some(known) = remedies::of(&by.word).filter(|known| !known.follows.is_empty()) else { return Vec::new() };
-    let size = by.answer.choices.iter().find(|choice| known.follows.iter().any(|mate| mate == choice.name));
-    let size = size.map(|choice| choice.chosen.clone());
-    let lacks = |mate: &str| by.answer.missing.iter().any(|item| item.contains(mate));
-    let orders = known.follows.iter().map(|mate| Order {
-        size: size.clone(),
-        // What was chosen lies in a drawer, unless it is said to be lacking; what goes with it nobody counted.
-        ..order(mate, part, size.is_some() && known.follows.first() == Some(mate) && !lacks(mate))
-    });
-    vec![Row {
-        part: part.into(),
-        feature: known.follows.join(", "),
-        found: by.answer.value("piston_now").map(|value| Size {
-            number: value.number,
-            plus_minus: value.plus_minus,
-            unit: value.unit,
-            as_left: false,
-        }),
-        limits: Vec::new(),
-        new: None,
-        margin: None,
-        verdict: None,
-        decision: Decision::Follows(by.word.clone()),
-        why: vec![Why::After(by.address.operation.clone())],
-        sheets: Vec::new(),
-        orders: orders.collect(),
-    }]
-}
-
-/// What of the mates of work that is done is still wanted: it is to be bought, and the log has nothing of it yet. What lay in the drawer the
-/// work was made to. None where nothing is.
-fn not_written_down(by: &Planned, mut row: Row) -> Option<Row> {
-    let left = by.answer.values.iter().filter(|value| value.origin.entry().is_some());
-    let left: Vec<&str> = left.map(|value| value.key).collect();
-    row.orders
-        .retain(|order| !order.in_drawer && !left.iter().any(|key| key.starts_with(order.item.trim_end_matches('s'))));
-    row.feature = row.orders.iter().map(|order| order.item.as_str()).collect::<Vec<_>>().join(", ");
-    (!row.orders.is_empty()).then_some(row)
-}
-
 /// The rows of what an operation found on the part as it came; what `inspect` judges stands there already.
 fn found_checks(rows: &mut Vec<Row>, work: &Work, planned: &Planned, named: &[String]) {
     for check in open_checks(planned, named) {
@@ -275,11 +237,14 @@ fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, cut): (&Planned, &Cu
     }
 }
 
-/// Whether a part that was cut and is spoilt is replaced, as somebody said of what was inspected of it: nothing before that mends it.
+/// Whether a part that was cut and is spoilt is replaced, as somebody said of what was inspected of it: nothing before that mends it. Where
+/// what was found and what was left contradict each other nobody knows that it is, and a bore may have another mate.
 fn is_replaced(planned: &Planned, part: &str, of: &Inspected) -> bool {
     let cuts = |set_up: &SetUp<String>| matches!(set_up.station, Station::Lathe | Station::Drilling);
     let is_own = planned.address.part == part && planned.answer.set_ups.iter().any(cuts);
-    is_own && judged::remedies_of(of).contains(&remedies::REPLACE)
+    let contradicts = |check: &Check<String>| check.id == DOUBT_PLAUSIBLE.id && check.stamps() == Some(Verdict::Fails);
+    let is_sure = !planned.answer.checks.iter().any(contradicts);
+    is_own && is_sure && !mates::goes_on_with_another(planned) && judged::remedies_of(of).contains(&remedies::REPLACE)
 }
 
 /// What fails of an operation that was done, as the log has it: whatever else of the part is good, that is not. It is replaced by a `new`
@@ -292,7 +257,9 @@ fn failed(work: &Work, planned: &Planned, new: bool) -> Vec<Row> {
         let row = found_row(planned, check);
         let found = row.found.map(|found| Size { as_left: true, ..found });
         // What it says of the cut comes too late.
-        let remedy = check.remedy.clone().filter(|_| planned.spoilt.is_none());
+        let others = check.remedies.last().map(|remedy| remedy.words.clone());
+        let others = others.filter(|_| mates::goes_on_with_another(planned));
+        let remedy = others.or_else(|| check.remedy.clone().filter(|_| planned.spoilt.is_none()));
         let fails = Why::Checked(planned.word.clone(), check.asks.clone(), Verdict::Fails, remedy);
         let why = row.why.into_iter().chain([fails]).collect();
         let part = planned.address.part.as_str();

@@ -214,6 +214,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::LeftLast(operation, entry) => {
             format!("as {operation} left it, the last that was done to it by the log ({})", line(entry))
         }
+        Why::Rebored(operation, entry, verdict) => {
+            let stands = if *verdict == Verdict::Proven { "is proven" } else { "is not proven as it was left: see there" };
+            format!("as {operation} left it ({}), which {stands}; its limit was that of the size before", line(entry))
+        }
         Why::CameBack(operation, entry, left) => format!(
             "read after {operation} had left {} ({}), and metal that is gone does not come back: measure it again, and correct whichever of the two is wrong",
             apart(*left, unit, print),
@@ -264,6 +268,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(features) => format!("but the part does not go back as it is: see its {}", listed(features)),
+        Why::ForAnother(by, size) => {
+            format!("but not in the bore of {by}: that is made for one of {}", apart(*size, unit, print))
+        }
+        Why::NeverAgain => "never used again: a new one goes in".into(),
         Why::TakesOff(words) => format!(
             "{} off, and metal is what lacks: only with a mate made to suit, and its own limits",
             match words.as_slice() {
