@@ -79,6 +79,7 @@ mod laws;
 mod learn;
 mod led_astray;
 mod left_points;
+mod lighter_cuts;
 mod log;
 mod log_decides;
 mod log_loop;

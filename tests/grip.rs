@@ -623,7 +623,7 @@ fn a_better_shop_and_a_coarser_finish_are_no_worse() {
     let turned = of(&turn, whole);
     let tool = turned.answer.choices.iter().find(|choice| choice.name == "tool").unwrap();
     assert_eq!((turned.verdict, tool.chosen.as_str()), (Verdict::Proven, "hss-knife"));
-    assert!(tool.why.contains("the grip carries"), "{}", tool.why);
+    assert!(tool.why.contains("grip and motor carry"), "{}", tool.why);
     let verdicts = ["1.6", "3.2", "6.4", "9.6"].map(|ra| of(&rough(ra), whole).verdict);
     assert!(verdicts.is_sorted_by(|finer, coarser| coarser <= finer), "{verdicts:?}");
     // What it was held down to is said.

@@ -49,6 +49,7 @@ pub(super) fn divide(
     let fewest = amount.divisions.div_ceil(most_divisions.clamp(1.0, 1e6) as u32).max(1);
     let two_bite = f64::from(amount.divisions / 2) * division >= least.number() - 1e-9;
     let count = if two_bite { fewest.max(2) } else { fewest };
+    let count = piece.eased.cuts.map_or(count, |cuts| cuts_more(cuts, count, amount, answer));
     let divisions = near_equal(amount.divisions, count);
     let depths = depths(&divisions, division);
     if let (Some(deepest), Some(shallowest)) = (depths.first(), depths.last()) {
@@ -67,6 +68,18 @@ pub(super) fn divide(
     let passes = counted(count + spring, format!("{count} cuts and {spring} spring passes"));
     let passes = answer.record(&PASSES, passes);
     Ok(Cuts { divisions, spring, before_measured: 0, depths, passes })
+}
+
+/// More cuts than the fewest, so that grip and motor carry each.
+fn cuts_more(cuts: u32, fewest: u32, amount: &Amount, answer: &mut Answer) -> u32 {
+    let cuts = cuts.min(amount.divisions).max(fewest);
+    answer.choose("cuts_more", format!("{cuts}"), Words::of("cuts-held-down").with("fewest", fewest.to_string()));
+    cuts
+}
+
+/// The depths that stand in so many cuts, the deepest first.
+pub(super) fn depths_of(amount: &Amount, count: u32) -> Vec<Worked<Mm>> {
+    depths(&near_equal(amount.divisions, count.min(amount.divisions).max(1)), amount.division)
 }
 
 /// So many divisions in so many parts, the larger ones first.

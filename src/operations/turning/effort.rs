@@ -5,10 +5,13 @@ use super::feed::Feed;
 use super::speed::Speed;
 use super::{CUTTING_FORCE, POWER, Piece, TORQUE, Way};
 use crate::handbook::constants::constant;
-use crate::handbook::cutting::cutting_force as force;
+use crate::handbook::cutting::{cutting_force as force, speeds};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Fact, Keep, Refusal, Side, Words, Worked};
-use crate::quantity::{Decimals, Mm, MmPerRev, Newton};
+use crate::proof::{Check, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::quantity::{Decimals, KiloWatt, MPerMin, Mm, MmPerRev, Newton, RevPerMin};
+
+/// The check of the motor.
+pub(super) const CHECK: &str = "power";
 
 /// The greatest cutting force of all cuts: its number at the factors used, its band up to the worst end of wear, tool factor
 /// and the row of the metal.
@@ -24,23 +27,46 @@ pub(super) fn work(
     let greatest = greatest_force(piece, edge, depths, &feed.step, answer)?;
     let cutting = answer.record(&CUTTING_FORCE, greatest);
     answer.record(&TORQUE, force::spindle_torque(&cutting, &piece.cut_at)?);
-    let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(speed.step.value()));
+    let power = motor_power(piece, &cutting, (&speed.step, &speed.outside), answer)?;
+    let power = answer.record(&POWER, power);
+    match (piece.lathe.and_then(|lathe| lathe.power.as_ref()), bench.shop) {
+        (Some(there), _) => {
+            let check = Check::judge(CHECK, &power, Keep::AtMost, &there.into(), bench.guard());
+            // A motor too weak for the cut stalls or is spared by a finer one: the shop lacks it, nobody is hurt by it.
+            answer.check(check.about(POWER.key).not_worse_than(Verdict::Doubtful));
+        }
+        (None, Some(_)) => answer.not_checked(&[CHECK], &["power of the machine"]),
+        (None, None) => answer.no_shop(&[CHECK]),
+    }
+    Ok(cutting)
+}
+
+/// What a cut asks of the motor at a step of the spindle and the surface speed that it gives.
+fn motor_power(
+    piece: &Piece,
+    cutting: &Worked<Newton>,
+    (step, outside): (&Worked<RevPerMin>, &Worked<MPerMin>),
+    answer: &mut Answer,
+) -> Result<Worked<KiloWatt>, Refusal> {
+    let efficiency = piece.lathe.and_then(|lathe| lathe.efficiency_at(step.value()));
     let efficiency = match &efficiency {
         Some(efficiency) => efficiency.into(),
         None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
     };
-    let power = force::motor_power(&force::cutting_power(&cutting, &speed.outside)?, &efficiency)?;
-    let power = answer.record(&POWER, power);
-    match (piece.lathe.and_then(|lathe| lathe.power.as_ref()), bench.shop) {
-        (Some(there), _) => {
-            let check = crate::proof::Check::judge("power", &power, Keep::AtMost, &there.into(), bench.guard());
-            // A motor too weak for the cut stalls or is spared by a finer one: the shop lacks it, nobody is hurt by it.
-            answer.check(check.about(POWER.key).not_worse_than(crate::proof::Verdict::Doubtful));
-        }
-        (None, Some(_)) => answer.not_checked(&["power"], &["power of the machine"]),
-        (None, None) => answer.no_shop(&["power"]),
-    }
-    Ok(cutting)
+    force::motor_power(&force::cutting_power(cutting, outside)?, &efficiency)
+}
+
+/// Whether the motor has the power for a cut at a step of the spindle, for certain; one of which nobody says how strong it is has.
+pub(super) fn is_strong_enough(
+    bench: &Bench,
+    piece: &Piece,
+    cutting: &Worked<Newton>,
+    step: &Worked<RevPerMin>,
+) -> Result<bool, Refusal> {
+    let Some(there) = piece.lathe.and_then(|lathe| lathe.power.as_ref()) else { return Ok(true) };
+    let outside = speeds::surface_speed(step, &piece.cut_at)?;
+    let power = motor_power(piece, cutting, (step, &outside), &mut Answer::default())?;
+    Ok(Check::judge(CHECK, &power, Keep::AtMost, &there.into(), bench.guard()).is_proven())
 }
 
 /// The greatest force of cuts of these depths, fed so.

@@ -48,13 +48,15 @@ pub(in crate::operations) enum Way {
     Off,
 }
 
-/// What a cut is held down to so that the grip carries it; nothing where it carries all that tool and finish allow.
+/// What a cut is held down to so that grip and motor carry it; nothing where they carry all that tool and finish allow.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(in crate::operations) struct Eased {
     /// The most that the spindle may turn, rev/min.
     pub step: Option<f64>,
     /// The most that the tool may be fed, mm/rev.
     pub feed: Option<f64>,
+    /// In so many cuts at the least.
+    pub cuts: Option<u32>,
 }
 
 /// The part as tool, speed, force and hold see it.

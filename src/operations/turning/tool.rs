@@ -1,7 +1,7 @@
 //! Which tool: every turning tool of the shop is worked, those that cannot do it are named with the reason, and of those that
 //! can the one that takes least time is chosen. A tool that the job names is judged, not swapped.
 
-use super::cuts::{self, Cuts};
+use super::cuts::{self, Cuts, depths_of};
 use super::eased;
 use super::edge::Edge;
 use super::feed::{self, Feed};
@@ -81,7 +81,7 @@ struct Tried {
     /// The worst verdict of what belongs to the tool.
     verdict: Verdict,
     minutes: f64,
-    /// Whether the grip carries its cut, as far as anybody can say; of one that is out nobody asks.
+    /// Whether grip and motor carry its cut, as far as anybody can say; of one that is out nobody asks.
     held: bool,
 }
 
@@ -169,14 +169,15 @@ struct Asked<'a> {
     holds: Holds<'a>,
 }
 
-/// Works one tool as an alternative; where the grip does not carry its cut, held down to what it carries, if there is such a cut.
+/// Works one tool as an alternative; where grip or motor do not carry its cut, held down to what they carry, if there is such a cut.
 fn try_edge(asked: &Asked, name: &Fact, edge: &ToEdge, answer: &mut Answer) -> Result<Tried, Refusal> {
     let whole = try_cut(asked, asked.piece, (name, edge), asked.holds, answer)?;
     let Some(cutting) = whole.cutting.as_ref().filter(|_| !whole.held && whole.breaches.is_empty()) else {
         return Ok(whole);
     };
     let fed = Some(cutting.feed.step.number()).filter(|_| !cutting.feed.by_hand);
-    let from = (cutting.speed.step.number(), fed);
+    let count = u32::try_from(cutting.cuts.divisions.len()).unwrap_or(u32::MAX);
+    let from = (cutting.speed.step.number(), fed, count);
     let at = answer.alternatives.len().saturating_sub(1);
     let mut of_edge = OfEdge { asked, cutting, of: (name, edge), answer };
     let Some(held) = eased::until_held(asked.piece, from, &mut of_edge) else {
@@ -223,7 +224,8 @@ fn try_cut(
     let breaches: Vec<Words> = own.into_iter().chain(unknown).chain(breaches).collect();
     // What is out already is not asked what carries it.
     let carried = |cutting: &CuttingData| grip_cut(piece, cutting).map_or(true, holds);
-    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(carried);
+    let strong = verdict_of(effort::CHECK) != Some(Verdict::Doubtful);
+    let held = !breaches.is_empty() || cutting.as_ref().is_none_or(|cutting| strong && carried(cutting));
     Ok(Tried { cutting, breaches, verdict, minutes, held })
 }
 
@@ -237,14 +239,16 @@ struct OfEdge<'a> {
 }
 
 impl OfEdge<'_> {
-    /// Whether the grip carries it: that asks for its step and its force, and for nothing else of it.
+    /// Whether grip and motor carry it: that asks for its step and its force, and for nothing else of it.
     fn carries(&self, eased: Eased) -> Result<bool, Refusal> {
         let (piece, CuttingData { edge, cuts, speed, feed, .. }) = (self.asked.piece, self.cutting);
         let said = || Origin::Assumed("".into());
         let step = eased.step.map_or_else(|| speed.step.clone(), |most| Worked::exact(RevPerMin::new(most), said()));
         let fed = eased.feed.map_or_else(|| feed.step.clone(), |most| Worked::exact(MmPerRev::new(most), said()));
-        let force = effort::greatest_force(piece, edge, &cuts.depths, &fed, &mut Answer::default())?;
-        Ok((self.asked.holds)(Cut { force: &force, step: &step, ..grip_cut(piece, self.cutting)? }))
+        let depths = eased.cuts.map_or_else(|| cuts.depths.clone(), |count| depths_of(self.asked.amount, count));
+        let force = effort::greatest_force(piece, edge, &depths, &fed, &mut Answer::default())?;
+        let strong = effort::is_strong_enough(self.asked.bench, piece, &force, &step)?;
+        Ok(strong && (self.asked.holds)(Cut { force: &force, step: &step, ..grip_cut(piece, self.cutting)? }))
     }
 }
 

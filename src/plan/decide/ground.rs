@@ -1,7 +1,8 @@
 //! What judging a feature looks at: the plan, the shop, and what the log says was done.
 
 use super::frame::Line;
-use crate::job::{Address, Ledger, Named};
+use crate::handbook::remedies;
+use crate::job::{Address, Inspected, Ledger, Named};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::shop::Shop;
@@ -46,4 +47,12 @@ impl<'a> Ground<'a> {
 pub(super) fn line(jobs: &[(String, usize)], cut: &Cut) -> Line {
     let of = jobs.get(cut.log as usize).map(|(name, _)| name.clone());
     Line { n: cut.entry, job: of.filter(|_| jobs.len() > 1) }
+}
+
+/// The words of what puts it right, as typed, else as is usual.
+pub(super) fn remedies_of(of: &Inspected) -> Vec<&str> {
+    match of.remedies.as_slice() {
+        [] => remedies::usual(&of.feature.value),
+        some => some.iter().map(|at| at.value.as_str()).collect(),
+    }
 }

@@ -1,10 +1,10 @@
 //! Judging a feature that was inspected.
 
 use super::frame::{Limit, Size, Why};
-use super::ground::{Ground, SAME};
+use super::ground::{Ground, SAME, remedies_of};
 use super::later::{Last, cut_since, has_come_back, last};
 use super::mends::{BEFORE, BEFORE_OF_NO_SIZE, after};
-use super::rebored::rebored;
+use super::rebored::{Rebored, rebored};
 use super::rests::{is_found, only_measures, rests_on};
 use crate::handbook::constants::row;
 use crate::handbook::remedies;
@@ -110,7 +110,9 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
     let Some(worst) = all.into_iter().max_by(worse) else { return none(Why::NotMeasured, answer.assumed) };
     let verdict = worst.check.verdict();
     if let Some(rebored) = rebored(ground, part, of, &sizes).filter(|_| verdict != Some(Verdict::Proven)) {
-        return Judged { assumed: answer.assumed, ..rebored };
+        let Rebored { found, verdict, why } = rebored;
+        let (limits, assumed) = (Vec::new(), answer.assumed);
+        return Judged { found: Some(found), limits, margin: None, verdict, why, assumed };
     }
     let asks = more.map(Why::MoreThanNew).or_else(|| is_far_off(worst.size, of, &limits).then_some(Why::FarOff));
     let came = !worst.size.as_left && Found::readings(&of.found).iter().any(|at| at.value.address().is_none());
@@ -237,14 +239,6 @@ fn moved_by(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> {
         let cuts = !only_measures(by) && !is_found(ground, &address.value);
         (cuts && !read_since).then(|| Why::MovedBy(owner.to_string()))
     })
-}
-
-/// The words of what puts it right, as typed, else as is usual.
-pub(super) fn remedies_of(of: &Inspected) -> Vec<&str> {
-    match of.remedies.as_slice() {
-        [] => remedies::usual(&of.feature.value),
-        some => some.iter().map(|at| at.value.as_str()).collect(),
-    }
 }
 
 /// Whether it was measured after a day on which the log tells of a cut.

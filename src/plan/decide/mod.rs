@@ -139,7 +139,7 @@ fn common_words(cards: &Cards, plan: &Plan, words: &Words) -> Result<String, Vec
 /// The row of a feature that was inspected, and behind it what follows from what is done with it.
 fn row(rows: &mut Vec<Row>, work: &Work, (part, of): (&str, &Inspected), judged: judged::Judged) {
     let feature = of.feature.value.as_str();
-    let remedies = judged::remedies_of(of);
+    let remedies = ground::remedies_of(of);
     let row = Row {
         part: part.into(),
         feature: feature.into(),
@@ -244,7 +244,7 @@ fn is_replaced(planned: &Planned, part: &str, of: &Inspected) -> bool {
     let is_own = planned.address.part == part && planned.answer.set_ups.iter().any(cuts);
     let contradicts = |check: &Check<String>| check.id == DOUBT_PLAUSIBLE.id && check.stamps() == Some(Verdict::Fails);
     let is_sure = !planned.answer.checks.iter().any(contradicts);
-    is_own && is_sure && !mates::goes_on_with_another(planned) && judged::remedies_of(of).contains(&remedies::REPLACE)
+    is_own && is_sure && !mates::goes_on_with_another(planned) && ground::remedies_of(of).contains(&remedies::REPLACE)
 }
 
 /// What fails of an operation that was done, as the log has it: whatever else of the part is good, that is not. It is replaced by a `new`

@@ -2,8 +2,7 @@
 //! the mate that it was bored for.
 
 use super::frame::{Size, Why};
-use super::ground::{Ground, SAME};
-use super::judged::{Judged, remedies_of};
+use super::ground::{Ground, SAME, remedies_of};
 use crate::handbook::remedies;
 use crate::job::{Inspected, PartFacts};
 use crate::operations::Value;
@@ -14,9 +13,19 @@ use crate::proof::{Keep, Verdict};
 const WORST: &str = "bore_worst";
 const FINISH: &str = "finish_bore";
 
+/// A feature as a rebore left it.
+pub(super) struct Rebored {
+    /// What was found.
+    pub found: Size,
+    /// How it stands; none where it is not proven as it was left.
+    pub verdict: Option<Verdict>,
+    /// Why.
+    pub why: Vec<Why>,
+}
+
 /// How a feature stands whose readings, as sure as they are, are all what the log says a rebore of it left, and which its limit has outside.
 /// None for any other.
-pub(super) fn rebored(ground: &Ground, part: &PartFacts, of: &Inspected, sizes: &[Size]) -> Option<Judged> {
+pub(super) fn rebored(ground: &Ground, part: &PartFacts, of: &Inspected, sizes: &[Size]) -> Option<Rebored> {
     let found = *sizes.first()?;
     let (planned, cut) =
         ground.cuts.iter().rev().filter(|cut| cut.of.part == part.name && cut.is_done()).find_map(|cut| {
@@ -34,7 +43,7 @@ pub(super) fn rebored(ground: &Ground, part: &PartFacts, of: &Inspected, sizes: 
     };
     let fails = (planned.verdict == Verdict::Fails).then_some(Why::FailsByLog(address));
     let why = [left].into_iter().chain(fails).collect();
-    Some(Judged { found: Some(found), limits: Vec::new(), margin: None, verdict, why, assumed: Vec::new() })
+    Some(Rebored { found, verdict, why })
 }
 
 /// Whether an operation makes another size of the feature, to which mates are got.
