@@ -43,6 +43,7 @@ mod day_planner;
 mod day_reasons;
 mod day_sense;
 mod day_told;
+mod days_of_one;
 mod decide;
 mod decide_metal;
 mod decide_orders;

@@ -261,6 +261,12 @@ pub(crate) fn in_file() -> impl Iterator<Item = (&'static OrderRule, Verdict)> {
     all().iter().filter_map(|rule| Some((rule, rule.in_file?)))
 }
 
+/// The other rules that nothing stands against, between works of one part.
+pub(crate) fn musts_of_a_part() -> impl Iterator<Item = &'static OrderRule> {
+    let is_of_a_part = |rule: &&OrderRule| matches!(rule.scope, Scope::Feature | Scope::Part);
+    all().iter().filter(|rule| rule.kind == Binds::Must && rule.in_file.is_none()).filter(is_of_a_part)
+}
+
 /// Reads the `in_file` column.
 fn verdict_in_file<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Verdict>, D::Error> {
     match String::deserialize(from)?.as_str() {

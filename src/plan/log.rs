@@ -2,7 +2,7 @@
 //! with lines of the log, which every operation of the job then carries.
 
 use super::order::{self, Task};
-use super::together::stale::Cut;
+use super::together::stale::{Cut, Day};
 use crate::job::{Address, JobFile, Ledger, Log, LogEntry, LogFault, LogFaultKind, LostLine, PartFacts, Warm, is_read};
 use crate::operations::{
     Bench, CANNOT_READ, DOUBT_PLAUSIBLE, Declared, Left, OfPart, OfRow, Registered, read_left, read_row_left,
@@ -78,11 +78,13 @@ impl Logged {
 
     /// Takes in that by an entry an operation was done: a value of it was left, or somebody says so.
     fn cut(&mut self, of: &Address, key: Option<&'static str>, entry: &LogEntry) {
-        let new = Cut { keys: key.into_iter().collect(), is_told: key.is_none(), ..Cut::of(of, entry) };
+        let days: Vec<Day> = key.iter().map(|key| Day::of(key, entry)).collect();
+        let new = Cut { keys: key.into_iter().collect(), is_told: key.is_none(), days, ..Cut::of(of, entry) };
         match self.cuts.iter_mut().find(|cut| cut.of == *of) {
             Some(cut) if !cut.is_done() => *cut = new,
             Some(cut) => {
                 cut.keys.extend(key);
+                cut.days.extend(new.days);
                 cut.is_told |= key.is_none();
                 // Where one entry has no day nobody knows which was the last.
                 (cut.entry, cut.date) = (new.entry, cut.date.zip(new.date).map(|(old, new)| old.max(new)));

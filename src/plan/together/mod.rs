@@ -63,6 +63,7 @@ mod burred;
 pub(super) mod by_place;
 pub(super) mod clean;
 mod contents;
+mod days;
 pub(super) mod drawers;
 mod drilled;
 mod flat;

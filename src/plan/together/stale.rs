@@ -27,6 +27,28 @@ pub(in crate::plan) struct Cut {
     pub date: Option<Date>,
     /// The first day of its entries.
     pub first: Option<Date>,
+    /// The day of each value.
+    pub days: Vec<Day>,
+}
+
+/// When a value was read, as far as its entry says.
+#[derive(Clone, Debug)]
+pub(in crate::plan) struct Day {
+    /// The value.
+    pub key: &'static str,
+    /// The entry.
+    pub entry: u32,
+    /// Read no earlier than on this day. What was written in the place of another entry may have been read before its own day.
+    pub from: Option<Date>,
+    /// Read no later than on this day.
+    pub to: Option<Date>,
+}
+
+impl Day {
+    pub(in crate::plan) fn of(key: &'static str, entry: &LogEntry) -> Self {
+        let date = entry.date.as_ref().map(|at| at.value);
+        Self { key, entry: entry.n.value, from: date.filter(|_| entry.corrects.is_none()), to: date }
+    }
 }
 
 /// Each operation that is still to be done by a size which the log says was cut since, with the check that says so.
@@ -62,7 +84,8 @@ impl Cut {
     /// What an entry tells of an operation, of which it gives no size of the part.
     pub(in crate::plan) fn of(of: &Address, entry: &LogEntry) -> Self {
         let date = entry.date.as_ref().map(|at| at.value);
-        Self { of: of.clone(), keys: Vec::new(), is_told: false, entry: entry.n.value, log: 0, date, first: date }
+        let (keys, days, entry) = (Vec::new(), Vec::new(), entry.n.value);
+        Self { of: of.clone(), keys, is_told: false, entry, log: 0, date, first: date, days }
     }
 
     /// Whether anything was done to the part, by what was written down.
