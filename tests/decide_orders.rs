@@ -128,3 +128,27 @@ fn a_float_is_judged_as_it_was_left_where_it_was_shimmed_by_that_reading() {
     let other = decided("0.63 ± 0.008 mm", "0.12 mm");
     assert_eq!((&other["decision"], &other["as_left"]), (&"measure".into(), &false.into()), "{other}");
 }
+
+/// A name that says nothing of what is done about it scraps no part that the job puts right.
+#[test]
+fn a_feature_of_an_unusual_name_orders_no_part_that_is_worked_on() {
+    let of = |feature: &str, found: &str| {
+        let line = format!("{{feature: {feature}, found: {found}, service: at most 0.01 mm}}");
+        let job = JOB
+            .replace("{feature: bore, found: 46.090 ± 0.010 mm, service: at most 46.05 mm, remedies: [bore]}", &line);
+        assert_ne!(job, JOB);
+        let row = row(&job, feature);
+        (row["decision"].as_str().unwrap().to_owned(), row["by"].as_str().map(str::to_owned), row["order"].clone())
+    };
+    // It is a value of the operation that puts it right.
+    let (decision, by, _) = of("taper", "{of: barrel/bore/taper}");
+    assert!(decision != "replace" && by.as_deref() == Some("bore"), "{decision}");
+    // Nobody says.
+    let (decision, by, order) = of("out of round", "0.07 ± 0.01 mm");
+    assert_eq!((decision.as_str(), by), ("plan-first", None));
+    assert!(order.as_array().unwrap().is_empty(), "{order}");
+    // Nothing is planned for its part.
+    let idle = JOB.split_once("  - part: barrel").unwrap().0.to_owned()
+        + "  - part: tappet\n    material: mild steel\n    inspect:\n      - {feature: stem, found: 12.60 ± 0.01 mm, service: at least 12.66 mm}\n";
+    assert_eq!(row(&idle, "stem")["decision"], "replace");
+}

@@ -101,10 +101,15 @@ pub fn is_of_the_plan(check: &str) -> bool {
 
 /// What is usually done with a feature of such a name, first choice first; for one that the table has not, another part.
 pub fn usual(feature: &str) -> Vec<&'static str> {
+    let found = known(feature);
+    if found.is_empty() { vec![REPLACE] } else { found }
+}
+
+/// What is usually done with a feature of such a name, first choice first; nothing for one that the table has not.
+pub fn known(feature: &str) -> Vec<&'static str> {
     let name = feature.to_lowercase();
     let is_in = |row: &&RemedyRow| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == row.feature);
-    let found: Vec<&str> = all().iter().filter(is_in).map(|row| row.remedy.as_str()).collect();
-    if found.is_empty() { vec![REPLACE] } else { found }
+    all().iter().filter(is_in).map(|row| row.remedy.as_str()).collect()
 }
 
 /// What is usually done where an operation cures: the operation first.

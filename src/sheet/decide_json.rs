@@ -141,7 +141,7 @@ fn by(decision: &Decision) -> Option<String> {
         Cure::Proven(word) | Cure::Doubtful(word) | Cure::Unplanned(word) | Cure::Anew(word) | Cure::Failed(word) => {
             Some(word.clone())
         }
-        Cure::Replace => None,
+        Cure::Unsaid | Cure::Replace => None,
     }
 }
 

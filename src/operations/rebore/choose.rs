@@ -3,7 +3,7 @@
 use super::bar::BAR;
 use super::keys::{Bore, OF_PISTON};
 use super::names::{BORE_MAX, BORE_MIN, BORED, CLEAN_OLD, CLEAN_WORN, FINISH, OUTSIDE, PISTON};
-use super::piston::Candidate;
+use super::piston::{Candidate, RUNS_WARM};
 use crate::handbook::constants::constant;
 use crate::handbook::measuring::oversizes::{Series, oversizes};
 use crate::in_order::InOrder;
@@ -28,10 +28,10 @@ fn nearest(answer: &Answer, measured: f64) -> Option<usize> {
     all.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
 }
 
-/// Where none will do: the first that would but for the bar. A longer one makes it good, no other piston does.
-fn but_for_the_bar(answer: &Answer) -> Option<usize> {
+/// Where none will do: the first that would but for this check. A longer bar, or more clearance, makes it good, no other piston does.
+fn but_for(answer: &Answer, id: &str) -> Option<usize> {
     let would = |row: &Answer| {
-        let fails = row.checks.iter().any(|check| check.id != BAR && check.stamps() == Some(Verdict::Fails));
+        let fails = row.checks.iter().any(|check| check.id != id && check.stamps() == Some(Verdict::Fails));
         row.refused.is_none() && !fails
     };
     answer.alternatives.iter().position(|row| would(&row.answer))
@@ -127,9 +127,10 @@ impl Bore {
             (Some(at), _) => (at, "least-metal-proven"),
             (None, Some(at)) if first(Verdict::Doubtful) == Some(at) => (at, "least-metal-doubtful"),
             (None, Some(at)) => (at, "least-in-doubt"),
-            (None, None) => match but_for_the_bar(answer) {
-                Some(at) => (at, "but-for-the-bar"),
-                None => (all.len().saturating_sub(1), "no-piston-will-do"),
+            (None, None) => match (but_for(answer, BAR), but_for(answer, RUNS_WARM)) {
+                (Some(at), _) => (at, "but-for-the-bar"),
+                (None, Some(at)) => (at, "but-for-the-running"),
+                (None, None) => (all.len().saturating_sub(1), "no-piston-will-do"),
             },
         };
         let taken = in_hand.unwrap_or(best);
@@ -164,8 +165,8 @@ impl Bore {
             }
             answer.fact("oversize", candidate.marked.clone());
             answer.takes.extend(candidate.stock.map(PistonStock::take));
-            // What no bar bores for it is not bought yet.
-            if !candidate.measured() && in_hand.is_none() && surest != Some(Verdict::Fails) {
+            // What no bar bores for it is not bought yet; what lies in the drawer unmeasured is not bought again.
+            if candidate.stock.is_none() && in_hand.is_none() && surest != Some(Verdict::Fails) {
                 answer.missing.push(Words::of("piston").with("marked", candidate.marked.clone()));
             }
             for key in [&BORED, &FINISH] {
@@ -209,20 +210,25 @@ impl Bore {
         let suits = |series: Series| asked == Series::Both || series == asked;
         let row = |mm: f64| oversizes().iter().find(|row| (row.mm() - mm).abs() < SAME);
         let drawer = bench.shop.map_or(&[][..], |shop| &shop.drawers.pistons);
+        let of_it = || drawer.iter().filter(|stock| stock.of.value == bench.part.name);
+        let first = of_it().find_map(|stock| stock.metal.as_ref());
+        let is_alike =
+            |stock: &PistonStock| stock.metal.as_ref().is_none_or(|at| Some(&at.value) == first.map(|at| &at.value));
+        let others = first.filter(|_| of_it().all(is_alike));
         let of_drawer = |stock: &'a PistonStock| {
             let oversize = stock.oversize.value.number();
             let known = row(oversize);
             // One that the table does not know is of neither series, and is shown with both.
             let shown = stock.of.value == bench.part.name && known.is_none_or(|row| suits(row.series));
             let marked = known.map_or_else(|| format!("+{} mm", figure(oversize)), |row| row.marked());
-            shown.then(|| Candidate { marked, oversize: Worked::from(&stock.oversize), stock: Some(stock) })
+            shown.then(|| Candidate { marked, oversize: Worked::from(&stock.oversize), stock: Some(stock), others })
         };
         let mut all: Vec<Candidate> = drawer.iter().filter_map(of_drawer).collect();
         for row in oversizes().iter().filter(|row| suits(row.series)) {
             let has =
                 all.iter().any(|other| (other.oversize.number() - row.mm()).abs() < SAME && other.stock.is_some());
             if !has {
-                all.push(Candidate { marked: row.marked(), oversize: row.worked(), stock: None });
+                all.push(Candidate { marked: row.marked(), oversize: row.worked(), stock: None, others });
             }
         }
         all.order_by(|a, b| a.oversize.number().total_cmp(&b.oversize.number()).then(b.measured().cmp(&a.measured())));

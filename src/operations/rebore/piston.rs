@@ -30,7 +30,12 @@ pub(super) struct Candidate<'a> {
     pub oversize: Worked<Mm>,
     /// What lies in the drawer; none of one that would be bought.
     pub stock: Option<&'a PistonStock>,
+    /// The metal of the pistons for it in the drawer, where all that are known are of one.
+    pub others: Option<&'a At<Material>>,
 }
+
+/// The check of the clearance when it runs warm.
+pub(super) const RUNS_WARM: &str = "running";
 
 impl Candidate<'_> {
     /// Whether somebody measured it.
@@ -83,6 +88,9 @@ impl Bore {
         candidate: &Candidate,
         row: &mut Answer,
     ) -> Result<(), Refusal> {
+        if let (None, Some(others)) = (self.metal_said(candidate), candidate.others) {
+            row.assume_words(Words::of("piston-as-others").with("metal", others.value.typed().to_owned()));
+        }
         let window = self.window(candidate, row)?;
         let made = self.make(bench, candidate, &window, row)?;
         self.hone_left(bench, &made.honing, row)?;
@@ -124,9 +132,14 @@ impl Bore {
     }
 
     /// The metal of a piston: as the drawer says, else as typed.
-    fn metal_of<'a>(&'a self, candidate: &'a Candidate) -> Option<&'a Material> {
+    fn metal_said<'a>(&'a self, candidate: &'a Candidate) -> Option<&'a At<Material>> {
         let own = candidate.stock.and_then(|stock| stock.metal.as_ref());
-        own.or(self.piston_metal.as_ref()).map(|at| &at.value)
+        own.or(self.piston_metal.as_ref())
+    }
+
+    /// The metal of a piston; where nobody says it, that of the others: no size runs cooler for being unknown.
+    fn metal_of<'a>(&'a self, candidate: &'a Candidate) -> Option<&'a Material> {
+        self.metal_said(candidate).or(candidate.others).map(|at| &at.value)
     }
 
     fn make(&self, bench: &Bench, candidate: &Candidate, window: &Window, row: &mut Answer) -> Result<Made, Refusal> {
@@ -316,7 +329,7 @@ impl Bore {
 
     /// The clearance when both run warm, where their metals differ or somebody gives the temperatures.
     fn running(&self, bench: &Bench, candidate: &Candidate, made: &Made, row: &mut Answer) -> Result<(), Refusal> {
-        const ID: &str = "running";
+        const ID: &str = RUNS_WARM;
         let (Some(bore), Some(piston)) = (bench.part.material.as_ref(), self.metal_of(candidate)) else {
             let lacks =
                 [(bench.part.material.is_none(), "material"), (self.metal_of(candidate).is_none(), "piston-metal")];

@@ -1,12 +1,14 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
+use super::ground::remedies_of;
 use super::mends::{
     is_before, is_for_another_size, lacks_metal, laps_under, leaves_outside, mends_less, planned_by_another,
     takes_off_what_lacks, thins_under,
 };
+use super::rests::only_measures;
 use crate::handbook::remedies::{self, REPLACE};
-use crate::job::feature_key;
+use crate::job::{Found, Inspected, feature_key};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
 use crate::proof::{Verdict, closest};
@@ -96,10 +98,36 @@ impl<'a> Work<'a> {
         (1..=of.answer.set_ups.len()).map(id).collect()
     }
 
+    /// The remedies of a feature, first choice first: as typed or as is usual; of one that the table has not the operation that it is a value
+    /// of; none where other work on the part is planned, and nobody says whether that is for it.
+    pub(super) fn remedies<'b>(&'b self, part: &str, of: &'b Inspected) -> Vec<&'b str> {
+        if !of.remedies.is_empty() || !remedies::known(&of.feature.value).is_empty() {
+            return remedies_of(of);
+        }
+        let of_part =
+            || self.plan.operations.iter().filter(|planned| planned.address.part == part && !only_measures(planned));
+        let readings = Found::readings(&of.found);
+        let is_its = |planned: &&Planned| {
+            let mut read = readings.iter().filter_map(|reading| reading.value.address());
+            read.any(|address| address.owner() == planned.address)
+        };
+        match (of_part().find(is_its), of_part().next()) {
+            (Some(its), _) => vec![its.word.as_str(), REPLACE],
+            (None, Some(_)) => Vec::new(),
+            (None, None) => vec![REPLACE],
+        }
+    }
+
     /// The cure of a feature of a part by these remedies, first choice first.
     pub(super) fn cure(&self, row: &Row, remedies: &[&str]) -> Cured<'a> {
         let (part, feature) = (row.part.as_str(), row.feature.as_str());
         let mut why = Vec::new();
+        if remedies.is_empty() {
+            let planned = self.plan.operations.iter().filter(|planned| planned.address.part == part);
+            let words = planned.filter(|planned| !only_measures(planned)).map(|planned| planned.word.clone());
+            why.push(Why::NoUsual(words.collect()));
+            return Cured { cure: Cure::Unsaid, why, sheets: Vec::new(), orders: Vec::new(), by: None };
+        }
         let mut doubtful: Option<&Planned> = None;
         let mut unplanned: Option<&str> = None;
         let mut lacking: Option<&Planned> = None;

@@ -119,6 +119,8 @@ pub enum Cure {
     Anew(String),
     /// This operation was done, and fails as it was left.
     Failed(String),
+    /// Nobody says what puts it right.
+    Unsaid,
     /// Nothing puts it right: another part.
     Replace,
 }
@@ -207,6 +209,8 @@ pub enum Why {
     ForAnother(String, f64),
     /// It follows from what is done with this feature.
     After(String),
+    /// No usual remedy is known for a feature of that name, and its part is worked on by these operations.
+    NoUsual(Vec<String>),
     /// An operation without a feature could put right each of these: which, and what features.
     OneOf(String, Vec<String>),
 }

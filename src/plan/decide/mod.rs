@@ -139,7 +139,7 @@ fn common_words(cards: &Cards, plan: &Plan, words: &Words) -> Result<String, Vec
 /// The row of a feature that was inspected, and behind it what follows from what is done with it.
 fn row(rows: &mut Vec<Row>, work: &Work, (part, of): (&str, &Inspected), judged: judged::Judged) {
     let feature = of.feature.value.as_str();
-    let remedies = ground::remedies_of(of);
+    let remedies = work.remedies(part, of);
     let row = Row {
         part: part.into(),
         feature: feature.into(),

@@ -70,8 +70,13 @@ fn planned(ground: &Ground, address: &Address, depth: usize) -> Option<String> {
 pub(super) fn is_found(ground: &Ground, address: &Address) -> bool {
     let owner = address.owner();
     let owner = ground.plan.operations.iter().find(|planned| planned.address == owner);
+    // A check that nobody gave a limit is about what it is named for.
+    let is_about = |check: &Check<String>, key: &str| match check.about {
+        Some(about) => about == key,
+        None => key.replace('_', "-") == check.id,
+    };
     let of_check = |check: &Check<String>| {
-        check.weight == Weight::Found && check.about.is_some() && check.about == address.value.as_deref()
+        check.weight == Weight::Found && address.value.as_deref().is_some_and(|key| is_about(check, key))
     };
     let was_read = |planned: &Planned| {
         let value = address.value.as_deref().and_then(|key| planned.answer.value(key));

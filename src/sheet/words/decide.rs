@@ -151,6 +151,7 @@ fn cure(cure: &Cure) -> String {
         Cure::Unplanned(word) => format!("plan `{word}` first"),
         Cure::Anew(word) => format!("plan `{word}` anew: as planned it fails"),
         Cure::Failed(word) => format!("{word} was done, and FAILS as it was left"),
+        Cure::Unsaid => "say what puts it right".into(),
         Cure::Replace => "replace".into(),
     }
 }
@@ -168,7 +169,7 @@ pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
         Decision::Follows(_) | Decision::Cure(Cure::Replace) => "replace",
         Decision::Cure(Cure::Proven(_)) => "put-right",
         Decision::Cure(Cure::Doubtful(_)) => "put-right-doubtful",
-        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_) | Cure::Failed(_)) => "plan-first",
+        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_) | Cure::Failed(_) | Cure::Unsaid) => "plan-first",
     }
 }
 
@@ -281,6 +282,10 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         ),
         Why::Spends(feature) => format!("but what it takes off leaves the part's {feature} outside its limits: see there"),
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
+        Why::NoUsual(words) => format!(
+            "nobody says what is done about it, and its name tells nothing: type `remedies`, as [{}, replace]",
+            words.join(", ")
+        ),
         Why::OneOf(operation, features) => format!(
             "{operation} names no feature, and puts right one of {}: give it the `feature` that it is for, and plan the others",
             features.join(", ")
