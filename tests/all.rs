@@ -125,6 +125,7 @@ mod rebore_left;
 mod rebored_again;
 mod registry;
 mod relations;
+mod right_line;
 mod rightly_apart;
 mod rows;
 mod said;

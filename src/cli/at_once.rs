@@ -1,6 +1,6 @@
 //! What a line that was just written into a log does: told while the gauge is still in the hand.
 
-use super::load::Inputs;
+use super::load::{Inputs, LINES};
 use super::today::today;
 use crate::job::{Address, Log, LogEntry};
 use crate::operations::done_by;
@@ -9,9 +9,6 @@ use crate::proof::{Check, Verdict};
 use crate::sheet::terminal;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
-
-/// In a log of more lines than this a job is not worked again for every line.
-pub(super) const LINES: u32 = 1000;
 
 /// What counts no more by the lines of a log from `first` on, and what fails by them, or is not finished, that did not and was before; where
 /// nothing fails, of which of their own figures it is doubtful whether it can be. The jobs that this one goes on from are worked with it:
@@ -49,6 +46,10 @@ pub(super) fn told(
         };
     }
     if let Some((before, after)) = both {
+        // What is put in the place of a wrong line lies where the sheet asked for it before that was written.
+        let corrected = new().filter_map(|entry| entry.corrects.as_ref()).map(|at| at.value).min();
+        let asked = corrected.and_then(|n| worked(Some(n.saturating_sub(1))));
+        let asked = asked.as_ref().unwrap_or(&before);
         for plan in &after {
             for planned in &plan.operations {
                 let own = new().rfind(|entry| entry.of.as_ref().is_some_and(|of| of.value == planned.address));
@@ -58,7 +59,10 @@ pub(super) fn told(
                 if failing.is_empty() {
                     failing = newly_doubted(&before, planned, &keys, corrects);
                 }
-                let was = before.iter().flat_map(|plan| &plan.operations).find(|was| was.address == planned.address);
+                if failing.is_empty() && own.is_some() {
+                    failing = failing_still(planned);
+                }
+                let was = asked.iter().flat_map(|plan| &plan.operations).find(|was| was.address == planned.address);
                 if let (Some(entry), Some(was), true) = (own, was, failing.is_empty()) {
                     let off = |name: &str| terminal::not_as_asked((was, planned), name, entry.n.value, plan.print);
                     keys.iter().filter_map(|name| off(name)).for_each(|line| says += &line);
@@ -213,6 +217,11 @@ fn newly_doubted<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str], corre
         false => !was_asked(check.id),
     };
     own.filter(is_open).filter(|check| is_told(check)).collect()
+}
+
+/// The checks of an operation that fails as it did before the line that was just written: the line betters nothing.
+fn failing_still(planned: &Planned) -> Vec<&Check<String>> {
+    planned.answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails)).collect()
 }
 
 /// The checks of an operation that fail, or by which metal still stands, and did not before or are about a figure that was just written

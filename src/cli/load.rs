@@ -8,14 +8,17 @@ use crate::job::{JobFile, Log, NearInLog};
 use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
-    Cards, Change, Given, Logged, Plan, Planned, addresses, changes, logged, no_longer, no_longer_since, work,
-    work_each, work_each_to_print, work_to_print, work_together, worked_by_log,
+    Cards, Change, Given, Logged, Plan, Planned, addresses, by_their_entries, changes, logged, no_longer,
+    no_longer_since, work, work_each, work_each_to_print, work_to_print, work_together, worked_by_log,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
 use crate::reading::{Node, Problem, Text, by_example};
 use crate::shop::Shop;
 use std::path::{Path, PathBuf};
+
+/// In a log of more lines than this a job is not worked again for every line.
+pub(super) const LINES: u32 = 1000;
 
 /// How jobs are worked to plans.
 type Work = fn(&[Given<Request>]) -> Result<Vec<Plan>, Vec<Problem>>;
@@ -231,12 +234,23 @@ impl Inputs {
         upto: impl Fn(usize) -> Option<u32>,
         work: impl Fn(&[Given<Request>]) -> Result<T, Vec<Problem>>,
     ) -> Option<T> {
+        self.with_entries(jobs, |nth| Some((&jobs.get(nth)?.log, upto(nth))), work)
+    }
+
+    /// The same with the entries of the log of each, by its place, that are given.
+    fn with_entries<'l, T>(
+        &mut self,
+        jobs: &[OneJob],
+        entries: impl Fn(usize) -> Option<(&'l Log, Option<u32>)>,
+        work: impl Fn(&[Given<Request>]) -> Result<T, Vec<Problem>>,
+    ) -> Option<T> {
         let before = self.problems.len();
         let cards: Vec<Option<Cards>> =
             jobs.iter().map(|one| self.cards(&words_of(&one.job), one.path.parent())).collect();
         let mut given = Vec::with_capacity(jobs.len());
         for (nth, (one, cards)) in jobs.iter().zip(&cards).enumerate() {
-            let log = logged(&one.job, one.shop.as_ref(), &one.log, upto(nth));
+            let Some((entries, upto)) = entries(nth) else { continue };
+            let log = logged(&one.job, one.shop.as_ref(), entries, upto);
             let log =
                 log.map_err(|all| self.problems.extend(all.into_iter().map(|it| renamed(&one.job, &one.log, it)))).ok();
             if let (Some(log), Some(cards)) = (log, cards) {
@@ -260,7 +274,8 @@ impl Inputs {
             && let Some(unlogged) = self.together(jobs, |_| Some(0), work)
         {
             let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
-            let all = no_longer(&unlogged, &plans, &logs);
+            let mut all = no_longer(&unlogged, &plans, &logs);
+            all.iter_mut().for_each(|own| self.caused(jobs, own, work));
             plans.iter_mut().zip(all).for_each(|(plan, own)| plan.no_longer = own);
         }
         plans
@@ -293,8 +308,23 @@ impl Inputs {
         };
         let logs: Vec<&Log> = jobs.iter().map(|one| &one.log).collect();
         let by_then = |change: &Change| change.entry.is_some_and(|entry| entry > since);
-        let no_longer = no_longer_since(&unlogged, &old, &new, &logs).into_iter().filter(by_then).collect();
-        Since { changes: changes(&old, &new, &logs, since), no_longer, last }
+        let mut no_longer = no_longer_since(&unlogged, &old, &new, &logs);
+        let mut changes = changes(&old, &new, &logs, since);
+        [&mut no_longer, &mut changes].into_iter().for_each(|all| self.caused(&jobs, all, work_together));
+        no_longer.retain(by_then);
+        Since { changes, no_longer, last }
+    }
+
+    /// Puts to what the logs changed the entries by which it did, where they are short enough to be worked again and again.
+    fn caused(&mut self, jobs: &[OneJob], all: &mut [Change], work: Work) {
+        let logs: Vec<(&str, &Log)> = jobs.iter().map(|one| (one.job.job.value.as_str(), &one.log)).collect();
+        if logs.iter().all(|(_, log)| log.last <= LINES) {
+            let logs_then: Vec<Log> = jobs.iter().map(|one| one.log.without_what_was_taken_back()).collect();
+            by_their_entries(all, &logs, |nth, n| {
+                let log = |at: usize| Some((logs_then.get(at)?, (at == nth).then_some(n)));
+                self.with_entries(jobs, log, work)
+            });
+        }
     }
 
     /// Reads all jobs as one, works them and decides over their parts.

@@ -1,7 +1,7 @@
 //! `setover log JOB PART/OPERATION NAME=SIZE…`: writes down what was left, and shows what was written.
 
 use super::at_once;
-use super::load::{Inputs, log_of};
+use super::load::{Inputs, LINES, log_of};
 use super::log_typed::{TYPED, argument, told_where_typed};
 use super::today::today;
 use super::{Stop, page, print};
@@ -152,7 +152,7 @@ pub(super) fn run(arguments: &LogArguments) -> Result<ExitCode, Stop> {
     page(&harmless_lines(&terminal::written(&written, &log)))?;
     let jobs = (arguments.job.as_path(), arguments.and.as_slice());
     // What is told goes by all of it.
-    let whole = (log.last <= at_once::LINES).then(|| Log::read(&bytes, log.start));
+    let whole = (log.last <= LINES).then(|| Log::read(&bytes, log.start));
     let whole = whole.as_ref().unwrap_or(&log);
     let told = at_once::told(jobs, arguments.shop.as_deref(), (whole, first), &elsewhere(&job));
     page(&harmless_lines(&told))?;

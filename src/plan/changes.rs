@@ -105,17 +105,6 @@ impl<'a> Causes<'a> {
     }
 }
 
-impl Causes<'_> {
-    /// The cause of a verdict that was good still when its own line was written: a line of the same log behind that, up the needs of the
-    /// operation, where there is one.
-    fn last(&self, address: &Address, own: Option<Cause>) -> Option<Cause> {
-        let (entry, job) = own?;
-        let needed = self.up(address).into_iter().skip(1).filter_map(|at| self.entries.get(at));
-        let newest = needed.filter(|other| other.1 == job).map(|other| other.0).max();
-        Some((entry.max(newest.unwrap_or(0)), job))
-    }
-}
-
 /// The operations of all jobs, in the order of the files.
 fn operations(plans: &[Plan]) -> impl Iterator<Item = &Planned> {
     plans.iter().flat_map(|plan| &plan.operations)
@@ -223,7 +212,7 @@ pub fn no_longer(unlogged: &[Plan], plans: &[Plan], logs: &[&Log]) -> Vec<Vec<Ch
             all.extend(worse.map(|(id, old, new)| {
                 let ends = (planned.address.value(id).to_string(), old.to_owned(), new.text().to_owned());
                 let own = causes.of_check(planned, id).or(cause);
-                causes.change(ChangeKind::Check, ends, causes.last(&planned.address, own))
+                causes.change(ChangeKind::Check, ends, own)
             }));
         }
         for check in &planned.answer.checks {
@@ -260,6 +249,43 @@ fn stops(was: &Planned, is: &Planned) -> bool {
 /// Whether an operation made a check.
 fn is_made(planned: &Planned, id: &str) -> bool {
     planned.answer.checks.iter().any(|check| check.id == id && check.verdict().is_some())
+}
+
+/// Puts to each check that came out otherwise the entry by which it first does, in the log that has its cause. `logs` are the jobs' names with
+/// their logs; `upto` works the jobs with the entries of the one log up to one, of the others with all.
+pub fn by_their_entries(
+    all: &mut [Change],
+    logs: &[(&str, &Log)],
+    mut upto: impl FnMut(usize, u32) -> Option<Vec<Plan>>,
+) {
+    let mut worked: HashMap<Cause, Option<Vec<Plan>>> = HashMap::new();
+    for change in all.iter_mut().filter(|change| change.kind == ChangeKind::Check && change.entry.is_some()) {
+        let is_its = |(name, _): &(&str, &Log)| change.job.as_deref().is_none_or(|job| job == *name);
+        let Some(nth) = logs.iter().position(is_its) else { continue };
+        let mut stands = |n: u32| {
+            let plans = worked.entry((n, nth)).or_insert_with(|| upto(nth, n));
+            plans.as_ref().is_some_and(|plans| stands_so(plans, change))
+        };
+        let Some((_, log)) = logs.get(nth) else { continue };
+        let (mut before, mut by) = (0, log.last);
+        // Where it stood so before anything was written here, or does not even now, another log has the cause.
+        if stands(before) || !stands(by) {
+            continue;
+        }
+        while before + 1 < by {
+            let middle = before.midpoint(by);
+            if stands(middle) { by = middle } else { before = middle }
+        }
+        change.entry = Some(by);
+    }
+}
+
+/// Whether a check stands as a change says that it does now.
+fn stands_so(plans: &[Plan], change: &Change) -> bool {
+    operations(plans).any(|planned| {
+        let id = change.address.strip_prefix(&planned.address.to_string()).and_then(|rest| rest.strip_prefix('/'));
+        id.is_some_and(|id| states(planned).iter().any(|(own, state)| *own == id && *state == change.new))
+    })
 }
 
 /// What of the same holds no longer since an entry: what held then too, and was asked.

@@ -23,7 +23,7 @@ pub use crate::job::{Log, LogEntry, LogFault, LogFaultKind};
 pub use crate::shop::{Paper, View};
 pub use cards::Cards;
 pub use change::{Change, ChangeKind};
-pub use changes::{changes, no_longer, no_longer_since};
+pub use changes::{by_their_entries, changes, no_longer, no_longer_since};
 pub use first::{First, FirstBy};
 pub use frame::{Plan, Planned, Unmade};
 pub use log::{Logged, addresses, elsewhere, logged};

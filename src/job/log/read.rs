@@ -245,6 +245,15 @@ impl Log {
         self.entries.iter().filter(move |entry| within(entry.n.value) && !gone_by.contains(&entry.n.value))
     }
 
+    /// The same log without what was taken back: that never was.
+    pub fn without_what_was_taken_back(&self) -> Self {
+        let taken: BTreeSet<u32> =
+            self.entries.iter().filter_map(|entry| Some(entry.withdraws.as_ref()?.value)).collect();
+        let stays = |entry: &&Entry| entry.withdraws.is_none() && !taken.contains(&entry.n.value);
+        let entries: Vec<Entry> = self.entries.iter().filter(stays).cloned().collect();
+        Self { gone: counts_no_more(entries.iter()), entries, ..self.clone() }
+    }
+
     /// The torn line, where the last one is.
     pub fn torn(&self) -> Option<&Fault> {
         self.faults.iter().find(|fault| fault.kind == FaultKind::Torn)
