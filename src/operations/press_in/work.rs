@@ -10,15 +10,15 @@ use crate::operations::kit;
 use crate::operations::press_joint::names::at_press::LEFT_AT_THE_PRESS;
 use crate::operations::press_joint::names::closed_in::BORE_PRESSED;
 use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
-use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, PRESS_FORCE};
+use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
     closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, says_what_is_proven, under_the_boss,
 };
-use crate::operations::{Answer, Bench, Blank, Fit, HoldPoint, Limits, Picture, SetUp, Station, Target};
+use crate::operations::{Answer, Bench, Fit, HoldPoint, Limits, Picture, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Ratio, Rounds, Shift, Unit};
+use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
 use crate::shop::Gauge;
 
 /// The end of what a workshop reads of a bore, mm, and its decimals.
@@ -158,12 +158,6 @@ impl PressIn {
         set_up.takes(set_up_minutes::start("bush, pressing home")?);
         set_up.pause = false;
         set_up.warns(&["it-tilts"]);
-        // What drops in has no force, and what is warm or cold another than the one that was worked.
-        let cold = !goes.warm && goes.cold.is_none();
-        // Up to what the step says, in its digits: over that it is cocked.
-        let most = answer.value(PRESS_FORCE.key).filter(|_| cold);
-        let most = most.map(|most| Target::UpTo(Fact::figure(most.number, most.unit).rounded(Rounds::Up)));
-        set_up.blanks.extend((!goes.drops).then(|| Blank { target: most, ..kit::blank("force-home", None, None) }));
         set_up.needs = vec![kit::of_this(bench, StateKind::Dressed)];
         let asked = [(goes.warm, StateKind::Warm), (goes.cold.is_some(), StateKind::Cold)];
         let needed = asked.into_iter().filter(|(is_so, _)| *is_so).map(|(_, kind)| kind);

@@ -15,7 +15,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
 use crate::operations::hold_window::NO_BORE_GAUGE;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Carried, GaugeUsed, HeldIn, Name, SetUp, Station, kit};
+use crate::operations::{Answer, Bench, Blank, Carried, GaugeUsed, HeldIn, Name, SetUp, Station, Target, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Mm, Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
@@ -56,7 +56,8 @@ impl Asked<'_> {
             set_up.step(step);
         }
         set_up.step("mandrel");
-        let if_it_sticks = if self.can_push_it(bench, answer) { "if-it-sticks" } else { "if-it-sticks-here" };
+        let pushes = self.can_push_it(bench, answer);
+        let if_it_sticks = if pushes { "if-it-sticks" } else { "if-it-sticks-here" };
         match (goes.warm, goes.cold.is_some()) {
             (false, false) => set_up.step("oil-the-bush").step("press-cold"),
             (true, _) if !goes.drops => set_up.step("do-not-fit"),
@@ -75,6 +76,7 @@ impl Asked<'_> {
             None => {}
         }
         set_up.step(if self.flange.is_some() { "flange-home" } else { "stands-as-wanted" });
+        set_up.blanks.extend(force_blank(goes, pushes, answer));
         set_up.warns(&["press"]);
         set_up.carries(Aspect::Device, Carried::Held(HeldIn::PressSupport));
         set_up
@@ -102,6 +104,20 @@ impl Asked<'_> {
             answer.assume_words(Words::of("stands-flush"));
         }
     }
+}
+
+/// Where the force is written down, up to what the steps say, in their digits: over that it is cocked. What drops in has one only
+/// where it stuck and this press may push it on; what is pressed chilled has another than was worked, and no limit beside it.
+fn force_blank(goes: GoesIn, pushes: bool, answer: &Answer) -> Option<Blank> {
+    let most = answer.value(PRESS_FORCE.key);
+    let most = most.map(|most| Target::UpTo(Fact::figure(most.number, most.unit).rounded(Rounds::Up)));
+    let (id, target) = match (goes.drops, goes.warm || goes.cold.is_some()) {
+        (true, _) if pushes => ("force-if-stuck", most),
+        (false, false) => ("force-home", most),
+        (false, true) if !goes.warm => ("force-home", None),
+        _ => return None,
+    };
+    Some(Blank { target, ..kit::blank(id, None, None) })
 }
 
 impl Metals {
