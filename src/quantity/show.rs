@@ -218,11 +218,13 @@ impl Shown {
             f.write_str(" ± ")?;
             doubt.put(f)?;
         }
-        if !self.unit.is_empty() {
-            f.write_str(" ")?;
-            f.write_str(self.unit)?;
-        }
-        Ok(())
+        f.write_str(self.before_unit())?;
+        f.write_str(self.unit)
+    }
+
+    /// What stands between the figure and its unit: an angle is written with its sign close behind it.
+    pub(crate) fn before_unit(&self) -> &'static str {
+        if self.unit.is_empty() || self.unit == DEGREE { "" } else { " " }
     }
 
     /// The figure in its first unit of print alone.
@@ -276,6 +278,9 @@ const SEEN: f64 = 1.0 / 25.4;
 
 /// What inches are called.
 const INCH: &str = "in";
+
+/// What an angle is written in.
+const DEGREE: &str = "°";
 
 /// How many decimals more than usual a window, a difference or a doubt may have.
 const FINER: i32 = 3;
@@ -408,7 +413,7 @@ fn name(unit: Unit) -> &'static str {
         Unit::Mm2 => "mm²",
         Unit::Mm4 => "mm⁴",
         Unit::DegC => "°C",
-        Unit::Deg => "°",
+        Unit::Deg => DEGREE,
         Unit::Cm3PerMin => "cm³/min",
         other => other.text(),
     }

@@ -24,7 +24,7 @@ pub(super) fn marked(shown: &Shown, from_memory: bool) -> String {
     let one = |one: &Shown| {
         let number = words::marked(&number(&one.number), from_memory);
         let doubt = one.doubt.as_ref().map_or_else(String::new, |doubt| format!(" ± {doubt}"));
-        format!("{number}{doubt} {}", one.unit).trim_end().to_owned()
+        [number, doubt, one.before_unit().to_owned(), one.unit.to_owned()].concat()
     };
     let mut each = shown.each().map(one);
     let first = each.next().unwrap_or_default();

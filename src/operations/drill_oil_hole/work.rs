@@ -13,7 +13,7 @@ use crate::operations::hole_making::{self, Open, Sunk};
 use crate::operations::kit;
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Words, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Decimals, Mm, Quantity, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// The strip that a zero is taken on beside a slope.
@@ -104,7 +104,7 @@ impl DrillOilHole {
         set_up.on(machine.map(Machine::name));
         set_up.hold.push(kit::held_in(self.hold.as_ref(), "clamp-it").into());
         set_up.hold.extend(kit::trued(self.hold.as_ref()).map(Into::into));
-        answer.fact("angle", Fact::figure(self.angle.value.number(), crate::quantity::Unit::Deg));
+        answer.fact("angle", Fact::figure(self.angle.value.number(), Unit::Deg).to(Decimals::AsTyped));
         let is_in = self.is_in();
         set_up.hold.push(Words::of(if is_in { "oilway-under-the-spindle" } else { "bush-under-the-spindle" }).into());
         if let Some(out) = answer.value(STICK_OUT.key).map(|out| out.number) {

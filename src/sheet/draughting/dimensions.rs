@@ -158,6 +158,13 @@ pub(super) fn lanes(wanted: &[Wanted]) -> Vec<Rect> {
         .collect()
 }
 
+/// Where their extension lines will run, as far as they may: none where the same half follows.
+pub(super) fn extensions(wanted: &[Wanted]) -> Vec<Rect> {
+    let line = |w: &Wanted, end: Point| Rect::about(&[end, end + outward(w.side) * FARTHEST]);
+    let of = |w: &Wanted| [Some(w.from), (!w.half).then_some(w.to)].map(|end| end.and_then(|end| line(w, end)));
+    wanted.iter().flat_map(of).flatten().collect()
+}
+
 /// Shares the upright dimensions out to both sides, the shorter first, so that neither side grows wide; nothing where each
 /// stands where it stood.
 pub(super) fn balanced(all: &[Wanted]) -> Option<Vec<Wanted>> {

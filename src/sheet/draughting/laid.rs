@@ -127,6 +127,7 @@ impl Measured {
         let mut labels = detail::ringed(&mut lay, view, details)?;
         labels.extend(self.labels(&mut lay, view));
         lay.lanes = dimensions::lanes(sizes);
+        lay.extensions = dimensions::extensions(sizes);
         // What is said of a feed goes with its arrow.
         for (wished, placed) in self.signs(&mut lay, view) {
             let about = labels.iter_mut().filter(|label| (label.at - wished).norm() < 1e-6);

@@ -12,6 +12,9 @@ use std::sync::Arc;
 /// Air that is kept about what is taken, mm.
 const ABOUT_TAKEN: f64 = 1.2;
 
+/// Air between a symbol and an extension line, mm.
+const OFF_EXTENSION: f64 = 0.6;
+
 /// Width of a pen (ISO 128).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Pen {
@@ -150,6 +153,8 @@ pub(super) struct Lay {
     pub(super) taken: Vec<Rect>,
     /// Where dimensions will stand, which symbols keep off.
     pub(super) lanes: Vec<Rect>,
+    /// Where their extension lines will run, which would pass through a symbol.
+    pub(super) extensions: Vec<Rect>,
     /// Dimension lines, each whole.
     pub(super) measures: Vec<(Point, Point)>,
     /// Whether something found no free place.
@@ -311,6 +316,11 @@ impl Lay {
     pub(super) fn off_lanes(&self, room: &Rect) -> bool {
         let wide = Rect::new(room.left - 1.5, room.top, room.right + 1.5, room.bottom);
         !self.lanes.iter().any(|lane| lane.grown(1e-3).overlaps(&wide))
+    }
+
+    /// Whether a box keeps off the extension lines of dimensions to come.
+    pub(super) fn off_extensions(&self, room: &Rect) -> bool {
+        !self.extensions.iter().any(|line| line.grown(OFF_EXTENSION).overlaps(room))
     }
 
     /// Whether a line drawn so far passes through a box.

@@ -70,10 +70,10 @@ pub(super) fn ring(centre: Point, radius: f64) -> Vec<Point> {
     ring
 }
 
-/// The first place, pushed out and shifted, whose foot is allowed and whose box is free, off the
-/// lanes of dimensions to come where that can be; else nothing.
+/// The first place, pushed out and shifted, whose foot is allowed and whose box is free: off the lanes of dimensions to come where
+/// that can be, else at least where none of their extension lines passes through it; else nothing.
 fn placed(lay: &Lay, foot: impl Fn(f64, f64) -> bool, bounds: impl Fn(f64, f64) -> Rect) -> Option<(f64, f64)> {
-    let mut on_a_lane = None;
+    let (mut within_a_lane, mut on_a_line) = (None, None);
     for (push, shift) in PUSH.iter().flat_map(|push| SHIFT.iter().map(move |shift| (*push, *shift))) {
         let room = bounds(push, shift);
         if !foot(push, shift) || !lay.free(&room) {
@@ -82,9 +82,10 @@ fn placed(lay: &Lay, foot: impl Fn(f64, f64) -> bool, bounds: impl Fn(f64, f64) 
         if lay.off_lanes(&room) {
             return Some((push, shift));
         }
-        on_a_lane.get_or_insert((push, shift));
+        let other = if lay.off_extensions(&room) { &mut within_a_lane } else { &mut on_a_line };
+        other.get_or_insert((push, shift));
     }
-    on_a_lane
+    within_a_lane.or(on_a_line)
 }
 
 /// Whether a symbol asked for at one place may stand at another: on the same face.
@@ -321,6 +322,7 @@ pub(super) fn zigzag(from: Point, to: Point) -> Vec<Point> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::dimensions::{self, Wanted};
     use super::{Block, Lay, Point, Side, arrowhead, datum, feed, indicator, outward, roughness};
     use crate::sheet::draughting::lay::{Kind, Layer};
     use crate::sheet::fonts::Font;
@@ -350,6 +352,24 @@ mod tests {
         indicator(&mut lay, place, Side::Above);
         feed(&mut lay, Point::new(10.0, 0.0), place);
         assert!(lay.legible());
+    }
+
+    /// Where a sign must stand between the extension lines of a dimension, none of them runs through it.
+    #[test]
+    fn no_extension_line_runs_through_a_sign() {
+        let block = sign();
+        for high in [10.0, 14.0, 18.0, 22.0, 26.0] {
+            let mut lay = plate();
+            let (from, to) = (Point::new(40.0, high), Point::new(40.0, 60.0));
+            let size = Wanted { from, to, side: Side::Right, shortened: false, half: true, block: block.clone() };
+            lay.lanes = dimensions::lanes(std::slice::from_ref(&size));
+            lay.extensions = dimensions::extensions(std::slice::from_ref(&size));
+            // Nothing stands above its foot.
+            lay.taken.push(crate::sheet::page::Rect::new(41.0, -80.0, 100.0, 8.0));
+            roughness(&mut lay, Point::new(40.0, 15.0), Side::Right, &block);
+            let stands = lay.taken.last().copied().unwrap();
+            assert!(!lay.crowded && lay.off_extensions(&stands), "{high}: {stands:?}");
+        }
     }
 
     #[test]

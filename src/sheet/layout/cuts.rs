@@ -301,8 +301,9 @@ fn hold(number: usize, step: &Step<String>, (print, set): (Print, Set), width: f
     // The other unit small, before what is done with the reading.
     let other = step.hold_point.as_ref().filter(|_| print == Print::Both);
     let other = other.and_then(|point| words::limits_beside(&point.limits, Print::Imperial));
-    // Where the reading is reckoned with, the row for that says how: no room is taken for saying it twice.
-    let reckoned = print == Print::Both && pad < PAD && READINGS.iter().any(|reading| reading.0 == step.id);
+    // Where the reading is reckoned with, the row for that says how: no room is taken for saying it twice, rather for its blanks.
+    let is_reckoned = pad < PAD && READINGS.iter().any(|reading| reading.0 == step.id);
+    let reckoned = is_reckoned && (print == Print::Both || blanks > 1);
     let follows = [other.as_deref().unwrap_or_default(), if reckoned { words::AS_RECKONED } else { then }];
     let what = match &limits {
         Some(_) => step.words.clone(),
