@@ -75,7 +75,10 @@ impl Lap {
         let mut set_up = SetUp::at(LAP_IT, Station::Bench);
         set_up.hold.push(Words::of("by-its-own-weight").into());
         set_up.step("heights-before").step("lap-with-grit");
-        set_up.hold_at(Words::of("heights-between"), self.gone_so_far(bench, answer));
+        let gone = self.gone_so_far(bench, answer);
+        // No more than may be gone; what is planned stands in the step.
+        let most = gone.as_ref().and_then(|gone| gone.limits.most.clone()).map(Target::UpTo);
+        set_up.hold_at(Words::of("heights-between"), gone);
         set_up.step("wash-every-grain");
         set_up.hold_at(Words::of("map-again"), self.map_again(bench, answer, reads));
         if self.inserts.as_ref().is_some_and(|inserts| !inserts.is_empty()) {
@@ -108,7 +111,8 @@ impl Lap {
         let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));
         set_up.blanks.push(kit::read_with(Blank { target, ..line }.left_as(&FLAT_AFTER), 1, bench, Gauge::Indicator));
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
-        set_up.blanks.push(Blank { readings: HEIGHTS, ..removed }.left_as(&REMOVED));
+        let target = most.or(removed.target);
+        set_up.blanks.push(Blank { readings: HEIGHTS, target, ..removed }.left_as(&REMOVED));
         if answer.value(SET_DOWN_AFTER.key).is_some() {
             set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
         }

@@ -102,10 +102,10 @@ pub fn first_lines(font: Font, capital: f64, text: &str, (room, most): (f64, usi
     Ok(lines)
 }
 
-/// Units that stay on the line of their figure.
-const UNITS: [&str; 17] = [
-    "mm", "in", "N", "N·m", "kN", "MPa", "°C", "°F", "µm", "min", "m/min", "mm/rev", "rev/min", "lbf", "degrees",
-    "turns", "%",
+/// Units, and what is counted, that stay on the line of their figure.
+const UNITS: [&str; 24] = [
+    "mm", "in", "N", "N·m", "kN", "MPa", "°C", "°F", "µm", "µin", "min", "m/min", "mm/rev", "rev/min", "lbf", "psi",
+    "degrees", "turns", "div", "thou", "g", "kg", "places", "%",
 ];
 
 /// The mark of memory, which stands between a figure and its unit.
