@@ -463,9 +463,9 @@ fn any_spots() -> impl Strategy<Value = Spots> {
             places,
             whole,
             lines,
-            lines_say: Some("lines between these:".into()),
+            lines_say: Some("Lines between these:".into()),
             bands: std::array::from_fn(|n| format!("{n}.9999 to 1{n}.9999")),
-            says: vec!["in over the lower plane; black is high".into()],
+            says: vec!["in over the lower plane; black is high.".into()],
         }
     })
 }

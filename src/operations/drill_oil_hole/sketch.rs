@@ -10,6 +10,9 @@ use crate::operations::hole_making::drilled::names::{DIAMETER, WALL};
 use crate::operations::hole_making::{OILWAY, OILWAY_AT};
 use crate::quantity::Quantity;
 
+/// Cosine of the angle of a hole that goes straight in.
+const SQUARE: f64 = 1e-9;
+
 /// The wall with the hole through it, the oilway over it, the drill in its way in.
 pub(super) fn hole(asked: &DrillOilHole, case: &Case, answer: &Answer) -> Sketch {
     let value = |key: &str| answer.value(key).map(|value| value.number);
@@ -50,7 +53,10 @@ pub(super) fn hole(asked: &DrillOilHole, case: &Case, answer: &Answer) -> Sketch
     sketch.balloon(Balloon::Zero, p(at + half, 0.0), Side::Right);
     drill(&mut sketch, case, at, (sin, cos), -0.25 * above);
     sketch.between("outside of the bush", "bore", Side::Right, Shows::value(WALL.key));
-    sketch.between("mouth left", "mouth right", Side::Below, Shows::value(MOUTH.key));
+    // Straight in, the mouth is as wide as the drill, which has its own figure.
+    if cos.abs() > SQUARE {
+        sketch.between("mouth left", "mouth right", Side::Below, Shows::value(MOUTH.key));
+    }
     if value(LENGTH.key).is_some() {
         sketch.between("outer end", "inner end", Side::Below, Shows::value(LENGTH.key));
     }
@@ -75,7 +81,7 @@ fn drill(sketch: &mut Sketch, case: &Case, at: f64, (sin, cos): (f64, f64), tip:
         .face("drill right", place(long, r), place(long, r))
         .balloon(Balloon::Tool, place(point + 2.0 * r, -r), Side::Left)
         .push(Item::Feed { from: place(long, 2.6 * r), to: place(point, 2.6 * r) });
-    if cos.abs() < 1e-9 {
+    if cos.abs() <= SQUARE {
         sketch.between("drill left", "drill right", Side::Above, Shows::diameter(DIAMETER.key));
     }
 }

@@ -38,9 +38,15 @@ pub fn gripped_so_long(grip: &At<Mm>, overhang: Option<&At<Mm>>) -> Words {
     }
 }
 
-/// The same in the words of a card for what it is trued by.
+/// Less than anybody reads of how true a part runs, mm.
+const UNREAD: f64 = 0.001;
+
+/// The same in the words of a card for what it is trued by. What is finer than anybody reads is asked in words.
 pub fn trued_as(id: &'static str, hold: Option<&Hold>) -> Option<Words> {
     let within = hold?.true_within.as_ref()?;
+    if within.value.number() < UNREAD {
+        return Some(Words::of("true-as-it-will-go"));
+    }
     Some(Words::of(id).with("within", mm(within.value.number())))
 }
 

@@ -77,7 +77,7 @@ impl Case<'_> {
         self.held(bench, &effort, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
         let (low, high) = feed.band().unwrap_or((feed.number(), feed.number()));
-        let feed = |number| Fact::figure(number, Unit::MmPerRev).to(Decimals::AsTyped);
+        let feed = |number| Fact::figure(number, Unit::MmPerRev);
         answer.fact("drill_feed", Fact::span(feed(low), feed(high)));
         self.tap_figures(bench, machine, answer)?;
 

@@ -12,6 +12,9 @@ use std::sync::Arc;
 /// Air that is kept about what is taken, mm.
 const ABOUT_TAKEN: f64 = 1.2;
 
+/// Air about words: two figures that stand together are nearer than two that do not, mm.
+const ABOUT_WORDS: f64 = 1.0;
+
 /// Air between a symbol and an extension line, mm.
 const OFF_EXTENSION: f64 = 0.6;
 
@@ -340,9 +343,11 @@ impl Lay {
             let (a, b) = if upright { (r.top, r.bottom) } else { (r.left, r.right) };
             a < high + 1.0 && b > low - 1.0
         };
-        let about = self.strokes.iter().map(|(bounds, _)| *bounds);
+        // Of a line with corners the pieces that lie there.
+        let about = self.strokes.iter().flat_map(|(_, stroke)| runs(&stroke.points));
+        let about = about.filter_map(|(a, b)| Rect::about(&[a, b]));
         let about = about.chain(self.solids.iter().map(|(bounds, _)| *bounds));
-        let about = about.chain(self.words.iter().map(|words| words.bounds));
+        let about = about.chain(self.words.iter().map(|words| words.bounds.grown(ABOUT_WORDS)));
         self.part.into_iter().chain(about.filter(across)).reduce(|a, b| a.and(&b))
     }
 

@@ -213,8 +213,11 @@ pub(super) fn feed(lay: &mut Lay, from: Point, to: Point) -> Option<Point> {
     let tail = to - way * (to - from).norm().max(LEAST_FEED);
     let across = Vector2::new(-way.y, way.x);
     let bounds = |out: f64| Rect::about(&[tail + across * out, to + across * out]).map(|room| room.grown(1.5));
-    let outs = PUSH.iter().flat_map(|push| [*push, -*push]);
-    let found = outs.into_iter().find(|out| bounds(*out).is_some_and(|room| lay.free(&room)));
+    let outs = || PUSH.iter().flat_map(|push| [*push, -*push]);
+    let free = |out: &f64| bounds(*out).is_some_and(|room| lay.free(&room));
+    // Off marks and lines too, where there is such a place.
+    let clear = |out: &f64| free(out) && bounds(*out).is_some_and(|room| !lay.crossed(&room));
+    let found = outs().find(clear).or_else(|| outs().find(free));
     let out = lay.or_crowded(found, 0.0);
     let (t, tip) = (tail + across * out, to + across * out);
     let head = tip - way * 4.0;

@@ -424,6 +424,15 @@ fn is_named(value: &Value) -> bool {
     of_a_list && value.plus_minus <= 0.0 && value.unit == Unit::Mm
 }
 
+/// Whether a size without doubt is reckoned to whole tenths: behind those stand noughts that nobody reads.
+fn is_whole_tenths(value: &Value) -> bool {
+    let tenths = value.number * 10.0;
+    value.unit == Unit::Mm
+        && value.plus_minus <= 0.0
+        && value.number.abs() >= 1.0
+        && (tenths - tenths.round()).abs() < 1e-6
+}
+
 /// A value as it is set and read: what a stop is set to as it is set, two limits as a gauge reads them, a size to be made as
 /// the blank for it has it.
 fn as_set(sheet: &Sheet, value: &Value) -> Shown {
@@ -431,7 +440,7 @@ fn as_set(sheet: &Sheet, value: &Value) -> Shown {
     // What a table or the drawer has is called as it stands there.
     let decimals = match value.unit {
         Unit::DegC => Decimals::Exactly(0),
-        _ if is_named(value) => Decimals::AsTyped,
+        _ if is_named(value) || (is_whole_tenths(value) && print == Print::Metric) => Decimals::AsTyped,
         _ => Decimals::Usual,
     };
     let doubt = Some(value.plus_minus);

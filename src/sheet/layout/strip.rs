@@ -162,7 +162,7 @@ fn page_and_day(sheet: &Sheet, zone: Rect, end: f64, page: &str) -> Result<Block
 fn operation(sheet: &Sheet, zone: Rect) -> Result<Block, Fault> {
     let mut block = Block::new(zone.height());
     let set_up = sheet.set_up.map_or(words::without_set_up(sheet.planned), |set_up| &set_up.title);
-    let title = format!("{}: {set_up}", sheet.planned.title);
+    let title = words::titled(&sheet.planned.title, set_up);
     let mut base = -1.1;
     for line in on_two_lines(DRAWN, &title, zone.width())? {
         base += 6.0;

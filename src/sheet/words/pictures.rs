@@ -112,11 +112,11 @@ pub(in crate::sheet) const SPOTS: &str = "High spots of the face";
 
 /// What the figures of a face are.
 pub(in crate::sheet) fn heights_in(unit: &str) -> String {
-    format!("{unit} over the lower plane; black is high")
+    format!("{unit} over the lower plane; black is high.")
 }
 
 /// What the lines on a face are.
-pub(in crate::sheet) const LINES_OF_HEIGHT: &str = "lines between these:";
+pub(in crate::sheet) const LINES_OF_HEIGHT: &str = "Lines between these:";
 
 /// From one height to another.
 pub(in crate::sheet) fn band_of(from: &str, to: &str) -> String {

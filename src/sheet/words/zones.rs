@@ -6,6 +6,12 @@ use crate::operations::Limits;
 use crate::proof::{Fact, Verdict};
 use crate::quantity::{Print, figure};
 
+/// What an operation does in a set-up; where the words of the set-up say both, alone.
+pub(in crate::sheet) fn titled(operation: &str, set_up: &str) -> String {
+    let says_both = set_up.strip_prefix(operation).is_some_and(|rest| rest.is_empty() || rest.starts_with(' '));
+    if says_both { set_up.to_owned() } else { format!("{operation}: {set_up}") }
+}
+
 /// Caption of the spindle step.
 pub(in crate::sheet) const SPINDLE_CELL: &str = "SPINDLE";
 /// Caption of the feed step.
