@@ -50,6 +50,8 @@ enum Stand {
     On,
     /// Beside the line (upright), or beyond its end (level).
     Beside,
+    /// Before the beginning of a level one.
+    Before,
 }
 
 /// A dimension given its row. `low`, `high` and `text` run along the dimension line.
@@ -80,6 +82,15 @@ impl Placed {
         Self { wanted, low, high, stand, arrows_outside, text, row: 0 }
     }
 
+    /// The same with the figure of a level one at its other end.
+    fn turned_round(self) -> Self {
+        if is_upright(self.wanted.side) || self.stand != Stand::Beside {
+            return self;
+        }
+        let text = self.low - ARROW.0 - AIR - figure_length(&self.wanted) / 2.0;
+        Self { text, stand: Stand::Before, ..self }
+    }
+
     /// What it takes along its row.
     fn taken(&self) -> (f64, f64) {
         let tail = if self.arrows_outside { ARROW.0 + TAIL } else { 0.0 };
@@ -97,7 +108,7 @@ impl Placed {
         let block = &self.wanted.block;
         match (is_upright(self.wanted.side), self.stand) {
             (true, Stand::On) => (block.width / 2.0 + AIR, block.width / 2.0 + AIR),
-            (true, Stand::Beside) => (ARROW.1, AIR + block.width + AIR),
+            (true, Stand::Beside | Stand::Before) => (ARROW.1, AIR + block.width + AIR),
             (false, _) if self.wanted.side == Side::Above => (BEYOND, block.height + 2.0 * AIR),
             (false, _) => (block.height + 2.0 * AIR, BEYOND),
         }
@@ -111,7 +122,7 @@ impl Placed {
         let half = self.wanted.block.height / 2.0;
         let room = match self.stand {
             Stand::On => (self.high - self.low) / 2.0 - half - ARROW.0 - 0.5,
-            Stand::Beside => (self.high - self.low) / 2.0 + half + ARROW.0,
+            Stand::Beside | Stand::Before => (self.high - self.low) / 2.0 + half + ARROW.0,
         };
         let clear = |middle: f64| !lines.iter().any(|y| (y - middle).abs() < half + 0.7);
         let steps = std::iter::successors(Some(0.0), |k| (k + 0.25 <= room).then_some(k + 0.25));
@@ -181,7 +192,10 @@ pub(super) fn balanced(all: &[Wanted]) -> Option<Vec<Wanted>> {
 
 /// Gives every dimension its row: beyond all shorter ones that it would collide with.
 fn in_rows(wanted: Vec<Wanted>) -> Vec<Placed> {
-    let mut waiting: Vec<Placed> = wanted.into_iter().map(Placed::new).collect();
+    rowed(wanted.into_iter().map(Placed::new).collect())
+}
+
+fn rowed(mut waiting: Vec<Placed>) -> Vec<Placed> {
     waiting.order_by(|a, b| (a.high - a.low).total_cmp(&(b.high - b.low)));
     let mut placed: Vec<Placed> = Vec::new();
     for mut next in waiting {
@@ -196,24 +210,42 @@ fn in_rows(wanted: Vec<Wanted>) -> Vec<Placed> {
     placed
 }
 
-/// Places and draws the dimensions of one side.
+/// Places and draws the dimensions of one side. Where a figure beyond the end of its line would drive them far out, because something
+/// stands there, all such stand at the other end.
 pub(super) fn place(lay: &mut Lay, side: Side, wanted: &[Wanted]) {
-    let placed = in_rows(wanted.iter().filter(|w| w.side == side).cloned().collect());
-    let span = placed.iter().map(Placed::taken).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
-    let Some(reach) = span.and_then(|span| lay.reach(is_upright(side), span)) else {
-        return;
+    /// So much nearer they must come for it, mm.
+    const WORTH: f64 = 4.0;
+    let here = || wanted.iter().filter(|w| w.side == side).cloned().map(Placed::new);
+    let usual = rowed(here().collect());
+    let Some(lines) = lines_of(lay, side, &usual) else { return };
+    let turned = rowed(here().map(Placed::turned_round).collect());
+    let others = lines_of(lay, side, &turned);
+    let far = |lines: &[f64]| lines.last().map_or(0.0, |line| line * sign(side));
+    let (placed, lines) = match others {
+        Some(others) if far(&others) + WORTH < far(&lines) => (turned, others),
+        _ => (usual, lines),
     };
-    let (edge, sign) = match side {
-        Side::Left => (reach.left, -1.0),
-        Side::Right => (reach.right, 1.0),
-        Side::Above => (reach.top, -1.0),
-        Side::Below => (reach.bottom, 1.0),
-    };
-    let (lines, _) = rows(&placed);
     for p in &placed {
-        let line = lines.get(p.row).copied().unwrap_or(FIRST);
-        draw(lay, p, edge + sign * line);
+        draw(lay, p, lines.get(p.row).copied().unwrap_or_default());
     }
+}
+
+/// Where the lines of the rows of one side stand on the paper, the nearest first.
+fn lines_of(lay: &Lay, side: Side, placed: &[Placed]) -> Option<Vec<f64>> {
+    let span = placed.iter().map(Placed::taken).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
+    let reach = lay.reach(is_upright(side), span)?;
+    let edge = match side {
+        Side::Left => reach.left,
+        Side::Right => reach.right,
+        Side::Above => reach.top,
+        Side::Below => reach.bottom,
+    };
+    Some(rows(placed).0.into_iter().map(|line| edge + sign(side) * line).collect())
+}
+
+/// Which way a side lies.
+const fn sign(side: Side) -> f64 {
+    if matches!(side, Side::Left | Side::Above) { -1.0 } else { 1.0 }
 }
 
 /// Where the lines of the rows stand, from the part outward, and where the last row ends, mm: first the room that a row
@@ -270,8 +302,10 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) {
         }
     }
     let room = figure_box(p, across);
-    if !is_upright(side) && p.stand == Stand::Beside {
-        last = point(side, room.right, across);
+    match p.stand {
+        Stand::Beside if !is_upright(side) => last = point(side, room.right, across),
+        Stand::Before => first = point(side, room.left, across),
+        _ => {}
     }
     lay.measures.push((first, last));
     if is_upright(side) && p.stand == Stand::On {
@@ -282,6 +316,7 @@ fn draw(lay: &mut Lay, p: &Placed, across: f64) {
     }
     let align = match (side, p.stand) {
         (Side::Left, Stand::Beside) => Align::Right,
+        (_, Stand::Before) => Align::Right,
         (_, Stand::Beside) => Align::Left,
         (_, Stand::On) => Align::Centre,
     };
@@ -302,7 +337,9 @@ fn figure_box(p: &Placed, across: f64) -> Rect {
     let (left, top) = match (p.wanted.side, p.stand) {
         (Side::Right, Stand::Beside) => (across + AIR, p.text - block.height / 2.0),
         (Side::Left, Stand::Beside) => (across - AIR - block.width, p.text - block.height / 2.0),
-        (Side::Left | Side::Right, Stand::On) => (across - block.width / 2.0, p.text - block.height / 2.0),
+        (Side::Left | Side::Right, Stand::On | Stand::Before) => {
+            (across - block.width / 2.0, p.text - block.height / 2.0)
+        }
         (Side::Above | Side::Below, _) => {
             (p.text - block.width / 2.0, across - AIR - block.capital * 0.1 - block.height)
         }
@@ -312,7 +349,7 @@ fn figure_box(p: &Placed, across: f64) -> Rect {
 
 #[cfg(test)]
 mod tests {
-    use super::{Block, Lay, Point, Side, Stand, Wanted, in_rows, place};
+    use super::{Align, Block, Lay, Point, Side, Stand, Wanted, in_rows, place};
     use crate::sheet::draughting::lay::{Kind, Layer};
     use crate::sheet::fonts::Font;
 
@@ -333,6 +370,29 @@ mod tests {
     fn a_short_one_has_its_arrows_outside_and_its_figure_beside() {
         let placed = in_rows(vec![height(0.0, 2.0, "1.0")]);
         assert!(placed[0].arrows_outside && placed[0].stand == Stand::Beside);
+    }
+
+    /// Where words stand at the end of a level line its figure stands before its beginning, nearer to the part.
+    #[test]
+    fn a_figure_stands_before_its_line_where_words_stand_behind_it() {
+        let line = |words: bool| {
+            let plate = crate::drawing::rectangle(0.0, 0.0, 40.0, 10.0);
+            let mut lay = Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), plate)]);
+            let block = |text: &str| Block::new(Font::Sans, 3.0, [text.to_owned()]).unwrap();
+            if words {
+                lay.set(&block("min 1.00"), 42.0, 20.0, Align::Left);
+            }
+            let (from, to) = (Point::new(36.0, 10.0), Point::new(40.0, 10.0));
+            let size = Wanted { from, to, side: Side::Below, shortened: false, half: false, block: block("9.35") };
+            place(&mut lay, Side::Below, &[size]);
+            assert!(lay.legible());
+            (lay.words.last().unwrap().bounds, lay.measures[0])
+        };
+        let (behind, usual) = line(false);
+        let (before, turned) = line(true);
+        assert!(behind.left > 40.0 && before.right < 36.0, "{behind:?} {before:?}");
+        assert_eq!(usual.0.y, turned.0.y);
+        assert!(turned.0.x <= before.left && turned.1.x >= 40.0);
     }
 
     #[test]
