@@ -151,4 +151,10 @@ fn a_face_is_no_truer_than_its_indicator_reads() {
     };
     assert!(margin("0.03") < margin("0.01"));
     assert!((margin("0.0003") - margin("0.0001")).abs() < 1e-9, "neither is read");
+    // Nor is it printed: nobody obeys a figure that he cannot read.
+    let said = |within: &str| {
+        let plan = in_shop(&with(MILL, &format!("true-within: {truth}"), &format!("true-within: {within}")));
+        first(&plan).answer.set_ups.iter().flat_map(|set_up| &set_up.hold).any(|line| line.words.contains(within))
+    };
+    assert!(said("0.01") && !said("0.0003"));
 }

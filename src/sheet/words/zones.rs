@@ -8,8 +8,11 @@ use crate::quantity::{Print, figure};
 
 /// What an operation does in a set-up; where the words of the set-up say both, alone.
 pub(in crate::sheet) fn titled(operation: &str, set_up: &str) -> String {
-    let says_both = set_up.strip_prefix(operation).is_some_and(|rest| rest.is_empty() || rest.starts_with(' '));
-    if says_both { set_up.to_owned() } else { format!("{operation}: {set_up}") }
+    if format!("{set_up} ").starts_with(&format!("{operation} ")) {
+        set_up.to_owned()
+    } else {
+        format!("{operation}: {set_up}")
+    }
 }
 
 /// Caption of the spindle step.
