@@ -380,7 +380,7 @@ mod tests {
             let mut lay = Lay::of(3.0, vec![Layer::Shape(Kind::Section(0), plate)]);
             let block = |text: &str| Block::new(Font::Sans, 3.0, [text.to_owned()]).unwrap();
             if words {
-                lay.set(&block("min 1.00"), 42.0, 20.0, Align::Left);
+                lay.set(&block("min 1.00"), 49.0, 20.0, Align::Left);
             }
             let (from, to) = (Point::new(36.0, 10.0), Point::new(40.0, 10.0));
             let size = Wanted { from, to, side: Side::Below, shortened: false, half: false, block: block("9.35") };

@@ -79,10 +79,11 @@ fn placed(lay: &Lay, foot: impl Fn(f64, f64) -> bool, bounds: impl Fn(f64, f64) 
         if !foot(push, shift) || !lay.free(&room) {
             continue;
         }
-        if lay.off_lanes(&room) {
+        let is_off = lay.off_extensions(&room);
+        if is_off && lay.off_lanes(&room) {
             return Some((push, shift));
         }
-        let other = if lay.off_extensions(&room) { &mut within_a_lane } else { &mut on_a_line };
+        let other = if is_off { &mut within_a_lane } else { &mut on_a_line };
         other.get_or_insert((push, shift));
     }
     within_a_lane.or(on_a_line)
