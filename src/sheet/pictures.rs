@@ -175,7 +175,9 @@ pub fn ladder(answer: &Answer<String>, of: &Lengths, print: Print) -> Option<Lad
         least_left: least,
         lines: [
             if blind { words::FAR_SIDE } else { words::FAR_FACE }.to_owned(),
-            least.map_or_else(String::new, |least| words::least_left(&size(least, Rounds::Up, print))),
+            least.map_or_else(String::new, |least| {
+                words::least_left(&figures::number(&hundredths(least, Rounds::Up, print).number))
+            }),
         ],
         old: of.old,
         rungs: all.iter().map(rung).collect(),
@@ -189,9 +191,14 @@ fn left_at_worst(judged: &Judged, blind: bool) -> f64 {
     if blind { judged.at_worst_end - judged.doubt } else { judged.margin }
 }
 
+/// A depth as what is left under it is told.
+fn hundredths(mm: f64, rounds: Rounds, print: Print) -> Shown {
+    Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(2), rounds), first(print))
+}
+
 /// How far inside or outside, rounded towards the worse, with its sign.
 fn at_worst(mm: f64, print: Print) -> String {
-    let shown = Shown::of(mm, None, Unit::Mm, (Decimals::Exactly(2), Rounds::Down), first(print));
+    let shown = hundredths(mm, Rounds::Down, print);
     format!("{}{}", if shown.number.negative { "" } else { "+" }, figures::number(&shown.number))
 }
 
