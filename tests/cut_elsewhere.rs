@@ -2,7 +2,8 @@
 //! room over a piston; and what `decide` says of a size that the plan still cuts.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
-use crate::common::{SHOP, in_shop, shop, try_plan, value, with};
+use crate::common::{SHOP, first, in_shop, plan_left, shop, try_plan, value, with};
+use approx::assert_abs_diff_eq;
 use setover::job::{JobFile, Ledger};
 use setover::operations::Request;
 use setover::plan::{Cards, Plan, work};
@@ -161,10 +162,13 @@ fn a_second_piece_comes_off_what_the_first_leaves() {
     assert_eq!(said(&in_shop(&job("phosphor bronze", &[first, on])), 1), None);
 }
 
+/// Two halves that lose the same.
+const PAIR: &str = "job: Pair\nparts:\n  - part: half A\n    material: mild steel\n    operations:\n      - skim: {outside: 120 mm, inside: 84 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.03 mm, dish: 0.08 ± 0.03 mm, from: straight-edge, finish: Ra 3.2 um, square-within: 0.03 mm, interrupted: 6, hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}, step: {present: 3.00 ± 0.02 mm, cut: same}, least-thickness: 7.5 mm, pair: half B, springs: {count: 6, rate: 9 N/mm, most-change: 20 N}}\n  - part: half B\n    material: mild steel\n    operations:\n      - skim: {outside: 120 mm, inside: 84 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.03 mm, dish: 0.08 ± 0.03 mm, from: straight-edge, finish: Ra 3.2 um, square-within: 0.03 mm, interrupted: 6, hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}, step: {present: 3.00 ± 0.02 mm, cut: same}, least-thickness: 7.5 mm, pair: half A, springs: {count: 6, rate: 9 N/mm, most-change: 20 N}}\n";
+
 /// The springs stand longer by what was taken off both halves, as the log has it of both and not as one was planned.
 #[test]
 fn both_halves_of_a_pair_count_as_they_were_left() {
-    let job = "job: Pair\nparts:\n  - part: half A\n    material: mild steel\n    operations:\n      - skim: {outside: 120 mm, inside: 84 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.03 mm, dish: 0.08 ± 0.03 mm, from: straight-edge, finish: Ra 3.2 um, square-within: 0.03 mm, interrupted: 6, hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}, step: {present: 3.00 ± 0.02 mm, cut: same}, least-thickness: 7.5 mm, pair: half B, springs: {count: 6, rate: 9 N/mm, most-change: 20 N}}\n  - part: half B\n    material: mild steel\n    operations:\n      - skim: {outside: 120 mm, inside: 84 mm, length: 8.00 ± 0.02 mm, wear: 0.15 ± 0.03 mm, dish: 0.08 ± 0.03 mm, from: straight-edge, finish: Ra 3.2 um, square-within: 0.03 mm, interrupted: 6, hold: {in: soft-jaws, diameter: 60 mm, inside: 0 mm, grip: 12 mm, overhang: 20 mm, true-within: 0.02 mm, stop: step}, step: {present: 3.00 ± 0.02 mm, cut: same}, least-thickness: 7.5 mm, pair: half A, springs: {count: 6, rate: 9 N/mm, most-change: 20 N}}\n";
+    let job = PAIR;
     let clamp = |left: f64| {
         let job: JobFile<Request> = Node::yaml(job, Place::start(0)).unwrap().read().unwrap();
         let mut log = Ledger::default();
@@ -181,4 +185,24 @@ fn both_halves_of_a_pair_count_as_they_were_left() {
     let (deep, planned) = (clamp(7.58), clamp(7.78));
     assert!((deep.0 + 21.6).abs() < 0.3 && deep.1 == Some(Verdict::Fails), "{deep:?}");
     assert!(planned.0.abs() < 0.3 && planned.1 == Some(Verdict::Proven), "{planned:?}");
+}
+
+/// Whoever cuts the first half deeper than was planned has the second planned after it, whichever is listed first; never shallower.
+#[test]
+fn the_other_half_follows_what_was_cut_deeper() {
+    let planned = |of: &str, left: f64| {
+        let left = [("length_after", left, Unit::Mm, 0.004)];
+        let plan = plan_left(PAIR, &shop(SHOP), (of, "skim"), &left);
+        let other = plan.operations.iter().find(|planned| planned.address.part != of).unwrap();
+        (value(other, "removed"), value(other, "length_after"))
+    };
+    let plan = in_shop(PAIR);
+    let both = value(first(&plan), "removed");
+    for of in ["half A", "half B"] {
+        let (removed, left) = planned(of, 8.0 - both - 0.10);
+        assert!((both + 0.10 - 1e-9..both + 0.13).contains(&removed), "{of}: {removed} of {both}");
+        assert_abs_diff_eq!(left, 8.0 - removed, epsilon = 1e-9);
+        // Half cut, it is cut on: the other is planned as deep as both were.
+        assert_abs_diff_eq!(planned(of, 7.95).0, both, epsilon = 1e-9);
+    }
 }

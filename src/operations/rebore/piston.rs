@@ -88,9 +88,6 @@ impl Bore {
         candidate: &Candidate,
         row: &mut Answer,
     ) -> Result<(), Refusal> {
-        if let (None, Some(others)) = (self.metal_said(candidate), candidate.others) {
-            row.assume_words(Words::of("piston-as-others").with("metal", others.value.typed().to_owned()));
-        }
         let window = self.window(candidate, row)?;
         let made = self.make(bench, candidate, &window, row)?;
         self.hone_left(bench, &made.honing, row)?;
@@ -120,7 +117,7 @@ impl Bore {
             let end = |size: Mm| Worked::exact(size, Origin::Typed(at.place)).becomes::<Shift>();
             return Ok(Window { low: end(at.value.low), high: end(at.value.high), typed: true });
         }
-        let metal = self.metal_of(candidate).map(Material::kind);
+        let metal = self.metal_said(candidate).map(|at| at.value.kind());
         if metal.is_none() {
             row.assume_words(Words::of("piston-of-aluminium"));
         }
@@ -332,7 +329,7 @@ impl Bore {
         const ID: &str = RUNS_WARM;
         let (Some(bore), Some(piston)) = (bench.part.material.as_ref(), self.metal_of(candidate)) else {
             let lacks =
-                [(bench.part.material.is_none(), "material"), (self.metal_of(candidate).is_none(), "piston-metal")];
+                [(bench.part.material.is_none(), "material"), (self.metal_said(candidate).is_none(), "piston-metal")];
             let lacks: Vec<&str> = lacks.into_iter().filter(|(lacks, _)| *lacks).map(|(_, key)| key).collect();
             row.not_checked(&[ID], &lacks);
             return Ok(());
@@ -341,6 +338,7 @@ impl Bore {
         let alike = constant::<Expansion>("expansion-alike")?.number();
         let Some(warm) = &self.running else {
             match (of_bore.number() - of_piston.number()).abs() > alike {
+                _ if self.metal_said(candidate).is_none() => row.not_checked(&[ID], &["piston-metal"]),
                 true if self.least_running.is_some() => row.not_checked(&[ID], &["running"]),
                 true => row.not_checked(&[ID], &["running", "least-running"]),
                 false => row.does_not_apply(&[ID]),
@@ -360,7 +358,17 @@ impl Bore {
             return Ok(());
         };
         let check = Check::judge(ID, &left, Keep::AtLeast, &least.into(), bench.guard()).about(RUNNING.key);
-        row.check(check.at(least.place));
+        match (self.metal_said(candidate), candidate.others) {
+            (None, Some(others)) if check.verdict() == Some(Verdict::Fails) => {
+                row.assume_words(Words::of("piston-as-others").with("metal", others.value.typed().to_owned()));
+                row.check(check.at(least.place));
+            }
+            // That the others are of a metal which runs proves nothing of this one.
+            (None, _) => row.not_checked(&[ID], &["piston-metal"]),
+            (Some(_), _) => {
+                row.check(check.at(least.place));
+            }
+        }
         Ok(())
     }
 }

@@ -108,6 +108,10 @@ impl Operation for Skim {
     fn asks(&self, bench: &Bench, answer: &mut Answer) -> Result<(), Refusal> {
         if self.pair.is_some() {
             let dial = facing::dial_alone(bench, &self.asked(), answer)?;
+            // One that goes on from what is not worked yet is handed over behind that.
+            if let Ok(length) = Answer::default().read(bench, "length", Gauge::Outside, self.asked().length) {
+                answer.record(&facing::LENGTH, length);
+            }
             self.alone(bench, &dial, answer)?;
             self.hand_over(answer)?;
         }
@@ -202,8 +206,11 @@ impl Skim {
         answer.fact("pair", pair.value.clone());
         let other = Self::address_of(&pair.value).value(REMOVED_ALONE.key);
         let handed = bench.handed(&other);
+        let lost = self.other_lost(bench).filter(|_| bench.left(&facing::LENGTH_AFTER).is_ok_and(|own| own.is_none()));
         let verdict = if handed.is_ok() { Verdict::Proven } else { Verdict::Fails };
         answer.check(Check::of_kind("pair-planned", verdict).with("pair", pair.value.clone()).at(pair.place));
+        // What is cut already cannot be put back: the half that is still to be cut goes as deep.
+        let handed = handed.map(|other| lost.filter(|lost| lost.number() > other.number()).unwrap_or(other));
         match handed {
             Ok(other) if other.number() > alone.number() => {
                 answer.choose("deeper_of_pair", pair.value.clone(), Words::of("pair-asks-more"));

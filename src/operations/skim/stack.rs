@@ -10,7 +10,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::stock;
 use crate::job::{PartFacts, Reading};
 use crate::operations::facing::{self, DepthDial, Extra, Metal, Shoulder};
-use crate::operations::kit::{above_zero, blank};
+use crate::operations::kit::{above_zero, blank, gone};
 use crate::operations::{Answer, Bench, Name};
 use crate::proof::{At, Cause, Check, Fact, Keep, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, ForceShift, Mm, Newton, Quantity, Ratio, Shift, SpringRate, Unit, Wanted, figure};
@@ -151,6 +151,12 @@ impl Skim {
     fn other_is_cut(&self, bench: &Bench) -> bool {
         let address = self.pair.as_ref().map(|pair| Self::address_of(&pair.value).value(facing::LENGTH_AFTER.key));
         address.and_then(|address| bench.look_up(&address).map(|entry| entry.as_left)).unwrap_or(false)
+    }
+
+    /// What the other of the pair lost, where the log says how it was left.
+    pub(super) fn other_lost(&self, bench: &Bench) -> Option<Worked<Mm>> {
+        let found = self.of_pair(bench, &facing::LENGTH).filter(|_| self.other_is_cut(bench))?;
+        Some(gone(1.0, (&found, &self.of_pair(bench, &facing::LENGTH_AFTER)?)))
     }
 
     /// A value that the other of the pair hands over, where it does.
