@@ -161,6 +161,7 @@ mod turn;
 mod twenty_questions;
 mod typed_otherwise;
 mod unfinished;
+mod unsaid;
 mod vain_remedies;
 mod warm;
 mod what_hurts;

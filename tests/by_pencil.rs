@@ -110,7 +110,7 @@ fn a_seat_bears_its_head_and_its_pilot_has_room() {
 /// The window that a sheet prints for a bush made here is proven at both ends by the gauge that will read it.
 #[test]
 fn what_is_turned_to_its_target_is_proven_when_it_is_read() {
-    let plan = in_shop(&with(REAM, "outside: 20.045 ± 0.004 mm, ", ""));
+    let plan = in_shop(&with(REAM, "outside: 20.042 ± 0.004 mm, ", ""));
     let made = first(&plan);
     assert_eq!(made.verdict, Verdict::Proven);
     let ends = made
@@ -119,7 +119,7 @@ fn what_is_turned_to_its_target_is_proven_when_it_is_read() {
         .map(|value| (value.number - value.plus_minus, value.number + value.plus_minus));
     let (low, high) = ends.unwrap();
     for outside in [low, high] {
-        let read = in_shop(&with(REAM, "outside: 20.045 ± 0.004 mm", &format!("outside: {outside:.3} ± 0.004 mm")));
+        let read = in_shop(&with(REAM, "outside: 20.042 ± 0.004 mm", &format!("outside: {outside:.3} ± 0.004 mm")));
         assert_eq!(first(&read).verdict, Verdict::Proven, "{outside}");
     }
 }

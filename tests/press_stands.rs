@@ -52,7 +52,7 @@ fn what_is_pressed_cold_stands_under_its_boss() {
 fn what_is_lost_on_the_way_leaves_room_to_drop_in() {
     const ID: &str = "drops-in";
     let of = |outside: &str, how: &str| {
-        let job = with(REAM, "outside: 20.045", &format!("outside: {outside}"));
+        let job = with(REAM, "outside: 20.042", &format!("outside: {outside}"));
         in_shop(&with(&job, "assemble: warm-and-chill", &format!("assemble: {how}")))
     };
     let left = |plan: &Plan| value(first(plan), "left_at_the_press");
@@ -128,7 +128,7 @@ fn a_bore_that_nobody_spoke_of_is_no_solid_bar() {
 #[test]
 fn a_bush_that_runs_looser_than_was_asked_for_is_doubtful() {
     let of = |outside: &str, running: &str| {
-        let job = with(REAM, "outside: 20.045", &format!("outside: {outside}"));
+        let job = with(REAM, "outside: 20.042", &format!("outside: {outside}"));
         let running = format!("running: {{housing: {running}}}\n          duty: gear");
         in_shop(&with(&job, "duty: gear", &running))
     };

@@ -48,7 +48,7 @@ pub(in crate::operations) struct Climate {
     pub unsaid: Option<Unsaid>,
     /// Cold, where the bush shrinks more than its housing.
     pub frost: Option<Frost>,
-    /// Cold, where the housing shrinks on to its bush and somebody said how cold.
+    /// Cold, where the housing shrinks on to its bush.
     pub squeezed: Option<Frost>,
 }
 
@@ -133,13 +133,13 @@ fn frost(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<
     Ok(Some(Frost { at, adds, said: typed.is_some() }))
 }
 
-/// Cold, where somebody said how cold, and the housing shrinks on to its bush.
+/// Cold, where the housing shrinks on to its bush: by how little does not matter, for a joint may stand just under its limit.
 fn squeezed(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<Option<Frost>, Refusal> {
     let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
-    let (Some(at), Some(_)) = (coldest(typed)?, typed) else { return Ok(None) };
+    let Some(at) = coldest(typed)? else { return Ok(None) };
     let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
     let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
-    Ok((adds.number() > 0.0).then_some(Frost { at, adds, said: true }))
+    Ok((adds.number() > 0.0).then_some(Frost { at, adds, said: typed.is_some() }))
 }
 
 /// Doubtful where a metal is warmer than its strengths are known to: what holds there cold says little.
@@ -167,8 +167,8 @@ impl Asked<'_> {
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));
             let most = answer.record(&JUDGED_TO, most);
             let unsaid = unsaid(metals, sizes, most.clone(), cut_after)?;
-            let frost = frost(metals, sizes, None)?;
-            return Ok(Climate { judged_to: most, cold, warm: Vec::new(), unsaid, frost, squeezed: None });
+            let (frost, squeezed) = (frost(metals, sizes, None)?, squeezed(metals, sizes, None)?);
+            return Ok(Climate { judged_to: most, cold, warm: Vec::new(), unsaid, frost, squeezed });
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();

@@ -1,4 +1,4 @@
-//! Bush and housing in the coldest that was named, where the housing shrinks on to its bush: is either overstrained there?
+//! Bush and housing in the coldest that was named, else in the frost that is assumed, where the housing shrinks on to its bush: is either overstrained there?
 
 use super::asked::Asked;
 use super::climate::Climate;
@@ -9,7 +9,7 @@ use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service, Stressed};
 use crate::operations::kit::degrees;
 use crate::operations::{Answer, Bench};
-use crate::proof::{Refusal, Worked};
+use crate::proof::{Refusal, Words, Worked};
 use crate::quantity::Shift;
 
 /// The check of what frost adds to the stress.
@@ -46,6 +46,10 @@ impl Asked<'_> {
             answer.does_not_apply(&[ID]);
             return Ok(());
         };
+        let at = degrees(frost.at.number());
+        if !frost.said {
+            answer.assume_words(Words::of("stands-in-frost").with("value", at.clone()));
+        }
         let delta = heating::interference_warm(&made.tight.measured, &frost.adds)?;
         for (stressed, which, metal, key) in both(joint, metals, (&delta, climate.cold), bench.guard())? {
             let Some(stressed) = stressed else {
@@ -53,11 +57,11 @@ impl Asked<'_> {
                 return Ok(());
             };
             let check = stressed.check(ID, bench.guard()).with("which", which).with("of", metal.typed());
-            let check = check.with("cold", degrees(frost.at.number())).at(self.housing.outside.place);
-            let check = answer.check(check);
-            if check.remedies.is_empty() {
-                check.remedy(cure(made));
+            let check = answer.check(check.with("cold", at.clone()).at(self.housing.outside.place));
+            if !frost.said {
+                check.remedy(Words::of("say-how-cold"));
             }
+            check.remedy(cure(made));
         }
         Ok(())
     }
