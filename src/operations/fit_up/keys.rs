@@ -128,7 +128,7 @@ impl Operation for FitUp {
                 CheckRule::must("doubts-known", &[]),
                 CheckRule::must("all-cuts-known", &[]),
                 CheckRule::must("pair-runs", &["bore-material", "shaft-material"]),
-                CheckRule::must("running", &["running", "shaft-material"]),
+                CheckRule::must("running", &["running", "carried-by", "shaft-material"]),
                 CheckRule::must("frost", &["bore-material", "shaft-material"]),
                 CheckRule::may("can-be-measured", &[]),
             ]

@@ -48,6 +48,11 @@ impl FitUp {
             return Ok(());
         };
         let Some(running) = &self.running else {
+            if self.carrier_unsaid(bench) {
+                // It grows by what holds it: how the shaft compares with its own metal tells nothing.
+                answer.not_checked(&[ID], &["running", "carried-by"]);
+                return Ok(());
+            }
             let apart = (of_bore.value.expansion()?.number() - of_shaft.value.expansion()?.number()).abs();
             match apart > constant::<Expansion>("expansion-alike")?.number() {
                 true => answer.not_checked(&[ID], &["running"]),
