@@ -27,6 +27,17 @@ pub fn waves(degrees: &[f64], z: &[f64], waves: u8) -> Result<Fit, NoForm> {
     if all.iter().all(|x| x.is_finite()) { least_squares(&all, z) } else { Err(NoForm::NoNumber) }
 }
 
+/// The widest gap between neighbouring readings round a turn, degrees; of none the whole turn.
+#[must_use]
+pub fn widest_gap(degrees: &[f64]) -> f64 {
+    let mut sorted: Vec<f64> = degrees.iter().map(|angle| angle.rem_euclid(360.0)).collect();
+    sorted.sort_by(f64::total_cmp);
+    let round = sorted.first().map(|first| first + 360.0);
+    let next = sorted.iter().skip(1).copied().chain(round);
+    let widest = sorted.iter().zip(next).map(|(one, other)| other - one).max_by(f64::total_cmp);
+    widest.unwrap_or(360.0)
+}
+
 /// Whether readings stand equally far apart all the way round, in whatever order.
 #[must_use]
 pub fn spaced(degrees: &[f64]) -> bool {
@@ -45,6 +56,14 @@ mod tests {
     use approx::assert_abs_diff_eq;
 
     const EIGHT: [f64; 8] = [0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0, 315.0];
+
+    #[test]
+    fn a_gap_goes_over_the_first_reading_too() {
+        assert_abs_diff_eq!(widest_gap(&[0.0, 90.0, 180.0, 270.0]), 90.0);
+        assert_abs_diff_eq!(widest_gap(&[100.0, 0.0, 50.0]), 260.0);
+        assert_abs_diff_eq!(widest_gap(&[-10.0, 45.0]), 305.0);
+        assert_abs_diff_eq!(widest_gap(&[]), 360.0);
+    }
 
     #[test]
     fn four_readings_give_the_centre() {

@@ -6,8 +6,8 @@ use super::names::{
     AFTER, ECCENTRICITY, FORM, LEAN, LEAN_TOWARDS, LOBES_2, LOBES_3, PLACES_AFTER, SECOND_AFTER, TIR_OFF, TIR_READ,
     TOWARDS, WITHIN,
 };
-use crate::handbook::constants::constant;
-use crate::handbook::form::circle::{spaced, waves};
+use crate::handbook::constants::{constant, row};
+use crate::handbook::form::circle::{spaced, waves, widest_gap};
 use crate::handbook::form::truing::{off_centre, read_in_a_turn};
 use crate::handbook::form::{Fit, NoForm};
 use crate::handbook::measuring::window;
@@ -148,7 +148,10 @@ impl SetTrue {
             Some(form) => {
                 let form = answer.record(&FORM, form);
                 let check = Check::judge("form-enough", &form, Keep::AtMost, &self.allowed(), bench.guard());
-                answer.check(check.about(FORM.key).at(place));
+                let check = answer.check(not_over_an_arc(check, over_an_arc(angles)?).about(FORM.key).at(place));
+                if over_an_arc(angles)? {
+                    check.remedy(Words::of(ALL_ROUND));
+                }
             }
             None => answer.not_checked(&["form-enough"], &["readings"]),
         }
@@ -160,7 +163,7 @@ impl SetTrue {
     fn lobes_seen(&self, (places, apart): (usize, bool), place: Place, answer: &mut Answer) {
         answer.fact("places", places.to_string());
         let never_in_three = self.last_held_in.as_ref().is_some_and(|at| at.value.jaws() != Some(3));
-        let seen = (places >= 8 && apart) || (places > 4 && never_in_three);
+        let seen = apart && (places >= 8 || (places > 4 && never_in_three));
         let verdict = if seen { Verdict::Proven } else { Verdict::Doubtful };
         let check = answer.check(Check::of_kind("lobes-seen", verdict).at(place));
         // Where so few places were read, what it was held in tells nothing more.
@@ -264,11 +267,16 @@ impl SetTrue {
             // What is not true yet is moved again: nothing is spoilt by it.
             false => check.not_worse_than(Verdict::Doubtful).unfinished(AFTER.key).past_finer_reading(),
         };
+        let of_an_arc = self.reads_an_arc(bench)?;
+        let check = not_over_an_arc(check, of_an_arc);
         let is_open = check.unfinished.is_some();
         let untried = planned && !tried;
         let again =
             || Words::of("move-it-again").with("left", mm(after.number())).with("half", mm(after.number() / 2.0));
         let check = answer.check(check.at(place));
+        if of_an_arc {
+            check.remedy(Words::of(ALL_ROUND));
+        }
         if is_open {
             check.remedy(again());
         } else if untried {
@@ -279,7 +287,8 @@ impl SetTrue {
             let spread = answer.record(&TIR_READ, spread);
             let check = Check::judge("true-enough", &spread, Keep::AtMost, &allowed, bench.guard());
             let check = if is_open { check.not_worse_than(Verdict::Doubtful).unfinished(AFTER.key) } else { check };
-            let check = answer.check(check.past_finer_reading().about(TIR_READ.key).at(place));
+            let check = not_over_an_arc(check.past_finer_reading(), of_an_arc);
+            let check = answer.check(check.about(TIR_READ.key).at(place));
             if is_open {
                 check.remedy(again());
             }
@@ -287,6 +296,16 @@ impl SetTrue {
         self.form_after(bench, answer)?;
         self.measurable(bench, answer, (&turn, &allowed), place)?;
         Ok(shims)
+    }
+
+    /// Whether what counts for the centre was read over an arc: as typed, and after the move where as many were read again, there.
+    fn reads_an_arc(&self, bench: &Bench) -> Result<bool, Refusal> {
+        let Some((angles, _)) = self.reads() else { return Ok(false) };
+        let again = match (bench.left(&AFTER)?, bench.left_beside(&PLACES_AFTER)?) {
+            (None, _) => true,
+            (Some(_), places) => places.is_some_and(|places| places.number() as usize == angles.len()),
+        };
+        Ok(again && over_an_arc(&angles)?)
     }
 
     /// What the centre makes an indicator read in a turn, from readings taken again after the move; and what is left of them when the
@@ -345,6 +364,20 @@ impl SetTrue {
     pub(super) fn in_three_jaws(&self) -> bool {
         matches!(self.hold.value.held_in.value, HeldIn::Jaws | HeldIn::SoftJaws)
     }
+}
+
+/// What is said where readings leave a wide gap.
+const ALL_ROUND: &str = "read-all-round";
+
+/// Whether readings leave so wide a gap that nobody knows how the work stands there.
+fn over_an_arc(angles: &[f64]) -> Result<bool, Refusal> {
+    // A tenth of a degree is no more than a mark on a chuck is good for.
+    Ok(widest_gap(angles) > row("gap-unread-most")?.value + 0.1)
+}
+
+/// What was read over an arc proves nothing of the rest of the turn.
+fn not_over_an_arc(check: Check, arc: bool) -> Check {
+    if arc { check.not_better_than(Verdict::Doubtful) } else { check }
 }
 
 /// Greatest less least of readings.
