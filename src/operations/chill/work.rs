@@ -9,7 +9,9 @@ use crate::job::State;
 use crate::operations::kit::{self, degrees, of_part, of_this};
 use crate::operations::press_joint::names::freezer::{BUSH_TEMPERATURE, CHILL_GAIN};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
-use crate::operations::press_joint::{ColdIn, can_be_so_warm, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
+use crate::operations::press_joint::{
+    ColdIn, can_be_so_warm, cold_at_the_press, cold_of, shrinks, soaks, soaks_for, too_thin, with_thin,
+};
 use crate::operations::{Answer, Bench, Blank, HoldPoint, Limits, SetUp, Station, Target, Wait, safety};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift, Unit};
@@ -74,7 +76,9 @@ impl Chill {
         let owned = self.cold_in.value != ColdIn::Freezer || bench.shop.is_none_or(|shop| shop.freezer().is_some());
         let check = check.not_better_than(if owned { Verdict::Proven } else { Verdict::Doubtful });
         // What is not cold enough may still be pressed: whether it may stands with the joint.
-        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("warm-the-housing-too"));
+        let bore = self.bore.as_ref().map_or(0.0, |at| at.value.number());
+        let thin = too_thin(None, Some((self.outside.value.number(), bore)))?;
+        with_thin(answer, check.not_worse_than(Verdict::Doubtful), thin).remedy(Words::of("warm-the-housing-too"));
         Ok(())
     }
 

@@ -14,7 +14,8 @@ use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
-    closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, says_what_is_proven, under_the_boss,
+    closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, says_what_is_proven, too_thin, under_the_boss,
+    with_thin,
 };
 use crate::operations::{Answer, Bench, Fit, HoldPoint, Limits, Picture, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
@@ -109,7 +110,11 @@ impl PressIn {
         let limit = Worked::assumed(Shift::new(ROUNDING - room.number()), "the room to drop in");
         let check = Check::judge(ID, &left, Keep::AtMost, &limit, bench.guard()).about(LEFT_AT_THE_PRESS.key);
         let drops = check.is_proven();
-        answer.check(check.at(place)).remedy(Words::of("warmer-or-colder"));
+        let housing = self.opened_by.as_ref().map(|_| (sizes.housing_outside.number(), sizes.d.number()));
+        let bush = answer.value(BUSH_OUTSIDE.key).zip(answer.value(BUSH_BORE.key));
+        let bush = bush.filter(|_| self.chilled_by.is_some()).map(|(outside, bore)| (outside.number, bore.number));
+        let thin = too_thin(housing, bush)?;
+        with_thin(answer, check.at(place), thin).remedy(Words::of("warmer-or-colder"));
         Ok(drops)
     }
 

@@ -23,6 +23,7 @@ mod sizes;
 mod sketch;
 mod so_much;
 mod support;
+mod thin;
 
 pub(super) use asked::Asked;
 pub(super) use at_the_press::{
@@ -45,3 +46,4 @@ pub(super) use sizes::Sizes;
 pub(super) use sketch::Frame;
 pub(super) use so_much::{can_be_so_cold, can_be_so_warm};
 pub(super) use support::{Support, support_clears, under_the_boss};
+pub(super) use thin::{too_thin, with_thin};

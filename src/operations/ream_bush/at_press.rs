@@ -4,7 +4,9 @@ use super::keys::ReamBush;
 use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::operations::press_joint::names::at_press::LEFT_AT_THE_PRESS;
-use crate::operations::press_joint::{Joint, Metals, cold_at_the_press};
+use crate::operations::press_joint::names::fitted::BUSH_OUTSIDE;
+use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE, HOUSING_OUTSIDE};
+use crate::operations::press_joint::{Joint, Metals, cold_at_the_press, too_thin, with_thin};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Keep, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Celsius, Mm, Quantity, Ratio, Shift};
@@ -57,7 +59,11 @@ impl ReamBush {
         let check = check.about(LEFT_AT_THE_PRESS.key);
         // A bush that is chilled alone may still be pressed home.
         let check = if readied.housing.is_some() { check } else { check.not_worse_than(Verdict::Doubtful) };
-        answer.check(check).remedy(Words::of("warmer-and-quicker"));
+        let number = |key: &str| answer.value(key).map(|value| value.number);
+        let bore = number(HOUSING_BORE.key);
+        let housing = number(HOUSING_OUTSIDE.key).zip(bore).filter(|_| readied.housing.is_some());
+        let bush = number(BUSH_OUTSIDE.key).zip(number(BUSH_BORE.key)).filter(|_| readied.bush.is_some());
+        with_thin(answer, check, too_thin(housing, bush)?).remedy(Words::of("warmer-and-quicker"));
         Ok(())
     }
 }

@@ -13,7 +13,7 @@ use crate::operations::press_joint::names::oven_set::{HOUSING_HOTTEST, OVEN_SETT
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Chilled, against_stop, can_be_so_cold, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches,
-    temper_bears_it,
+    temper_bears_it, too_thin, with_thin,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, safety};
 use crate::proof::{Cause, Check, Fact, Keep, Origin, Place, Refusal, Side, Verdict, Words, Worked};
@@ -132,13 +132,8 @@ impl Warm {
         // What it was warmed to was worked from this very limit: the last bit of it is no verdict.
         let limit = limit.shifted(ROUNDING, "the last bit");
         let check = Check::judge(ID, &left, Keep::AtMost, &limit, bench.guard()).about(LEFT.key).at(at.place);
-        let wall = (self.outside.value.number() - self.bore.value.number()) / 2.0;
-        let thin = wall < constant::<Mm>("carried-wall-least")?.number();
-        let check = if thin { check.not_better_than(Verdict::Doubtful) } else { check };
-        let check = answer.check(check).remedy(Words::of("chill-too"));
-        if thin {
-            check.remedy(Words::of("cools-on-the-way"));
-        }
+        let thin = too_thin(Some((self.outside.value.number(), self.bore.value.number())), None)?;
+        with_thin(answer, check, thin).remedy(Words::of("chill-too"));
         Ok(())
     }
 
