@@ -218,6 +218,8 @@ pub enum Because {
     Away,
     /// The part is let alone until then: what cures, or cools where it was pressed, is not worked.
     LetAlone,
+    /// It works one of the parts, which is to be as cool as the other when both are measured.
+    Worked,
     /// This one follows at once behind what is hot by hand, and is bound: by what.
     AtOnce(String, Box<Self>),
 }
@@ -236,6 +238,7 @@ impl fmt::Display for Because {
             Self::After => f.write_str("after"),
             Self::Away => f.write_str("fetched"),
             Self::LetAlone => f.write_str("let alone"),
+            Self::Worked => f.write_str("worked"),
             Self::InTurn => f.write_str("in turn"),
             Self::AtOnce(id, own) => write!(f, "{id} follows at once: {own}"),
         }

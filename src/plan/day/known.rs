@@ -8,6 +8,7 @@ use super::rounded;
 use super::search::Minute;
 use crate::handbook::StateKind;
 use crate::handbook::order_rules::{OrderRule, Scope};
+use crate::operations::Station;
 use crate::plan::ShopOfDay;
 
 /// What the reading of a day's links is done on.
@@ -21,8 +22,8 @@ pub(super) struct Known<'a> {
     pub shop: Option<&'a ShopOfDay>,
 }
 
-/// Whether a set-up stands before another that makes its part, or the shop, warm, or takes it away, or after it with some rest: how long that is,
-/// and by which rule. Not what fetches it.
+/// Whether a set-up stands before another that makes its part, or the shop, warm, takes it away or works it, or after it with some rest: how
+/// long that is, and by which rule. Not what fetches it.
 pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, Option<&'static OrderRule>)> {
     let (one, own) = known.items.get(load).zip(known.items.get(other))?;
     let fetches = |link: &Link| (link.before, link.after) == (load, other) && link.fetches(known.items);
@@ -43,15 +44,35 @@ pub(super) fn bars(known: &Known, load: usize, other: usize) -> Option<(Minute, 
             Some((rounded(rule.rest_min).max(own_rest), Some(rule)))
         }
         Some(rule) => Some((rounded(rule.rest_min), Some(rule))),
-        None => (is_one_part && is_away(known, one)).then_some((0, None)),
+        None if is_one_part && is_away(known, one) => Some((cools_off(one, own).unwrap_or(0), None)),
+        None => cools_off(one, own).map(|rest| (rest, None)),
     }
 }
 
-/// Why a load keeps another from coming: by its rule, else because its part lies in an oven or freezer, or is let alone where it stands.
+/// The rest of a fit that is measured, behind work on either of its parts: a hand on it, and every cut, warms it.
+fn cools_off(work: &Item, fit: &Item) -> Option<Minute> {
+    if !fit.leaves(StateKind::FitMeasured) || !works(work) {
+        return None;
+    }
+    let part = &work.operation.address.part;
+    let is_read = || fit.operation.of_day.reads.iter().any(|address| address.part == *part);
+    (work.same_part(fit) || is_read()).then(|| fit.set_up.rest.map_or(0, |rest| rounded(rest.minutes)))
+}
+
+/// Whether a part is worked by it, by a machine or rubbed by hand, and not only looked at.
+fn works(item: &Item) -> bool {
+    let is_rubbed = [StateKind::Lapped, StateKind::Reamed, StateKind::InsertFitted].into_iter();
+    let is_cut = item.set_up.cuts().next().is_some() || item.set_up.station != Station::Bench;
+    !item.passes_off() && (is_cut || is_rubbed.into_iter().any(|kind| item.leaves(kind)))
+}
+
+/// Why a set-up keeps another from coming: by its rule, else because it works a part that is to be as cool as the other, or its part lies in
+/// an oven or freezer, or is let alone where it stands.
 pub(super) fn kept_by(known: &Known, load: usize, rule: Option<&'static OrderRule>) -> Because {
     let is_inside = |item: &Item| has_room(item.stands(known.shop).kind);
     match rule {
         Some(rule) => Because::Rule(rule),
+        None if known.items.get(load).is_some_and(|item| !is_away(known, item)) => Because::Worked,
         None if known.items.get(load).is_none_or(is_inside) => Because::Away,
         None => Because::LetAlone,
     }

@@ -140,7 +140,7 @@ impl Found<'_> {
         let all = search::apart(self.model(), self.planned(), place).into_iter();
         let edge = |(load, over, rest): (usize, Minute, Minute)| {
             let because = self.bars(load, piece);
-            let is_away = matches!(because, Because::Away | Because::LetAlone);
+            let is_away = matches!(because, Because::Away | Because::LetAlone | Because::Worked);
             // What must come before it, and lets it go no earlier, says it already.
             let says = |&(before, own): &(usize, Minute)| {
                 let of_load = before == load || self.model().fetcher(load) == Some(before);
@@ -150,7 +150,11 @@ impl Found<'_> {
             let is_said = is_away && self.model().before(piece).iter().any(says);
             (!is_said).then(|| Edge { id: self.id(load), released: over + rest, rest, because: vec![because] })
         };
-        all.filter_map(edge).collect()
+        let edges: Vec<Edge> = all.filter_map(edge).collect();
+        // Of all work that warms what is measured the last one says it.
+        let is_work = |edge: &Edge| edge.because.contains(&Because::Worked);
+        let last = edges.iter().filter(|edge| is_work(edge)).map(|edge| edge.released).max();
+        edges.into_iter().filter(|edge| !is_work(edge) || Some(edge.released) == last).collect()
     }
 
     /// By what one keeps the other from coming.
@@ -319,7 +323,7 @@ fn rank(because: &Because) -> u8 {
         Because::State(_) => 2,
         Because::Reads(_) | Because::HeldOn(_) | Because::SizedBy(_) | Because::CutsTheGrip(_) => 3,
         Because::CutsTheSize(_) => 4,
-        Because::Away | Because::LetAlone => 5,
+        Because::Away | Because::LetAlone | Because::Worked => 5,
         Because::InTurn => 6,
         Because::AtOnce(..) => 7,
     }

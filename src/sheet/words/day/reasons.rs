@@ -17,6 +17,7 @@ fn because(because: &Because) -> String {
         Because::InTurn => "set-ups of one operation, in turn".into(),
         Because::Away => "its part is in the oven or freezer until then".into(),
         Because::LetAlone => "its part is let alone until then".into(),
+        Because::Worked => "a part that is measured is worked until then, and cools".into(),
         Because::AtOnce(..) => because.to_string(),
     }
 }
