@@ -279,3 +279,19 @@ fn no_reading_lies_beyond_its_face() {
     let small = at("{long: 170 mm, wide: 110 mm}");
     assert!(small.iter().any(|says| says.contains("beyond a face")), "{small:?}");
 }
+
+/// As little as a set-down may be nothing may come off: that is said, and no figure below nothing.
+#[test]
+fn nothing_is_lapped_over_inserts_that_may_stand_too_high() {
+    for (set_down, lapped) in
+        [("0.75 ± 0.1", true), ("0.29 ± 0.08", false), ("0.33 ± 0.02", true), ("0.30 ± 0.06", false)]
+    {
+        let it = cover(&with(EXAMPLE, "set-down: 0.75 ± 0.1 mm", &format!("set-down: {set_down} mm")));
+        if it.verdict == Verdict::Fails {
+            continue;
+        }
+        let said = steps(&it);
+        assert_eq!(said.contains("LAP NOTHING YET"), !lapped, "{set_down}: {said}");
+        assert_eq!(said.contains("never take off more than this"), lapped, "{set_down}: {said}");
+    }
+}

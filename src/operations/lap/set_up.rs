@@ -74,11 +74,18 @@ impl Lap {
         answer.fact("grits", named.join(", "));
         let mut set_up = SetUp::at(LAP_IT, Station::Bench);
         set_up.hold.push(Words::of("by-its-own-weight").into());
-        set_up.step("heights-before").step("lap-with-grit");
         let gone = self.gone_so_far(bench, answer);
         // No more than may be gone; what is planned stands in the step.
-        let most = gone.as_ref().and_then(|gone| gone.limits.most.clone()).map(Target::UpTo);
-        set_up.hold_at(Words::of("heights-between"), gone);
+        let most = gone.as_ref().and_then(|(_, gone)| gone.limits.most.clone()).map(Target::UpTo);
+        match gone {
+            Some((most, _)) if most <= 0.0 => {
+                set_up.step(if self.short_of_set_down(answer) { "lap-nothing-yet" } else { "lap-nothing-as-known" });
+            }
+            hold => {
+                set_up.step("heights-before").step("lap-with-grit");
+                set_up.hold_at(Words::of("heights-between"), hold.map(|(_, hold)| hold));
+            }
+        }
         set_up.step("wash-every-grain");
         set_up.hold_at(Words::of("map-again"), self.map_again(bench, answer, reads));
         if self.inserts.as_ref().is_some_and(|inserts| !inserts.is_empty()) {
@@ -129,8 +136,8 @@ impl Lap {
         answer.value(FLAT_FOUND.key).map_or(0.0, |found| found.plus_minus) * bench.guard() / 2.0
     }
 
-    /// What may be gone by any grit: a face that is not flat by then is not lapped on.
-    fn gone_so_far(&self, bench: &Bench, answer: &Answer) -> Option<HoldPoint> {
+    /// What may be gone by any grit, mm: a face that is not flat by then is not lapped on. Where that is nothing, nothing is lapped.
+    fn gone_so_far(&self, bench: &Bench, answer: &Answer) -> Option<(f64, HoldPoint)> {
         let removed = answer.value(REMOVED.key)?.number;
         // What each of these has to spare goes as the metal does, and as it may be misread.
         let spared = answer.checks.iter().filter(|check| TAKEN_BY_LAPPING.contains(&check.id));
@@ -138,8 +145,16 @@ impl Lap {
         let spared = spared.chain(self.spared_by_compression(answer)).reduce(f64::min).unwrap_or(0.0);
         let gauge = kit::gauge_used(bench, removed, Gauge::Indicator, false);
         let doubt = gauge.doubt.unwrap_or(0.0) * bench.guard() / 2.0;
-        let limits = Limits::asked((None, Some(removed + spared - doubt)), PLACES, Unit::Mm);
-        Some(HoldPoint::asking(REMOVED.key, HEIGHTS, gauge.name, limits).then("not-flat-by-then"))
+        let most = removed + spared - doubt;
+        let limits = Limits::asked((None, Some(most)), PLACES, Unit::Mm);
+        Some((most, HoldPoint::asking(REMOVED.key, HEIGHTS, gauge.name, limits).then("not-flat-by-then")))
+    }
+
+    /// Whether it is the set-down of an insert that has least to spare, and not enough.
+    fn short_of_set_down(&self, answer: &Answer) -> bool {
+        let taken = answer.checks.iter().filter(|check| TAKEN_BY_LAPPING.contains(&check.id));
+        let margins = taken.filter_map(|check| Some((check.id, check.judged?.margin)));
+        margins.min_by(|one, other| one.1.total_cmp(&other.1)).is_some_and(|(id, _)| id == "set-down")
     }
 
     /// How much more may go before the compression is too high, mm: (V + V_c)/V_c rises by V/V_c^2 for each volume lost.
