@@ -70,7 +70,7 @@ pub(in crate::operations) fn oven_reaches(
     if !check.is_proven() && chilled {
         answer.missing.push(Words::of("oven").with("setting", degrees(setting.number()).rounded(Rounds::Up)));
     }
-    answer.check(check.with("setting", degrees(setting.number())));
+    answer.check(check.with("setting", degrees(setting.number()).rounded(Rounds::Up)));
 }
 
 /// A thing against its two limits: the hottest that it may become.
