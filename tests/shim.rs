@@ -444,3 +444,21 @@ fn what_the_pack_leaves_is_expected_and_read_in_one_window() {
     };
     assert_eq!((number(&low), number(&high)), (least, most));
 }
+
+/// Of two floats both are judged: the one that was found leaves 0.105 ± 0.024, which is not sure to lie over 0.10, however badly the links are
+/// known.
+#[test]
+fn a_link_that_is_worse_known_does_not_prove_what_the_float_that_was_found_does_not() {
+    let own = crate::common::shop(include_str!("../examples/shop.yaml"));
+    let job = with(include_str!("../examples/shim.yaml"), "size: 0.38 ± 0.01 mm", "size: 0.305 ± 0.02 mm");
+    let job = with(&job, "round: down to 0.05 mm", "aim: 0.15 mm");
+    for doubt in ["0.008", "0.016", "0.024", "0.032", "0.040"] {
+        let job = with(&job, "84.512 ± 0.008 mm", &format!("84.482 ± {doubt} mm"));
+        let plan = plan(&job, Some(&own));
+        assert!(first(&plan).verdict > Verdict::Proven, "{doubt}");
+    }
+    let job = with(&job, "84.512 ± 0.008 mm", "84.482 ± 0.040 mm");
+    let plan = plan(&job, Some(&own));
+    assert_eq!(verdict(first(&plan), "chain-closed"), Verdict::Proven);
+    assert_eq!(verdict(first(&plan), "float"), Verdict::Doubtful);
+}

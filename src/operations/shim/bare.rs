@@ -15,6 +15,8 @@ use crate::shop::Gauge;
 pub(super) struct Bare {
     pub(super) float: Worked<Shift>,
     pub(super) links: Vec<Linked>,
+    /// The same by the float as it was found, where there are links too: both are judged.
+    pub(super) found: Option<Worked<Shift>>,
 }
 
 impl Shim {
@@ -31,7 +33,10 @@ impl Shim {
             what: "the float as it was found, or what opens and closes it,",
             key: "float-found` or `chain",
         };
-        let float = by_links.or(found).ok_or(lacking)?;
+        let (float, found) = match (by_links, found) {
+            (Some(links), found) => (links, found.as_ref().map(as_if_read_well).transpose()?),
+            (None, found) => (found.ok_or(lacking)?, None),
+        };
         let (got, most) = (float.number(), constant::<Mm>("float-bare-most")?.number());
         if got.abs() > most {
             // A link with the wrong sign, or in the wrong unit, or one that is missing.
@@ -42,10 +47,10 @@ impl Shim {
         // No pack at all was not read: it is sure without.
         let was_read = |at: &&At<Difference>| at.value.typed() != Some(0.0);
         let with_pack = self.float_found.iter().map(|found| &found.with_pack).filter(was_read);
-        let found = self.float_found.iter().map(|found| &found.size).chain(with_pack);
-        let found = found.map(|at| (&*at.value, at.place));
-        linked::doubts_known(bench, answer, self.float.place, sizes.chain(found));
-        Ok(Bare { float: answer.record(&BARE, float), links })
+        let as_found = self.float_found.iter().map(|found| &found.size).chain(with_pack);
+        let as_found = as_found.map(|at| (&*at.value, at.place));
+        linked::doubts_known(bench, answer, self.float.place, sizes.chain(as_found));
+        Ok(Bare { float: answer.record(&BARE, float), links, found })
     }
 
     fn links(&self, bench: &Bench, answer: &mut Answer) -> Result<Vec<Linked>, Refusal> {
@@ -114,6 +119,12 @@ impl Shim {
         }
         Ok(())
     }
+}
+
+/// A float as it was found, as well as a shop can read it: read worse it says no more against the links, and no less.
+fn as_if_read_well(found: &Worked<Shift>) -> Result<Worked<Shift>, Refusal> {
+    let doubt = found.plus_minus().min(constant::<Mm>("float-read-well")?.number());
+    Ok(found.nominal("read no worse than a shop can").with_doubt(Cause::Set("the float as it was found"), doubt))
 }
 
 /// What is aimed at: as typed, else the middle.

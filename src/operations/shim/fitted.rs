@@ -30,7 +30,7 @@ impl Shim {
             None => self.foretold(bench, answer, on)?,
         };
         let float = stack::bare_by_pack(&left, &pack)?;
-        Ok(Some((Bare { float: answer.record(&BARE, float), links: on.bare.links.clone() }, pack)))
+        Ok(Some((Bare { float: answer.record(&BARE, float), links: on.bare.links.clone(), found: None }, pack)))
     }
 
     /// The pack as it was put in, in the place of the one that was chosen: the float is what that one leaves. It is told where

@@ -263,7 +263,7 @@ impl Shim {
         let pack = row.record(&PACK, pack.clone());
         let left = row.record(&LEFT, stack::float_left(&on.bare.float, &pack)?);
         row.record(&OFF_AIM, Worked::sum(&[(1.0, &left), (-1.0, on.aim)], 0.0, "the float left less the aim", PILE));
-        let as_link = Linked { name: String::new(), by: -1.0, size: pack, place: self.float.place };
+        let as_link = Linked { name: String::new(), by: -1.0, size: pack.clone(), place: self.float.place };
         let links: Vec<Linked> = on.bare.links.iter().cloned().chain([as_link]).collect();
         let reach = if on.bare.links.is_empty() { left.plus_minus() } else { linked::all_off(&links).number() };
         let at_once = |end: f64| {
@@ -276,6 +276,9 @@ impl Shim {
         row.record(&WORST_LOW, at_once(left.number() - reach));
         row.record(&WORST_HIGH, at_once(left.number() + reach));
         self.judge_float(bench, row, "float", &left, measured);
+        if let Some(found) = &on.bare.found {
+            self.as_it_was_found(bench, row, &stack::float_left(found, &pack)?);
+        }
         match on.growth {
             Some(growth) => {
                 let terms = [(1.0, &left), (1.0, growth)];
@@ -331,6 +334,17 @@ impl Shim {
         for (keep, limit) in limits {
             let check = Check::judge(id, float, keep, &end(limit), bench.guard()).about(key).at(self.float.place);
             row.check(if measured { check } else { check.not_better_than(Verdict::Doubtful) });
+        }
+    }
+
+    /// The float that is left by the float as it was found: where that may miss the limits it is in doubt, however little is known of the
+    /// links.
+    fn as_it_was_found(&self, bench: &Bench, row: &mut Answer, left: &Worked<Shift>) {
+        let limits = [(Keep::AtLeast, self.float.value.low), (Keep::AtMost, self.float.value.high)];
+        for (keep, limit) in limits {
+            let end = Worked::exact(limit, Origin::Typed(self.float.place));
+            let check = Check::judge("float", left, keep, &end, bench.guard()).about(LEFT.key).at(self.float.place);
+            row.check(check.not_worse_than(Verdict::Doubtful));
         }
     }
 
