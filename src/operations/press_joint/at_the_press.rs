@@ -3,19 +3,20 @@
 use super::asked::Asked;
 use super::cold::ColdIn;
 use super::cooled::cools;
+use super::gauge::sure_to_tell;
 use super::keys::Stands;
 use super::made::outsides;
 use super::metals::Metals;
+use super::names::at_press::LEFT_AT_THE_PRESS;
 use super::names::closed_in::BORE_PRESSED;
 use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
 use super::names::joint::{BUSH_BORE, HOUSING_OUTSIDE, PRESS_FORCE};
+use super::names::room::ASSEMBLY_CLEARANCE;
 use crate::handbook::StateKind;
-use crate::handbook::joints::reaming;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::rigging::Aspect;
-use crate::operations::hold_window::NO_BORE_GAUGE;
 use crate::operations::kit::mm;
-use crate::operations::{Answer, Bench, Blank, Carried, GaugeUsed, HeldIn, Name, SetUp, Station, Target, kit};
+use crate::operations::{Answer, Bench, Blank, Carried, HeldIn, Name, SetUp, Station, Target, kit};
 use crate::proof::{Fact, Refusal, Words};
 use crate::quantity::{Mm, Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
@@ -58,6 +59,9 @@ impl Asked<'_> {
         set_up.step("mandrel");
         let pushes = self.can_push_it(bench, answer);
         let if_it_sticks = if pushes { "if-it-sticks" } else { "if-it-sticks-here" };
+        if let Some(room) = little_room(answer).filter(|_| goes.drops) {
+            set_up.step_with(Words::of("little-room-here").with("room", mm(room).rounded(Rounds::Down)));
+        }
         match (goes.warm, goes.cold.is_some()) {
             (false, false) => set_up.step("oil-the-bush").step("press-cold"),
             (true, _) if !goes.drops => set_up.step("do-not-fit"),
@@ -120,6 +124,14 @@ fn force_blank(goes: GoesIn, pushes: bool, answer: &Answer) -> Option<Blank> {
     Some(Blank { target, ..kit::blank(id, None, None) })
 }
 
+/// The room that is left at the press at the worst, mm, where that is less than it is warmed for: what oven and freezer give is counted as
+/// it leaves them, and most of it may be lost on the way.
+fn little_room(answer: &Answer) -> Option<f64> {
+    let number = |name: &Name<Mm>| answer.value(name.key).map(|value| value.number);
+    let room = -answer.value(LEFT_AT_THE_PRESS.key)?.number;
+    (room < number(&ASSEMBLY_CLEARANCE)? && room > 0.0).then_some(room)
+}
+
 impl Metals {
     /// Whether one of them cracks without warning.
     pub(in crate::operations) fn brittle(&self) -> bool {
@@ -129,27 +141,6 @@ impl Metals {
 
 /// Readings of a bore, or of an outside: near both ends, two ways across.
 pub(in crate::operations) const READINGS: usize = 4;
-
-/// What a bore of the bush is measured with: the shop's, else a bore gauge set by micrometer.
-///
-/// # Errors
-/// [`Refusal::NoRow`] where the table lacks the usual gauge.
-pub(in crate::operations) fn bore_gauge(bench: &Bench, size: f64) -> Result<GaugeUsed, Refusal> {
-    let gauge = kit::gauge_used(bench, size, Gauge::Inside, false);
-    if gauge.doubt.is_some() {
-        return Ok(gauge);
-    }
-    let usual = reaming::usual_bore_gauge()?.number();
-    Ok(GaugeUsed { name: Fact::named(NO_BORE_GAUGE), doubt: Some(usual), ..gauge })
-}
-
-/// Up to where a gauge of such a doubt is sure to tell that a bore closed in from what it was before: each of the two readings
-/// may be off, mm, rounded down to what is read.
-pub(in crate::operations) fn sure_to_tell(bench: &Bench, before: (f64, f64), gauge: Option<f64>) -> f64 {
-    let off = before.1.hypot(gauge.unwrap_or_default());
-    let places = 10_f64.powi(PLACES);
-    ((before.0 - off * bench.guard() / 2.0) * places + DUST).floor() / places
-}
 
 /// How far up the closed-in bore may be read, and what is said of it: near the bore that it had (with the gauge's doubt) nothing
 /// is sure. Where what was foretold lies there itself, good work must be able to meet it, and the joint is in doubt.
@@ -170,10 +161,6 @@ pub(in crate::operations) fn closed_in_at_most(
         (most, Some(Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down))))
     }
 }
-
-/// Decimals of a millimetre to which a bore is read, and the dust of binary fractions in the last of them.
-const PLACES: i32 = 3;
-const DUST: f64 = 1e-6;
 
 /// The set-up in which the closed-in bore is measured once all is cold again; `rests` where it was warm or cold.
 ///

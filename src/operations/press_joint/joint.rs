@@ -1,9 +1,9 @@
 //! The joint: pressure, stresses cold and warm, close-in, forces. The method stands in the handbook; here it is read and judged.
 
 use super::asked::Asked;
-use super::at_the_press::{bore_gauge, sure_to_tell};
 use super::climate::{Climate, Unsaid};
 use super::frosted::both;
+use super::gauge::{bore_gauge, sure_to_tell};
 use super::made::{Made, cure, press_joint};
 use super::metals::Metals;
 use super::names::closed_in::BORE_PRESSED;
@@ -78,14 +78,16 @@ impl Asked<'_> {
         let left = bench.left(&BORE_PRESSED)?;
         let as_foretold =
             left.as_ref().is_none_or(|left| as_foretold(bench, left, &Value::of(&BORE_PRESSED, &planned)));
-        let read_to = left.as_ref().map(Worked::plus_minus);
+        let (read_to, is_read) = (left.as_ref().map(Worked::plus_minus), left.is_some());
         let pressed = answer.record(&BORE_PRESSED, left.unwrap_or(planned));
         // What was read is sure no further up than its sheet says.
         let tells = match read_to {
             Some(doubt) => is_told(bench, &pressed, &made.bore, Some(doubt)),
-            None => self.gauge_tells(bench, &pressed, &made.bore)?,
+            None => self.gauge_tells(bench, &pressed, &self.as_it_is_read(bench, &made.bore)?)?,
         };
-        self.closes_in(bench, &pressed, (&made.bore, &tight.settled, (as_foretold, tells)), answer);
+        // What was read of a bore that nobody measured before tells nothing of it; what will be read must.
+        let unread = is_read && self.bush.bore.is_none();
+        self.closes_in(bench, &pressed, (&made.bore, &tight.settled, (as_foretold, tells || unread)), answer);
         answer.record(&BORE_LOW, pressed.worst(Side::Low, bench.guard()));
         answer.record(&BORE_HIGH, pressed.worst(Side::High, bench.guard()));
         answer.record(&BOSS_GROWTH, joint.boss_growth(&nominal)?);
@@ -109,7 +111,8 @@ impl Asked<'_> {
         const ID: &str = "closes-in";
         // Of a bush that nobody measured it is not known what it closed in from.
         let unknown = settled.number() <= 0.0 || self.bush.bore.is_none();
-        if unknown && as_foretold {
+        let tells = tells || settled.number() <= 0.0;
+        if unknown && as_foretold && tells {
             answer.does_not_apply(&[ID]);
             return;
         }
@@ -117,10 +120,10 @@ impl Asked<'_> {
             true => Check::of_kind(ID, Verdict::Doubtful),
             false => Check::judge(ID, pressed, Keep::AtMost, before, bench.guard()).about(BORE_PRESSED.key),
         };
-        let doubted = !as_foretold || !(tells || unknown);
+        let doubted = !as_foretold || !tells;
         let check = if doubted { check.not_better_than(Verdict::Doubtful) } else { check };
         let check = answer.check(check.at(self.bush.length.place));
-        if !(tells || unknown) {
+        if !tells {
             check.remedy(Words::of("tell-it-by-a-finer-gauge"));
         }
         if !as_foretold {

@@ -2,6 +2,7 @@
 
 use super::asked::Asked;
 use super::climate::Climate;
+use super::gauge::bore_gauge;
 use super::metals::Metals;
 use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
 use super::names::joint::BUSH_BORE;
@@ -12,7 +13,7 @@ use crate::handbook::joints::press::bore_pressed;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, PartSize, ReadElsewhere, Value};
-use crate::proof::{Fact, Mark, Refusal, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 
 /// The bush.
@@ -101,6 +102,17 @@ impl Asked<'_> {
         Ok(Made { bore, tight, proven })
     }
 
+    /// The bore of the bush as it is known when it is pressed: as measured; of one that is made here as well as its gauge will read it.
+    pub(super) fn as_it_is_read(&self, bench: &Bench, bore: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+        if self.bush.bore.is_some() {
+            return Ok(bore.clone());
+        }
+        let doubt = bore_gauge(bench, bore.number())?.doubt.unwrap_or_default();
+        Ok(bore
+            .nominal("what it is made to is read before it is pressed")
+            .with_doubt(Cause::Set("the bore as it will be read"), doubt))
+    }
+
     /// Of outsides at which the joint is proven those with which the bore closes in by so much that its gauge is sure to tell it.
     pub(in crate::operations) fn told_apart(
         &self,
@@ -109,9 +121,7 @@ impl Asked<'_> {
         (bore, outside): (&Worked<Mm>, &Worked<Mm>),
         (low, high): (f64, f64),
     ) -> Result<Option<(f64, f64)>, Refusal> {
-        if self.bush.bore.is_none() {
-            return Ok(Some((low, high)));
-        }
+        let bore = &self.as_it_is_read(bench, bore)?;
         let joint = press_joint(metals, sizes, bore);
         let tells = |at: f64| -> Result<bool, Refusal> {
             let tried = outside.shifted(at - outside.number(), "an outside that is tried");

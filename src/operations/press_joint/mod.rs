@@ -10,6 +10,7 @@ mod cooled;
 mod daylight;
 mod fit;
 mod frosted;
+mod gauge;
 mod grips;
 mod joint;
 mod keys;
@@ -27,13 +28,13 @@ mod thin;
 
 pub(super) use asked::Asked;
 pub(super) use at_the_press::{
-    GoesIn, NONE_PROVEN, READINGS, bore_gauge, closed_in_at_most, measured_when_cold, no_outside_is_proven,
-    says_what_is_proven,
+    GoesIn, NONE_PROVEN, READINGS, closed_in_at_most, measured_when_cold, no_outside_is_proven, says_what_is_proven,
 };
 pub(super) use climate::Climate;
 pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};
 pub(super) use daylight::press_opens;
 pub(super) use fit::{of_bore, of_joint};
+pub(super) use gauge::bore_gauge;
 pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands, stands_out};
 pub(super) use made::{Made, press_joint, proven_outsides};
