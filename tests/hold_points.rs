@@ -186,7 +186,7 @@ fn a_length_is_looked_at_as_it_was_found() {
 fn a_closed_in_bore_decides_at_both_limits() {
     let mut tried = 0;
     for clearance in ["1 .. 2 thou", "1 .. 2.2 thou", "1.2 .. 2.2 thou"] {
-        let text = BUSH.replace("1 .. 2 thou", clearance);
+        let text = BUSH.replace("1 .. 2.5 thou", clearance);
         let measured = |bore: Option<f64>| {
             let job: JobFile<Request> = Node::yaml(&text, Place::start(0)).expect("yaml").read().expect("job");
             let mut log = Ledger::default();

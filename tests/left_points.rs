@@ -60,10 +60,11 @@ const BUSHED: (&str, &str) = ("pump end case", "ream-bush");
 /// By hand: 15.984 ± 0.003 and 0.0254 .. 0.0508 give 16.0124 .. 16.0318; the bore itself less the shaft is the clearance.
 #[test]
 fn a_reamed_bore_is_judged_by_what_it_was_left_at() {
-    let planned = plan(BUSH, Some(&shop(SHOP)));
+    let bush = &with(BUSH, "clearance: 1 .. 2.5 thou", "clearance: 1 .. 2 thou");
+    let planned = plan(bush, Some(&shop(SHOP)));
     agrees("16.0221", value(first(&planned), "finish_bore"));
     agrees("0.0381", value(first(&planned), "clearance"));
-    let at = |size: f64, doubt: f64| left(BUSH, BUSHED, &[("finish_bore", size, doubt)]);
+    let at = |size: f64, doubt: f64| left(bush, BUSHED, &[("finish_bore", size, doubt)]);
     let good = at(16.020, 0.004);
     agrees("0.0360", value(first(&good), "clearance"));
     assert_eq!(doubt(first(&good), "finish_bore"), 0.004, "the doubt is what measured it");

@@ -147,3 +147,43 @@ fn an_arc_says_nothing_of_the_rest_of_the_turn() {
     assert_eq!(verdict(first(&unequal), "true-enough"), Verdict::Proven);
     assert!(steps(&unequal).contains(&"read-again"));
 }
+
+/// As warm as the joint is taken to become it runs as loose as it would if somebody had said so.
+#[test]
+fn a_bush_runs_no_tighter_for_want_of_a_temperature() {
+    const ID: &str = "loose-when-warm";
+    let of = |clearance: &str, running: &str| {
+        let job = with(REAM, "clearance: 1 .. 2.5 thou", &format!("clearance: {clearance}"));
+        in_shop(&with(&job, "duty: gear", &format!("{running}duty: gear")))
+    };
+    for clearance in ["1 .. 2 thou", "0.020 .. 0.040 mm", "1 .. 2.5 thou", "1 .. 3 thou"] {
+        let unsaid = of(clearance, "");
+        let typed = of(clearance, "running: {housing: 100 degC}\n          ");
+        assert!(verdict(first(&unsaid), ID) >= verdict(first(&typed), ID), "{clearance}");
+        assert_eq!(verdict(first(&typed), ID) == Verdict::Proven, clearance.contains("2.5") || clearance.contains('3'));
+    }
+}
+
+/// A bush that is made here is read before it is pressed: where its gauge could not tell then that it closed in, it does not now either.
+#[test]
+fn a_bush_to_be_made_is_told_as_one_that_was_made() {
+    const MADE: &str =
+        "job: Bush\nshop: shop.yaml\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n";
+    let made = |outside: &str, bore: &str, boss: &str| {
+        let job = REAM.split_once("      - ream-bush:\n").unwrap().1;
+        let job = with(&format!("{MADE}      - ream-bush:\n{job}"), "outside: 20.042 ± 0.004 mm, ", outside);
+        in_shop(&with(&with(&job, "bore: 15.950 ± 0.004 mm, ", bore), "outside: 40 mm", &format!("outside: {boss} mm")))
+    };
+    for boss in ["40", "32", "30", "28"] {
+        let plan = made("", "", boss);
+        let it = first(&plan);
+        let Some(outside) = it.answer.value("bush_outside_to_make").map(|value| value.number) else { continue };
+        let bore = value(it, "bush_bore_to_make");
+        let so = made(&format!("outside: {outside:.4} ± 0.004 mm, "), &format!("bore: {bore:.4} ± 0.004 mm, "), boss);
+        let closes = |plan: &Plan| state(first(plan), "closes-in");
+        let told = matches!(closes(&so), Outcome::Made(Verdict::Proven) | Outcome::DoesNotApply);
+        assert!(told || matches!(closes(&plan), Outcome::Made(Verdict::Doubtful)), "{boss}: {outside} {bore}");
+        assert!(it.verdict >= first(&so).verdict, "{boss}: {outside} {bore}");
+    }
+    assert_eq!(first(&made("", "", "40")).verdict, Verdict::Proven);
+}

@@ -38,6 +38,17 @@ fn is_free(bench: &Bench, (id, name): (&'static str, &Name<Shift>), clear: &Work
     Check::judge(id, clear, Keep::AtLeast, &none, bench.guard()).about(name.key)
 }
 
+/// What warmth adds to the clearance of a bore in the middle of its limits, against half of those: more of it runs looser than was asked
+/// for, which is doubtful.
+fn not_too_loose(bench: &Bench, adds: f64, answer: &Answer) -> Option<Check> {
+    let end = |name: &Name<Mm>| answer.value(name.key).map(|end| end.number);
+    let (least, most) = end(&BORE_MIN).zip(end(&BORE_MAX))?;
+    let half = Worked::assumed(Shift::new((most - least) / 2.0), "half of the limits of the bore");
+    let adds = Worked::assumed(Shift::new(adds), "what warmth adds to the clearance");
+    let check = Check::judge(TOO_LOOSE, &adds, Keep::AtMost, &half, bench.guard());
+    Some(check.not_worse_than(Verdict::Doubtful))
+}
+
 impl ReamBush {
     /// Grip and clearance at running temperature; the stresses stand with the joint.
     pub(super) fn when_it_runs(
@@ -53,7 +64,6 @@ impl ReamBush {
         self.in_frost(bench, metals, (sizes, joint, finished), answer)?;
         self.pair_runs(metals, answer)?;
         let Some(running) = &self.running else {
-            answer.does_not_apply(&[TOO_LOOSE]);
             return self.as_warm_as_assumed(bench, metals, (sizes, joint, finished), climate, answer);
         };
         let of_shaft = self.asked().running_shaft(running);
@@ -76,12 +86,16 @@ impl ReamBush {
             if check.remedies.is_empty() {
                 check.remedy(Words::of("more-clearance"));
             }
-            self.not_too_loose(bench, clear.number() - finished.clearance.number(), running, answer);
+            let adds = clear.number() - finished.clearance.number();
+            if let Some(check) = not_too_loose(bench, adds, answer) {
+                answer.check(check.at(running.housing.place)).remedy(Words::of("not-so-warm"));
+            }
         }
         Ok(())
     }
 
-    /// How warm it runs nobody said: the shaft must be free as warm as the joint itself is judged to. Doubtful at worst.
+    /// How warm it runs nobody said: as warm as the joint itself is judged to the shaft must be free, and no looser than was asked for. Doubtful
+    /// at worst.
     fn as_warm_as_assumed(
         &self,
         bench: &Bench,
@@ -91,7 +105,7 @@ impl ReamBush {
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
         if finished.middle.is_none() {
-            answer.not_checked(&[BINDS], &["shaft"]);
+            answer.not_checked(&WARM, &["shaft"]);
             return Ok(());
         }
         let (at, alpha_s) = (&climate.judged_to, self.shaft_metal(None, answer)?.expansion()?);
@@ -101,6 +115,9 @@ impl ReamBush {
         let check = is_free(bench, (BINDS, &CLEARANCE_EVEN), &clear);
         let check = answer.check(check.not_worse_than(Verdict::Doubtful));
         check.remedy(Words::of("say-how-warm")).remedy(Words::of("more-clearance"));
+        if let Some(check) = not_too_loose(bench, clear.number() - finished.clearance.number(), answer) {
+            answer.check(check.at(self.housing.outside.place)).remedy(Words::of("say-how-warm"));
+        }
         Ok(())
     }
 
@@ -111,17 +128,6 @@ impl ReamBush {
         let check = Check::of_kind("pair-runs", verdict).with("bore", metals.bush.typed()).with("shaft", shaft.typed());
         answer.check(check.at(self.bush.material.place)).remedy(Words::of("another-metal"));
         Ok(())
-    }
-
-    /// What warmth adds to the clearance of a bore in the middle of its limits, against half of those: more of it runs looser than was asked
-    /// for, which is doubtful.
-    fn not_too_loose(&self, bench: &Bench, adds: f64, running: &Running, answer: &mut Answer) {
-        let end = |name: &Name<Mm>| answer.value(name.key).map(|end| end.number);
-        let Some((least, most)) = end(&BORE_MIN).zip(end(&BORE_MAX)) else { return };
-        let half = Worked::assumed(Shift::new((most - least) / 2.0), "half of the limits of the bore");
-        let adds = Worked::assumed(Shift::new(adds), "what warmth adds to the clearance");
-        let check = Check::judge(TOO_LOOSE, &adds, Keep::AtMost, &half, bench.guard()).at(running.housing.place);
-        answer.check(check.not_worse_than(Verdict::Doubtful)).remedy(Words::of("not-so-warm"));
     }
 
     /// The clearance in the coldest that the joint stands in: a bush that shrinks more than its shaft, and more still in what carries it,

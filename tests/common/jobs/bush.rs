@@ -126,7 +126,8 @@ impl Maker {
             let groove = self.one_of(&["around", "lengthwise", "spiral", "split"]);
             asked.text("groove", if wild { groove } else { "around" });
         }
-        if self.often(if wild { 0.4 } else { 0.15 }) {
+        // Typed with care it says how warm it runs.
+        if self.often(if wild { 0.4 } else { 0.9 }) {
             let (shaft, housing) = (self.between(40.0, 130.0), self.between(30.0, if wild { 120.0 } else { 50.0 }));
             if self.often(0.7) {
                 asked.text("running.shaft", format!("{:.0} degC", if wild { shaft } else { housing }));
