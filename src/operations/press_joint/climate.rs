@@ -172,6 +172,9 @@ impl Asked<'_> {
         };
         let housing: Worked<Celsius> = (&running.housing).into();
         let shaft = self.running_shaft(running).number();
+        if running.shaft.is_none() {
+            answer.assume_words(Words::of("shaft-no-warmer").with("value", degrees(shaft)));
+        }
         let between = Celsius::new((shaft + housing.number()) / 2.0);
         let half_way = Worked::exact(between, Origin::Assumed("half way between housing and shaft".into()));
         let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
