@@ -30,7 +30,7 @@ pub(in crate::operations) fn too_thin(housing: Option<Wall>, bush: Option<Wall>)
 }
 
 /// Lists a check of the room at the press: with anything too thin it is doubtful at best, with what is said of that.
-pub(in crate::operations) fn with_thin<'a>(answer: &'a mut Answer, check: Check, thin: Vec<Words>) -> &'a mut Check {
+pub(in crate::operations) fn with_thin(answer: &mut Answer, check: Check, thin: Vec<Words>) -> &mut Check {
     let check = if thin.is_empty() { check } else { check.not_better_than(Verdict::Doubtful) };
     let check = answer.check(check);
     for words in thin {
