@@ -77,8 +77,9 @@ impl Lap {
         let gone = self.gone_so_far(bench, answer);
         // No more than may be gone; what is planned stands in the step.
         let most = gone.as_ref().and_then(|(_, gone)| gone.limits.most.clone()).map(Target::UpTo);
+        let may_nothing_go = gone.as_ref().is_some_and(|(most, _)| *most <= 0.0);
         match gone {
-            Some((most, _)) if most <= 0.0 => {
+            _ if may_nothing_go => {
                 set_up.step(if self.short_of_set_down(answer) { "lap-nothing-yet" } else { "lap-nothing-as-known" });
             }
             hold => {
@@ -118,7 +119,7 @@ impl Lap {
         let target = Some(Target::UpTo(mm(self.most_read(bench, answer))));
         set_up.blanks.push(kit::read_with(Blank { target, ..line }.left_as(&FLAT_AFTER), 1, bench, Gauge::Indicator));
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
-        let target = most.or(removed.target);
+        let target = most.or(removed.target).filter(|_| !may_nothing_go);
         set_up.blanks.push(Blank { readings: HEIGHTS, target, ..removed }.left_as(&REMOVED));
         if answer.value(SET_DOWN_AFTER.key).is_some() {
             set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
