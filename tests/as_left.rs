@@ -156,7 +156,9 @@ fn ranks(planned: &Planned) -> BTreeMap<&'static str, u8> {
     let refused = planned.answer.refused.is_some();
     let mut all = BTreeMap::from([("all", if refused { 2 } else { 0 })]);
     for check in &planned.answer.checks {
-        let rank = rank(check.stamps());
+        // What cannot be worked out is judged by nothing.
+        let open = check.verdict().is_none() && check.stamps().is_some();
+        let rank = if refused && open { 2 } else { rank(check.stamps()) };
         for id in [check.id, "all"] {
             let worst = all.entry(id).or_insert(0);
             *worst = rank.max(*worst);

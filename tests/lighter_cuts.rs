@@ -61,7 +61,7 @@ fn a_weak_motor_asks_for_a_lighter_cut() {
     let all = ["0.75", "0.2", "0.1", "0.05", "0.02", "0.01", "0.001"].map(of);
     let verdicts = all.each_ref().map(|planned| planned.verdict);
     assert!(verdicts.is_sorted(), "{verdicts:?}");
-    let (whole, spared) = (&all[0], all.iter().filter(|planned| planned.verdict == Verdict::Proven).last().unwrap());
+    let (whole, spared) = (&all[0], all.iter().rfind(|planned| planned.verdict == Verdict::Proven).unwrap());
     assert!(value(spared, "power_at_motor") < value(whole, "power_at_motor"), "{verdicts:?}");
     assert!(value(spared, "time") > value(whole, "time"));
 }

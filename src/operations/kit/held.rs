@@ -1,6 +1,7 @@
 //! The lines of a sheet that say how a part is held.
 
 use super::{Station, mm, mm_as_typed};
+use crate::handbook::constants::row;
 use crate::handbook::rigging::Aspect;
 use crate::operations::{Carried, HeldIn, Hold, SetUp, Stop};
 use crate::proof::{At, Cause, Origin, Words, Worked};
@@ -38,13 +39,10 @@ pub fn gripped_so_long(grip: &At<Mm>, overhang: Option<&At<Mm>>) -> Words {
     }
 }
 
-/// Less than anybody reads of how true a part runs, mm.
-const UNREAD: f64 = 0.001;
-
 /// The same in the words of a card for what it is trued by. What is finer than anybody reads is asked in words.
 pub fn trued_as(id: &'static str, hold: Option<&Hold>) -> Option<Words> {
     let within = hold?.true_within.as_ref()?;
-    if within.value.number() < UNREAD {
+    if row("no-gauge-reads-to").is_ok_and(|least| within.value.number() < least.value) {
         return Some(Words::of("true-as-it-will-go"));
     }
     Some(Words::of(id).with("within", mm(within.value.number())))

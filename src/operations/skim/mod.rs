@@ -6,7 +6,7 @@
 mod names;
 mod stack;
 
-use super::facing::{self, Ground};
+use super::facing::{self, Ground, LENGTH_AFTER};
 use super::turning;
 use super::{Answer, Bench, Declared, Hold, Operation, SetUpWish};
 use crate::handbook::Material;
@@ -206,7 +206,7 @@ impl Skim {
         answer.fact("pair", pair.value.clone());
         let other = Self::address_of(&pair.value).value(REMOVED_ALONE.key);
         let handed = bench.handed(&other);
-        let lost = self.other_lost(bench).filter(|_| bench.left(&facing::LENGTH_AFTER).is_ok_and(|own| own.is_none()));
+        let lost = self.other_lost(bench).filter(|_| bench.left(&LENGTH_AFTER).is_ok_and(|own| own.is_none()));
         let verdict = if handed.is_ok() { Verdict::Proven } else { Verdict::Fails };
         answer.check(Check::of_kind("pair-planned", verdict).with("pair", pair.value.clone()).at(pair.place));
         // What is cut already cannot be put back: the half that is still to be cut goes as deep.
