@@ -146,7 +146,11 @@ impl Tap {
         }
         let [least, most] = [thread.minor_limit_least(), thread.minor_limit_most()];
         let (Some(least), Some(most)) = (least, most) else {
-            answer.not_checked(&["hole-not-small", "hole-not-wide"], &["thread"]);
+            // No table here says how wide the hole of such a thread may be: the share of thread that it leaves is all that is known.
+            for id in ["hole-not-small", "hole-not-wide"] {
+                let check = Check::of_kind(id, Verdict::Doubtful).about(HOLE.key).at(self.hole.place);
+                answer.check(check).remedy(Words::of("no-limits-of-the-hole"));
+            }
             return Ok(());
         };
         let (least, most) = (answer.record(&MINOR_MIN, least), answer.record(&MINOR_MAX, most));
