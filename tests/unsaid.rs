@@ -187,3 +187,20 @@ fn a_bush_to_be_made_is_told_as_one_that_was_made() {
     }
     assert_eq!(first(&made("", "", "40")).verdict, Verdict::Proven);
 }
+
+/// A large joint of metals that grow nearly alike comes loose warm as well as one of metals that do not: by length, and not by their rate.
+#[test]
+fn metals_that_grow_nearly_alike_come_loose_in_a_large_joint() {
+    let of = |bore: f64, running: &str| {
+        let (press, outside) = (bore + 0.010, bore * 1.6);
+        let job = format!(
+            "job: t\nparts:\n  - part: case\n    material: cast aluminium\n    operations:\n      - press-in:\n          housing: {{bore: {bore:.3} ± 0.002 mm, outside: {outside:.1} mm, length: 40 mm, finish: Ra 0.8 um}}\n          bush: {{outside: {press:.3} ± 0.002 mm, bore: {:.3} ± 0.002 mm, length: 40 mm, material: brass, finish: Ra 0.8 um}}\n          stands: flush\n          support: {{inside: {:.0} mm, under: boss}}\n{running}",
+            bore * 0.88,
+            bore + 6.0
+        );
+        in_shop(&job).operations[0].verdict
+    };
+    for running in ["", "          running: {housing: 100 degC}\n", "          running: {housing: 60 degC}\n"] {
+        assert_ne!(of(80.010, running), Verdict::Proven, "{running}");
+    }
+}

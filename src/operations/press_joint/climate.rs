@@ -7,13 +7,13 @@ use super::metals::Metals;
 use super::names::fitted::JUDGED_TO;
 use super::sizes::Sizes;
 use crate::handbook::Material;
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::{PressJoint, Service};
 use crate::operations::Answer;
 use crate::operations::kit::{coldest, degrees};
 use crate::proof::{At, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Expansion, Quantity, Shift};
+use crate::quantity::{Celsius, Quantity, Shift};
 
 /// A warmth that nobody typed: what the joint is judged at all the same.
 pub(in crate::operations) struct Unsaid {
@@ -107,14 +107,19 @@ impl Climate {
     }
 }
 
+/// Whether what warmth or frost adds is more than anybody reads: a large joint of metals that grow nearly alike asks for it too.
+fn matters(adds: &Worked<Shift>) -> Result<bool, Refusal> {
+    Ok(adds.number().abs() > row("no-gauge-reads-to")?.value)
+}
+
 /// The warmth that nobody typed, where housing and bush grow so differently that it matters.
 fn unsaid(metals: &Metals, sizes: &Sizes, at: Worked<Celsius>, cut_after: bool) -> Result<Option<Unsaid>, Refusal> {
     let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
-    if (alpha_o.number() - alpha_i.number()).abs() <= constant::<Expansion>("expansion-alike")?.number() {
-        return Ok(None);
-    }
     let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
     let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
+    if !matters(&adds)? {
+        return Ok(None);
+    }
     let warm = at.number();
     let service = Service { bush: warm, housing: warm, hottest: warm, cut_after };
     let trusted = trusted(&[(&metals.bush, warm), (&metals.housing, warm)])?;
@@ -124,13 +129,13 @@ fn unsaid(metals: &Metals, sizes: &Sizes, at: Worked<Celsius>, cut_after: bool) 
 /// Cold, where the bush shrinks so much more than its housing that it matters.
 fn frost(metals: &Metals, sizes: &Sizes, typed: Option<&At<Celsius>>) -> Result<Option<Frost>, Refusal> {
     let (alpha_i, alpha_o) = (metals.bush.expansion()?, metals.housing.expansion()?);
-    if alpha_i.number() - alpha_o.number() <= constant::<Expansion>("expansion-alike")?.number() {
+    if alpha_i.number() <= alpha_o.number() {
         return Ok(None);
     }
     let Some(at) = coldest(typed)? else { return Ok(None) };
     let d = sizes.d.nominal("a change of size: the doubt of the diameter is small beside it");
     let adds = heating::tightened_by(&d, &alpha_i, &at, &alpha_o, &at)?;
-    Ok(Some(Frost { at, adds, said: typed.is_some() }))
+    Ok((typed.is_some() || matters(&adds)?).then_some(Frost { at, adds, said: typed.is_some() }))
 }
 
 /// Cold, where the housing shrinks on to its bush: by how little does not matter, for a joint may stand just under its limit.
