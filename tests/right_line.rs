@@ -55,3 +55,14 @@ fn a_slip_is_told_also_where_the_work_fails_already() {
     let slip = bench.log(&["idler shaft/shim", "pack_thickness=16.0 mm"]);
     assert!(slip.contains("pack_thickness=\"SIZE\"") || slip.contains("fails"), "{slip}");
 }
+
+/// What the first half of a pair does to the second is laid to the line of the first, though the second has a line of its own behind it.
+#[test]
+fn a_later_line_of_its_own_is_not_blamed_for_what_another_did() {
+    let bench = Bench::of(&crate::cut_elsewhere::PAIR.replace("job: Pair", "job: Pair\nshop: shop.yaml"));
+    bench.log(&["half A/skim", "length_after=7.40 ± 0.004 mm"]);
+    bench.log(&["half B/skim", "length_after=7.78 ± 0.004 mm"]);
+    let page = bench.said(&["plan", "job.yaml"]);
+    let both = of(&page, "half B/skim/both-halves: ");
+    assert!(both.contains("fails (L1)"), "{both}\n{page}");
+}
