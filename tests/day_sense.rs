@@ -46,10 +46,8 @@ fn a_wait_is_filled_with_what_is_at_hand() {
     assert_eq!(ids(&typed), ["1.1", "2.1", "3.1", "4.1", "5.1"]);
 }
 
-/// A bore that was just cut is warm: its fit is measured when it is cool.
-#[test]
-fn a_fit_is_measured_when_what_was_cut_is_cool() {
-    const JOB: &str = "
+/// A boss that is bored.
+const BOSS: &str = "
 job: Fit
 parts:
   - part: wheel boss
@@ -65,10 +63,16 @@ parts:
           over-all: 30 ± 0.1 mm
           finish: Ra 3.2 um
           hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}
-      - fit-up: {bore: BORE, shaft: 23.980 ± 0.004 mm, shaft-material: mild steel, clearance: 0.030 .. 0.100 mm}
 ";
+
+/// A bore that was just cut is warm: its fit is measured when it is cool.
+#[test]
+fn a_fit_is_measured_when_what_was_cut_is_cool() {
+    let job = format!(
+        "{BOSS}      - fit-up: {{bore: BORE, shaft: 23.980 ± 0.004 mm, shaft-material: mild steel, clearance: 0.030 .. 0.100 mm}}\n"
+    );
     let waits = |bore: &str| {
-        let day = planned(&JOB.replace("BORE", bore));
+        let day = planned(&job.replace("BORE", bore));
         line(&day, "2.1").start.checked_sub(line(&day, "1.1").end)
     };
     assert!(waits("{of: wheel boss/bore-hole/diameter_after}").is_some_and(|wait| wait >= 90));
@@ -290,23 +294,6 @@ fn what_must_be_watched_is_not_called_unattended() {
 /// Of two parts that are measured against each other each cools from the last work on it: what is lapped on the one keeps its fit waiting.
 #[test]
 fn a_fit_rests_from_the_last_work_on_either_part() {
-    const CUT: &str = "
-job: Fit
-parts:
-  - part: wheel boss
-    material: GG25
-    operations:
-      - bore-hole:
-          present: 23.2 ± 0.05 mm
-          bore: 24.03 .. 24.05 mm
-          depth: 30 mm
-          through: true
-          behind: 6.0 ± 0.5 mm
-          outside: 48.0 ± 0.1 mm
-          over-all: 30 ± 0.1 mm
-          finish: Ra 3.2 um
-          hold: {in: soft-jaws, diameter: 48 mm, grip: 18 mm, overhang: 12 mm, true-within: 0.03 mm, stop: step}
-";
     const FIT: &str = "  - part: shaft
     material: mild steel
     operations:
@@ -315,7 +302,7 @@ parts:
     let lap = include_str!("../examples/lap.yaml");
     let lap = &lap[lap.find("      - lap:").unwrap()..];
     let lap = &lap[..lap.find("  - part:").unwrap_or(lap.len())];
-    let day = planned(&format!("{CUT}{lap}{FIT}"));
+    let day = planned(&format!("{BOSS}{lap}{FIT}"));
     let (lapped, fitted) = (line(&day, "2.2"), line(&day, "3.1"));
     assert!(lapped.set_up.contains("Lap"), "{lapped:?}");
     assert!(fitted.start >= lapped.end + 90 || fitted.start < lapped.start, "{fitted:?} {lapped:?}");
