@@ -101,6 +101,8 @@ fn what_is_no_chain_is_refused_at_its_place() {
     says(&with(GAP, "size: 28.020 ± 0.004 mm", "size: 28.020 ± 0.004 mm, limits: 28.0 .. 28.1 mm"), "one of the two");
     says(&with(GAP, "size: 28.60 ± 0.03 mm", "size: {size: 28.60 mm, at: 40 degC}"), "names its metal");
     says(&with(GAP, "2.0 .. 3.5 mm", "2.0 mm"), "two limits");
+    // What was typed twice counts twice, and no list says so.
+    says(&with(GAP, "link: hub bore,", "link: Hub,"), "of this name is there already");
     let refused = |job: &str, words: &str| {
         let it = in_shop(job);
         let why = first(&it).answer.refused.as_ref().expect("refused").to_string();
@@ -128,7 +130,8 @@ fn the_doubt_is_twice_the_spread_of_draws() {
             .collect();
         let typed: String = links
             .iter()
-            .map(|(by, size, doubt)| format!("            - {{link: x, by: {by}, size: {size:.3} ± {doubt:.4} mm}}\n"))
+            .enumerate()
+            .map(|(nth, (by, size, doubt))| format!("            - {{link: x {nth}, by: {by}, size: {size:.3} ± {doubt:.4} mm}}\n"))
             .collect();
         let job = GAP.split("            - {link: case").next().unwrap().to_owned() + &typed;
         let it = plan(&job, None);
@@ -166,4 +169,21 @@ fn the_expansion_of_two_alloys_is_not_one_doubt() {
     assert!(two > one && two >= apart, "{one} {two}");
     let squares = two.powi(2) - one.powi(2);
     assert!(squares >= apart.powi(2) - 1e-9, "{squares}");
+}
+
+/// A chain in which nobody said what closes the gap is the stack of its links: a thin one of the wrong sign hides in it.
+#[test]
+fn links_that_all_open_say_so_themselves() {
+    let of = |job: &str| {
+        let it = in_shop(job);
+        (verdict(first(&it), "opened-and-closed"), first(&it).verdict)
+    };
+    let stack = "job: t\nparts:\n  - part: pump\n    material: cast iron\n    operations:\n      - chain:\n          wanted: 0.40 to 0.90 mm\n          \
+                 links:\n            - {link: step, by: 1, size: 0.450 ± 0.01 mm}\n            - {link: gasket, by: 1, size: 0.150 ± 0.01 mm}\n";
+    assert_eq!(of(stack), (Verdict::Proven, Verdict::Proven), "somebody said so");
+    let unsaid = with(stack, "gasket, by: 1,", "gasket,");
+    assert_eq!(of(&unsaid), (Verdict::Doubtful, Verdict::Doubtful));
+    let it = in_shop(&unsaid);
+    assert!(first(&it).answer.assumed.iter().any(|words| words.ends_with("gasket")), "{:?}", first(&it).answer.assumed);
+    assert_eq!(of(&with(stack, "gasket, by: 1,", "gasket, by: -1,")).0, Verdict::Proven);
 }

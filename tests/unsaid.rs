@@ -206,3 +206,23 @@ fn metals_that_grow_nearly_alike_come_loose_in_a_large_joint() {
         assert_ne!(of(80.010, running).0, Verdict::Proven, "{running}");
     }
 }
+
+/// A large bore of a metal that grows nearly as its shaft does may close when both are warm: what warmth may take is doubtful where
+/// nobody said how warm it runs, and what is asked of it warm is not answered by silence.
+#[test]
+fn a_large_bore_may_close_in_warmth_that_nobody_told_of() {
+    let of = |bore: &str, asked: &str| {
+        let job = format!(
+            "job: t\nparts:\n  - part: flywheel\n    material: grey iron 200-260 HB\n    operations:\n      - fit-up:\n          \
+             bore: {bore} ± 0.001 mm\n          shaft: 80.010 ± 0.001 mm\n          shaft-material: mild steel\n          \
+             clearance: 0.030 to 0.060 mm\n{asked}"
+        );
+        let plan = in_shop(&job);
+        (first(&plan).verdict, state(first(&plan), "running"))
+    };
+    assert_eq!(of("80.042 mm", ""), (Verdict::Doubtful, Outcome::Made(Verdict::Doubtful)));
+    assert_eq!(of("80.055 mm", ""), (Verdict::Proven, Outcome::Made(Verdict::Proven)));
+    let warm = "          running: {bore: 90 degC, shaft: 90 degC}\n";
+    assert_ne!(of("80.042 mm", warm).0, Verdict::Proven);
+    assert_eq!(of("80.055 mm", "          least-running: 0.010 mm\n").1, Outcome::NotChecked);
+}

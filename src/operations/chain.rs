@@ -138,6 +138,20 @@ impl Chain {
         Ok(())
     }
 
+    /// Whether what some links open is closed by others. A link that does not say so opens, and is named.
+    fn signs(&self, answer: &mut Answer) {
+        let silent = || self.links.iter().filter(|link| link.by.is_none());
+        if silent().next().is_some() {
+            let names = silent().map(|link| Fact::from(&link.link.value)).collect();
+            answer.assume_words(Words::of("counts-once-opening").with("links", Fact::Series(names, "; ")));
+        }
+        let all_open = self.links.iter().all(|link| link.by() > 0.0);
+        let doubted = silent().next_back().filter(|_| all_open);
+        let verdict = if doubted.is_some() { Verdict::Doubtful } else { Verdict::Proven };
+        let place = doubted.or(self.links.first()).map_or_else(Default::default, |link| link.link.place);
+        answer.check(Check::of_kind("opened-and-closed", verdict).at(place));
+    }
+
     /// The gap against what is wanted, and its doubt against a quarter of the window.
     fn judge(&self, bench: &Bench, answer: &mut Answer, gap: &Worked<Shift>, links: &[Linked]) -> Result<(), Refusal> {
         let Some(wanted) = &self.wanted else {
@@ -190,6 +204,7 @@ impl Operation for Chain {
                 CheckRule::must("wanted", &["wanted"]),
                 CheckRule::must("doubts-known", &["links.size"]),
                 CheckRule::must("all-cuts-known", &["links.size"]),
+                CheckRule::must("opened-and-closed", &["links.by"]),
                 CheckRule::may("can-be-measured", &["wanted"]),
             ]
         }
@@ -207,6 +222,7 @@ impl Operation for Chain {
     fn problems(&self, _: &PartFacts) -> Vec<Problem> {
         let mut all = Vec::new();
         self.links.iter().for_each(|link| link.problems(&mut all));
+        linked::named_once(self.links.iter().map(|link| &link.link), &mut all);
         if let Some(wanted) = self.wanted.as_ref().filter(|at| at.value.low.number() >= at.value.high.number()) {
             all.push(Problem::new(wanted.place, "`wanted` has two limits, as in `2.0 to 3.5 mm`"));
         }
@@ -227,6 +243,7 @@ impl Operation for Chain {
         let sizes = self.links.iter().filter_map(|link| link.size.as_ref());
         linked::doubts_known(bench, answer, place, sizes.map(|at| (&at.value, at.place)));
         linked::cuts_known(bench, answer, self.of_others());
+        self.signs(answer);
         let gap = answer.record(&GAP, linked::gap(&links)?);
         answer.record(&ALL_OFF, linked::all_off(&links));
         answer.picture = Some(self.picture(&links));

@@ -212,6 +212,21 @@ pub(super) fn apart(one: &Worked<Shift>, other: &Worked<Shift>) -> Worked<Mm> {
     Worked::sum(&[(sign, one), (-sign, other)], 0.0, "one less the other, without its sign", APART_OF).becomes()
 }
 
+/// Two links of one name: one that was typed twice counts twice, and nobody sees it.
+pub(super) fn named_once<'a>(names: impl Iterator<Item = &'a At<String>>, all: &mut Vec<Problem>) {
+    let mut seen: Vec<String> = Vec::new();
+    for at in names {
+        let name = at.value.trim().to_lowercase();
+        if seen.contains(&name) {
+            let says =
+                "a link of this name is there already: was it typed twice? Two that are alike have names of their own";
+            all.push(Problem::new(at.place, says));
+        } else {
+            seen.push(name);
+        }
+    }
+}
+
 /// What cannot be a link that was read.
 pub(super) fn problems(at: &At<Reading>, metal: Option<&At<Material>>, all: &mut Vec<Problem>) {
     super::kit::above_zero("the size of a link", at, all);

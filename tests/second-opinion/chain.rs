@@ -8,10 +8,10 @@ use crate::common::{doubt, first, plan, value};
 fn job(seed: u64, case: u64) -> String {
     let mut dice = Dice::of(seed, case + 40_000);
     let mut links = String::new();
-    for _ in 0..2 + dice.next(6) {
+    for nth in 0..2 + dice.next(6) {
         let (by, size, doubt) = (dice.next(21) - 10, 5_000 + dice.next(50_001), 10 + dice.next(300));
         let (by, size, doubt) = (if by == 0 { 1 } else { by }, size as f64 / 1e3, doubt as f64 / 1e4);
-        links += &format!("            - {{link: x, by: {by}, size: {size:.3} ± {doubt:.4} mm}}\n");
+        links += &format!("            - {{link: x {nth}, by: {by}, size: {size:.3} ± {doubt:.4} mm}}\n");
     }
     format!(
         "job: Gap\nparts:\n  - part: case\n    material: GG25\n    operations:\n      - chain:\n          of: float\n          wanted: -1 .. 1 mm\n          links:\n{links}"

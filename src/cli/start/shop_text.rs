@@ -244,7 +244,7 @@ impl<'a> Told<'a> {
         match self.given("taps") {
             Some(taps) => each(taps).for_each(|tap| out += &format!("  - tap: {{thread: {}}}\n", quoted(tap))),
             None => {
-                let thread = if of_inches(self.answered) { "5/16-18" } else { "M8" };
+                let thread = if of_inches(self.answered) { "5/16-18 UNC" } else { "M8" };
                 out += &self.remark("  ", "taps", &format!("- tap: {{thread: {thread}}}"));
             }
         }

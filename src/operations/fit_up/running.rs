@@ -5,7 +5,7 @@ use super::names::{
     BORE_GROWS, BORE_HELD, BORE_WARM, CARRIER_GROWS, FOLLOWING, LEAST_RUNNING, RUNNING, SEIZES, SHAFT_GROWS,
     SHAFT_WARM, USUAL_WALL, WALL_INWARD,
 };
-use crate::handbook::constants::constant;
+use crate::handbook::constants::{constant, row};
 use crate::handbook::joints::heating::temperature_to_enter;
 use crate::handbook::materials::groups::{Kind, Material};
 use crate::handbook::measuring::stack::{grown_by, wall_grows_inward};
@@ -53,12 +53,7 @@ impl FitUp {
                 answer.not_checked(&[ID], &["running", "carried-by"]);
                 return Ok(());
             }
-            let apart = (of_bore.value.expansion()?.number() - of_shaft.value.expansion()?.number()).abs();
-            match apart > constant::<Expansion>("expansion-alike")?.number() {
-                true => answer.not_checked(&[ID], &["running"]),
-                false => answer.does_not_apply(&[ID]),
-            }
-            return Ok(());
+            return self.judge_unsaid(bench, answer, cold, (&of_bore.value, &of_shaft.value));
         };
         let bore_at = kit::runs_at(&running.bore, Cause::Reading(running.bore.place))?;
         let shaft_at = kit::runs_at(&running.shaft, Cause::Reading(running.shaft.place))?;
@@ -94,6 +89,39 @@ impl FitUp {
         }
         let closes = tightest.scaled(-1.0, "what the shaft must not grow");
         answer.record(&SEIZES, temperature_to_enter(&shaft_at, &closes, &shaft_alpha, &cold.shaft)?);
+        Ok(())
+    }
+
+    /// Where nobody said how warm it runs: metals that grow unlike ask for it, and so does who asks what is left when it runs. Of
+    /// metals that grow nearly alike, what warmth may take is doubtful at worst.
+    fn judge_unsaid(
+        &self,
+        bench: &Bench,
+        answer: &mut Answer,
+        cold: &Cold,
+        (of_bore, of_shaft): (&Material, &Material),
+    ) -> Result<(), Refusal> {
+        let shaft = of_shaft.expansion()?;
+        let bores = self.carried_by.iter().map(|at| &at.value).chain([of_bore]);
+        let bores = bores.map(Material::expansion).collect::<Result<Vec<_>, _>>()?;
+        let alike = constant::<Expansion>("expansion-alike")?.number();
+        let unlike = bores.iter().any(|bore| (bore.number() - shaft.number()).abs() > alike);
+        if unlike || self.least_running.is_some() {
+            answer.not_checked(&[ID], &["running"]);
+            return Ok(());
+        }
+        let read_to = row("no-gauge-reads-to")?.value;
+        let at = constant::<Celsius>("bush-yield-temperature-most")?;
+        let shaft_grows = grown(&cold.shaft, &shaft, &at)?;
+        let grows = bores.iter().map(|bore| grown(&cold.bore, bore, &at)).collect::<Result<Vec<_>, _>>()?;
+        let moves = |grows: &Worked<Shift>| (grows.number() - shaft_grows.number()).abs();
+        let most = grows.into_iter().max_by(|a, b| moves(a).total_cmp(&moves(b)));
+        let Some(most) = most.filter(|most| moves(most) > read_to) else {
+            answer.does_not_apply(&[ID]);
+            return Ok(());
+        };
+        answer.assume_words(Words::of("stays-cool").with("value", kit::degrees(at.number())));
+        self.judge_warm(bench, answer, cold, (&RUNNING, &most, &shaft_grows));
         Ok(())
     }
 
@@ -189,6 +217,7 @@ impl FitUp {
         let unsaid = thick || self.carrier_unsaid(bench);
         for (keep, limit) in limits {
             let check = Check::judge(ID, &warm, keep, &limit, bench.guard()).about(name.key).at(place);
+            let check = if self.running.is_none() { check.not_worse_than(Verdict::Doubtful) } else { check };
             let check = answer.check(if unsaid { check.not_better_than(Verdict::Doubtful) } else { check });
             if thick {
                 check.remedy(Words::of("say-how-thick"));

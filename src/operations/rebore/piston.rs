@@ -339,7 +339,7 @@ impl Bore {
         let Some(warm) = &self.running else {
             match (of_bore.number() - of_piston.number()).abs() > alike {
                 _ if self.metal_said(candidate).is_none() => row.not_checked(&[ID], &["piston-metal"]),
-                true if self.least_running.is_some() => row.not_checked(&[ID], &["running"]),
+                _ if self.least_running.is_some() => row.not_checked(&[ID], &["running"]),
                 true => row.not_checked(&[ID], &["running", "least-running"]),
                 false => row.does_not_apply(&[ID]),
             }

@@ -153,6 +153,7 @@ impl Shim {
     }
 
     fn problems_of_links(&self, all: &mut Vec<Problem>) {
+        linked::named_once(self.chain.iter().map(|link| &link.link), all);
         for link in &self.chain {
             match link.read() {
                 Some((size, _)) => linked::problems(size, link.material.as_ref(), all),

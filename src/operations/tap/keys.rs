@@ -57,6 +57,7 @@ impl Operation for Tap {
     fn checks(&self) -> &'static [CheckRule] {
         const {
             &[
+                CheckRule::must("series-known", &[]),
                 CheckRule::must("hole-not-small", &["hole"]),
                 CheckRule::must("hole-not-wide", &["hole"]),
                 CheckRule::must("room-under-the-tap", &["hole-depth"]),

@@ -25,7 +25,7 @@ impl Tap {
         let material = hole_making::metal(bench, answer)?;
         let tap = ("tap-hard-enough", self.thread.place);
         hole_making::hard_enough(bench, &material, ToolMaterial::Hss, tap, answer)?;
-        kit::name_thread(self.thread.value, answer);
+        kit::name_thread(&self.thread, answer);
         let hole = answer.read(bench, "hole", Gauge::Inside, &self.hole)?;
         let hole = answer.record(&HOLE, hole);
         self.limits(bench, &hole, answer)?;

@@ -42,7 +42,7 @@ impl ThreadInsert {
             .cloned()
             .ok_or(Refusal::NotGiven { what: "the metal of the casting", key: "material" })?;
         let (diameter, pitch) = (self.thread.value.major(), self.thread.value.pitch());
-        kit::name_thread(self.thread.value, answer);
+        kit::name_thread(&self.thread, answer);
         answer.fact("material", material.typed());
         answer.fact("pitch", mm_as_typed(pitch.number()));
         let wall = answer.read(bench, "wall", Gauge::Depth, &self.wall)?;

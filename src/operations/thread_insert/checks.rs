@@ -3,6 +3,7 @@
 use crate::proof::CheckRule;
 
 pub(super) const CHECKS: &[CheckRule] = &[
+    CheckRule::must("series-known", &[]),
     CheckRule::must("break-through", &["wall"]),
     CheckRule::must("wall-for-insert", &["wall"]),
     CheckRule::must("while-cutting", &["beyond"]),
