@@ -131,7 +131,9 @@ fn the_doubt_is_twice_the_spread_of_draws() {
         let typed: String = links
             .iter()
             .enumerate()
-            .map(|(nth, (by, size, doubt))| format!("            - {{link: x {nth}, by: {by}, size: {size:.3} ± {doubt:.4} mm}}\n"))
+            .map(|(nth, (by, size, doubt))| {
+                format!("            - {{link: x {nth}, by: {by}, size: {size:.3} ± {doubt:.4} mm}}\n")
+            })
             .collect();
         let job = GAP.split("            - {link: case").next().unwrap().to_owned() + &typed;
         let it = plan(&job, None);

@@ -141,7 +141,7 @@ fn a_thread_of_one_turn_is_not_proven() {
         let job = with(TAP, "material: cast aluminium", "material: GG25");
         made(&own(&with(&job, "depth: 16 mm", &format!("depth: {depth}"))), 0, "threads-enough")
     };
-    assert_eq!((iron("8 mm"), iron("7.9 mm")), (Some(Verdict::Proven), Some(Verdict::Doubtful)));
+    assert_eq!((iron("10 mm"), iron("9.9 mm")), (Some(Verdict::Proven), Some(Verdict::Doubtful)));
 }
 
 /// There is nothing to mark and to centre on where a hole is already; a hole that is opened is set up over that.

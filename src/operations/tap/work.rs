@@ -16,7 +16,7 @@ use crate::operations::hole_making::tapping::{self, InHole, on_the_tap};
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, Cut, HoldPoint, Instead, Pass, PassKind, SetUp, Station};
-use crate::proof::{Check, Dialled, Fact, Keep, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Check, Dialled, Fact, Keep, Place, Refusal, Side, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, NewtonMetre, Quantity};
 use crate::shop::{self, Gauge};
 
@@ -37,8 +37,8 @@ impl Tap {
         let end = answer.record(&TAP_END, self.end(bench, &deep, lead)?);
         self.comes_out(bench, (&end, &depth), answer)?;
         self.beside(bench, answer)?;
-        self.threads_enough(bench, (&material, &depth), answer)?;
-        self.thread_in_metal(bench, &depth, answer)?;
+        let wall = self.thread_in_metal(bench, &depth, answer)?;
+        self.threads_enough(bench, (&material, &depth, wall.as_ref()), answer)?;
         self.room(bench, (&deep, &end, &pitch), answer)?;
         self.as_left(bench, &depth, answer)?;
         self.reaches(bench, (&deep, &end), lead, answer);
@@ -70,35 +70,50 @@ impl Tap {
     fn threads_enough(
         &self,
         bench: &Bench,
-        (metal, depth): (&Material, &Worked<Mm>),
+        (metal, depth, wall): (&Material, &Worked<Mm>, Option<&Worked<Mm>>),
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        let soft = matches!(metal.kind(), Kind::Aluminium | Kind::Magnesium | Kind::Plastic | Kind::Sintered);
-        let share = if soft { "threads-enough-soft" } else { "threads-enough" };
+        let share = match metal.kind() {
+            Kind::Aluminium | Kind::Magnesium | Kind::Plastic | Kind::Sintered => "threads-enough-soft",
+            Kind::GreyIron => "threads-enough-iron",
+            _ => "threads-enough",
+        };
         let least = self.thread.value.major().scaled(row(share)?.value, "a screw that is drawn up, in diameters");
-        let check = Check::judge("threads-enough", depth, Keep::AtLeast, &least, bench.guard());
-        answer.check(check.not_worse_than(Verdict::Doubtful).at(self.depth.place));
+        let mut judge = |of: &Worked<Mm>, about: &'static str, place: Place| {
+            let check = Check::judge("threads-enough", of, Keep::AtLeast, &least, bench.guard()).about(about);
+            answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+        };
+        judge(depth, FULL_THREAD.key, self.depth.place);
+        // A thread right through is no longer than its wall, which may be thinner than it was read.
+        if let (true, Some((wall, at))) = (self.goes_through(), wall.zip(self.wall.as_ref())) {
+            judge(wall, WALL.key, at.place);
+        }
         Ok(())
     }
 
-    /// A hole that goes through has no more thread than its wall is thick.
-    fn thread_in_metal(&self, bench: &Bench, depth: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
+    /// A hole that goes through has no more thread than its wall is thick: the wall as read.
+    fn thread_in_metal(
+        &self,
+        bench: &Bench,
+        depth: &Worked<Mm>,
+        answer: &mut Answer,
+    ) -> Result<Option<Worked<Mm>>, Refusal> {
         const ID: &str = "thread-in-metal";
         if !self.goes_through() {
             answer.does_not_apply(&[ID]);
-            return Ok(());
+            return Ok(None);
         }
         let wall = answer.read_if(bench, "wall", Gauge::Depth, self.wall.as_ref())?;
         let Some((wall, at)) = wall.zip(self.wall.as_ref()) else {
             answer.not_checked(&[ID], &["wall"]);
-            return Ok(());
+            return Ok(None);
         };
         let wall = answer.record(&WALL, wall);
         // A thread tapped right through is as deep as the wall, whatever that is within its reading.
-        let wall = wall.nominal("a thread right through ends with its wall").shifted(1e-6, "as deep as it");
-        let check = Check::judge(ID, &wall, Keep::AtLeast, depth, bench.guard());
+        let deep = wall.nominal("a thread right through ends with its wall").shifted(1e-6, "as deep as it");
+        let check = Check::judge(ID, &deep, Keep::AtLeast, depth, bench.guard());
         answer.check(check.about(WALL.key).at(at.place));
-        Ok(())
+        Ok(Some(wall))
     }
 
     /// Metal beside the thread: what is too thin bulges, or splits as the screw is tightened.
@@ -314,11 +329,14 @@ impl Tap {
         if bench.shop.is_none() {
             return answer.no_shop(&[ID]);
         }
-        let owned = self.taps_of(bench, lead).next().is_some();
-        if !owned {
+        // A bottoming tap starts no thread: a plug tap goes before it.
+        let first = (lead == Lead::Bottoming).then_some(Lead::Plug);
+        let wanted = first.into_iter().chain([lead]).filter(|lead| self.taps_of(bench, *lead).next().is_none());
+        let missing = answer.missing.len();
+        for lead in wanted {
             answer.missing.push(Words::of("tap").with("thread", self.thread.value.name()).with("lead", lead.text()));
         }
-        let verdict = if owned { Verdict::Proven } else { Verdict::Doubtful };
+        let verdict = if answer.missing.len() == missing { Verdict::Proven } else { Verdict::Doubtful };
         answer.check(Check::of_kind(ID, verdict).at(self.thread.place));
     }
 
@@ -345,11 +363,10 @@ impl Tap {
         let gauge = kit::gauge_used(bench, size, Gauge::Inside, true);
         set_up.hold_at(Words::of("measure-the-hole"), HoldPoint::of(HOLE.key, 1, gauge, bench.guard()));
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
-        set_up.step("break-the-mouth");
+        set_up.step("break-the-mouth").step("start-square");
         if lead == Lead::Bottoming {
             set_up.step("plug-first");
         }
-        set_up.step("start-square");
         let depth = answer.value(TAP_DEPTH.key).map_or(0.0, |deep| deep.number);
         let tool = Words::of("tap-of").with("thread", self.thread.value.name()).with("lead", lead.text());
         let turns = answer.value(TURNS.key).map(|turns| Dialled::Turns { turns: turns.number });
