@@ -23,6 +23,13 @@ formula! {
     source Read "boring practice article: y = F L^3/(3 E I)"
 }
 formula! {
+    /// The bending stress at the root of such a bar.
+    bending_stress(F: Newton = "the force" in 0.0..=1e6, L: Mm = "the length standing out" in 0.0..=10_000.0,
+        d: Mm = "the diameter" in 0.01..=5_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13)
+        -> s: Stress { F * L * d / (2.0 * I) }
+    source Derived "the moment F L over the section modulus, I by half the diameter"
+}
+formula! {
     /// How stiff such a bar stands at its free end.
     stiffness_cantilever(E: Stress = "the modulus of elasticity" in 100.0..=700_000.0, I: Mm4 = "the second moment of area" in 1e-6..=1e13,
         L: Mm = "the length standing out" in 0.01..=10_000.0)

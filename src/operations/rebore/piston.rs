@@ -353,20 +353,29 @@ impl Bore {
         let left =
             clearance_running(&made.read, &of_bore, &hot(&warm.bore), &made.piston, &of_piston, &hot(&warm.piston))?;
         let left = row.record(&RUNNING, left);
-        let Some(least) = &self.least_running else {
-            row.not_checked(&[ID], &["least-running"]);
-            return Ok(());
+        // Nothing left seizes, whatever was asked.
+        let nothing = Worked::assumed(Shift::new(0.0), "nothing left seizes");
+        let judge =
+            |limit: &Worked<Shift>| Check::judge(ID, &left, Keep::AtLeast, limit, bench.guard()).about(RUNNING.key);
+        let seizes = judge(&nothing);
+        let (check, place) = match &self.least_running {
+            Some(least) if least.value.number() > 0.0 => (judge(&least.into()), least.place),
+            Some(least) => (seizes, least.place),
+            None if seizes.verdict() == Some(Verdict::Fails) => (seizes, warm.bore.place),
+            None => {
+                row.not_checked(&[ID], &["least-running"]);
+                return Ok(());
+            }
         };
-        let check = Check::judge(ID, &left, Keep::AtLeast, &least.into(), bench.guard()).about(RUNNING.key);
         match (self.metal_said(candidate), candidate.others) {
             (None, Some(others)) if check.verdict() == Some(Verdict::Fails) => {
                 row.assume_words(Words::of("piston-as-others").with("metal", others.value.typed().to_owned()));
-                row.check(check.at(least.place));
+                row.check(check.at(place));
             }
             // That the others are of a metal which runs proves nothing of this one.
             (None, _) => row.not_checked(&[ID], &["piston-metal"]),
             (Some(_), _) => {
-                row.check(check.at(least.place));
+                row.check(check.at(place));
             }
         }
         Ok(())

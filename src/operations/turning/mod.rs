@@ -79,7 +79,8 @@ fn held(
 /// A cut as the grip sees it.
 fn grip_cut<'a>(piece: &Piece, cutting: &'a CuttingData) -> Result<grip::Cut<'a>, Refusal> {
     let (nose, pushes_back) = (&cutting.edge.nose, pushes_back(piece, cutting)?);
-    Ok(grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, pushes_back })
+    let last = cutting.cuts.depths.last().map_or(0.0, Worked::number);
+    Ok(grip::Cut { force: &cutting.force, step: &cutting.speed.step, nose, last, pushes_back })
 }
 
 fn pushes_back(piece: &Piece, cutting: &CuttingData) -> Result<bool, Refusal> {

@@ -248,7 +248,9 @@ impl OfEdge<'_> {
         let depths = eased.cuts.map_or_else(|| cuts.depths.clone(), |count| depths_of(self.asked.amount, count));
         let force = effort::greatest_force(piece, edge, &depths, &fed, &mut Answer::default())?;
         let strong = effort::is_strong_enough(self.asked.bench, piece, &force, &step)?;
-        Ok(strong && (self.asked.holds)(Cut { force: &force, step: &step, ..grip_cut(piece, self.cutting)? }))
+        let last = depths.last().map_or(0.0, Worked::number);
+        let cut = Cut { force: &force, step: &step, last, ..grip_cut(piece, self.cutting)? };
+        Ok(strong && (self.asked.holds)(cut))
     }
 }
 

@@ -4,6 +4,7 @@
 //! length, pressure, reach and clearance in [`reach`]; what the jaws do to a ring in [`ring`], to a plate in [`dish`]; a flange
 //! under the tool in [`flange`]; holds that only a test can judge in [`looked_at`].
 
+mod bends;
 mod clamps;
 mod dish;
 mod flange;
@@ -35,7 +36,8 @@ const SEATS: &str = "seats-on-step";
 /// What stands behind the jaws goes through chuck and spindle.
 const THROUGH: &str = "goes-through";
 /// Every check of the grip that a hold opens.
-const ALL: [&str; 17] = [
+const ALL: [&str; 18] = [
+    bends::ID,
     "grip",
     "grip-moment",
     "grip-length",
@@ -61,6 +63,8 @@ pub(super) struct Cut<'a> {
     pub force: &'a Worked<Newton>,
     pub step: &'a Worked<RevPerMin>,
     pub nose: &'a Worked<Mm>,
+    /// The depth of the last cut, mm.
+    pub last: f64,
     /// Whether hard metal pushes back: any depth of the cuts up to three nose radii.
     pub pushes_back: bool,
 }
@@ -165,8 +169,12 @@ pub(super) fn carries(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut) -> R
     let Some(hold) = piece.asked.hold.filter(|hold| hold.held_in.value.jaws().is_some()) else { return Ok(true) };
     let mut aside = Answer::default();
     let held = Held::under(bench, piece, hold, (reach, cut), &mut aside)?;
-    Held { told: false, ..held }.carried(&mut aside)?;
-    let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length");
+    let held = Held { told: false, ..held };
+    held.carried(&mut aside)?;
+    if is_asked(bends::ID, held.way) {
+        bends::work(&held, &mut aside)?;
+    }
+    let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length" | bends::ID);
     let slips = |check: &Check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven);
     Ok(!aside.checks.iter().filter(of_grip).any(slips))
 }
@@ -181,7 +189,7 @@ fn asked_of(piece: &Piece) -> Vec<&'static str> {
 fn is_asked(id: &str, way: &Way) -> bool {
     match id {
         "dish" | "gives-way" => matches!(way, Way::Across),
-        "flange" | clamps::ID => matches!(way, Way::Across | Way::Along(_)),
+        "flange" | clamps::ID | bends::ID => matches!(way, Way::Across | Way::Along(_)),
         "tool-clear" => !matches!(way, Way::Inside(_)),
         _ => true,
     }
@@ -278,6 +286,9 @@ impl Held<'_> {
         }
         if is_asked("flange", self.way) {
             flange::work(self, answer)?;
+        }
+        if is_asked(bends::ID, self.way) {
+            bends::work(self, answer)?;
         }
         let Some(jaws) = self.hold.held_in.value.jaws() else {
             return looked_at::work(self, answer);

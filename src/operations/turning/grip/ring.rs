@@ -190,8 +190,8 @@ fn stress(held: &Held, ring: &Ring, squeezing: &Worked<Newton>) -> Result<Worked
     law::ring_stress(&constant("ring-stress-factor")?, squeezing, &ring.radius, &length, &ring.wall)
 }
 
-/// What is proven, and what is doubtful.
-fn limits(held: &Held) -> Result<(Worked<Stress>, Worked<Stress>), Refusal> {
+/// What is proven of a stress that bends the part, and what is doubtful.
+pub(super) fn limits(held: &Held) -> Result<(Worked<Stress>, Worked<Stress>), Refusal> {
     let share = |strength: &Worked<Stress>, name: &'static str| -> Result<_, Refusal> {
         Ok(strength.scaled(1.0 / row(name)?.value, "with its safety"))
     };

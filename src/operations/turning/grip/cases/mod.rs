@@ -129,7 +129,7 @@ impl Case {
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
-            cut: Cut { force: &force, step: &step, nose: &nose, pushes_back: self.pushes_back },
+            cut: Cut { force: &force, step: &step, nose: &nose, last: 0.2, pushes_back: self.pushes_back },
             told: true,
         };
         let mut answer = Answer::declaring(CHECKS);

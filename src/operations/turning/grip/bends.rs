@@ -1,0 +1,33 @@
+//! What the cut bends: a slender part, or one turned down thin, gives at its root before the jaws let go.
+
+use super::super::Way;
+use super::{Held, at_end, ring};
+use crate::handbook::cutting::deflection;
+use crate::operations::Answer;
+use crate::proof::{Check, Keep, Refusal, Side};
+
+/// The check.
+pub(super) const ID: &str = "work-stands-it";
+
+/// The bending stress at the root, with the cut at the free end: where it was turned down, as thick as the cut before the last leaves it.
+pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
+    let Some(overhang) = &held.overhang else {
+        answer.not_checked(&[ID], &["hold.overhang"]);
+        return Ok(());
+    };
+    let (arm, thick) = match held.way {
+        Way::Along(length) => {
+            let arm = if length.number() < overhang.number() { length } else { overhang };
+            (arm, held.thinnest.shifted(2.0 * held.cut.last, "what the last cut takes off it still stands"))
+        }
+        _ => (overhang, held.thinnest.clone()),
+    };
+    let moment = match held.bored.number() > 0.0 && held.bored.number() < thick.number() {
+        true => deflection::second_moment_tube(&thick, &held.bored)?,
+        false => deflection::second_moment_round(&thick)?,
+    };
+    let stress = deflection::bending_stress(&at_end(held.cut.force, Side::High), arm, &thick, &moment)?;
+    let (proven, doubtful) = ring::limits(held)?;
+    answer.check(Check::judge_two(ID, (&stress, &proven), Keep::AtMost, (&stress, &doubtful), held.guard));
+    Ok(())
+}
