@@ -181,6 +181,7 @@ fn rank(plan: &Plan, check: &str) -> Option<Verdict> {
 }
 
 const CHECKS: &[&str] = &[
+    "series-known",
     "break-through",
     "wall-for-insert",
     "while-cutting",
@@ -275,7 +276,7 @@ proptest! {
         for check in CHECKS {
             prop_assert!(ids.contains(check), "{check}");
         }
-        prop_assert_eq!(ids.len(), 25 + setover::operations::COMMON_CHECKS.len());
+        prop_assert_eq!(ids.len(), 26 + setover::operations::COMMON_CHECKS.len());
         let worst = it.answer.checks.iter().filter(|c| c.weight != Weight::Advice).filter_map(|c| rank(&plan, c.id)).max();
         let least = if it.answer.refused.is_some() { Some(Verdict::Fails) } else { worst };
         prop_assert!(Some(it.verdict) >= least);

@@ -129,6 +129,7 @@ macro_rules! given {
             $length,
             diameter::VALUES,
             turning::OF_CUT,
+            turning::OF_ALONG,
             turning::OF_HOLD,
             turning::OF_PASSES,
         ]

@@ -131,6 +131,7 @@ macro_rules! given {
             $length,
             diameter::VALUES,
             turning::OF_CUT,
+            turning::OF_ALONG,
             turning::OF_HOLD,
             turning::OF_PASSES,
             turning::OF_CLEAR,
@@ -243,7 +244,8 @@ impl Operation for Turn {
         let size = asked.work(bench, &dial, &clean, answer)?;
         let sizes = [size.present.clone(), inside.clone(), over_all];
         let piece = Piece::of(bench, self.asked(), lathe, metal, sizes, Way::Along(length.clone()))
-            .with_thickest(largest.clone());
+            .with_thickest(largest.clone())
+            .last_cut_at(Worked::exact(self.outside.value.nominal, Origin::Typed(self.outside.place)));
         self.wall_left(bench, (&size, &inside), clean.off.as_ref(), answer)?;
         let keys =
             CaseKeys { least: self.least_case.as_ref(), usual: None, removed_before: self.removed_before.as_ref() };

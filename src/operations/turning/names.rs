@@ -51,6 +51,10 @@ names! { pub(in crate::operations) OF_ACROSS, // A cut that goes from one diamet
     SPEED_MEAN: MPerMin = new("surface_speed_mean", "mean of the real cutting speed over the contact");
 }
 
+names! { pub(in crate::operations) OF_ALONG, // A cut that goes along an outside or a bore.
+    SPEED_LAST: MPerMin = new("surface_speed_last", "real cutting speed at the size that it comes to");
+}
+
 names! { pub(in crate::operations) OF_CLEAR, // A tool that comes towards the jaws from outside.
     TOOL_CLEAR: Mm = new("tool_clear", "way between the tool's nose and the jaws at the end of the cut");
 }

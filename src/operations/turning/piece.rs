@@ -72,6 +72,8 @@ pub(in crate::operations) struct Piece<'a> {
     pub too_hard_for_hss: bool,
     /// The largest diameter that is cut.
     pub cut_at: Worked<Mm>,
+    /// The diameter of the last cut: of one along an outside the smallest.
+    pub last_cut_at: Worked<Mm>,
     /// The outside of the part there.
     pub outside: Worked<Mm>,
     /// The greatest outside that is named of it: it weighs as if it were that all along.
@@ -101,7 +103,7 @@ impl<'a> Piece<'a> {
     ) -> Self {
         let Metal { material, cuts_as, hardness, too_hard_for_hss } = metal;
         let print = bench.shop.map_or(Print::Metric, |shop| shop.units);
-        let (cut_at, thickest) = (outside.clone(), outside.clone());
+        let [cut_at, last_cut_at, thickest] = [(); 3].map(|()| outside.clone());
         let asked = Asked { mass: asked.mass.or(bench.part.mass.as_ref()), ..asked };
         Self {
             asked,
@@ -110,6 +112,7 @@ impl<'a> Piece<'a> {
             hardness,
             too_hard_for_hss,
             cut_at,
+            last_cut_at,
             outside,
             thickest,
             inside,
@@ -145,7 +148,12 @@ impl<'a> Piece<'a> {
 
     /// The same part, cut at a diameter of its own: a bore.
     pub(crate) fn cut_at(self, diameter: Worked<Mm>) -> Self {
-        Self { cut_at: diameter, ..self }
+        Self { last_cut_at: diameter.clone(), cut_at: diameter, ..self }
+    }
+
+    /// The same part, whose last cut is that of the size that it comes to.
+    pub(crate) fn last_cut_at(self, diameter: Worked<Mm>) -> Self {
+        Self { last_cut_at: diameter, ..self }
     }
 
     /// Whether the cut goes from one diameter to another, and its speed with it.

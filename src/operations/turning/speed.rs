@@ -1,7 +1,9 @@
 //! The spindle step, with every cap before it is rounded.
 
 use super::edge::Edge;
-use super::{BLOWS, Piece, SPEED_INSIDE, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED, Way};
+use super::{
+    BLOWS, Piece, SPEED_INSIDE, SPEED_LAST, SPEED_MEAN, SPEED_OUTSIDE, SPEED_SHARE, SPEED_WANTED, SPINDLE_SPEED, Way,
+};
 use crate::handbook::constants::{constant, row, worst};
 use crate::handbook::cutting::cutting_force::both_factors;
 use crate::handbook::cutting::speeds::{self, Work};
@@ -21,7 +23,7 @@ use crate::shop::Cutting;
 pub(in crate::operations) struct Speed {
     pub step: Worked<RevPerMin>,
     pub outside: Worked<MPerMin>,
-    /// Mean over the contact.
+    /// Mean over the contact; along an outside or a bore that of the last cut.
     pub mean: Worked<MPerMin>,
     /// Real speed over the wish.
     pub share: Worked<Ratio>,
@@ -86,10 +88,14 @@ pub(super) fn work(
             answer.record(&SPEED_INSIDE, speeds::surface_speed(&step, &piece.inside)?);
             answer.record(&SPEED_MEAN, times::mean_speed(&outside, &piece.outside, &piece.inside)?)
         }
-        false => outside.clone(),
+        false => speeds::surface_speed(&step, &piece.last_cut_at)?,
     };
+    if !piece.goes_across() {
+        answer.record(&SPEED_LAST, mean.clone());
+    }
     let wish = wanted.nominal("the speed to begin with; the band is that of other books");
-    let share = answer.record(&SPEED_SHARE, stock::share_of_speed(&outside, &wish)?);
+    let share =
+        answer.record(&SPEED_SHARE, stock::share_of_speed(if piece.goes_across() { &outside } else { &mean }, &wish)?);
     let speed = Speed { step, outside, mean, share };
     fast_enough(bench, piece, edge, &speed, answer)?;
     interrupted(piece, &speed.step, answer)?;
@@ -383,7 +389,7 @@ fn fast_enough(bench: &Bench, piece: &Piece, edge: &Edge, speed: &Speed, answer:
     }
     let least = constant("built-up-edge-speed")?;
     let check = Check::judge("built-up-edge", &speed.mean, Keep::AtLeast, &least, bench.guard());
-    let about = if piece.goes_across() { SPEED_MEAN.key } else { SPEED_OUTSIDE.key };
+    let about = if piece.goes_across() { SPEED_MEAN.key } else { SPEED_LAST.key };
     let check = check.about(about).not_worse_than(Verdict::Doubtful);
     // A solid face comes down to the centre, through the very speeds that build up an edge.
     let solid = piece.goes_across() && piece.inside.number() <= 0.0;

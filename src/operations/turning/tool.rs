@@ -262,6 +262,8 @@ impl eased::Aside for OfEdge<'_> {
     }
 
     fn suits(&mut self, eased: Eased) -> Option<Tried> {
+        // A lighter cut would take a faster step of the table: what carries it was asked of this one.
+        let eased = Eased { step: eased.step.or(Some(self.cutting.speed.step.number())), ..eased };
         let piece = Piece { eased, ..self.asked.piece.clone() };
         // That it is carried was found before.
         let tried = try_cut(self.asked, &piece, self.of, &|_| true, self.answer).ok()?;
