@@ -122,6 +122,7 @@ impl Run<'_> {
     /// Every cut, with what is measured between.
     fn cuts(&self, piece: &Piece, test_hardness: bool, set_up: &mut SetUp) {
         set_up.step("touch");
+        self.cutting.tell_the_hand(set_up);
         let divisions = &self.cutting.cuts.divisions;
         let passes = self.passes();
         let (early, last) = passes.split_at_checked(divisions.len().saturating_sub(1)).unwrap_or((&[], &passes));

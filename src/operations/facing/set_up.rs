@@ -49,6 +49,7 @@ pub(in crate::operations) fn set_up(
     let reserve = reserve(metal, &measured, answer);
     measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;
+    cutting.tell_the_hand(&mut set_up);
     let dial = ground.dial.slide.map(|_| ground.dial.division.number());
     answer.fact("dial_units", kit::dial_units(bench, dial));
     let direction = direction(ground, answer);

@@ -204,6 +204,7 @@ impl PartOff {
             passes: vec![pass],
             minutes: answer.value(turning::TIME.key).map_or(0.0, |time| time.number),
         };
+        cutting.tell_the_hand(&mut set_up);
         set_up.cut(Words::of("part"), cut);
         if caught == Some(Caught::Sawn) {
             set_up.step("saw-the-last");

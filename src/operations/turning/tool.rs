@@ -13,7 +13,7 @@ use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
-use crate::operations::{Answer, Bench};
+use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{At, Check, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, MPerMin, Minutes, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Unit, figure};
 use crate::shop::TurningTool;
@@ -305,6 +305,13 @@ fn time(piece: &Piece, cuts: &Cuts, speed: &Speed, feed: &Feed, answer: &mut Ans
 }
 
 impl CuttingData {
+    /// What to aim at, where no step of the machine feeds it.
+    pub(in crate::operations) fn tell_the_hand(&self, set_up: &mut SetUp) {
+        if self.feed.by_hand {
+            set_up.step("feed-by-hand");
+        }
+    }
+
     /// So many passes more at the last dial, and at the one at which it is measured before.
     pub(in crate::operations) fn springs(
         &mut self,
