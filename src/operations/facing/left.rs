@@ -45,7 +45,9 @@ fn as_left(
     (planned, removed): (&Worked<Mm>, &Worked<Mm>),
     answer: &mut Answer,
 ) -> Result<(Worked<Mm>, Worked<Mm>), Refusal> {
-    let Some(left) = bench.left(&LENGTH_AFTER)? else {
+    let left = bench.left(&LENGTH_AFTER)?;
+    kit::left_even(left.as_ref(), [ground.asked.flat_within, ground.asked.square_within], bench, answer);
+    let Some(left) = left else {
         return Ok((answer.record(&LENGTH_AFTER, planned.clone()), removed.clone()));
     };
     answer.fact(LENGTH_AFTER.key, Fact::figure(planned.number(), crate::quantity::Unit::Mm));

@@ -45,7 +45,7 @@ pub use facts::{
 };
 pub use gauge::{as_true_as_read, cannot_decide, gauge_used, inside, instrument, most_to_read, read_ends, read_inside};
 pub use held::{gripped_so_long, held_in, rig, stood, trued, trued_as, turns_in};
-pub use left::{LeftWithin, aimed, asked_as, gone, grown, measured_so_closely, off_the_whole};
+pub use left::{LeftWithin, aimed, asked_as, gone, grown, left_even, measured_so_closely, off_the_whole};
 pub use lines::{blank, depth, found, no_rougher, read_with};
 pub use machine::{feed_step, machine_for, machine_named, that_drills};
 pub use mass::mass_from_sizes;

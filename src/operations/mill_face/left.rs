@@ -26,6 +26,7 @@ impl MillFace {
         let thickness = answer.record(&THICKNESS, thickness);
         let planned = stock::length_after(&thickness, &removed)?;
         let left = bench.left(&LEFT)?;
+        kit::left_even(left.as_ref(), [self.flat_within.as_ref(), self.square_within.as_ref()], bench, answer);
         let as_planned = left.is_none();
         let (after, gone) = match left {
             Some(left) => {
