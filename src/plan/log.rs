@@ -87,6 +87,7 @@ impl Logged {
                 cut.days.extend(new.days);
                 cut.is_told |= key.is_none();
                 // Where one entry has no day nobody knows which was the last.
+                cut.line = cut.line.max(new.line);
                 (cut.entry, cut.date) = (new.entry, cut.date.zip(new.date).map(|(old, new)| old.max(new)));
                 cut.first = cut.first.zip(new.first).map(|(old, new)| old.min(new));
             }

@@ -50,6 +50,8 @@ pub struct Entry {
     pub note: Option<String>,
     /// The entry in whose place it stands.
     pub corrects: Option<At<u32>>,
+    /// The first of the entries in whose place it stands, its own number where it stands in none: what was read is as old as that line.
+    pub stands_at: u32,
     /// The entry that it takes back.
     pub withdraws: Option<At<u32>>,
     /// The set-up that it tells of, by its id.
@@ -148,6 +150,7 @@ impl Entry {
                 .push(Problem::new(at.place, "`gauge-at` is how warm the gauge was: give `at`, how warm the part was"));
         }
         let read = Self {
+            stands_at: frame.n.value,
             n: frame.n,
             date: frame.date,
             by: frame.by,

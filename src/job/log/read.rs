@@ -175,6 +175,7 @@ impl Log {
             log.entries.push(entry);
         }
         log.entries.retain(|entry| !doubled.contains(&entry.n.value));
+        log.stand_in_their_places();
         log.takes_back();
         log.lost = lost(bytes, start);
         log.faults.order_by_key(|fault| fault.line);
@@ -202,6 +203,16 @@ impl Log {
     fn fault(&mut self, kind: FaultKind, row: &Row) {
         let text = String::from_utf8_lossy(row.text).trim_end().to_owned();
         self.faults.push(Fault { kind, line: row.number, between: (row.number, row.number), text });
+    }
+
+    /// Where each entry stands that was written in the place of another.
+    fn stand_in_their_places(&mut self) {
+        let mut at: BTreeMap<u32, u32> = BTreeMap::new();
+        for entry in &mut self.entries {
+            let of_other = entry.corrects.as_ref().and_then(|other| at.get(&other.value));
+            entry.stands_at = of_other.copied().unwrap_or(entry.n.value);
+            at.insert(entry.n.value, entry.stands_at);
+        }
     }
 
     /// Which entries count no more, because a later one corrects them or takes them back.

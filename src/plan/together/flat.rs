@@ -38,7 +38,7 @@ fn is_behind(log: &Logged, (at, first): (usize, &Task), (other, then): (usize, &
     match (log.logged(&first.address), log.logged(&then.address)) {
         (Some(one), Some(by)) => {
             let by_day = one.date.zip(by.date).filter(|(one, by)| one != by).map(|(one, by)| by > one);
-            by_day.unwrap_or(if first.job == then.job { by.entry > one.entry } else { other > at })
+            by_day.unwrap_or(if first.job == then.job { by.line > one.line } else { other > at })
         }
         (None, Some(_)) => false,
         (_, None) => other > at,

@@ -77,6 +77,6 @@ fn as_held(own: &AtLathe, truing: &AtLathe) -> bool {
 fn since((one, trued): (&Task, &Cut), (own, cut): (&Task, &Cut)) -> bool {
     match trued.date.zip(cut.date).filter(|(one, own)| one != own) {
         Some((one, own)) => own > one,
-        None => one.job != own.job || cut.entry > trued.entry,
+        None => one.job != own.job || cut.line > trued.line,
     }
 }

@@ -21,6 +21,8 @@ pub(in crate::plan) struct Cut {
     pub is_told: bool,
     /// The last entry that tells of it.
     pub entry: u32,
+    /// The last line that tells of it; of an entry in the place of another the line of that.
+    pub line: u32,
     /// The log that has it, by its number among those given together.
     pub log: u32,
     /// The last day of its entries.
@@ -84,8 +86,8 @@ impl Cut {
     /// What an entry tells of an operation, of which it gives no size of the part.
     pub(in crate::plan) fn of(of: &Address, entry: &LogEntry) -> Self {
         let date = entry.date.as_ref().map(|at| at.value);
-        let (keys, days, entry) = (Vec::new(), Vec::new(), entry.n.value);
-        Self { of: of.clone(), keys, is_told: false, entry, log: 0, date, first: date, days }
+        let (keys, days, line, entry) = (Vec::new(), Vec::new(), entry.stands_at, entry.n.value);
+        Self { of: of.clone(), keys, is_told: false, entry, line, log: 0, date, first: date, days }
     }
 
     /// Whether anything was done to the part, by what was written down.
@@ -95,7 +97,7 @@ impl Cut {
 
     /// Whether it surely was made behind another: on a later day, or by a later line of one log that has both on one day or on none.
     pub(in crate::plan) fn is_surely_behind(&self, other: &Self) -> bool {
-        let is_later = || self.log == other.log && self.entry > other.entry;
+        let is_later = || self.log == other.log && self.line > other.line;
         self.is_all_behind(other) || (!other.is_all_behind(self) && is_later())
     }
 
