@@ -227,7 +227,7 @@ fn failing_still(planned: &Planned) -> Vec<&Check<String>> {
 /// The checks of an operation that fail, or by which metal still stands, and did not before or are about a figure that was just written
 /// down; of a correction all that do.
 fn newly_failing<'a>(before: &[Plan], planned: &'a Planned, keys: &[&str], corrects: bool) -> Vec<&'a Check<String>> {
-    let fails = |check: &&Check<String>| check.verdict() == Some(Verdict::Fails) || check.unfinished.is_some();
+    let fails = |check: &&Check<String>| check.stamps() == Some(Verdict::Fails) || check.unfinished.is_some();
     let mut operations = before.iter().flat_map(|plan| &plan.operations);
     let Some(was) = operations.find(|other| other.address == planned.address) else { return Vec::new() };
     let failed = |id: &str| was.answer.checks.iter().filter(fails).any(|check| check.id == id);

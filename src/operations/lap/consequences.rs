@@ -14,6 +14,9 @@ use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Mm2, Rounds};
 use crate::shop::Gauge;
 
+/// What a gauge must read at the least of the set-down that has least to lose.
+pub(super) const LEAST_READ: &str = "set_down_least_read";
+
 impl Lap {
     /// All three.
     pub(super) fn consequences(&self, bench: &Bench, answer: &mut Answer, metal: &Worked<Mm>) -> Result<(), Refusal> {
@@ -129,7 +132,7 @@ impl Lap {
             answer.does_not_apply(&[ID]);
         }
         let mut leasts = Vec::new();
-        let mut nearest: Option<(f64, [Worked<Mm>; 3])> = None;
+        let mut nearest: Option<(f64, [Worked<Mm>; 3], Fact)> = None;
         for insert in inserts {
             let set_down = answer.read_difference(bench, "inserts.set-down", Gauge::Depth, &insert.set_down)?;
             let left = stock::recess_left(&set_down, metal)?;
@@ -137,16 +140,17 @@ impl Lap {
             // As it is read: a gauge that is off by its doubt must not hide the limit.
             let gauge = kit::gauge_used(bench, least.number(), Gauge::Depth, false).doubt.unwrap_or(0.0);
             let read = mm(least.number() + gauge * bench.guard() / 2.0).to(Decimals::Exactly(3)).rounded(Rounds::Up);
-            leasts.push(Fact::Joined(vec![insert.thread.value.name().into(), " ".into(), read]));
+            leasts.push(Fact::Joined(vec![insert.thread.value.name().into(), " ".into(), read.clone()]));
             let check = Check::judge(ID, &left, Keep::AtLeast, &least, bench.guard()).about(SET_DOWN_AFTER.key);
             let margin = check.judged.map_or(0.0, |judged| judged.margin);
             answer.check(check.at(insert.set_down.place));
             if nearest.as_ref().is_none_or(|(other, ..)| margin < *other) {
-                nearest = Some((margin, [set_down, left, least]));
+                nearest = Some((margin, [set_down, left, least], read));
             }
         }
         answer.fact("set_downs", Fact::Series(leasts, ", "));
-        if let Some((_, [set_down, left, least])) = nearest {
+        if let Some((_, [set_down, left, least], read)) = nearest {
+            answer.fact(LEAST_READ, read);
             answer.record(&SET_DOWN, set_down);
             answer.record(&SET_DOWN_AFTER, left);
             answer.record(&SET_DOWN_LEAST, least);

@@ -1,5 +1,6 @@
 //! Two set-ups at the bench: the face mapped on three points, then lapped, washed and mapped again.
 
+use super::consequences::LEAST_READ;
 use super::flat::Flat;
 use super::keys::{Across, Joint, Lap};
 use super::map::{LAP_IT, MAP_IT, picture};
@@ -12,7 +13,7 @@ use crate::operations::Limits;
 use crate::operations::kit::{self, found, mm};
 use crate::operations::{Answer, Bench, Blank, Drawer, HoldPoint, Pull, SetUp, Station, Target};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Mm, Quantity, Ratio, Unit};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio, Rounds, Unit};
 use crate::shop::Gauge;
 
 /// Decimals of a millimetre that an indicator of a workshop is read to.
@@ -121,8 +122,13 @@ impl Lap {
         let removed = kit::blank("removed-at-three-places", None, found(answer, REMOVED.key));
         let target = most.or(removed.target).filter(|_| !may_nothing_go);
         set_up.blanks.push(Blank { readings: HEIGHTS, target, ..removed }.left_as(&REMOVED));
-        if answer.value(SET_DOWN_AFTER.key).is_some() {
-            set_up.blanks.push(kit::blank("set-down-left", None, found(answer, SET_DOWN_AFTER.key)));
+        // As deep as it was fitted it may stand; what is lapped off it may not pass the least.
+        let least = answer.facts.iter().find(|fact| fact.0 == LEAST_READ).map(|fact| fact.1.clone());
+        if let Some((left, least)) = answer.value(SET_DOWN_AFTER.key).zip(least) {
+            let most = left.band.map_or(left.number, |band| band.1) + left.plus_minus;
+            let most = mm(most).to(Decimals::Exactly(3)).rounded(Rounds::Down);
+            let target = Some(Target::Between(least, most)).filter(|_| !may_nothing_go);
+            set_up.blanks.push(Blank { target, ..kit::blank("set-down-left", None, None) });
         }
         answer.set_ups.push(set_up);
         Ok(())
