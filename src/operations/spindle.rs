@@ -53,7 +53,7 @@ impl Begins {
     }
 
     /// The step for it: the highest not over the wish, or a little over it inside the book's row. One that is slow enough is proven
-    /// so; where none is, the lowest.
+    /// so; where none is, the lowest. Where the motor does not carry the cut at it, the highest under it at which it does.
     ///
     /// # Errors
     /// As [`Self::wish`].
@@ -62,13 +62,14 @@ impl Begins {
         (bench, machine): (&Bench, &Cutting),
         across: &Worked<Mm>,
         check: &'static str,
+        carries: impl Fn(&Worked<RevPerMin>) -> Result<bool, Refusal>,
         answer: &mut Answer,
     ) -> Result<Worked<RevPerMin>, Refusal> {
         let wish = self.wish(bench, across)?;
         let no_habit = Worked::assumed(Ratio::new(1.0), "the book's row, without the shop's habit");
         let top = speeds::spindle_speed(&speeds::speed_by_factors(&self.top, &self.factor, &no_habit)?, across)?;
         let most = a_little_over(&wish, &top, &constant("spindle-step-over-wish")?);
-        let step = step_up_to(machine, &wish, most, check, answer);
+        let step = down_to_the_motor(machine, step_up_to(machine, &wish, most, check, answer), carries)?;
         if step.number() <= wish.number() {
             slow_enough(&step, &wish, check, bench, answer);
         } else if step.number() <= most {
@@ -76,6 +77,34 @@ impl Begins {
         }
         Ok(step)
     }
+}
+
+/// Of a cut that nobody asks what the motor makes of it.
+///
+/// # Errors
+/// None.
+pub(super) fn any_motor(_: &Worked<RevPerMin>) -> Result<bool, Refusal> {
+    Ok(true)
+}
+
+/// A step, or the highest under it at which the motor carries the cut; where it carries it at none, the step.
+///
+/// # Errors
+/// Where a formula refuses.
+fn down_to_the_motor(
+    machine: &Cutting,
+    step: Worked<RevPerMin>,
+    carries: impl Fn(&Worked<RevPerMin>) -> Result<bool, Refusal>,
+) -> Result<Worked<RevPerMin>, Refusal> {
+    let under = machine.spindle.value.iter().rev().filter(|lower| lower.number() < step.number());
+    let rule = || format!("{}: the highest step at which its motor carries the cut", machine.name.value);
+    let lower = |lower| Worked::exact(lower, Origin::Picked { rule: rule(), wanted: step.origin().clone() });
+    for one in std::iter::once(step.clone()).chain(under.map(lower)) {
+        if carries(&one)? {
+            return Ok(one);
+        }
+    }
+    Ok(step)
 }
 
 /// A step that was found is slow enough; one that was not has said so.

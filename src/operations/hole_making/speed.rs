@@ -1,17 +1,18 @@
 //! The spindle step of a drill.
 
+use super::torque::gives;
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Mm, RevPerMin};
+use crate::quantity::{Mm, NewtonMetre, RevPerMin};
 use crate::shop::Machine;
 
-/// The step that the drill wants; none where there is no machine, and the answer says so.
+/// The step that the drill wants, or the highest under it at which the machine gives its torque; none where there is no machine, and the answer says so.
 pub(in crate::operations) fn drill_step(
     bench: &Bench,
     machine: Option<&Machine>,
     begins: &Begins,
-    drill: &Worked<Mm>,
+    (drill, torque): (&Worked<Mm>, Option<&Worked<NewtonMetre>>),
     answer: &mut Answer,
 ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
     const ID: &str = "drill-too-fast";
@@ -26,5 +27,6 @@ pub(in crate::operations) fn drill_step(
         }
         return Ok(None);
     };
-    begins.step((bench, machine), drill, ID, answer).map(Some)
+    let carries = |step: &Worked<RevPerMin>| torque.map_or(Ok(true), |torque| gives(bench, torque, machine, step));
+    begins.step((bench, machine), drill, ID, carries, answer).map(Some)
 }

@@ -10,7 +10,7 @@ use crate::handbook::cutting::{cutting_force as force, milling as law, times};
 use crate::operations::spindle::Begins;
 use crate::operations::{Answer, Bench, kit};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, MmPerMin, Newton, Quantity, Ratio, RevPerMin, Stress, Unit};
+use crate::quantity::{Decimals, KiloWatt, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Stress, Unit};
 use crate::shop::Cutting;
 
 /// What the cut runs at.
@@ -39,12 +39,13 @@ impl MillFace {
         let feed = answer.record(&FEED, force::feed_of_teeth(&tooth, &cutter.teeth)?);
         let specific = self.specific(metal, cutter, &tooth)?;
         let force = self.force(&specific, (cutter, depths), &tooth, answer)?;
-        let step = self.step(bench, metal, cutter, machine, answer)?;
+        let of_cut = (&specific, &feed, cutter, depths);
+        let step = self.step(bench, (metal, of_cut), machine, answer)?;
         let mut minutes = None;
         if let Some(step) = &step {
             answer.record(&SURFACE, speeds::surface_speed(step, &cutter.across)?);
             let rate = answer.record(&RATE, times::feed_rate(&feed, step)?);
-            self.power(bench, (&specific, &rate), (cutter, depths), machine, answer)?;
+            self.power(bench, of_cut, step, machine, answer)?;
             let stroke = law::stroke(&(&self.length).into(), &cutter.across)?;
             let stroke = law::table_way(&stroke, &constant("approach")?, &constant("overrun")?)?;
             let once = times::time_by_feed_rate(&stroke, &rate)?;
@@ -108,12 +109,12 @@ impl MillFace {
     fn step(
         &self,
         bench: &Bench,
-        metal: &Material,
-        cutter: &Cutter,
+        (metal, of_cut): (&Material, OfCut),
         machine: Option<&Cutting>,
         answer: &mut Answer,
     ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         const ID: &str = "spindle-too-fast";
+        let (_, _, cutter, _) = of_cut;
         let begins = Begins::plainly(metal, (Work::Mill, cutter.tool))?;
         let Some(machine) = machine else {
             match bench.shop {
@@ -122,7 +123,12 @@ impl MillFace {
             }
             return Ok(None);
         };
-        let step = begins.step((bench, machine), &cutter.across, ID, answer)?;
+        let carries = |step: &Worked<RevPerMin>| {
+            let Some(motor) = &machine.power else { return Ok(true) };
+            let asked = power_at(bench, of_cut, step, Some(machine), &mut Answer::default())?;
+            Ok(Check::judge(POWER_CHECK, &asked, Keep::AtMost, &motor.into(), bench.guard()).is_proven())
+        };
+        let step = begins.step((bench, machine), &cutter.across, ID, carries, answer)?;
         Ok(Some(answer.record(&SPEED, step)))
     }
 
@@ -130,29 +136,44 @@ impl MillFace {
     fn power(
         &self,
         bench: &Bench,
-        (specific, rate): (&Worked<Stress>, &Worked<MmPerMin>),
-        (cutter, depths): (&Cutter, &Depths),
+        of_cut: OfCut,
+        step: &Worked<RevPerMin>,
         machine: Option<&Cutting>,
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
-        const ID: &str = "power";
-        let removal = times::removal_milling(&depths.deepest, &cutter.track, rate)?;
-        let edges = force::cutting_power_of_removal(&removal, specific)?;
-        let step = answer.value(SPEED.key).map_or(0.0, |step| step.number);
-        let typed = machine.and_then(|machine| machine.efficiency_at(RevPerMin::new(step)));
-        let efficiency: Worked<Ratio> = match typed {
-            Some(typed) => (&typed).into(),
-            None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
-        };
-        let power = force::motor_power(&edges, &efficiency.worst(Side::Low, bench.guard()))?;
+        let power = power_at(bench, of_cut, step, machine, answer)?;
         let power = answer.record(&POWER, power);
         match machine.and_then(|machine| machine.power.as_ref()) {
             Some(motor) => {
-                let check = Check::judge(ID, &power, Keep::AtMost, &motor.into(), bench.guard());
+                let check = Check::judge(POWER_CHECK, &power, Keep::AtMost, &motor.into(), bench.guard());
                 answer.check(check.about(POWER.key).not_worse_than(Verdict::Doubtful));
             }
-            None => answer.not_checked(&[ID], &["power of the machine"]),
+            None => answer.not_checked(&[POWER_CHECK], &["power of the machine"]),
         }
         Ok(())
     }
+}
+
+/// The check of the motor.
+const POWER_CHECK: &str = "power";
+
+/// What a cut asks of the motor, whatever its step: its specific force, what it is fed a turn, the cutter and how deep it goes.
+type OfCut<'a> = (&'a Worked<Stress>, &'a Worked<MmPerRev>, &'a Cutter, &'a Depths);
+
+/// What the motor must give at a step.
+fn power_at(
+    bench: &Bench,
+    (specific, feed, cutter, depths): OfCut,
+    step: &Worked<RevPerMin>,
+    machine: Option<&Cutting>,
+    answer: &mut Answer,
+) -> Result<Worked<KiloWatt>, Refusal> {
+    let removal = times::removal_milling(&depths.deepest, &cutter.track, &times::feed_rate(feed, step)?)?;
+    let edges = force::cutting_power_of_removal(&removal, specific)?;
+    let typed = machine.and_then(|machine| machine.efficiency_at(step.value()));
+    let efficiency: Worked<Ratio> = match typed {
+        Some(typed) => (&typed).into(),
+        None => answer.assume("efficiency", constant("drive-efficiency-geared-head")?),
+    };
+    force::motor_power(&edges, &efficiency.worst(Side::Low, bench.guard()))
 }

@@ -2,7 +2,9 @@
 
 use super::checks::{CHECKS, LIKE_ANY_HOLE};
 use super::keys::{DrillWhen, End, OilHole, ReamBush};
+use super::names::{OIL_SPEED, OIL_SURFACE};
 use super::oil::{Drilled as Oil, OilHoles};
+use crate::handbook::cutting::speeds;
 use crate::job::PartFacts;
 use crate::operations::answer::DOUBT_PLAUSIBLE;
 use crate::operations::hole_making::drilled::names as of_drill;
@@ -10,7 +12,7 @@ use crate::operations::hole_making::drilled::{Drilled, Thick};
 use crate::operations::hole_making::{self, Called};
 use crate::operations::{Answer, Bench, Declared, kit};
 use crate::proof::{At, Cause, Fact, Mark, Origin, Outcome, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Mm, Quantity};
+use crate::quantity::{Mm, Quantity, RevPerMin};
 
 /// What of its figures stands with those of the bush, of the first hole.
 pub(super) const VALUES: &[Declared] = &[
@@ -45,7 +47,7 @@ impl ReamBush {
     pub(super) fn like_any_hole(
         &self,
         bench: &Bench,
-        oil: &OilHoles,
+        oil: &mut OilHoles,
         [outside, bore]: [&Worked<Mm>; 2],
         answer: &mut Answer,
     ) -> Result<(), Refusal> {
@@ -65,11 +67,20 @@ impl ReamBush {
         let wall = Worked::sum(&[(0.5, outside), (-0.5, bore)], 0.0, "wall of the bush as it sits", source);
         let place = self.bush.length.place;
         let mut all = Vec::new();
-        for (hole, drilled) in self.oil_holes.iter().zip(&oil.drilled) {
+        for (nth, (hole, drilled)) in self.oil_holes.iter().zip(&mut oil.drilled).enumerate() {
             let mut own = Answer::declaring(CHECKS);
             let thick = Thick::Bush { wall: &wall, bore, place };
-            // What the tables lack of its metal leaves open what hangs on it.
-            let _open = self.one(&at_bush, (hole, drilled, thick), &mut own).err();
+            // What the tables lack of its metal leaves open what hangs on it. What its motor does not carry is run slower.
+            let slower = self.one(&at_bush, (hole, drilled, thick), &mut own).ok().flatten();
+            let slower = slower.filter(|step| drilled.spindle.is_some_and(|own| step.number() < own));
+            if let Some(step) = slower {
+                drilled.spindle = Some(step.number());
+                if nth == 0 {
+                    let across = Worked::exact(Mm::new(drilled.diameter), Origin::Typed(hole.diameter.place));
+                    answer.record(&OIL_SURFACE, speeds::surface_speed(&step, &across)?);
+                    answer.record(&OIL_SPEED, step);
+                }
+            }
             own.complete();
             all.push(own);
         }
@@ -107,13 +118,13 @@ impl ReamBush {
         Ok(())
     }
 
-    /// One of them, as it is asked alone.
+    /// One of them, as it is asked alone, with the step that it runs at.
     fn one(
         &self,
         bench: &Bench,
         (hole, drilled, thick): (&OilHole, &Oil, Thick),
         answer: &mut Answer,
-    ) -> Result<(), Refusal> {
+    ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         let machine = self.drilling_machine(bench);
         let is_in = hole.drill.as_ref().is_none_or(|at| at.value != DrillWhen::BeforePress);
         let diameter = At { value: Mm::new(drilled.diameter), place: hole.diameter.place };
@@ -137,8 +148,7 @@ impl ReamBush {
         };
         let case = asked.case(bench, machine, answer)?;
         let depth = asked.through(bench, &case, answer)?;
-        asked.run(bench, &case, &depth, machine, answer)?;
-        Ok(())
+        Ok(asked.run(bench, &case, &depth, machine, answer)?.step)
     }
 
     /// How far the drill of the first hole stands out, on the line of the hold.

@@ -118,14 +118,14 @@ impl Operation for ReamBush {
         let sizes = asked.sizes(bench, answer)?;
         let forbidden = self.forbids(&metals);
         let climate = asked.climate(&metals, &sizes, forbidden.is_none(), answer)?;
-        let oil = self.oil_holes(bench, &metals, answer)?;
+        let mut oil = self.oil_holes(bench, &metals, answer)?;
         self.groove(answer);
         let Some(made) = self.bush_as_it_is(bench, &metals, &sizes, &finished, &climate, answer)? else {
             return self.before_the_bush_is_made(bench, &oil, answer);
         };
         let joint = asked.joint(bench, &metals, (&sizes, &made), &climate, answer)?;
         answer.picture = Some(self.fit_picture(forbidden.is_none() && finished.middle.is_some()));
-        self.like_any_hole(bench, &oil, [&sizes.d, &joint.pressed], answer)?;
+        self.like_any_hole(bench, &mut oil, [&sizes.d, &joint.pressed], answer)?;
         self.when_it_runs(bench, &metals, (&sizes, &joint, &finished), &climate, answer)?;
         self.assembly(bench, &metals, &sizes, &joint, answer)?;
         self.stands_under_the_boss(bench, &sizes, answer)?;

@@ -9,7 +9,7 @@ use crate::handbook::cutting::speeds::{self, Work};
 use crate::operations::kit::{self, by_its_drawer, mm};
 use crate::operations::press_joint::Metals;
 use crate::operations::press_joint::names::joint::JOINT_LENGTH;
-use crate::operations::spindle::Begins;
+use crate::operations::spindle::{Begins, any_motor};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Check, Fact, Keep, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift, figure};
@@ -176,7 +176,7 @@ impl ReamBush {
             answer.assume_words(Words::of("steps-not-checked"));
             return Ok(None);
         };
-        let step = begins.step((bench, cutting), diameter, "drill-too-fast", answer)?;
+        let step = begins.step((bench, cutting), diameter, "drill-too-fast", any_motor, answer)?;
         if !answer.checks.iter().any(|check| check.id == "drill-too-fast") {
             answer.check(Check::of_kind("drill-too-fast", Verdict::Proven).with("over", ""));
         }

@@ -7,7 +7,7 @@ use crate::handbook::constants::constant;
 use crate::handbook::cutting::speeds::{self, Work};
 use crate::handbook::cutting::times;
 use crate::operations::hole_making;
-use crate::operations::spindle::{Begins, slow_enough, step_at_or_below};
+use crate::operations::spindle::{Begins, any_motor, slow_enough, step_at_or_below};
 use crate::operations::{Answer, Bench, Cut, HeldIn, Pass, PassKind, kit, turning};
 use crate::proof::{Dialled, Fact, Origin, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, RevPerMin};
@@ -104,7 +104,7 @@ impl Bore {
                 slow_enough(&step, &lowest, ID, bench, answer);
                 step
             }
-            None => begins.step((bench, machine), &bored, ID, answer)?,
+            None => begins.step((bench, machine), &bored, ID, any_motor, answer)?,
         };
         answer.record(&SURFACE, speeds::surface_speed(&step, &bored)?);
         Ok(Some(answer.record(&SPEED, step)))

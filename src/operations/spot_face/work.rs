@@ -199,8 +199,9 @@ impl SpotFace {
         let seat: Worked<crate::quantity::Mm> = (&self.diameter).into();
         let half = constant::<Ratio>("speed-factor-spot-face")?;
         let begins = Begins::of(metal, (Work::Drill, cutter.tool), half)?;
-        let step = hole_making::drill_step(bench, machine, &begins, &seat, answer)?;
         let feed = answer.record(&FEED, constant::<MmPerRev>("spot-face-feed")?);
+        let torque = self.torque(bench, (metal, cutter), &feed, answer).ok();
+        let step = hole_making::drill_step(bench, machine, &begins, (&seat, torque.as_ref()), answer)?;
         if let Some(step) = &step {
             answer.record(&SPEED, step.clone());
             answer.record(&SURFACE, speeds::surface_speed(step, &seat)?);
@@ -209,7 +210,6 @@ impl SpotFace {
             let once = Worked::exact(Ratio::new(1.0), Origin::Assumed("one seat".into()));
             answer.record(&TIME, times::drilling_time(&fed, &feed, step, &once)?);
         }
-        let torque = self.torque(bench, (metal, cutter), &feed, answer).ok();
         if let Some(torque) = &torque {
             let about = (torque, TORQUE.key);
             hole_making::against_the_machine(bench, about, step.as_ref(), machine, ("torque", &TORQUE_THERE), answer)?;

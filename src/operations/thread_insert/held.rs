@@ -7,24 +7,15 @@ use crate::operations::hole_making::drilled::Effort;
 use crate::operations::hole_making::{self, Asks};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Refusal, Worked};
-use crate::quantity::{Angle, Quantity, RevPerMin};
-use crate::shop::Machine;
+use crate::quantity::{Angle, Quantity};
 
 impl Case<'_> {
-    /// Torque and thrust of the drill, as in solid metal, which is more than an old hole asks; the torque against the machine.
-    pub(super) fn effort(
-        &self,
-        bench: &Bench,
-        step: Option<&Worked<RevPerMin>>,
-        machine: Option<&Machine>,
-        answer: &mut Answer,
-    ) -> Result<Effort, Refusal> {
+    /// Torque and thrust of the drill, as in solid metal, which is more than an old hole asks.
+    pub(super) fn effort(&self, bench: &Bench, answer: &mut Answer) -> Result<Effort, Refusal> {
         let drill = &self.hole.drill;
         let feed = speeds::drill_feed(drill.number())?;
         let angle = Worked::assumed(Angle::new(2.0 * self.hole.half_point), "the angle of its point");
-        let effort = Effort::of(bench, (&self.material, drill, &angle), &feed, answer)?;
-        effort.against_the_machine(bench, step, machine, answer)?;
-        Ok(effort)
+        Effort::of(bench, (&self.material, drill, &angle), &feed, answer)
     }
 
     /// The hold against the torque of the drill, which is more than that of the tap; into an old hole it grabs, and as it comes out.

@@ -9,14 +9,14 @@ use crate::operations::hole_making::tapping::{InHole, on_the_tap};
 use crate::operations::spindle::{Begins, slow_enough, speed_habit, step_at_or_below};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Refusal, Words, Worked};
-use crate::quantity::{Angle, Quantity, Ratio, RevPerMin};
+use crate::quantity::{Angle, NewtonMetre, Quantity, Ratio, RevPerMin};
 use crate::shop::Machine;
 
 impl Case<'_> {
     pub(super) fn drill_speed(
         &self,
         bench: &Bench,
-        machine: Option<&Machine>,
+        (machine, torque): (Option<&Machine>, Option<&Worked<NewtonMetre>>),
         answer: &mut Answer,
     ) -> Result<Option<Worked<RevPerMin>>, Refusal> {
         let opening = match self.asked.opens_old_hole() {
@@ -24,7 +24,7 @@ impl Case<'_> {
             false => Worked::exact(Ratio::new(1.0), crate::proof::Origin::Assumed("no factor".into())),
         };
         let begins = Begins::of(&self.material, (Work::Drill, self.hole.drill_material), opening)?;
-        let step = drill_step(bench, machine, &begins, &self.hole.drill, answer)?;
+        let step = drill_step(bench, machine, &begins, (&self.hole.drill, torque), answer)?;
         let Some(step) = step else { return Ok(None) };
         let step = answer.record(&DRILL_SPEED, step);
         let real = speeds::surface_speed(&step, &self.hole.drill)?;

@@ -72,8 +72,9 @@ impl Case<'_> {
         self.hold(&mut set_up);
         let tap = ("tap-hard-enough", self.asked.thread.place);
         hole_making::hard_enough(bench, &self.material, ToolMaterial::Hss, tap, answer)?;
-        let drill_speed = self.drill_speed(bench, machine, answer)?;
-        let effort = self.effort(bench, drill_speed.as_ref(), machine, answer)?;
+        let effort = self.effort(bench, answer)?;
+        let drill_speed = self.drill_speed(bench, (machine, effort.torque.as_ref()), answer)?;
+        effort.against_the_machine(bench, drill_speed.as_ref(), machine, answer)?;
         self.held(bench, &effort, answer)?;
         let feed = speeds::drill_feed(self.hole.drill.number())?;
         let (low, high) = feed.band().unwrap_or((feed.number(), feed.number()));

@@ -6,7 +6,7 @@ use super::{Piece, feed};
 use crate::quantity::Quantity;
 
 /// Steps and feeds under the first that are tried: what is carried by less than that is another cut.
-const TRIED: usize = 4;
+const TRIED: usize = 24;
 
 /// Cuts more than the fewest that are tried.
 const MORE: u32 = 3;

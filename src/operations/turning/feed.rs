@@ -78,12 +78,32 @@ pub(super) fn step_at_or_below(piece: &Piece, most: f64) -> Option<f64> {
     steps.value.at_or_below(most).map(MmPerRev::number)
 }
 
-/// The feed of a blade: no finish is asked of it, the chip must be thick enough to curl and thin enough not to jam.
-pub(super) fn of_a_blade(piece: &Piece, answer: &mut Answer) -> Result<Feed, Refusal> {
+/// The feed of a blade: no finish is asked of it, the chip must be thick enough to curl and thin enough not to jam. Where grip or motor do
+/// not carry it, the step under it that they carry and that still cuts a chip.
+pub(super) fn of_a_blade(
+    piece: &Piece,
+    carries: impl Fn(&Worked<MmPerRev>) -> Result<bool, Refusal>,
+    answer: &mut Answer,
+) -> Result<Feed, Refusal> {
     let wish: Worked<MmPerRev> = constant("parting-feed")?;
     let steps = piece.lathe.and_then(|lathe| Some((lathe, steps_of(piece, lathe)?)));
     let (step, by_hand) = match steps {
-        Some((lathe, steps)) => (feed_step(lathe, &steps.value, true, [&wish, &wish]), false),
+        Some((lathe, steps)) => {
+            let first = feed_step(lathe, &steps.value, true, [&wish, &wish]);
+            let under = steps.value.iter().rev().filter(|step| step.number() < first.number());
+            let under = under.filter(|step| step.number() >= wish.low() - 1e-9).map(|step| {
+                let rule = format!("{}: the highest cross feed step that grip and motor carry", lathe.name.value);
+                Worked::exact(step, Origin::Picked { rule, wanted: wish.origin().clone() })
+            });
+            let mut taken = first.clone();
+            for step in std::iter::once(first.clone()).chain(under) {
+                if carries(&step)? {
+                    taken = step;
+                    break;
+                }
+            }
+            (taken, false)
+        }
         None => {
             answer.assume_words(Words::of(hand_fed(piece)));
             (wish.nominal("the feed to aim at"), true)

@@ -37,7 +37,7 @@ use super::{Answer, Bench};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
 use crate::proof::{Mark, Refusal, Source, Worked};
-use crate::quantity::{Mm, Quantity, Ratio, SpringRate};
+use crate::quantity::{Mm, MmPerRev, Quantity, Ratio, SpringRate};
 
 /// A cut, worked.
 pub(super) struct WorkedCut {
@@ -100,8 +100,15 @@ pub(super) fn work_off(
     tool::hard_enough(bench, piece, &edge, answer)?;
     // A blade runs at the roughing speed.
     let speed = speed::work(bench, piece, &edge, f64::INFINITY, answer)?;
-    let feed = feed::of_a_blade(piece, answer)?;
     let depths = vec![width.clone()];
+    let carries = |feed: &Worked<MmPerRev>| -> Result<bool, Refusal> {
+        let force = effort::greatest_force(piece, &edge, &depths, feed, &mut Answer::default())?;
+        let pushes_back = grip::Cut::pushes_back(piece, &[width.number()], &edge.nose)?;
+        let cut = grip::Cut { force: &force, step: &speed.step, nose: &edge.nose, last: width.number(), pushes_back };
+        let strong = effort::is_strong_enough(bench, piece, &force, &speed.step)?;
+        Ok(strong && grip::carries(bench, piece, reach.clone(), cut)?)
+    };
+    let feed = feed::of_a_blade(piece, carries, answer)?;
     let force = effort::work(bench, piece, &edge, &depths, &speed, &feed, answer)?;
     let (approach, overrun) = (constant("approach")?, constant("overrun")?);
     let time = times::facing_time(&piece.outside, &piece.inside, &approach, &overrun, &feed.step, &speed.step)?;

@@ -96,18 +96,17 @@ impl Drilled<'_> {
         let deep = drilling::deep_hole(depth.number(), case.diameter.number())?;
         let none = || Worked::exact(Ratio::new(1.0), Origin::Assumed("no factor".into()));
         let factor = deep.as_ref().map_or_else(none, |[speed, _]| speed.clone());
-        let step = {
-            let begins = Begins::of(&case.cuts_as, (Work::Drill, case.tool), factor)?;
-            hole_making::drill_step(bench, machine, &begins, &case.diameter, answer)?
-        };
         let feed = answer.record(&FEED, speeds::drill_feed(case.diameter.number())?);
+        let effort = Effort::of(bench, (&case.cuts_as, &case.diameter, &case.angle), &feed, answer)?;
+        let begins = Begins::of(&case.cuts_as, (Work::Drill, case.tool), factor)?;
+        let asks = (&case.diameter, effort.torque.as_ref());
+        let step = hole_making::drill_step(bench, machine, &begins, asks, answer)?;
         if let Some(step) = &step {
             answer.record(&SPEED, step.clone());
             answer.record(&SURFACE, speeds::surface_speed(step, &case.diameter)?);
             let fed = times::depth_fed(depth, &case.point, &constant("approach")?)?;
             answer.record(&TIME, times::drilling_time(&fed, &feed, step, &none())?);
         }
-        let effort = Effort::of(bench, (&case.cuts_as, &case.diameter, &case.angle), &feed, answer)?;
         effort.against_the_machine(bench, step.as_ref(), machine, answer)?;
         self.stands_it(bench, case, &effort, depth, answer)?;
         let asks = Asks { torque: effort.torque.as_ref(), across: &case.diameter, grabs: self.through };
