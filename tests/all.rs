@@ -21,6 +21,7 @@ mod book;
 mod bore_hole;
 mod by_hand;
 mod by_pencil;
+mod carried;
 mod cautions;
 mod chain;
 mod chill;

@@ -17,6 +17,11 @@ fn other(job: &str, from: &str, to: &str) -> Plan {
     plan(job, Some(&shop(&SHOP.replace(from, to))))
 }
 
+/// The shop with one cross feed: no blade is fed finer for what grip and motor carry.
+fn one_feed() -> String {
+    with(SHOP, "0.03 0.05 0.08 0.10 0.13 0.20 mm/rev", "0.05 mm/rev")
+}
+
 /// By hand: a wall of 5, half a millimetre past the bore and a tenth that it runs out; the blade's far side stands 8.4 + 2 from the end, 9.6 from the jaws.
 #[test]
 fn a_blade_reaches_past_the_bore_and_cuts_near_the_jaws() {
@@ -78,9 +83,11 @@ fn a_blade_runs_slower_and_pushes_harder_than_a_turning_tool() {
     let text = serde_json::to_string(&setover::sheet::json::output(std::slice::from_ref(&plan))).unwrap();
     assert!(text.contains("·0.88·0.9") && text.contains("·1.3·1.495·2·0.05"), "the rows stand in the working");
     // Twice the width asks twice the force.
-    let wide = other(JOB, "width: 2 mm", "width: 4 mm");
-    let force = |plan: &Plan| value(first(plan), "cutting_force");
-    assert!((force(&wide) / force(&plan) - 2.0).abs() < 1e-9);
+    let force = |width: &str| {
+        let shop = shop(&with(&one_feed(), "width: 2 mm", &format!("width: {width}")));
+        value(first(&crate::common::plan(JOB, Some(&shop))), "cutting_force")
+    };
+    assert!((force("4 mm") / force("2 mm") - 2.0).abs() < 1e-9);
 }
 
 /// Between centres the halves close on the blade; on a mandrel it is the same.
@@ -175,8 +182,10 @@ fn no_tube_is_gripped_on_its_own_bore() {
 #[test]
 fn a_width_that_was_typed_binds() {
     let at = |width: &str| own(&with(JOB, "caught: rod", &format!("caught: rod\n          width: {width}")));
-    let (drawer, wide) = (own(JOB), at("6 mm"));
-    assert!((value(first(&wide), "cutting_force") / value(first(&drawer), "cutting_force") - 3.0).abs() < 1e-9);
+    let wide = at("6 mm");
+    let force = |job: &str| value(first(&plan(job, Some(&shop(&one_feed())))), "cutting_force");
+    let six = with(JOB, "caught: rod", "caught: rod\n          width: 6 mm");
+    assert!((force(&six) / force(JOB) - 3.0).abs() < 1e-9);
     assert_eq!(verdict(first(&wide), "blade-reach"), Verdict::Doubtful, "none of 6 mm in the drawer");
     assert!(first(&wide).answer.missing.iter().any(|says| says.contains(" wide that reaches 5.6 mm")));
     assert_ne!(first(&wide).verdict, Verdict::Proven);

@@ -87,13 +87,13 @@ impl Drill {
         let depth: Worked<Mm> = depth.into();
         // Whoever goes on from it finds it as deep as the stop set it.
         answer.record(&DEPTH, depth.clone().with_doubt(Cause::Set("depth stop"), case.stop));
-        let left = bench.left(&DEPTH)?;
+        let drilled = bench.left(&DEPTH)?;
         let least = match &self.least_left {
             Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
             None => answer.assume("least-left", constant("least-left")?),
         };
         let planned = reached(case, &depth, answer)?;
-        let tip = match &left {
+        let tip = match &drilled {
             Some(left) => self.as_left(bench, case, (left, &depth), answer)?,
             None => planned,
         };
@@ -105,9 +105,11 @@ impl Drill {
         let then = left.shifted(case.point.number(), "a flat-bottomed finish has no point");
         let verdict = Check::judge("break-through", &then, Keep::AtLeast, &least, bench.guard()).verdict();
         let words = Words::of("flat-bottom").with("gain", mm(case.point.number())).with("then", mm(then.number()));
-        check
-            .remedy(words.with("verdict", verdict.unwrap_or(Verdict::Fails).text()))
-            .remedy(Words::of("ask-for-through"));
+        // Once the point was there no drill gives back what it took.
+        if drilled.is_none() {
+            check.remedy(words.with("verdict", verdict.unwrap_or(Verdict::Fails).text()));
+        }
+        check.remedy(Words::of("ask-for-through"));
         let skin = hole_making::skin_stands(bench, "break-through", (&left, &case.diameter))?;
         let stands = skin.is_proven();
         let check = answer.check(skin.about(METAL_LEFT.key).at(self.wall.place));

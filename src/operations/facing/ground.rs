@@ -22,7 +22,10 @@ pub(in crate::operations) struct DepthDial {
     pub slide: Option<&'static str>,
     /// Whether it is the top slide's: the carriage stays locked.
     pub on_the_top_slide: bool,
+    /// The depth that one of its divisions puts on.
     pub division: Worked<Mm>,
+    /// One of its divisions, along the slide, mm.
+    pub own: f64,
     pub per_turn: Option<f64>,
     /// Degrees from the bed: 0 is parallel.
     pub set_over: Worked<Angle>,
@@ -70,7 +73,8 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
         let division = answer.assume("dial", constant("division-unknown")?);
         answer.fact("slide", Fact::named("slide-along-the-bed"));
         let (slide, on_the_top_slide) = (None, false);
-        return Ok(DepthDial { slide, on_the_top_slide, division, per_turn: None, set_over: parallel() });
+        let own = division.number();
+        return Ok(DepthDial { slide, on_the_top_slide, division, own, per_turn: None, set_over: parallel() });
     };
     let slide = dial.axis.value.text();
     answer.fact("slide", dial.axis.value.named());
@@ -81,7 +85,12 @@ fn depth_dial(lathe: Option<&Cutting>, answer: &mut Answer) -> Result<DepthDial,
     };
     let per_turn = dial.per_turn.as_ref().map(|turn| turn.value.number());
     let on_the_top_slide = dial.axis.value == Axis::Top;
-    Ok(DepthDial { slide: Some(slide), on_the_top_slide, division: (&dial.division).into(), per_turn, set_over })
+    let own: Worked<Mm> = (&dial.division).into();
+    let share = set_over.number().to_radians().cos();
+    let division =
+        if set_over.number() > 0.0 { own.scaled(share, "what a slide that is set over puts on") } else { own.clone() };
+    let own = own.number();
+    Ok(DepthDial { slide: Some(slide), on_the_top_slide, division, own, per_turn, set_over })
 }
 
 impl DepthDial {
@@ -101,7 +110,7 @@ impl DepthDial {
             let depth = Worked::assumed(Mm::new(depth), "depth from the touch");
             slide_reading(&depth, &self.set_over).map(|along| along.number())
         };
-        let counted = Counted::of(slide, along(depth)?, self.division.number(), self.per_turn);
+        let counted = Counted::of(slide, along(depth)?, self.own, self.per_turn);
         Ok(Some(Dialled::Slide(Counted { per_measured: along(1.0)?, ..counted })))
     }
 }

@@ -50,7 +50,7 @@ pub(in crate::operations) fn set_up(
     measured_again(bench, ground, reserve, &mut set_up);
     before(ground, answer, &mut set_up)?;
     cutting.tell_the_hand(&mut set_up);
-    let dial = ground.dial.slide.map(|_| ground.dial.division.number());
+    let dial = ground.dial.slide.map(|_| ground.dial.own);
     answer.fact("dial_units", kit::dial_units(bench, dial));
     let direction = direction(ground, answer);
     let guard = bench.guard();

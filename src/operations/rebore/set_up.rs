@@ -86,6 +86,8 @@ impl Bore {
 
     fn honed(&self, bench: &Bench, places: usize, answer: &mut Answer) -> Result<(), Refusal> {
         let mut set_up = SetUp::at("hone-the-cylinder", Station::Bench);
+        // Grit does not stand on bare iron over a break.
+        set_up.pause = false;
         set_up.hold.push(Words::of("stands-on-its-base").into());
         let cold = self.cold(bench, answer, places)?.map(|hold| hold.then("outside-work-again"));
         if self.warmth().is_some() {

@@ -230,7 +230,7 @@ fn step_left(
     if at_step.number() > 0.0 {
         let words = |id| Words::of(id).with("at_step", Fact::mm(at_step.number()));
         // As the dial counts it, whatever unit its divisions are.
-        let divisions = |mm: f64| figure((mm / dial.division.number() * 10.0).round() / 10.0);
+        let divisions = |mm: f64| figure((mm / dial.own * 10.0).round() / 10.0);
         extra.after.push(match (dial.stretched()?, dial.slide) {
             (Some(times), _) => {
                 let on_slide = times * at_step.number();

@@ -97,8 +97,10 @@ pub(super) fn of_a_blade(
             });
             let mut taken = first.clone();
             for step in std::iter::once(first.clone()).chain(under) {
-                if carries(&step)? {
-                    taken = step;
+                // Where none is carried, the finest is nearest to it.
+                let is_carried = carries(&step)?;
+                taken = step;
+                if is_carried {
                     break;
                 }
             }
