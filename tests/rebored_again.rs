@@ -86,3 +86,28 @@ fn what_is_never_used_again_is_ordered_after_the_work_too() {
     let page = bench.said(&["decide", "job.yaml"]);
     assert!(page.contains("× gasket"), "{page}");
 }
+
+/// A piston that nobody measured passes its own hold point at either end of it: whatever the hone's then lets pass has the clearance asked.
+#[test]
+fn two_hold_points_together_keep_the_clearance() {
+    let shop = include_str!("../examples/shop.yaml");
+    let unread =
+        ["size: 46.170 ± 0.004 mm, ", "size: 46.420 ± 0.004 mm, "].iter().fold(shop.to_owned(), |shop, size| {
+            assert!(shop.contains(size));
+            shop.replace(size, "")
+        });
+    let more = "instruments:\n  - {name: micrometer 25-50, kind: outside micrometer, from: 25 mm, to: 50 mm, uncertainty: 5 um}\n";
+    let bench = Bench::of(BORE);
+    bench.write("shop.yaml", &unread.replace("instruments:\n", more));
+    let plan = bench.plan();
+    let holds = plan["operations"][0]["set_ups"].as_array().unwrap().iter();
+    let holds = holds.flat_map(|set_up| set_up["hold_points"].as_array().unwrap());
+    let ends = |of: &str| {
+        let hold = holds.clone().find(|hold| hold["measures"] == of).unwrap_or_else(|| panic!("{of}: {plan}"));
+        (hold["least"].as_f64().unwrap(), hold["most"].as_f64().unwrap())
+    };
+    let (piston, bore) = (ends("piston"), ends("finish_bore"));
+    assert!(piston.0 < piston.1 && bore.0 < bore.1);
+    assert!(bore.0 - piston.1 >= 0.06 - 1e-9, "{bore:?} {piston:?}");
+    assert!(bore.1 - piston.0 <= 0.10 + 1e-9, "{bore:?} {piston:?}");
+}

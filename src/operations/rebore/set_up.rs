@@ -14,7 +14,7 @@ use crate::operations::hole_making;
 use crate::operations::kit::{self, mm};
 use crate::operations::{Answer, Bench, HeldIn, HoldPoint, SetUp, Station, Wait};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Decimals, Mm, Quantity, Unit};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds, Unit};
 use crate::shop::{Gauge, Machine};
 
 /// Decimals of a millimetre that a bore gauge is read to.
@@ -45,7 +45,10 @@ impl Bore {
         if self.warmth().is_some() {
             set_up.step("sizes-count-at-20");
         }
-        set_up.hold_at(Words::of("piston-in-hand"), self.in_hand(bench, answer));
+        set_up.hold_at(
+            Words::of("piston-in-hand"),
+            self.in_hand(bench, answer).map(|hold| hold.then("outside-work-again")),
+        );
         set_up.step("base-face-true");
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step(match self.about() {
@@ -95,7 +98,9 @@ impl Bore {
         }
         set_up.hold_at(Words::of("measure-cold"), cold);
         let finished = self.finished(bench, answer, places);
-        let limits = self.accepted(bench, answer).map(|(least, most)| Fact::span(mm(least), mm(most)));
+        let limits = self
+            .accepted(bench, answer)
+            .map(|(least, most)| Fact::span(inward(least, Rounds::Up), inward(most, Rounds::Down)));
         match limits.clone().filter(|_| finished.is_some()) {
             Some(limits) => set_up.step_with(Words::of("hone-into-its-limits").with("limits", limits)),
             None => set_up.step("hone-to-no-size"),
@@ -166,6 +171,8 @@ impl Bore {
         let piston = answer.value(PISTON.key)?;
         let doubt = answer.value(CLEARANCE.key)?.plus_minus * bench.guard() / 2.0;
         let of_piston = piston.plus_minus * bench.guard() / 2.0;
+        // A piston that was not measured may be whatever its own hold point lets pass.
+        let doubt = doubt + unread(bench, answer)?;
         let (least, most) = (number(BORE_MIN.key)? - of_piston + doubt, number(BORE_MAX.key)? + of_piston - doubt);
         let least = self.still_runs(bench, answer).map_or(least, |warm| least.max(warm));
         (least < most).then_some((least, most))
@@ -184,4 +191,16 @@ impl Bore {
         let limits = Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm);
         Some(HoldPoint::asking(FINISH.key, places, self.gauge(bench, finish.number), limits))
     }
+}
+
+/// How far a piston may lie from what it is listed as once it is measured; nothing where it was.
+fn unread(bench: &Bench, answer: &Answer) -> Option<f64> {
+    let piston = answer.value(PISTON.key)?;
+    let reads = || kit::gauge_used(bench, piston.number, Gauge::Outside, true).doubt.unwrap_or_default();
+    Some(if piston.plus_minus > 0.0 { 0.0 } else { reads() })
+}
+
+/// A limit to the last decimal that is read, never beyond itself.
+fn inward(limit: f64, rounds: Rounds) -> Fact {
+    mm(limit).to(Decimals::Exactly(3)).rounded(rounds)
 }
