@@ -3,6 +3,7 @@
 use super::in_inches::{in_inches, turned};
 use super::{Format, Stop, Units, json_text, left_out, page, print};
 use crate::files::read_text;
+use crate::handbook::remedies;
 use crate::job::JobFile;
 use crate::lookup::figures_in;
 use crate::operations::{Card, HeldIn, Request};
@@ -74,6 +75,9 @@ pub(super) fn run(arguments: &KeysArguments) -> Result<ExitCode, Stop> {
                 logged.push(("done=yes".to_owned(), words::DONE.to_owned()));
                 page(&format!("\n{}", terminal::listed(words::LOGGED, &logged)))?;
             }
+            if what == INSPECT {
+                page(&format!("\n{}", terminal::listed(words::USUAL, &usual_remedies())))?;
+            }
         }
         Format::Json => print(&json_text(&keys)?)?,
     }
@@ -101,6 +105,21 @@ fn other_names(schema: &mut serde_json::Value) {
     if let Some(serde_json::Value::Array(all)) = schema.pointer_mut("/$defs/HeldIn/oneOf") {
         all.extend(HeldIn::OTHER_NAMES.map(|name| serde_json::json!({ "const": name })));
     }
+}
+
+/// The keys of what was found on a part.
+const INSPECT: &str = "inspect";
+
+/// The words that are looked for in the name of a feature, each with what is usual.
+fn usual_remedies() -> Vec<(String, String)> {
+    let mut all: Vec<(String, String)> = Vec::new();
+    for row in remedies::all() {
+        match all.iter_mut().find(|(feature, _)| *feature == row.feature) {
+            Some((_, known)) => *known += &format!(", {}", row.remedy),
+            None => all.push((row.feature.clone(), row.remedy.clone())),
+        }
+    }
+    all
 }
 
 fn printed(format: Format, title: &str, all: &[(String, String)]) -> Result<ExitCode, Stop> {

@@ -14,6 +14,8 @@ pub(crate) const BY_INSTRUMENT: &str = "with its instrument";
 pub(crate) const READ_WITH: &str = "What is measured may name the instrument of the shop that read it, in place of its ±: `{size: 12.50 mm, with: depth gauge}`. `{of: part/operation/value}` takes what another operation leaves.";
 /// Over the names that the log takes.
 pub(crate) const LOGGED: &str = "What the log takes of it as it was left (setover log JOB PART/OPERATION NAME=SIZE):";
+/// Over what is usual where nobody typed `remedies`.
+pub(crate) const USUAL: &str = "What is usual, by a word of the feature's name, first choice first; of a name that has none of them nothing is known, and `remedies` says it:";
 /// What is written down where nothing is measured.
 pub(crate) const DONE: &str = "it was done, and nothing was measured of it (beside it set-up=SET-UP where one of several is meant, note=\"what was seen\")";
 /// Over the operations.
