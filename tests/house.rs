@@ -267,7 +267,7 @@ const READS_NO_FIGURE: [(&str, &str); 8] = [
     // What somebody typed over several lines, as one.
     ("block.rs", "text.split(ends)"),
     // The sign of a figure under nought before its first digit, in a text that was written already.
-    ("block.rs", "let is_sign = c == '-'"),
+    ("block.rs", "rest.as_bytes().get(1).is_some_and(u8::is_ascii_digit)"),
     // A feed step as it is written: without a tail of zeros.
     ("figures.rs", "four.trim_end_matches('0')"),
     // The sign of a dimension stands before the lines that are figures: of those that the sheet itself has written.

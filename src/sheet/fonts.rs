@@ -79,12 +79,17 @@ const BLOCK: usize = 32;
 /// Blocks that are kept: letters of Europe, Greek, Cyrillic, signs of the trade. What stands beyond is rare, and looked up each time.
 const BLOCKS: usize = 0x3000 / BLOCK;
 
+/// Signs of a typewriter.
+const TYPED: usize = 128;
+
 /// A font read, with what each letter covers: a letter is looked up once, whatever is written with it.
 struct Read {
     face: Face<'static>,
     /// Its lists of signs, found once.
     signs: Vec<Subtable<'static>>,
     blocks: [OnceLock<Box<[Option<Letter>; BLOCK]>>; BLOCKS],
+    /// Those of a typewriter, which nearly every text is made of.
+    typed: OnceLock<Box<[Option<Letter>; TYPED]>>,
     /// The signs beyond the first plane, in order: see [`code`].
     beyond: OnceLock<Vec<char>>,
 }
@@ -101,11 +106,29 @@ impl Read {
     fn new(face: Face<'static>) -> Self {
         let lists = face.tables().cmap.iter().flat_map(|cmap| cmap.subtables);
         let signs = lists.filter(Subtable::is_unicode).collect();
-        Self { face, signs, blocks: [const { OnceLock::new() }; BLOCKS], beyond: OnceLock::new() }
+        let blocks = [const { OnceLock::new() }; BLOCKS];
+        Self { face, signs, blocks, typed: OnceLock::new(), beyond: OnceLock::new() }
+    }
+
+    /// What each letter of a text covers.
+    fn letters<'a>(&'a self, text: &'a str) -> impl Iterator<Item = Option<Letter>> + 'a {
+        let typed = self.typed();
+        text.chars().map(|c| typed.get(c as usize).copied().unwrap_or_else(|| self.letter(c)))
+    }
+
+    fn typed(&self) -> &[Option<Letter>; TYPED] {
+        self.typed.get_or_init(|| {
+            let mut typed = Box::new([None; TYPED]);
+            typed.iter_mut().zip('\0'..).for_each(|(letter, c)| *letter = self.look_up(c));
+            typed
+        })
     }
 
     fn letter(&self, c: char) -> Option<Letter> {
         let at = c as usize;
+        if let Some(letter) = self.typed().get(at) {
+            return *letter;
+        }
         let Some(block) = self.blocks.get(at / BLOCK) else { return self.look_up(c) };
         let block = block.get_or_init(|| self.block(at / BLOCK));
         block.get(at % BLOCK).copied().flatten()
@@ -154,12 +177,19 @@ const UNGIVEN: u16 = 0xD800;
 /// # Errors
 /// [`Fault::Unreadable`].
 pub fn code(font: Font, c: char) -> Result<Option<u16>, Fault> {
+    Ok(codes(font)?(c))
+}
+
+/// The same for many characters of one font.
+pub(super) fn codes(font: Font) -> Result<impl Fn(char) -> Option<u16>, Fault> {
     let read = font.read()?;
-    if let Ok(code) = u16::try_from(u32::from(c)) {
-        return Ok(read.letter(c).map(|_| code));
-    }
-    let place = read.beyond().binary_search(&c).ok();
-    Ok(place.and_then(|at| u16::try_from(at).ok()).filter(|at| *at < 2048).map(|at| UNGIVEN + at))
+    Ok(move |c| {
+        if let Ok(code) = u16::try_from(u32::from(c)) {
+            return read.letter(c).map(|_| code);
+        }
+        let place = read.beyond().binary_search(&c).ok();
+        place.and_then(|at| u16::try_from(at).ok()).filter(|at| *at < 2048).map(|at| UNGIVEN + at)
+    })
 }
 
 /// The character of a [`code`].
@@ -243,8 +273,8 @@ pub fn lacks(c: char) -> Result<bool, Fault> {
 pub fn measure(font: Font, capital: f64, text: &str) -> Result<Extent, Fault> {
     let read = font.read()?;
     let (mut advance, mut top, mut bottom, mut all) = (0_u32, 0_i16, 0_i16, true);
-    for c in text.chars() {
-        match read.letter(c) {
+    for letter in read.letters(text) {
+        match letter {
             Some(letter) => {
                 advance += u32::from(letter.advance);
                 top = top.max(letter.top);

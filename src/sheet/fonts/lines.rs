@@ -15,15 +15,18 @@ struct Ruler<'a> {
     /// Units of the font up to each byte that begins a letter.
     up_to: Vec<u32>,
     unit: f64,
+    /// Whether a line ends in it, however long it is.
+    ends_line: bool,
 }
 
 impl<'a> Ruler<'a> {
     fn new(font: Font, capital: f64, text: &'a str) -> Result<Self, Fault> {
         let read = font.read()?;
         let mut up_to = vec![0; text.len() + 1];
-        let (mut sum, mut all) = (0, true);
-        for (at, c) in text.char_indices() {
-            match read.letter(c) {
+        let (mut sum, mut all, mut ends_line) = (0, true, false);
+        for ((at, c), letter) in text.char_indices().zip(read.letters(text)) {
+            ends_line |= matches!(c, '\n'..='\r' | '\u{85}' | '\u{2028}' | '\u{2029}');
+            match letter {
                 Some(letter) => sum += u32::from(letter.advance),
                 None => all = all && matches!(c, '\n' | '\r'),
             }
@@ -34,7 +37,7 @@ impl<'a> Ruler<'a> {
         if !all {
             return Err(missing(font, read, &text.replace(['\n', '\r'], "")));
         }
-        Ok(Self { text, up_to, unit: em(capital) / f64::from(read.face.units_per_em()) })
+        Ok(Self { text, up_to, unit: em(capital) / f64::from(read.face.units_per_em()), ends_line })
     }
 
     fn piece(&self, from: usize, to: usize) -> &'a str {
@@ -69,6 +72,11 @@ pub fn wrap(font: Font, capital: f64, text: &str, room: f64) -> Result<Vec<Strin
 pub fn first_lines(font: Font, capital: f64, text: &str, (room, most): (f64, usize)) -> Result<Vec<String>, Fault> {
     let ruler = Ruler::new(font, capital, text)?;
     let room = room + DUST;
+    // What stands in one line is looked through for no place to break.
+    if !ruler.ends_line && ruler.width(0, text.len()) <= room {
+        let line = text.trim_end();
+        return Ok(if line.is_empty() || most == 0 { Vec::new() } else { vec![line.to_owned()] });
+    }
     let mut lines: Vec<&str> = Vec::new();
     // The line so far, and where the word after it begins.
     let (mut from, mut to, mut start) = (0, 0, 0);
@@ -118,15 +126,18 @@ const LIMITS: [&str; 2] = ["min", "max"];
 /// within itself.
 fn stays_together((before, after): (&str, &str)) -> Option<usize> {
     let word = before.trim_end().trim_end_matches(MEMORY);
+    let figure = word.ends_with(|c: char| c.is_ascii_digit());
+    let is_last = |limit: &str| word.ends_with(limit) && word.split_whitespace().next_back() == Some(limit);
+    let limit = LIMITS.iter().any(|limit| is_last(limit));
+    let (parted, doubt) = (before.ends_with('/'), word.ends_with('±'));
+    // Behind all other words a line may end, whatever follows.
+    if !(parted || doubt || limit || figure) {
+        return None;
+    }
     let next = after.split_whitespace().next().unwrap_or_default();
     let unit = next.trim_end_matches(['.', ',', ';', ':', ')']);
-    let figure = word.ends_with(|c: char| c.is_ascii_digit());
-    let limit = word.split_whitespace().next_back().is_some_and(|last| LIMITS.contains(&last));
     let number = next.contains(|c: char| c.is_ascii_digit());
-    let together = before.ends_with('/')
-        || (limit && number)
-        || word.ends_with('±')
-        || (figure && (next == "±" || UNITS.contains(&unit)));
+    let together = parted || doubt || (limit && number) || (figure && (next == "±" || UNITS.contains(&unit)));
     together.then(|| after.len() - after.trim_start().len() + next.len())
 }
 

@@ -66,7 +66,12 @@ pub(super) fn in_line(text: &str) -> String {
 
 /// Whether a text is letters that every font has and no reader is led by.
 fn is_plain(text: &str) -> bool {
-    text.bytes().all(|byte| matches!(byte, b' '..=b'~'))
+    text.bytes().all(|byte| matches!(byte, b' '..=b'~')) || text.chars().all(is_usual)
+}
+
+/// The letters of a typewriter, those of western Europe, and the signs that sheets are full of.
+const fn is_usual(c: char) -> bool {
+    matches!(c, ' '..='~' | '¡'..='¬' | '®'..='ÿ' | '•' | '\u{2212}' | '→' | '≤' | '≥')
 }
 
 /// Opens and closes the number of a sign that the letters of a sheet lack.
@@ -95,17 +100,19 @@ pub(super) fn plain(text: &str) -> String {
 /// A text with the sign of a figure under nought in the place of the hyphen that stands for it: before a digit, behind a space or a
 /// bracket.
 fn with_minus(text: &str) -> String {
-    if !text.contains('-') {
-        return text.to_owned();
+    let is_sign = |at: usize| {
+        let (before, rest) = text.split_at(at);
+        before.chars().next_back().is_none_or(|c| matches!(c, ' ' | '(' | '['))
+            && rest.as_bytes().get(1).is_some_and(u8::is_ascii_digit)
+    };
+    let piece = |from: usize, to: usize| text.get(from..to).unwrap_or_default();
+    let (mut said, mut from) = (String::with_capacity(text.len() + 2), 0);
+    for (at, _) in text.match_indices('-').filter(|(at, _)| is_sign(*at)) {
+        said.push_str(piece(from, at));
+        said.push('\u{2212}');
+        from = at + 1;
     }
-    let mut before = ' ';
-    let mut letters = text.chars().peekable();
-    let mut said = String::with_capacity(text.len() + 2);
-    while let Some(c) = letters.next() {
-        let is_sign = c == '-' && matches!(before, ' ' | '(' | '[') && letters.peek().is_some_and(char::is_ascii_digit);
-        said.push(if is_sign { '\u{2212}' } else { c });
-        before = c;
-    }
+    said.push_str(piece(from, text.len()));
     said
 }
 
@@ -255,11 +262,12 @@ impl Block {
         let mut base = None;
         let mut end = top;
         for line in lines {
-            let size = fonts::measure(style.font, style.capital, line)?;
+            let text = Text::new(style.font, style.role, style.capital, plain(line));
+            let size = fonts::measure(style.font, style.capital, &text.text)?;
             let wished = base.map_or(top + style.capital, |base| base + PITCH * style.capital);
             let here = f64::max(wished, end + size.above + AIR);
             let here = if base.is_none() { f64::max(wished, top + size.above) } else { here };
-            self.text(Point::new(x, here), Anchor::Left, style, line)?;
+            self.scratch.measured(self.area, Point::new(x, here), Anchor::Left, (text, size));
             end = here + size.below;
             base = Some(here);
         }
@@ -357,6 +365,16 @@ pub(super) fn as_item(rows: &mut [Block]) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// What is taken as it stands is what the whole way leaves as it is.
+    #[test]
+    fn usual_letters_are_in_every_font_and_lead_nobody() {
+        for c in ('\0'..'\u{3000}').filter(|c| is_usual(*c)) {
+            assert!(fonts::lacks(c) == Ok(false) && harmless(&c.to_string()) == c.to_string(), "{c:?}");
+        }
+        let signs = "-1 to (-2), [-3] a-4 5-6 - 7 -";
+        assert_eq!(plain(signs), "\u{2212}1 to (\u{2212}2), [\u{2212}3] a-4 5-6 - 7 -");
+    }
 
     #[test]
     fn lines_with_tall_letters_never_touch() {

@@ -8,7 +8,7 @@ mod rect;
 pub use elements::{Element, ElementId, Field, Kind, Scope};
 pub use rect::Rect;
 
-use super::fonts::{self, Font};
+use super::fonts::{self, Extent, Font};
 pub use crate::plan::Paper;
 
 /// A place on the paper, mm.
@@ -184,6 +184,11 @@ impl Page {
     /// When the font lacks a character.
     pub fn text(&mut self, area: AreaId, at: Point, anchor: Anchor, text: Text) -> Result<Rect, fonts::Fault> {
         let size = fonts::measure(text.font, text.capital, &text.text)?;
+        Ok(self.measured(area, at, anchor, (text, size)))
+    }
+
+    /// The same words, measured before.
+    pub(super) fn measured(&mut self, area: AreaId, at: Point, anchor: Anchor, (text, size): (Text, Extent)) -> Rect {
         let left = match anchor {
             Anchor::Left => at.x,
             Anchor::Centre => at.x - size.width / 2.0,
@@ -192,7 +197,7 @@ impl Page {
         let placed = Text { at: Point::new(left, at.y), ..text };
         let bounds = Rect::new(left, at.y - size.above, left + size.width, at.y + size.below);
         self.marks.push(Mark { area, bounds, ink: Ink::Text(placed), element: self.of_text() });
-        Ok(bounds)
+        bounds
     }
 
     /// A line, `width` in mm. Fewer than two points draw nothing.
