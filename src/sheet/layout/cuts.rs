@@ -6,7 +6,7 @@ use super::block::{BODY, Block, SECOND, STRONG, as_one, plain};
 use super::cells::{self, CELL, cell, set_cells};
 use super::flow::Section;
 use super::ladder::{self, Ended};
-use super::lists::{NUMBER, bar_and, chunks};
+use super::lists::{NUMBER, bar_and, chunks, high};
 use super::measure::{BETWEEN, in_a_row};
 use crate::operations::{Cut, PassKind, SetUp, Station, Step, Target};
 use crate::proof::{Dialled, Fact};
@@ -103,6 +103,13 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
     let mut ways = pads.flat_map(|of| [true, false].map(|all| set(all, of))).collect::<Vec<_>>();
     ways.sort_by_key(|set| (set.pad < PAD, !set.all));
     ways.extend(TIGHT.map(|pad| Set { without_tools: true, ..set(false, (pad, false)) }));
+    // What a set-up has not gives no other way.
+    let (turns, holds, several) = (has_turns(set_up), steps(set_up).any(is_hold), has_several_tools(set_up));
+    ways.retain(|set| {
+        (turns || set.turns == (set.pad >= PAD))
+            && (holds || set.all || set.without_tools)
+            && (several || !set.without_tools)
+    });
     for set in ways {
         let made = filled(sheet, set_up, width, set)?;
         if fits(&made.section) {
@@ -118,8 +125,9 @@ fn has_turns(set_up: &SetUp<String>) -> bool {
     alone.flat_map(|cut| &cut.passes).any(|pass| matches!(pass.dial, Some(Dialled::Turns { .. })))
 }
 
-fn high(rows: &[Block]) -> f64 {
-    rows.iter().map(|row| row.height).sum()
+fn has_several_tools(set_up: &SetUp<String>) -> bool {
+    let first = set_up.cuts().next().map(|cut| &cut.tool);
+    set_up.cuts().any(|cut| Some(&cut.tool) != first)
 }
 
 /// How closely steps are set.
@@ -142,8 +150,7 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
     let shared = pad < PAD;
     let mut rows = Vec::new();
     let mut yields = usize::from(!turns && has_turns(set_up));
-    let first = set_up.cuts().next().map(|cut| &cut.tool);
-    let several = !set.without_tools && set_up.cuts().any(|cut| Some(&cut.tool) != first);
+    let several = !set.without_tools && has_several_tools(set_up);
     let mut before = Before { several, pad, turns, ..Before::default() };
     // Up to where the last row is taken by short steps, where those share rows.
     let mut taken = None;
@@ -166,11 +173,11 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
             }
             None if is_hold(step) => {
                 let of = |set| hold(number, step, (print_of_hold(sheet, step), set), width);
-                let (made, all) = (of(set)?, of(Set { all: true, ..set })?);
+                let all = of(Set { all: true, ..set })?;
                 // As many blanks as are asked wherever they take no line more.
-                let stand = set.all || high(&all) <= high(&made) + 1e-9;
-                yields += usize::from(!stand);
-                rows.extend(if stand { all } else { made });
+                let fewer = if set.all { None } else { Some(of(set)?).filter(|made| high(&all) > high(made) + 1e-9) };
+                yields += usize::from(fewer.is_some());
+                rows.extend(fewer.unwrap_or(all));
                 taken = None;
             }
             _ if shared => taken = short(&mut rows, (number, step), taken, (pad, width))?,
