@@ -73,6 +73,7 @@ impl Sheet<'_> {
         let cautions = lists::cautions(self);
         let (in_foot, under_steps) = cautions.split_at(cautions.len().saturating_sub(shares.cautions));
         let (mut lacks, mut steps_stand, mut free_under) = (0, true, 0.0);
+        let in_foot = under::Cautions::of(in_foot, zones.verdict.width()).map_err(letters(words::CHECKS))?;
         let moved = lists::cautions_apart(under_steps, wide).map_err(letters(words::CAUTIONS))?;
         let moved_high = moved.as_ref().map_or(0.0, |(bar, rows)| bar.height + lists::high(rows));
         if self.may_not_be_cut() {
@@ -123,7 +124,7 @@ impl Sheet<'_> {
             let is_note = shares.below && set_up.blanks.is_empty();
             let high = if is_note { measure::A_NOTE } else { zones.measure.height() };
             let spare =
-                self.spare(zones.verdict, in_foot, (&findings, &with_verdict)).map_err(letters(words::CHECKS))?;
+                self.spare(zones.verdict, &in_foot, (&findings, &with_verdict)).map_err(letters(words::CHECKS))?;
             let spare = if shares.below { 0.0 } else { spare };
             let measured = measure::section(self, set_up, (wide, high), high + spare);
             let measured = measured.map_err(letters(words::MEASURE))?;
@@ -166,7 +167,7 @@ impl Sheet<'_> {
                 under => over.extend(under.map(|under| under.there)),
             }
         }
-        let named = self.verdict_zone(&mut page, below, in_foot, (findings, &with_verdict), &mut over);
+        let named = self.verdict_zone(&mut page, below, &in_foot, (findings, &with_verdict), &mut over);
         let named = named.map_err(letters(words::CHECKS))?;
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
@@ -226,7 +227,7 @@ impl Sheet<'_> {
     fn spare(
         &self,
         zone: Rect,
-        cautions: &[String],
+        cautions: &under::Cautions,
         (findings, more): (&[verdict::Finding], &[String]),
     ) -> Result<f64, fonts::Fault> {
         let mut taken = under::least(self, cautions, zone.width())?;
@@ -243,7 +244,7 @@ impl Sheet<'_> {
         &self,
         page: &mut Page,
         zone: Rect,
-        cautions: &[String],
+        cautions: &under::Cautions,
         (findings, more): (Vec<verdict::Finding>, &[String]),
         over: &mut Vec<Section>,
     ) -> Result<usize, fonts::Fault> {

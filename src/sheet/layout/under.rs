@@ -36,6 +36,25 @@ fn high(rows: &[Block]) -> f64 {
     rows.iter().map(|row| row.height).sum()
 }
 
+/// Cautions that stand in the foot, and the rows that all of them take there.
+pub(super) struct Cautions<'a> {
+    all: &'a [String],
+    rows: Vec<Block>,
+}
+
+impl<'a> Cautions<'a> {
+    pub(super) fn of(all: &'a [String], width: f64) -> Result<Self, Fault> {
+        Ok(Self { all, rows: lists::run_in(all, width)? })
+    }
+
+    /// The foot with the first of them.
+    fn foot(&self, sheet: &Sheet, (memory, width): (bool, f64), held: usize) -> Result<Foot, Fault> {
+        let (here, later) = self.all.split_at(held.min(self.all.len()));
+        let here = if later.is_empty() { self.rows.clone() } else { lists::run_in(here, width)? };
+        Ok(Foot { rows: verdict::foot(sheet, here, memory, width)?, later: lists::run_in(later, width)? })
+    }
+}
+
 /// The foot with so many of the cautions, and what goes on.
 struct Foot {
     rows: Vec<Block>,
@@ -50,7 +69,7 @@ pub(super) struct Wanted<'a> {
     /// What was found, the worst first.
     pub findings: Vec<Finding>,
     /// The cautions that stand in the foot.
-    pub cautions: &'a [String],
+    pub cautions: &'a Cautions<'a>,
     /// What is read first, where the others leave it a line.
     pub first: Option<Block>,
     /// Whether the page has a mark of memory.
@@ -137,8 +156,8 @@ pub(super) fn shared(sheet: &Sheet, (width, height): (f64, f64), wanted: Wanted)
 }
 
 /// What the foot and the line of what is proven take at most where they stand whole, mm.
-pub(super) fn least(sheet: &Sheet, cautions: &[String], width: f64) -> Result<f64, Fault> {
-    let foot = foot(sheet, (true, width), cautions, cautions.len())?;
+pub(super) fn least(sheet: &Sheet, cautions: &Cautions, width: f64) -> Result<f64, Fault> {
+    let foot = cautions.foot(sheet, (true, width), cautions.all.len())?;
     Ok(verdict::rest(sheet, width)?.height() + high(&foot.rows) + ABOVE_FOOT)
 }
 
@@ -161,13 +180,13 @@ impl Asked {
         &self,
         sheet: &Sheet,
         (memory, width): (bool, f64),
-        cautions: &[String],
+        cautions: &Cautions,
         may_go_on: bool,
     ) -> Result<(Foot, bool), Fault> {
-        let of = |held| foot(sheet, (memory, width), cautions, held);
+        let of = |held| cautions.foot(sheet, (memory, width), held);
         let stands = |foot: &Foot, free: f64| high(&foot.rows) <= free + DUST;
         let free_of = |keeps: bool, free: f64| free - if keeps { self.said } else { 0.0 };
-        let whole = of(cautions.len())?;
+        let whole = of(cautions.all.len())?;
         if stands(&whole, free_of(true, self.least)) {
             return Ok((whole, true));
         }
@@ -187,7 +206,7 @@ impl Asked {
         // From all of them down to none.
         let is_enough = |foot: &Foot| foot.later.len() >= FEWEST || self.goes_on;
         for keeps in [true, false] {
-            for held in (0..cautions.len()).rev() {
+            for held in (0..cautions.all.len()).rev() {
                 let some = of(held)?;
                 if stands(&some, free_of(keeps, self.least)) && (is_enough(&some) || held == 0) {
                     return Ok((some, keeps));
@@ -196,11 +215,4 @@ impl Asked {
         }
         Ok((of(0)?, false))
     }
-}
-
-/// The foot with the first of the cautions.
-fn foot(sheet: &Sheet, (memory, width): (bool, f64), cautions: &[String], held: usize) -> Result<Foot, Fault> {
-    let (here, later) = cautions.split_at(held.min(cautions.len()));
-    let later = if later.is_empty() { Vec::new() } else { lists::run_in(later, width)? };
-    Ok(Foot { rows: verdict::foot(sheet, here, memory, width)?, later })
 }

@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
-use super::lists::{TIGHT, chunks, run_in};
+use super::lists::{TIGHT, chunks};
 use super::strip::{on_one_line, stamp_note};
 use crate::in_order::InOrder;
 use crate::proof::{Check, Remedy, Verdict};
@@ -304,10 +304,9 @@ pub(super) fn apart(rows: Vec<Block>, width: f64) -> Vec<Block> {
 }
 
 /// The foot from its top: a line, cautions run in, the standing line, and last what was assumed, marks and units.
-pub(super) fn foot(sheet: &Sheet, cautions: &[String], memory: bool, width: f64) -> Result<Vec<Block>, Fault> {
+pub(super) fn foot(sheet: &Sheet, cautions: Vec<Block>, memory: bool, width: f64) -> Result<Vec<Block>, Fault> {
     let assumed = sheet.planned.answer.assumed.len();
     let last = words::foot(assumed, &sheet.working_id(), memory, sheet.plan.print);
-    let cautions = if cautions.is_empty() { Vec::new() } else { run_in(cautions, width)? };
     let mut rows = apart(cautions, width);
     for (text, style) in [(words::STANDING, STRONG), (last.as_str(), BODY)] {
         let mut some = Vec::new();
