@@ -136,7 +136,7 @@ pub(super) fn free_corner(lay: &mut Lay, size: Vector2<f64>, at: Point) -> Optio
         let room = box_at(*corner, size).grown(AIR);
         lay.free(&room) && !lay.crossed(&room)
     };
-    Cheapest::of(corners).find(free)
+    Cheapest::of(corners).map(|(_, corner)| corner).find(free)
 }
 
 fn box_at(corner: Point, size: Vector2<f64>) -> Rect {

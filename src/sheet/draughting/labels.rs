@@ -9,6 +9,7 @@ use super::{Point, clip};
 use crate::drawing::Side;
 use crate::sheet::page::Rect;
 use nalgebra::Vector2;
+use std::ops::Range;
 
 /// Widest label, mm: longer ones are broken.
 pub(super) const WIDEST: f64 = 30.0;
@@ -112,19 +113,29 @@ fn best(lay: &Lay, label: &Wanted) -> Option<Place> {
     let window = lay.window(label.size(), AWAY)?;
     let shadow = lay.blocked.shadow(label.size().add_scalar(2.0 * AIR));
     let (mut found, mut before) = (None::<Place>, 0.0);
+    let (mut seen, mut waiting) = (Grid::default(), Vec::new());
     for ring in RINGS {
-        let places = places(lay, label, (&window, &shadow), (before, ring));
-        for mut place in Cheapest::of(places.into_iter().map(|place| (place.cost, place))) {
-            if found.is_some_and(|found| found.cost <= place.cost) {
+        // What is dearer than a place that was found is not looked at; a leader ends a little before its label.
+        let grid = Grid::within(label, &window, found.map_or(ring, |found| ring.min(found.cost + AWAY)));
+        let ring = found.map_or(ring, |found| ring.min(found.cost));
+        waiting.extend(grid.places(lay, label, &shadow, &seen).into_iter().filter(|(cost, _)| *cost > before));
+        let (now, later) = waiting.into_iter().partition::<Vec<_>, _>(|(cost, _)| *cost <= ring);
+        (seen, waiting) = (grid, later);
+        for (cost, corner) in Cheapest::of(now) {
+            if found.is_some_and(|found| found.cost <= cost) {
                 break;
             }
-            if is_free(lay, label, &place) {
-                if label.has_leader() {
-                    place.cost += CROSSING * crossings(lay, label.at, &place.leader);
-                }
-                if found.is_none_or(|found| place.cost < found.cost) {
-                    found = Some(place);
-                }
+            let place = Place::of(label, corner, cost);
+            if !is_free(lay, label, &place) {
+                continue;
+            }
+            let dear = |crossed: usize| cost + CROSSING * crossed as f64;
+            // So many lines crossed make it dearer than what was found: no more are counted.
+            let most = |found: Place| (1..).find(|most| dear(*most) >= found.cost).unwrap_or(usize::MAX);
+            let most = found.map_or(usize::MAX, most);
+            let crossed = if label.has_leader() { crossings(lay, label.at, &place.leader, most) } else { 0 };
+            if crossed < most {
+                found = Some(Place { cost: dear(crossed), ..place });
             }
         }
         if found.is_some_and(|found| found.cost <= ring) {
@@ -135,53 +146,82 @@ fn best(lay: &Lay, label: &Wanted) -> Option<Place> {
     found
 }
 
+/// Whether nothing stands there or in the way of its leader: words, which are in the way most often, first.
 fn is_free(lay: &Lay, label: &Wanted, place: &Place) -> bool {
-    lay.free(&place.bounds.grown(AIR))
+    !(label.has_leader() && through_others(lay, label.at, &place.leader))
+        && lay.free(&place.bounds.grown(AIR))
         && !lay.crossed(&place.bounds.grown(0.8))
-        && !(label.has_leader() && through_others(lay, label.at, &place.leader))
 }
 
-/// The places on a grid about the thing meant whose cost lies in a span: level with it the leaders are straight.
-fn places(lay: &Lay, label: &Wanted, (window, shadow): (&Rect, &Shadow), (from, to): (f64, f64)) -> Vec<Place> {
-    let (size, at) = (label.size(), label.at);
-    let first = Point::new(at.x - size.x / 2.0, at.y - size.y / 2.0);
-    // No place costs less than its leader is long.
-    let corners = Rect::new(
-        window.left.max(at.x - to - size.x),
-        window.top.max(at.y - to - size.y),
-        (window.right - size.x).min(at.x + to),
-        (window.bottom - size.y).min(at.y + to),
-    );
-    let steps = |low: f64, high: f64, first: f64, step: f64| {
-        let (low, high) = (((low - first) / step).ceil(), ((high - first) / step).floor());
-        std::iter::successors(Some(low), move |k| Some(k + 1.0))
-            .take_while(move |k| *k <= high)
-            .map(move |k| first + k * step)
-    };
-    let before = lay.growth(None);
-    let mut all = Vec::new();
-    for x in steps(corners.left, corners.right, first.x, STEP.0) {
-        for y in steps(corners.top, corners.bottom, first.y, STEP.1) {
-            if shadow.takes(Point::new(x - AIR, y - AIR)) {
-                continue;
-            }
-            let bounds = Rect::new(x, y, x + size.x, y + size.y);
-            let leader = match label.says {
-                Says::Words => way(at, &bounds),
-                // Straight at the middle, which the circle's edge cuts short.
-                Says::Balloon | Says::Letter => [bounds.centre(); 2],
-            };
-            let cost = length(at, &leader)
-                + GROWTH * (lay.growth(Some(&bounds)) - before)
-                + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
-            let near = bounds.grown(AWAY);
-            let on_it = at.x > near.left && at.x < near.right && at.y > near.top && at.y < near.bottom;
-            if cost > from && cost <= to && !on_it && lay.holds(&bounds) {
-                all.push(Place { bounds, leader, cost });
+impl Place {
+    /// The place with its left upper corner there.
+    fn of(label: &Wanted, corner: Point, cost: f64) -> Self {
+        let size = label.size();
+        let bounds = Rect::new(corner.x, corner.y, corner.x + size.x, corner.y + size.y);
+        let leader = match label.says {
+            Says::Words => way(label.at, &bounds),
+            // Straight at the middle, which the circle's edge cuts short.
+            Says::Balloon | Says::Letter => [bounds.centre(); 2],
+        };
+        Self { bounds, leader, cost }
+    }
+}
+
+/// Steps of a grid about the thing meant, across and down: level with it the leaders are straight.
+#[derive(Default)]
+struct Grid {
+    across: Range<i32>,
+    down: Range<i32>,
+}
+
+impl Grid {
+    /// Those in a window that may cost no more than so much: no place costs less than its leader is long.
+    fn within(label: &Wanted, window: &Rect, most: f64) -> Self {
+        let (size, at) = (label.size(), label.at);
+        let first = corner(label, (0, 0));
+        let steps = |low: f64, high: f64, first: f64, step: f64| {
+            ((low - first) / step).ceil() as i32..((high - first) / step).floor() as i32 + 1
+        };
+        let (left, right) = (window.left.max(at.x - most - size.x), (window.right - size.x).min(at.x + most));
+        let (top, bottom) = (window.top.max(at.y - most - size.y), (window.bottom - size.y).min(at.y + most));
+        Self { across: steps(left, right, first.x, STEP.0), down: steps(top, bottom, first.y, STEP.1) }
+    }
+
+    /// The places on it that were not seen before, each with what it costs but for the lines that its leader crosses.
+    fn places(&self, lay: &Lay, label: &Wanted, shadow: &Shadow, seen: &Self) -> Vec<(f64, Point)> {
+        let (at, before) = (label.at, lay.growth(None));
+        let mut all = Vec::new();
+        for x in self.across.clone() {
+            let may_be_seen = seen.across.contains(&x);
+            for y in self.down.clone() {
+                if may_be_seen && seen.down.contains(&y) {
+                    continue;
+                }
+                let corner = corner(label, (x, y));
+                if shadow.takes(Point::new(corner.x - AIR, corner.y - AIR)) {
+                    continue;
+                }
+                let Place { bounds, leader, .. } = Place::of(label, corner, 0.0);
+                let near = bounds.grown(AWAY);
+                let on_it = at.x > near.left && at.x < near.right && at.y > near.top && at.y < near.bottom;
+                if on_it || !lay.holds(&bounds) {
+                    continue;
+                }
+                let cost = length(at, &leader)
+                    + GROWTH * (lay.growth(Some(&bounds)) - before)
+                    + if on_side(label, &bounds) { 0.0 } else { WRONG_SIDE };
+                all.push((cost, corner));
             }
         }
+        all
     }
-    all
+}
+
+/// Left upper corner of a label so many steps from where its middle would stand upon the thing meant.
+fn corner(label: &Wanted, (across, down): (i32, i32)) -> Point {
+    let (size, at) = (label.size(), label.at);
+    let first = Point::new(at.x - size.x / 2.0, at.y - size.y / 2.0);
+    Point::new(first.x + f64::from(across) * STEP.0, first.y + f64::from(down) * STEP.1)
 }
 
 /// Whether a box stands rather beside the thing on its side than over or under it.
@@ -222,20 +262,21 @@ fn through_others(lay: &Lay, at: Point, leader: &Leader) -> bool {
     let others = words.chain(lay.solids.iter().map(|(bounds, _)| *bounds));
     // What stands about the very thing meant is not in the way of its leader.
     let thing = Rect::new(at.x, at.y, at.x, at.y).grown(0.1);
-    let mut others = others.filter(|room| !room.overlaps(&thing));
-    others.any(|room| runs(at, leader).iter().any(|(a, b)| room.crossed_by(*a, *b)))
+    let about = Rect::about(&[at, leader[0], leader[1]]);
+    let near = |room: &Rect| about.is_some_and(|about| room.overlaps(&about)) && !room.overlaps(&thing);
+    others.filter(near).any(|room| runs(at, leader).iter().any(|(a, b)| room.crossed_by(*a, *b)))
 }
 
-/// How many lines of dimensions, symbols and other leaders, and how many edges of the part a leader crosses.
-fn crossings(lay: &Lay, at: Point, leader: &Leader) -> f64 {
-    let Some(about) = Rect::about(&[at, leader[0], leader[1]]) else { return 0.0 };
+/// How many lines of dimensions, symbols and other leaders, and how many edges of the part a leader crosses, counted up to `most`.
+fn crossings(lay: &Lay, at: Point, leader: &Leader, most: usize) -> usize {
+    let Some(about) = Rect::about(&[at, leader[0], leader[1]]) else { return 0 };
     let near = lay.strokes.iter().filter(|(bounds, _)| bounds.grown(0.01).overlaps(&about.grown(0.01)));
     let lines = near.flat_map(|(_, s)| super::lay::runs(&s.points));
     // An edge on which the thing meant lies is where its leader ends.
     let edges = lay.edges_near(&about).filter(|(a, b)| clip::distance(at, *a, *b) > ON_EDGE);
     let lines = lines.chain(edges);
-    lines.flat_map(|(c, d)| runs(at, leader).map(|(a, b)| clip::cross(a, b, c, d))).filter(|crosses| *crosses).count()
-        as f64
+    let crosses = lines.flat_map(|(c, d)| runs(at, leader).map(|(a, b)| clip::cross(a, b, c, d)));
+    crosses.filter(|crosses| *crosses).take(most).count()
 }
 
 /// A leader: an arrow where it ends on an edge, a dot where it ends in a face.
