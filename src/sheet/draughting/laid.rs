@@ -55,8 +55,7 @@ impl Measured {
     /// The sketch at one scale; nothing where it cannot be read within a width and a height, mm. Where upright dimensions
     /// crowd one side they are shared out to both.
     pub(super) fn at(&self, scale: Scale, room: (f64, f64)) -> Result<Option<Laid>, Fault> {
-        let (wide, high) = (self.extents.width() * scale.factor(), self.extents.height() * scale.factor());
-        if wide > room.0 || high > room.1 {
+        if !self.has_room(scale, room) {
             return Ok(None);
         }
         let view = View::new(scale);
@@ -82,6 +81,11 @@ impl Measured {
             }
         }
         Ok(None)
+    }
+
+    /// Whether a width and a height, mm, hold the part alone at a scale.
+    pub(super) fn has_room(&self, scale: Scale, room: (f64, f64)) -> bool {
+        self.extents.width() * scale.factor() <= room.0 && self.extents.height() * scale.factor() <= room.1
     }
 
     /// The part alone, with the room that everything about it may take.

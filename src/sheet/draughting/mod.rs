@@ -147,17 +147,35 @@ impl Draft {
         Ok(self.fitting(width, height)?.map(|laid| laid.scale))
     }
 
-    /// The same, where that is larger than another; what is not is not laid out.
+    /// The drawing with the first of two heights of letters, or with the second where a room so wide and high, mm, holds it larger so;
+    /// nothing where it holds neither.
     ///
     /// # Errors
-    /// [`Fault::Letters`].
-    pub fn scale_over(&mut self, (width, height): (f64, f64), other: Scale) -> Result<Option<Scale>, Fault> {
-        let laid = self.over((width, height), Some(other))?;
-        let scale = laid.as_ref().map(|laid| laid.scale);
-        if laid.is_some() {
-            self.laid = Some(((width, height), laid));
+    /// As [`Self::new`] and [`Self::scale_in`].
+    pub fn larger(
+        of: impl Fn(f64) -> Result<Self, Fault>,
+        [first, second]: [f64; 2],
+        room: (f64, f64),
+    ) -> Result<Option<Self>, Fault> {
+        let mut first = of(first)?;
+        let scale = first.scale_in(room.0, room.1)?;
+        // Where the part alone has no room at a larger scale no letters are measured for it.
+        if scale.is_some_and(|scale| !first.may_be_over(room, scale)) {
+            return Ok(Some(first));
         }
-        Ok(scale)
+        let mut second = of(second)?;
+        let Some(scale) = scale else { return Ok(second.scale_in(room.0, room.1)?.map(|_| second)) };
+        let larger = second.over(room, Some(scale))?;
+        Ok(Some(if larger.is_some() { Self { laid: Some((room, larger)), ..second } } else { first }))
+    }
+
+    /// Whether the part alone has so much room, mm, at a scale larger than another.
+    fn may_be_over(&self, room: (f64, f64), other: Scale) -> bool {
+        let may = |sketch: &Measured| {
+            let mut over = SCALES.iter().take_while(|scale| scale.factor() > other.factor());
+            over.any(|scale| sketch.has_room(*scale, room))
+        };
+        may(&self.whole) || self.half.as_ref().is_some_and(|(_, half)| may(half))
     }
 
     /// Draws it into `room` (mm of paper) of a page.

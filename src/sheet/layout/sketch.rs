@@ -138,14 +138,8 @@ fn lighter(sheet: &Sheet, sketch: &Sketch) -> Vec<Sketch> {
 
 /// The whole sketch: with the smaller letters only where they allow a larger scale; nothing where it does not fit.
 fn whole(sheet: &Sheet, sketch: &Sketch, zone: Rect) -> Result<Option<Draft>, Fault> {
-    let (width, height) = (zone.width(), zone.height());
     let of = |capital| Draft::new(sketch.clone(), capital, |key| Some(said_in(sheet, sketch, key)));
-    let (mut large, mut small) = (of(DRAWN.capital)?, of(BODY.capital)?);
-    let Some(scale) = large.scale_in(width, height)? else {
-        return Ok(small.scale_in(width, height)?.map(|_| small));
-    };
-    let larger = small.scale_over((width, height), scale)?;
-    Ok(Some(if larger.is_some() { small } else { large }))
+    Draft::larger(of, [DRAWN.capital, BODY.capital], (zone.width(), zone.height()))
 }
 
 /// Most sizes that are left out of a sketch before it has a page of its own.
