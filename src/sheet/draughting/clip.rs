@@ -106,6 +106,11 @@ impl<'a> OnTop<'a> {
         Self(shapes.into_iter().filter_map(boxed).collect())
     }
 
+    /// Whether one of them may cover something of what stands in a box.
+    pub(super) fn meets(&self, about: &Rect) -> bool {
+        self.0.iter().any(|(bounds, _)| bounds.overlaps(&about.grown(ON_EDGE)))
+    }
+
     /// What they and boxes of words leave of a line.
     pub(super) fn leave(&self, from: Point, to: Point, mut kept: Stretches, words: &[Rect]) -> Stretches {
         let about = Rect::new(from.x.min(to.x), from.y.min(to.y), from.x.max(to.x), from.y.max(to.y)).grown(ON_EDGE);

@@ -136,6 +136,10 @@ fn shape(layer: &Layer) -> Option<&[Point]> {
 
 /// What shapes on top and words leave of a line. A line that nothing touches stays one run, so that its corners join.
 fn seen(line: &Ruled, on_top: &OnTop, words: &[Rect]) -> Vec<Ruled> {
+    let Some(about) = Rect::about(&line.points).filter(|_| line.points.len() > 1) else { return Vec::new() };
+    if !on_top.meets(&about) && !words.iter().any(|text| text.overlaps(&about)) {
+        return vec![line.clone()];
+    }
     let mut runs: Vec<Vec<Point>> = Vec::new();
     for (a, b) in line.points.iter().copied().zip(line.points.iter().copied().skip(1)) {
         let kept = on_top.leave(a, b, clip::whole(), words);
