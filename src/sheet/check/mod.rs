@@ -140,17 +140,14 @@ pub fn faults(page: &Page) -> Vec<Fault> {
         page.marks.iter().enumerate().filter(|(_, mark)| text_of(mark).is_none()).collect();
     let (words, shapes) = (Bands::of(rooms.iter()), Bands::of(others.iter().map(|(_, mark)| &mark.bounds)));
     for (n, ((order, mark, text), room)) in texts.iter().zip(&rooms).enumerate() {
-        for at in words.near(room).into_iter().filter(|at| *at > n) {
-            let (Some((_, _, second)), Some(other)) = (texts.get(at), rooms.get(at)) else { continue };
-            if other.overlaps(room) {
-                let (first, second) = (text.text.clone(), second.text.clone());
-                found.push(Fault::TextOnText { area: area(page, mark), first, second });
-            }
+        let meets = |at: usize| at > n && rooms.get(at).is_some_and(|other| other.overlaps(room));
+        for (_, _, second) in words.near(room, meets).into_iter().filter_map(|at| texts.get(at)) {
+            let (first, second) = (text.text.clone(), second.text.clone());
+            found.push(Fault::TextOnText { area: area(page, mark), first, second });
         }
-        for (at, other) in shapes.near(room).into_iter().filter_map(|at| others.get(at).copied()) {
-            if other.bounds.overlaps(room) {
-                found.extend(under_text(page, other, at > *order, room, text));
-            }
+        let meets = |at: usize| others.get(at).is_some_and(|(_, other)| other.bounds.overlaps(room));
+        for (at, other) in shapes.near(room, meets).into_iter().filter_map(|at| others.get(at)) {
+            found.extend(under_text(page, other, at > order, room, text));
         }
     }
     found
@@ -177,14 +174,12 @@ impl Bands {
         usize::min((y / Self::HIGH) as usize, Self::MANY - 1)
     }
 
-    /// Numbers of the boxes in the bands of a box, in order.
-    fn near(&self, room: &Rect) -> Vec<usize> {
+    /// Numbers of the boxes in the bands of a box that meet it, in order.
+    fn near(&self, room: &Rect, meets: impl Fn(usize) -> bool) -> Vec<usize> {
         let bands = self.0.iter().take(Self::at(room.bottom) + 1).skip(Self::at(room.top));
-        let mut near: Vec<usize> = bands.clone().flatten().copied().collect();
-        if bands.count() > 1 {
-            near.sort_unstable();
-            near.dedup();
-        }
+        let mut near: Vec<usize> = bands.flatten().copied().filter(|at| meets(*at)).collect();
+        near.sort_unstable();
+        near.dedup();
         near
     }
 }
