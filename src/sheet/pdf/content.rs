@@ -100,7 +100,7 @@ impl Writer {
             (_, None) => b"f*\n",
             (_, Some(_)) => b"b*\n",
         };
-        self.path(points)?;
+        self.outline(points)?;
         self.out.extend_from_slice(paint);
         Some(())
     }
@@ -112,9 +112,10 @@ impl Writer {
         let size = self.letters(text.font, text.capital);
         let place = self.place(text.at);
         self.out.extend_from_slice(b"Td (");
+        let code = fonts::codes(text.font)?;
         let parted = goes_on && !text.text.ends_with(' ');
         for c in text.text.chars().chain(parted.then_some(' ')) {
-            let Some(code) = fonts::code(text.font, c)? else {
+            let Some(code) = code(c) else {
                 let (font, text, missing) = (text.font, text.text.clone(), vec![c]);
                 return Err(Fault::Letters(fonts::Fault::Missing { font, text, missing }));
             };
@@ -136,6 +137,21 @@ impl Writer {
             self.letters = Some((font, capital.to_bits()));
         }
         Some(())
+    }
+
+    /// The path of a closed shape: an upright rectangle by a corner, its width and its height.
+    fn outline(&mut self, points: &[Point]) -> Option<()> {
+        match points {
+            [a, b, c, d] if (a.y, b.x, c.y, d.x) == (b.y, c.x, d.y, a.x) => {
+                self.place(*a)?;
+                self.number(c.x - a.x)?;
+                self.out.push(b' ');
+                self.number(a.y - c.y)?;
+                self.out.extend_from_slice(b" re ");
+                Some(())
+            }
+            _ => self.path(points),
+        }
     }
 
     fn path(&mut self, points: &[Point]) -> Option<()> {
@@ -183,12 +199,18 @@ impl Writer {
         if !value.is_finite() || value.abs() > FARTHEST {
             return None;
         }
-        let thousandths = (value * 1000.0).round() as i64;
+        // Rounded as `round` does, which calls the library for it.
+        let thousandths = (value * 1000.0 + 0.5_f64.copysign(value)) as i64;
         if thousandths < 0 {
             self.out.push(b'-');
         }
         let (whole, mut part) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000);
-        self.out.extend_from_slice(itoa::Buffer::new().format(whole).as_bytes());
+        match whole {
+            0..10 => self.out.push(digit(whole as u8)),
+            10..100 => self.out.extend([whole / 10, whole % 10].map(|n| digit(n as u8))),
+            100..1000 => self.out.extend([whole / 100, whole / 10 % 10, whole % 10].map(|n| digit(n as u8))),
+            _ => self.out.extend_from_slice(itoa::Buffer::new().format(whole).as_bytes()),
+        }
         if part > 0 {
             self.out.push(b'.');
         }
@@ -206,7 +228,7 @@ const fn digit(number: u8) -> u8 {
 
 #[cfg(test)]
 mod tests {
-    use super::Writer;
+    use super::{Dash, Fill, Point, Writer};
 
     fn written(value: f64) -> Option<String> {
         let mut writer = Writer::new(0.0, 0);
@@ -227,6 +249,16 @@ mod tests {
         ] {
             assert_eq!(written(value).unwrap(), text);
         }
+    }
+
+    #[test]
+    fn an_upright_rectangle_is_a_corner_and_two_lengths_and_a_line_of_four_points_is_none() {
+        let corners = [(10.0, 20.0), (40.0, 20.0), (40.0, 30.0), (10.0, 30.0)].map(|(x, y)| Point::new(x, y));
+        let mut writer = Writer::new(297.0, 0);
+        writer.polygon(&corners, Fill::None, Some(0.5)).unwrap();
+        writer.line(&corners, 0.5, Dash::Whole).unwrap();
+        let written = String::from_utf8(writer.out).unwrap();
+        assert_eq!(written, "0.5 w\n10 277 30 -10 re s\n10 277 m 40 277 l 40 267 l 10 267 l S\n");
     }
 
     #[test]

@@ -20,19 +20,13 @@ pub(super) const fn key(font: Font) -> &'static str {
     }
 }
 
-/// Which codes of a font are used: a bit each.
-#[derive(Clone)]
-struct Codes(Box<[u64; 1024]>);
+/// Which codes of a font are used: a bit each, as far as the greatest of them.
+#[derive(Clone, Default)]
+struct Codes(Vec<u64>);
 
 /// The codes that are used of each font.
 #[derive(Clone, Default)]
 pub(super) struct Used([Codes; 3]);
-
-impl Default for Codes {
-    fn default() -> Self {
-        Self(Box::new([0; 1024]))
-    }
-}
 
 impl Used {
     /// A letter is used.
@@ -43,21 +37,26 @@ impl Used {
             Font::Bold => bold,
             Font::Mono => mono,
         };
-        if let Some(bits) = codes.0.get_mut(usize::from(code / 64)) {
+        let word = usize::from(code / 64);
+        if codes.0.len() <= word {
+            codes.0.resize(word + 1, 0);
+        }
+        if let Some(bits) = codes.0.get_mut(word) {
             *bits |= 1 << (code % 64);
         }
     }
 
     /// The codes used of each font, in order.
     pub(super) fn listed(&self) -> Vec<(Font, u16)> {
-        let each = Font::ALL.into_iter().zip(&self.0);
-        let set =
-            |codes: &Codes, code: u16| codes.0.get(usize::from(code / 64)).is_some_and(|b| b >> (code % 64) & 1 == 1);
-        let words = |codes: &Codes| -> Vec<u16> {
-            let used = (0_u16..1024).zip(codes.0.iter()).filter(|(_, bits)| **bits != 0);
-            used.flat_map(|(word, _)| word * 64..=word * 64 + 63).filter(|code| set(codes, *code)).collect()
-        };
-        each.flat_map(|(font, codes)| words(codes).into_iter().map(move |code| (font, code))).collect()
+        let mut listed = Vec::new();
+        for (font, codes) in Font::ALL.into_iter().zip(&self.0) {
+            let used = (0_u16..).zip(&codes.0).filter(|(_, bits)| **bits != 0);
+            let each = used.flat_map(|(word, bits)| {
+                (0..64).filter(move |bit| bits >> bit & 1 == 1).map(move |bit| word * 64 + bit)
+            });
+            listed.extend(each.map(|code| (font, code)));
+        }
+        listed
     }
 }
 
@@ -76,7 +75,7 @@ struct Chosen {
 
 impl Letters {
     /// Those of some codes.
-    pub(super) fn of(used: impl Iterator<Item = (Font, u16)>) -> Result<Self, Fault> {
+    pub(super) fn of(used: Vec<(Font, u16)>) -> Result<Self, Fault> {
         let mut all: BTreeMap<Font, BTreeMap<char, u16>> = BTreeMap::new();
         for (font, code) in used {
             if let Some(c) = fonts::sign(font, code)? {

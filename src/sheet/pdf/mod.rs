@@ -20,7 +20,7 @@ use super::fonts::Font;
 use super::page::{Page, Paper};
 use crate::spread;
 use file::File;
-use letters::Letters;
+use letters::{Letters, Used};
 use libdeflater::{CompressionLvl, Compressor};
 use lopdf::{Document, Object, ObjectId, Stream, dictionary, text_string};
 use printpdf::{Mm, Op, PdfDocument, PdfPage, PdfSaveOptions};
@@ -194,7 +194,9 @@ pub fn in_pieces(pages: Vec<Packed>, meta: &Meta) -> Result<Vec<Vec<u8>>, Fault>
         }
         from = leaf.page + 1;
     }
-    let letters = Letters::of(pages.iter().flat_map(|page| page.used.iter().copied()))?;
+    let mut used = Used::default();
+    pages.iter().flat_map(|page| &page.used).for_each(|(font, code)| used.take(*font, *code));
+    let letters = Letters::of(used.listed())?;
     let mut document = made(&pages, meta, &letters)?;
     let mut hash = Hash::new();
     letters.finish(&mut document, &mut hash)?;
