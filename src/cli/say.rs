@@ -95,8 +95,13 @@ pub(super) fn tell_page(text: &str) {
 pub(super) fn tell(line: &str) {
     #[cfg(fuzzing)]
     super::heard::hear(&[line, "\n"]);
-    let mut err = anstream::stderr().lock();
-    let _ = writeln!(err, "{line}").and_then(|()| err.flush());
+    let line = format!("{line}\n");
+    // Nothing to be taken out where no colour was put in.
+    let _ = if line.contains('\u{1b}') {
+        anstream::stderr().lock().write_all(line.as_bytes())
+    } else {
+        std::io::stderr().lock().write_all(line.as_bytes())
+    };
 }
 
 /// Prints to standard output; a reader that has gone away is no fault.
