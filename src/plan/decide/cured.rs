@@ -2,10 +2,8 @@
 
 use super::frame::{Cure, Order, Row, Why};
 use super::ground::remedies_of;
-use super::mends::{
-    is_before, is_for_another_size, lacks_metal, laps_under, leaves_outside, mends_less, planned_by_another,
-    takes_off_what_lacks, thins_under,
-};
+use super::mends::{is_before, lacks_metal, laps_under, leaves_outside, takes_off_what_lacks, thins_under};
+use super::planned_by::{is_for_another_size, mends_less, planned_by_another};
 use super::rests::only_measures;
 use crate::handbook::remedies::{self, REPLACE};
 use crate::job::{Found, Inspected, feature_key};
@@ -69,7 +67,7 @@ impl<'a> Work<'a> {
         let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
         let of_part = of_part.filter(|planned| !is_done(planned));
         of_part.clone().find_map(|planned| {
-            let cut = || is_before(planned, &found).then(|| leaves_outside(planned, Some(&found), &row.limits))?;
+            let cut = || is_before(planned, row).then(|| leaves_outside(planned, row))?;
             let cut = cut().map(|(_, end, unit)| (end, unit));
             let under =
                 || laps_under(planned, &found, &row.limits).or_else(|| thins_under(planned, &found, &row.limits));
@@ -155,19 +153,17 @@ impl<'a> Work<'a> {
                 takes_off.push(remedy);
                 continue;
             }
-            if self.unnamed(part, feature, remedy).is_some() && is_for_another_size(planned, row.found.as_ref()) {
+            if self.unnamed(part, feature, remedy).is_some() && is_for_another_size(planned, row) {
                 unplanned = unplanned.or(Some(*remedy));
                 continue;
             }
-            let outside = leaves_outside(planned, row.found.as_ref(), &row.limits);
-            let less = mends_less(planned, row.found.as_ref(), &row.limits);
-            why.extend(less.map(|(worn, unit)| Why::TakesOffLess(planned.word.clone(), worn, unit)));
+            let outside = leaves_outside(planned, row);
+            let other = mends_less(planned, row).or_else(|| planned_by_another(planned, row));
             // What is not finished goes on: nothing is lost by what it left so far.
             let most = if planned.answer.is_unfinished() { Verdict::Doubtful } else { Verdict::Fails };
             let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict.min(most));
-            let other = planned_by_another(planned, row.found.as_ref());
-            why.extend(other.map(|(reading, unit)| Why::PlannedBy(planned.word.clone(), reading, unit)));
-            let mends = if less.is_some() || other.is_some() { mends.max(Verdict::Doubtful) } else { mends };
+            let mends = if other.is_some() { mends.max(Verdict::Doubtful) } else { mends };
+            why.extend(other);
             why.extend(outside.map(|(_, end, unit)| Why::LeavesIt(planned.word.clone(), end, unit)));
             match planned.verdict.max(mends) {
                 Verdict::Proven => return self.by(planned, Cure::Proven(planned.word.clone()), why),

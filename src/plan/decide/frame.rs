@@ -199,6 +199,8 @@ pub enum Why {
     TakesOffLess(String, f64, Unit),
     /// A remedy is planned by another reading than what was found: remedy, and that reading.
     PlannedBy(String, f64, Unit),
+    /// What was found may at its worst end lie beyond what a remedy is planned for: remedy, that end, on which side of what, and the unit.
+    BeyondPlan(String, f64, (Keep, f64), Unit),
     /// A remedy that could not be worked out.
     Refused(String, String),
     /// Other features of the part decide over it.

@@ -1,6 +1,7 @@
 //! Whether a remedy mends what is worn: what it leaves must lie inside the limits of the feature, as its plan aims at it.
 
 use super::frame::{Limit, Row, Size, Why};
+use super::planned_by::is_wear;
 use crate::handbook::constants::constant;
 use crate::handbook::wear::is_metal;
 use crate::operations::{Answer, Value};
@@ -29,14 +30,16 @@ pub(super) const BEFORE_OF_NO_SIZE: [&str; 2] = ["float_found", "flat_found"];
 const SAME: f64 = 1e-9;
 
 /// Whether an operation goes by a size as it was found: by one that may be it, as sure as both are read.
-pub(super) fn is_before(planned: &Planned, found: &Size) -> bool {
+pub(super) fn is_before(planned: &Planned, row: &Row) -> bool {
+    let Some(found) = &row.found else { return false };
     let is_it = BEFORE.iter().filter_map(|key| planned.answer.value(key)).any(|value| may_be(value, found));
-    is_it || float_after(&planned.answer, found).is_some()
+    is_it || float_after(&planned.answer, row).is_some()
 }
 
-/// The float that a cut leaves, where what was found is the float that it goes by.
-fn float_after<'a>(answer: &'a Answer<String>, found: &Size) -> Option<&'a Value> {
-    answer.value("float_as_found").filter(|value| may_be(value, found)).and(answer.value("float_after"))
+/// The float that a cut leaves, where what was found is the float that it goes by: wear that is as large is none.
+fn float_after<'a>(answer: &'a Answer<String>, row: &Row) -> Option<&'a Value> {
+    let found = row.found.filter(|_| !is_wear(&row.feature))?;
+    answer.value("float_as_found").filter(|value| may_be(value, &found)).and(answer.value("float_after"))
 }
 
 /// Whether a value may be the size that was found, as sure as both are read.
@@ -82,66 +85,6 @@ pub(super) fn thins_under(planned: &Planned, found: &Size, limits: &[Limit]) -> 
     })
 }
 
-/// How deep wear is, by the keys of the values that an operation goes by.
-const WORN: [&str; 3] = ["wear", "dish", "groove"];
-
-/// What else an operation knows that is as small as wear, by the keys of its values.
-const NO_WEAR: [&str; 5] = ["clearance_now", "taper", "out_of_round", "float_found", "flat_found"];
-
-/// The wear that an operation takes off, where it is surely less than what was found, and that is nothing else which it knows.
-pub(super) fn mends_less(planned: &Planned, found: Option<&Size>, limits: &[Limit]) -> Option<(f64, Unit)> {
-    let (found, [Limit { keep: Keep::AtMost, .. }]) = (found?, limits) else { return None };
-    if NO_WEAR.iter().filter_map(|key| planned.answer.value(key)).any(|value| may_be(value, found)) {
-        return None;
-    }
-    let worn = WORN.iter().filter_map(|key| planned.answer.value(key)).filter(|value| value.unit == found.unit);
-    let deepest = worn.max_by(|a, b| a.number.total_cmp(&b.number))?;
-    // What may be next to nothing is no size, however deep it is.
-    let most = constant::<Mm>("doubt-of-difference-most").ok()?.number();
-    let is_wear = found.number < most || limits.iter().all(|limit| limit.number < most);
-    let is_less = found.number - found.plus_minus > deepest.number + deepest.plus_minus;
-    (is_wear && is_less).then_some((deepest.number, deepest.unit))
-}
-
-/// How far what was found may lie from the reading that an operation was planned by.
-enum Reads {
-    /// Not above it: what is larger was not seen when it was planned.
-    NoMore,
-    /// Neither above it nor below: too large is loose, too small tight.
-    Alike,
-    /// Not below it by more than twice another value: a track is read beside its groove.
-    NoLess(&'static str),
-}
-
-/// The readings that operations are planned by, by their keys, and whether one is a size, of which another may lie far off and is
-/// another size then.
-const READ_BEFORE: [(&str, Reads, bool); 7] = [
-    ("bore_worst", Reads::NoMore, true),
-    ("housing_bore", Reads::Alike, true),
-    ("present", Reads::Alike, true),
-    ("present_hole", Reads::NoMore, true),
-    ("size", Reads::NoLess("groove"), true),
-    ("flat_found", Reads::NoMore, false),
-    ("float_found", Reads::Alike, false),
-];
-
-/// The reading that an operation was planned by, where what was found surely is another.
-pub(super) fn planned_by_another(planned: &Planned, found: Option<&Size>) -> Option<(f64, Unit)> {
-    let found = found.filter(|found| !found.as_left)?;
-    let near = near()?;
-    let answer = &planned.answer;
-    READ_BEFORE.iter().find_map(|(key, reads, is_size)| {
-        let read = answer.value(key).filter(|read| read.unit == found.unit)?;
-        let (off, doubt) = (found.number - read.number, found.plus_minus.hypot(read.plus_minus));
-        let is_other = match reads {
-            Reads::NoMore => off > doubt,
-            Reads::Alike => off.abs() > doubt,
-            Reads::NoLess(beside) => -off > doubt + 2.0 * answer.value(beside).map_or(0.0, |groove| groove.number),
-        };
-        (is_other && (!is_size || off.abs() <= near)).then_some((read.number, read.unit))
-    })
-}
-
 /// Whether a size that was found too small would be put right by an operation that makes that very size smaller.
 pub(super) fn takes_off_what_lacks(planned: &Planned, found: Option<&Size>, limits: &[Limit]) -> bool {
     let Some((found, near)) = found.zip(near()).filter(|(found, _)| is_size(found)) else { return false };
@@ -169,23 +112,13 @@ pub(super) fn lacks_metal(row: &Row) -> bool {
         .any(|limit| limit.keep == Keep::AtLeast && limit.unit == found.unit && least < limit.number - SAME)
 }
 
-/// The diameters that operations go by as they are found, by their keys.
-const DIAMETERS: [&str; 3] = ["present", "size", "present_hole"];
-
-/// Whether an operation is for a diameter far off the size that was found.
-pub(super) fn is_for_another_size(planned: &Planned, found: Option<&Size>) -> bool {
-    let Some((found, near)) = found.zip(near()).filter(|(found, _)| is_size(found)) else { return false };
-    let mut all = DIAMETERS.iter().filter_map(|key| planned.answer.value(key)).peekable();
-    all.peek().is_some() && all.all(|value| (value.number - found.number).abs() > near)
-}
-
 /// What is read farther than that from a size is another, mm.
-fn near() -> Option<f64> {
+pub(super) fn near() -> Option<f64> {
     Some(constant::<Mm>("fit-size-near").ok()?.number())
 }
 
 /// What is a millimetre and more is a size and no difference.
-fn is_size(found: &Size) -> bool {
+pub(super) fn is_size(found: &Size) -> bool {
     let least = constant::<Mm>("doubt-of-difference-most").map_or(f64::INFINITY, |least| least.number());
     found.unit == Unit::Mm && found.number >= least
 }
@@ -211,14 +144,10 @@ fn bushed<'a>(answer: &'a Answer<String>, found: &Size, limits: &[Limit]) -> Opt
 }
 
 /// What an operation leaves that is not inside the limits: how surely, and the end that lies outside.
-pub(super) fn leaves_outside(
-    planned: &Planned,
-    found: Option<&Size>,
-    limits: &[Limit],
-) -> Option<(Verdict, f64, Unit)> {
-    let answer = &planned.answer;
-    let of_float = found.and_then(|found| float_after(answer, found));
+pub(super) fn leaves_outside(planned: &Planned, row: &Row) -> Option<(Verdict, f64, Unit)> {
+    let (answer, found, limits) = (&planned.answer, row.found.as_ref(), &row.limits);
     let of_bush = || found.and_then(|found| bushed(answer, found, limits));
+    let of_float = float_after(answer, row);
     let after = of_float.or_else(|| after(answer, found.map(|found| found.number))).or_else(of_bush)?;
     let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
         let end = worst(answer, after, limit.keep);

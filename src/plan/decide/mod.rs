@@ -9,6 +9,7 @@ mod judged;
 mod later;
 mod mates;
 mod mends;
+mod planned_by;
 mod rebored;
 mod rests;
 
@@ -206,7 +207,7 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
             row.why.extend(cured.why);
             row.sheets = cured.sheets;
             // What was chosen for another reading is not ordered, nor anything that would go with it.
-            let by_another = row.why.iter().any(|why| matches!(why, Why::PlannedBy(..)));
+            let by_another = row.why.iter().any(|why| planned_by::is_by_another(why, row.found));
             row.orders = if by_another { Vec::new() } else { cured.orders };
             let by = cured.by.filter(|_| !by_another);
             let mates = by.map(|by| mates(by, &row.part)).unwrap_or_default();

@@ -267,6 +267,12 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::TakesOffLess(word, worn, unit) => {
             format!("{word} is planned for {} of it alone: plan it by what was found", apart(*worn, *unit, print))
         }
+        Why::BeyondPlan(word, end, (keep, planned_for), unit) => format!(
+            "it may be {}, and {word} is planned for {} {}: measure it better, or plan it by that",
+            apart(*end, *unit, print),
+            if *keep == Keep::AtMost { "at most" } else { "at least" },
+            apart(*planned_for, *unit, print)
+        ),
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(features) => format!("but the part does not go back as it is: see its {}", listed(features)),
         Why::ForAnother(by, size) => {
