@@ -111,6 +111,8 @@ impl ReamBush {
             if is_tight {
                 let limits = (mm(low.number()).rounded(Rounds::Up), mm(high.number()).rounded(Rounds::Down));
                 check.remedy(Words::of("ream-on").with("least", limits.0).with("most", limits.1));
+            } else if keep == Keep::AtMost && check.verdict() == Some(Verdict::Fails) {
+                check.remedy(Words::of("another-bush"));
             }
         }
         Ok(Some(clear))

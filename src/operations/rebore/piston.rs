@@ -16,7 +16,7 @@ use crate::job::Reading;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench};
 use crate::proof::{At, Cause, Check, Keep, Origin, Refusal, Side, Verdict, Words, Worked};
-use crate::quantity::{Celsius, Expansion, Measured, Mm, Quantity, Ratio, Shift};
+use crate::quantity::{Celsius, Expansion, Measured, Mm, Quantity, Ratio, Rounds, Shift};
 use crate::shop::{Gauge, PistonStock, shares_of_reading};
 
 /// What is left for the hone and is less than this, mm, is the dust of binary fractions.
@@ -69,7 +69,15 @@ struct Made {
     read: Worked<Mm>,
     bored: Worked<Mm>,
     honing: Worked<Shift>,
+    least: Worked<Mm>,
     most: Worked<Mm>,
+    /// Whether by the log it was honed, and metal still stands for the hone.
+    stands: bool,
+}
+
+/// A check of what was not honed to size yet: nothing is spoilt by metal that stands, and nothing proven, and no other piston is got for it.
+fn honed_short(check: Check) -> Check {
+    Check { remedy: None, ..check.not_worse_than(Verdict::Doubtful) }
 }
 
 impl Bore {
@@ -90,12 +98,19 @@ impl Bore {
     ) -> Result<(), Refusal> {
         let window = self.window(candidate, row)?;
         let made = self.make(bench, candidate, &window, row)?;
-        self.hone_left(bench, &made.honing, row)?;
+        self.hone_left(bench, &made, row)?;
         self.cleans(bench, found, &made, row)?;
         let clearance = row.record(&CLEARANCE, clearance::clearance(&made.read, &made.piston)?);
         for (keep, limit) in [(Keep::AtLeast, &window.low), (Keep::AtMost, &window.high)] {
             let check = Check::judge("clearance", &clearance, keep, limit, bench.guard()).about(CLEARANCE.key);
-            row.check(window.by_it(check));
+            let stands = made.stands && keep == Keep::AtLeast;
+            let check = if stands { honed_short(check).unfinished(FINISH.key) } else { window.by_it(check) };
+            let check = row.check(check);
+            if stands {
+                let limits =
+                    (mm(made.least.number()).rounded(Rounds::Up), mm(made.most.number()).rounded(Rounds::Down));
+                check.remedy(Words::of("hone-on").with("least", limits.0).with("most", limits.1));
+            }
         }
         // As loose as a piston is scrapped for: a slip of size or unit.
         let most: Worked<Shift> = cylinder::of_bore(&constant("worn-clearance-most")?, &Worked::from(&self.nominal))?;
@@ -181,7 +196,9 @@ impl Bore {
             row.record(&FINISH, finish.clone().with_band(least.number(), most.number()));
         }
         let read = if is_left { finish.clone() } else { self.as_read(bench, &finish)? };
-        Ok(Made { piston, measured, finish, read, bored, honing, most })
+        // Smaller than any clearance allows, it is honed on.
+        let stands = is_left && finish.number() < least.number();
+        Ok(Made { piston, measured, finish, read, bored, honing, least, most, stands })
     }
 
     /// A bore to make with the doubt that reading it will have.
@@ -195,7 +212,8 @@ impl Bore {
     }
 
     /// What the hone is left: neither the marks of the tool nor a shape that a hand cannot keep.
-    fn hone_left(&self, bench: &Bench, left: &Worked<Shift>, row: &mut Answer) -> Result<(), Refusal> {
+    fn hone_left(&self, bench: &Bench, made: &Made, row: &mut Answer) -> Result<(), Refusal> {
+        let left = &made.honing;
         let (least, most): (Worked<Shift>, Worked<Shift>) =
             (constant("honing-stock-least")?, constant("honing-stock-most")?);
         let end = |side| left.worst(side, bench.guard()).number();
@@ -211,12 +229,14 @@ impl Bore {
         let check = check.about(HONING_LEFT.key).at(place);
         let check = check.with("least", mm(least.number())).with("most", mm(most.number()));
         let is_left = row.value(BORED.key).is_some_and(|bored| bored.origin.entry().is_some());
-        let over = is_left && end(Side::High) > most.number();
+        // What was honed is gone: nothing of it stands any more.
+        let is_honed = row.value(FINISH.key).is_some_and(|finish| finish.origin.entry().is_some());
+        let over = is_left && !is_honed && end(Side::High) > most.number();
         // What the log says was bored is not bored far enough: no stone takes the rest.
         let check = if over { check.unfinished(BORED.key) } else { check };
         let stamps = check.verdict() != Some(Verdict::Proven);
         let check = row.check(if is_left && stamps { check.of_every_set_up() } else { check });
-        if stamps {
+        if stamps && !is_honed {
             check.remedy(match (thick, over) {
                 (true, true) => Words::of("bore-on").with("left", mm(left.number())),
                 (true, false) => Words::of("hone-less"),
@@ -355,8 +375,10 @@ impl Bore {
         let left = row.record(&RUNNING, left);
         // Nothing left seizes, whatever was asked.
         let nothing = Worked::assumed(Shift::new(0.0), "nothing left seizes");
-        let judge =
-            |limit: &Worked<Shift>| Check::judge(ID, &left, Keep::AtLeast, limit, bench.guard()).about(RUNNING.key);
+        let judge = |limit: &Worked<Shift>| {
+            let check = Check::judge(ID, &left, Keep::AtLeast, limit, bench.guard()).about(RUNNING.key);
+            if made.stands { honed_short(check) } else { check }
+        };
         let seizes = judge(&nothing);
         let (check, place) = match &self.least_running {
             Some(least) if least.value.number() > 0.0 => (judge(&least.into()), least.place),

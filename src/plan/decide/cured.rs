@@ -2,14 +2,15 @@
 
 use super::frame::{Cure, Order, Row, Why};
 use super::ground::remedies_of;
-use super::mends::{is_before, lacks_metal, laps_under, leaves_outside, takes_off_what_lacks, thins_under};
+use super::mates::goes_on_with_another;
+use super::mends::{is_before, lacks_metal, laps_under, leaves_outside, left_of, takes_off_what_lacks, thins_under};
 use super::planned_by::{is_for_another_size, mends_less, planned_by_another};
 use super::rests::only_measures;
 use crate::handbook::remedies::{self, REPLACE};
 use crate::job::{Found, Inspected, feature_key};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
-use crate::proof::{Verdict, closest};
+use crate::proof::{Check, Verdict, closest};
 use std::cmp::Ordering;
 
 /// A cure with its reasons, its sheets and what it takes.
@@ -176,7 +177,10 @@ impl<'a> Work<'a> {
                     }
                     if verdict == Verdict::Fails {
                         failing = failing.or(Some(planned));
-                        anew = anew.or(Some(planned).filter(|_| mends != Verdict::Fails && fails_as_planned(planned)));
+                        anew = anew.or(Some(planned).filter(|_| {
+                            fails_as_planned(planned)
+                                && (mends != Verdict::Fails || fails_by_what_it_leaves(planned, row))
+                        }));
                     }
                     if mends == Verdict::Proven && !planned.answer.missing.is_empty() {
                         lacking = lacking.or(Some(planned));
@@ -207,7 +211,8 @@ impl<'a> Work<'a> {
     }
 
     /// The same operation, planned otherwise.
-    fn anew(&self, planned: &'a Planned, why: Vec<Why>) -> Cured<'a> {
+    fn anew(&self, planned: &'a Planned, mut why: Vec<Why>) -> Cured<'a> {
+        why.extend(proven_instead(planned));
         let cured = self.by(planned, Cure::Anew(planned.word.clone()), why);
         Cured { sheets: Vec::new(), by: None, ..cured }
     }
@@ -251,12 +256,31 @@ fn nearest(planned: &Planned) -> Option<Why> {
     Some(Why::Nearest(planned.word.clone(), check.asks.clone(), judged.margin, judged.unit))
 }
 
-/// Whether all that makes an operation fail is how it is planned: machine, tool, hold, drawer or gauge.
+/// The mate with which an operation would be proven, where it fails with the one that it is planned for.
+fn proven_instead(planned: &Planned) -> Option<Why> {
+    let mate = remedies::of(&planned.word)?.follows.first()?;
+    let mut others = planned.answer.alternatives.iter().filter(|other| !other.chosen);
+    let other = others.find(|other| other.answer.verdict() == Verdict::Proven)?;
+    Some(Why::ProvenInstead(mate.clone(), other.name.clone()))
+}
+
+/// Whether all that makes an operation fail is how it is planned: machine, tool, hold, drawer or gauge, or a mate in whose place another would
+/// do.
 fn fails_as_planned(planned: &Planned) -> bool {
-    let mut failing = planned.answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails)).peekable();
+    let mut failing = failing(planned).peekable();
     planned.answer.refused.is_none()
         && failing.peek().is_some()
-        && failing.all(|check| remedies::is_of_the_plan(check.id))
+        && (failing.all(|check| remedies::is_of_the_plan(check.id)) || goes_on_with_another(planned))
+}
+
+/// Whether an operation fails by the very size that it leaves outside: planned otherwise it leaves another.
+fn fails_by_what_it_leaves(planned: &Planned, row: &Row) -> bool {
+    let left = left_of(planned, row).map(|left| left.key);
+    failing(planned).any(|check| left.is_some() && check.about == left)
+}
+
+fn failing(planned: &Planned) -> impl Iterator<Item = &Check<String>> {
+    planned.answer.checks.iter().filter(|check| check.stamps() == Some(Verdict::Fails))
 }
 
 /// What leaves an operation doubtful, or makes it fail.

@@ -201,6 +201,8 @@ pub enum Why {
     PlannedBy(String, f64, Unit),
     /// What was found may at its worst end lie beyond what a remedy is planned for: remedy, that end, on which side of what, and the unit.
     BeyondPlan(String, f64, (Keep, f64), Unit),
+    /// With another mate a remedy that fails would be proven: what, and which.
+    ProvenInstead(String, String),
     /// A remedy that could not be worked out.
     Refused(String, String),
     /// Other features of the part decide over it.

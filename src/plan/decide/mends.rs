@@ -143,12 +143,17 @@ fn bushed<'a>(answer: &'a Answer<String>, found: &Size, limits: &[Limit]) -> Opt
     (is_size(found) && is_near(found.number) && limits.iter().all(|limit| is_near(limit.number))).then_some(finished)
 }
 
+/// What an operation leaves of what was found.
+pub(super) fn left_of<'a>(planned: &'a Planned, row: &Row) -> Option<&'a Value> {
+    let (answer, found) = (&planned.answer, row.found.as_ref());
+    let of_bush = || found.and_then(|found| bushed(answer, found, &row.limits));
+    float_after(answer, row).or_else(|| after(answer, found.map(|found| found.number))).or_else(of_bush)
+}
+
 /// What an operation leaves that is not inside the limits: how surely, and the end that lies outside.
 pub(super) fn leaves_outside(planned: &Planned, row: &Row) -> Option<(Verdict, f64, Unit)> {
-    let (answer, found, limits) = (&planned.answer, row.found.as_ref(), &row.limits);
-    let of_bush = || found.and_then(|found| bushed(answer, found, limits));
-    let of_float = float_after(answer, row);
-    let after = of_float.or_else(|| after(answer, found.map(|found| found.number))).or_else(of_bush)?;
+    let (answer, limits) = (&planned.answer, &row.limits);
+    let after = left_of(planned, row)?;
     let outside = limits.iter().filter(|limit| limit.unit == after.unit).filter_map(|limit| {
         let end = worst(answer, after, limit.keep);
         match (limit.keep.inside(after.number, limit.number), limit.keep.inside(end, limit.number)) {

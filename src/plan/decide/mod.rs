@@ -7,6 +7,7 @@ mod frame;
 mod ground;
 mod judged;
 mod later;
+mod left;
 mod mates;
 mod mends;
 mod planned_by;
@@ -20,11 +21,11 @@ use super::words::Filler;
 use super::{Cards, Logged, Plan, Planned};
 use crate::handbook::remedies;
 use crate::job::{Inspected, JobFile, Named, Part, PartFacts, feature_key};
-use crate::operations::{Answer, DOUBT_PLAUSIBLE, SetUp, Station};
+use crate::operations::Answer;
 use crate::proof::{At, Check, Outcome, Verdict, Weight, Words};
 use crate::reading::Problem;
 use crate::shop::Shop;
-use cured::{Cured, Work, order};
+use cured::{Cured, Work};
 use ground::Ground;
 use judged::judged;
 use mates::{mates, not_written_down};
@@ -89,9 +90,9 @@ pub fn decide<R>(
             Some(_) if planned.verdict == Verdict::Proven => {}
             Some(cut) => {
                 found_before(&mut rows, &work, (planned, cut), &named);
-                let new = planned.spoilt.is_some()
-                    && inspected().any(|(part, of)| is_replaced(planned, &part.part.value, of));
-                rows.extend(failed(&work, planned, new));
+                let of_part = inspected().filter(|(part, _)| part.part.value == planned.address.part);
+                let new = left::is_lost(planned) && of_part.into_iter().any(|(_, of)| left::is_replaced(planned, of));
+                rows.extend(left::failed(&work, planned, new));
             }
             None => found_checks(&mut rows, &work, planned, &named),
         }
@@ -238,55 +239,6 @@ fn found_before(rows: &mut Vec<Row>, work: &Work, (planned, cut): (&Planned, &Cu
     }
 }
 
-/// Whether a part that was cut and is spoilt is replaced, as somebody said of what was inspected of it: nothing before that mends it. Where
-/// what was found and what was left contradict each other nobody knows that it is, and a bore may have another mate.
-fn is_replaced(planned: &Planned, part: &str, of: &Inspected) -> bool {
-    let cuts = |set_up: &SetUp<String>| matches!(set_up.station, Station::Lathe | Station::Drilling);
-    let is_own = planned.address.part == part && planned.answer.set_ups.iter().any(cuts);
-    let contradicts = |check: &Check<String>| check.id == DOUBT_PLAUSIBLE.id && check.stamps() == Some(Verdict::Fails);
-    let is_sure = !planned.answer.checks.iter().any(contradicts);
-    is_own && is_sure && !mates::goes_on_with_another(planned) && ground::remedies_of(of).contains(&remedies::REPLACE)
-}
-
-/// What fails of an operation that was done, as the log has it: whatever else of the part is good, that is not. It is replaced by a `new`
-/// one where that was said.
-fn failed(work: &Work, planned: &Planned, new: bool) -> Vec<Row> {
-    let is_as_it_came = |check: &&Check<String>| check.weight == Weight::Found;
-    let fails = |check: &&Check<String>| check.stamps() == Some(Verdict::Fails);
-    let all = planned.answer.checks.iter().filter(|check| fails(check) && !is_as_it_came(check));
-    let row = |(at, check): (usize, &Check<String>)| {
-        let row = found_row(planned, check);
-        let found = row.found.map(|found| Size { as_left: true, ..found });
-        // What it says of the cut comes too late.
-        let others = check.remedies.last().map(|remedy| remedy.words.clone());
-        let others = others.filter(|_| mates::goes_on_with_another(planned));
-        let remedy = others.or_else(|| check.remedy.clone().filter(|_| planned.spoilt.is_none()));
-        let fails = Why::Checked(planned.word.clone(), check.asks.clone(), Verdict::Fails, remedy);
-        let why = row.why.into_iter().chain([fails]).collect();
-        let part = planned.address.part.as_str();
-        // One new part serves all that is wrong with the old.
-        let (cure, orders) = match new {
-            true => (Cure::Replace, (at == 0).then(|| order(part, part, false)).into_iter().collect()),
-            false => (Cure::Failed(planned.word.clone()), Vec::new()),
-        };
-        Row { found, decision: Decision::Cure(cure), why, sheets: work.sheets(planned), orders, ..row }
-    };
-    let refused = planned.answer.refused.iter().map(|refusal| Row {
-        part: planned.address.part.clone(),
-        feature: planned.address.operation.clone(),
-        found: None,
-        limits: Vec::new(),
-        new: None,
-        margin: None,
-        verdict: Some(Verdict::Fails),
-        decision: Decision::Cure(Cure::Failed(planned.word.clone())),
-        why: vec![Why::Refused(planned.word.clone(), refusal.to_string())],
-        sheets: Vec::new(),
-        orders: Vec::new(),
-    });
-    all.enumerate().map(row).chain(refused).collect()
-}
-
 /// The checks of a part as it came that are no row yet.
 fn open_checks<'a>(planned: &'a Planned, named: &[String]) -> impl Iterator<Item = &'a Check<String>> {
     let is_open = |check: &&Check<String>| {
@@ -308,7 +260,7 @@ fn own_first(word: &str) -> Vec<&str> {
 }
 
 /// The row of one check of a part as it came.
-fn found_row(planned: &Planned, check: &Check<String>) -> Row {
+pub(super) fn found_row(planned: &Planned, check: &Check<String>) -> Row {
     let value = check.about.and_then(|key| planned.answer.value(key));
     let judged = check.judged;
     let size = judged.map(|judged| Size {

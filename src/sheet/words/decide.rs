@@ -273,6 +273,7 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
             if *keep == Keep::AtMost { "at most" } else { "at least" },
             apart(*planned_for, *unit, print)
         ),
+        Why::ProvenInstead(what, which) => format!("with the {what} {which} it would be proven"),
         Why::Refused(word, says) => format!("{word} was not worked out: {says}"),
         Why::SeeAlso(features) => format!("but the part does not go back as it is: see its {}", listed(features)),
         Why::ForAnother(by, size) => {
