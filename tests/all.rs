@@ -48,6 +48,7 @@ mod days_of_one;
 mod decide;
 mod decide_metal;
 mod decide_orders;
+mod decide_planned;
 mod decide_table;
 mod drawers;
 mod drill;

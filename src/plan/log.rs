@@ -22,6 +22,8 @@ pub struct Logged {
     pub(super) doubtful: Vec<(Option<Address>, Check)>,
     /// What was done, by operation; without keys where only what is not of the part was written down.
     pub(super) cuts: Vec<Cut>,
+    /// Work of which it says that all of it was done, and may have no figure of what was left.
+    pub(super) said: Vec<Cut>,
     /// Work of which it says that it was done, or when it was finished.
     pub(super) told: Vec<Told>,
 }
@@ -51,11 +53,23 @@ impl Logged {
         self.cuts.iter().find(|cut| cut.of == *of && cut.is_done())
     }
 
+    /// What was done, also where somebody only says so: it proves nothing of what was left, and what was read before it is gone.
+    pub(super) fn cuts_and_said(&self) -> Vec<Cut> {
+        let said = self.said.iter().filter(|said| self.logged(&said.of).is_none());
+        self.cuts
+            .iter()
+            .filter(|cut| cut.is_done() || !self.said.iter().any(|said| said.of == cut.of))
+            .chain(said)
+            .cloned()
+            .collect()
+    }
+
     /// Takes in what the log of a further job says, the `nth` of those given together: its lines stay its own.
     pub(crate) fn add(&mut self, other: Self, nth: u32) {
         self.ledger.add_left(other.ledger, nth.saturating_mul(LINES));
         self.doubtful.extend(other.doubtful);
         self.cuts.extend(other.cuts.into_iter().map(|cut| Cut { log: nth, ..cut }));
+        self.said.extend(other.said.into_iter().map(|cut| Cut { log: nth, ..cut }));
         self.told.extend(other.told);
     }
 
@@ -162,6 +176,8 @@ pub fn logged<R: Registered>(
         // Where a size can be measured that alone proves what was done to the part.
         if entry.done && task.request.declared().iter().all(|declared| declared.left.is_none()) {
             logged.cut(&of.value, None, entry);
+        } else if entry.done && entry.set_up.is_none() {
+            logged.said.push(Cut { is_told: true, ..Cut::of(&of.value, entry) });
         }
         if let (Some(with), Some(shop)) = (&entry.with, shop)
             && shop.instrument(&with.value).is_none()

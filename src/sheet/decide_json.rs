@@ -138,9 +138,12 @@ fn by(decision: &Decision) -> Option<String> {
         Decision::Reuse | Decision::Measure => return None,
     };
     match cure {
-        Cure::Proven(word) | Cure::Doubtful(word) | Cure::Unplanned(word) | Cure::Anew(word) | Cure::Failed(word) => {
-            Some(word.clone())
-        }
+        Cure::Proven(word)
+        | Cure::Doubtful(word)
+        | Cure::Unplanned(word)
+        | Cure::Otherwise(word)
+        | Cure::Anew(word)
+        | Cure::Failed(word) => Some(word.clone()),
         Cure::Unsaid | Cure::Replace => None,
     }
 }

@@ -159,7 +159,8 @@ impl<'a> Work<'a> {
                 continue;
             }
             let outside = leaves_outside(planned, row);
-            let other = mends_less(planned, row).or_else(|| planned_by_another(planned, row));
+            let done = self.done_already(planned, row);
+            let other = done.or_else(|| mends_less(planned, row)).or_else(|| planned_by_another(planned, row));
             // What is not finished goes on: nothing is lost by what it left so far.
             let most = if planned.answer.is_unfinished() { Verdict::Doubtful } else { Verdict::Fails };
             let mends = outside.map_or(Verdict::Proven, |(verdict, ..)| verdict.min(most));
@@ -208,6 +209,13 @@ impl<'a> Work<'a> {
                 (None, None) => Cured::replace(part, why),
             },
         }
+    }
+
+    /// Whether what was read behind an operation is what that should have put right. What it left unfinished goes on.
+    fn done_already(&self, planned: &Planned, row: &Row) -> Option<Why> {
+        let was_read = row.found.is_some_and(|found| !found.as_left) && !planned.answer.is_unfinished();
+        let cut = self.cuts.iter().rev().find(|cut| was_read && cut.of == planned.address && cut.is_done())?;
+        Some(Why::DoneAlready(cut.of.to_string(), super::ground::line(self.jobs, cut)))
     }
 
     /// The same operation, planned otherwise.

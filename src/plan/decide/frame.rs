@@ -117,6 +117,8 @@ pub enum Cure {
     Unplanned(String),
     /// By an operation that fails as it is planned, if it is planned anew.
     Anew(String),
+    /// By an operation that is planned for what is no more, if it is planned anew.
+    Otherwise(String),
     /// This operation was done, and fails as it was left.
     Failed(String),
     /// Nobody says what puts it right.
@@ -207,6 +209,14 @@ pub enum Why {
     Refused(String, String),
     /// Other features of the part decide over it.
     SeeAlso(Vec<String>),
+    /// The part is replaced for these features: nothing of the old one is put right.
+    GoesWith(Vec<String>),
+    /// The other half of its pair is replaced: which part.
+    PartnerGoes(String),
+    /// It was read after this operation was done, which should have put it right: which, and the entry.
+    DoneAlready(String, Line),
+    /// It was read on the day on which this operation was done: which, the entry, and the address of what the log has.
+    OfOneDay(String, Line, Option<String>),
     /// Once that work was done it is never used again.
     NeverAgain,
     /// This operation makes its bore for another one, of this size.

@@ -1,6 +1,6 @@
 //! Judging a feature that was inspected.
 
-use super::frame::{Limit, Size, Why};
+use super::frame::{Limit, Line, Size, Why};
 use super::ground::{Ground, SAME, remedies_of};
 use super::later::{Last, cut_since, has_come_back, last};
 use super::mends::{BEFORE, BEFORE_OF_NO_SIZE, after};
@@ -75,7 +75,7 @@ pub(super) fn judged(ground: &Ground, part: &PartFacts, of: &Inspected) -> Judge
             }
             None => {
                 let left = may_be_meant(ground, cut, &readings);
-                return none(Why::DoneSince(cut.of.to_string(), ground.line(cut), left), Vec::new());
+                return none(done(of, cut, ground.line(cut), left), Vec::new());
             }
         }
     }
@@ -239,6 +239,13 @@ fn moved_by(ground: &Ground, part: &PartFacts, of: &Inspected) -> Option<Why> {
         let cuts = !only_measures(by) && !is_found(ground, &address.value);
         (cuts && !read_since).then(|| Why::MovedBy(owner.to_string()))
     })
+}
+
+/// Said of what was read before a cut was done, or on its very day.
+fn done(of: &Inspected, cut: &Cut, line: Line, left: Option<String>) -> Why {
+    let is_of_one_day = of.measured.as_ref().map(|at| at.value).zip(cut.date).is_some_and(|(read, cut)| read == cut);
+    let say = if is_of_one_day { Why::OfOneDay } else { Why::DoneSince };
+    say(cut.of.to_string(), line, left)
 }
 
 /// Whether it was measured after a day on which the log tells of a cut.

@@ -13,6 +13,7 @@ mod mends;
 mod planned_by;
 mod rebored;
 mod rests;
+mod void;
 
 pub use frame::{Cure, Decided, Decision, Limit, Line, Order, Row, Size, Why};
 
@@ -60,8 +61,9 @@ pub fn decide<R>(
         ledger.plan(&planned.address, planned.verdict == Verdict::Fails, values);
     }
     let names: Vec<Named> = job.parts.iter().flat_map(|part| part.named.iter().cloned()).collect();
-    let ground = Ground { plan, shop, ledger: &ledger, named: &names, cuts: &log.cuts, jobs };
-    let work = Work { plan, jobs, cuts: &log.cuts };
+    let cuts = log.cuts_and_said();
+    let ground = Ground { plan, shop, ledger: &ledger, named: &names, cuts: &cuts, jobs };
+    let work = Work { plan, jobs, cuts: &cuts };
     let facts: Vec<(&Part<R>, PartFacts)> = job.parts.iter().map(|part| (part, whole(job, part))).collect();
     let (mut rows, mut assumed) = (Vec::new(), Vec::new());
     for (part, facts) in &facts {
@@ -79,7 +81,7 @@ pub fn decide<R>(
     of_several(&mut rows, &work);
     let named: Vec<String> = inspected().flat_map(|(_, of)| of_addresses(of)).collect();
     for planned in &plan.operations {
-        let done = log.cuts.iter().rev().find(|cut| cut.of == planned.address && cut.is_done());
+        let done = cuts.iter().rev().find(|cut| cut.of == planned.address && cut.is_done());
         if done.is_some() && planned.verdict != Verdict::Fails {
             let part = planned.address.part.as_str();
             let open = mates(planned, part).into_iter().filter_map(|row| not_written_down(planned, row));
@@ -98,6 +100,8 @@ pub fn decide<R>(
         }
     }
     spent(&mut rows, &work);
+    void::of_replaced(&mut rows);
+    void::of_partners(&mut rows, plan);
     see_also(&mut rows);
     mates::for_another(&mut rows, &work);
     let text = |text: &At<String>| text.value.clone();

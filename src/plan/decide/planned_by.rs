@@ -103,7 +103,7 @@ fn reach(planned: &Planned, key: &str) -> Option<f64> {
 /// Whether what an operation chooses was chosen for another reading than what was found.
 pub(super) fn is_by_another(why: &Why, found: Option<Size>) -> bool {
     match why {
-        Why::PlannedBy(..) => true,
+        Why::PlannedBy(..) | Why::DoneAlready(..) => true,
         Why::BeyondPlan(_, _, (keep, planned_for), _) => {
             found.is_some_and(|found| keep.inside(found.number, *planned_for) < 0.0)
         }

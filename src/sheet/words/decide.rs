@@ -150,6 +150,7 @@ fn cure(cure: &Cure) -> String {
         Cure::Doubtful(word) => format!("{word} (DOUBTFUL)"),
         Cure::Unplanned(word) => format!("plan `{word}` first"),
         Cure::Anew(word) => format!("plan `{word}` anew: as planned it fails"),
+        Cure::Otherwise(word) => format!("plan `{word}` anew"),
         Cure::Failed(word) => format!("{word} was done, and FAILS as it was left"),
         Cure::Unsaid => "say what puts it right".into(),
         Cure::Replace => "replace".into(),
@@ -169,7 +170,9 @@ pub(in crate::sheet) const fn kind(decision: &Decision) -> &'static str {
         Decision::Follows(_) | Decision::Cure(Cure::Replace) => "replace",
         Decision::Cure(Cure::Proven(_)) => "put-right",
         Decision::Cure(Cure::Doubtful(_)) => "put-right-doubtful",
-        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_) | Cure::Failed(_) | Cure::Unsaid) => "plan-first",
+        Decision::Cure(Cure::Unplanned(_) | Cure::Anew(_) | Cure::Otherwise(_) | Cure::Failed(_) | Cure::Unsaid) => {
+            "plan-first"
+        }
     }
 }
 
@@ -278,6 +281,26 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         Why::SeeAlso(features) => format!("but the part does not go back as it is: see its {}", listed(features)),
         Why::ForAnother(by, size) => {
             format!("but not in the bore of {by}: that is made for one of {}", apart(*size, unit, print))
+        }
+        Why::GoesWith(features) => {
+            format!("the part is replaced for its {}: nothing of the old one is cut, and no mate is got for it", listed(features))
+        }
+        Why::PartnerGoes(other) => {
+            format!("{other}, the other half, is replaced: plan this one by its own wear, without `pair`")
+        }
+        Why::DoneAlready(operation, entry) => format!(
+            "{operation} stands in the log as done ({}), and this was read behind it: measure again, and correct whichever of the two is wrong",
+            line(entry)
+        ),
+        Why::OfOneDay(operation, entry, left) => {
+            let said = format!(
+                "read on the day on which {operation} was done ({}), and nobody knows which came first: put what it left into the log, or measure it again on a later day",
+                line(entry)
+            );
+            match left {
+                Some(left) => format!("{said}, or take what the log has of it where that is it: `found: {{of: {left}}}`"),
+                None => said,
+            }
         }
         Why::NeverAgain => "never used again: a new one goes in".into(),
         Why::TakesOff(words) => format!(

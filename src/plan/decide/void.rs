@@ -1,0 +1,70 @@
+//! What of the plan is void because a part is replaced: nothing of the old one is cut, nothing is got for that, and its partner is not cut to
+//! match it.
+
+use super::frame::{Cure, Decision, Row, Why};
+use crate::handbook::remedies;
+use crate::plan::{Plan, Planned};
+
+/// The features for which each part is replaced: part and feature.
+fn replaced(rows: &[Row]) -> Vec<(String, String)> {
+    let is_so = |row: &&Row| row.decision == Decision::Cure(Cure::Replace);
+    rows.iter().filter(is_so).map(|row| (row.part.clone(), row.feature.clone())).collect()
+}
+
+/// Whatever else was found of a part that is replaced goes with it. A gasket and a seal go into the new one too.
+pub(super) fn of_replaced(rows: &mut Vec<Row>) {
+    let replaced = replaced(rows);
+    let is_of = |row: &Row| replaced.iter().any(|(part, _)| *part == row.part);
+    rows.retain(|row| !(is_of(row) && row.why.iter().any(|why| matches!(why, Why::After(_)))));
+    for row in rows.iter_mut().filter(|row| is_of(row)) {
+        let is_void = match &row.decision {
+            Decision::Cure(cure) => *cure != Cure::Replace,
+            Decision::Doubtful(_) => true,
+            _ => false,
+        };
+        if !is_void {
+            continue;
+        }
+        let of_part = replaced.iter().filter(|(part, _)| *part == row.part).map(|(_, feature)| feature.clone());
+        row.why.retain(|why| !matches!(why, Why::Nearest(..) | Why::Chooses(..)));
+        row.why.push(Why::GoesWith(of_part.collect()));
+        row.decision = Decision::Cure(Cure::Replace);
+        row.sheets.clear();
+        row.orders.retain(|order| remedies::all().iter().any(|known| known.fresh.contains(&order.item)));
+    }
+}
+
+/// Half of a pair whose partner is replaced is not cut to match the old one: it goes by its own wear.
+pub(super) fn of_partners(rows: &mut [Row], plan: &Plan) {
+    let replaced = replaced(rows);
+    let is_gone = |part: &str| replaced.iter().any(|(gone, _)| gone == part);
+    let halves = plan.operations.iter().filter_map(|planned| Some((planned, partner(planned)?)));
+    let halves: Vec<_> = halves.filter(|(own, other)| is_gone(other) && !is_gone(&own.address.part)).collect();
+    for row in rows.iter_mut() {
+        let word = match &row.decision {
+            Decision::Cure(Cure::Proven(word) | Cure::Doubtful(word) | Cure::Anew(word)) => word.clone(),
+            Decision::Doubtful(cure) => match cure.as_ref() {
+                Cure::Proven(word) | Cure::Doubtful(word) | Cure::Anew(word) => word.clone(),
+                _ => continue,
+            },
+            _ => continue,
+        };
+        let is_by = |own: &Planned| own.address.part == row.part && own.word == word;
+        let Some((_, other)) = halves.iter().find(|(own, _)| is_by(own)) else { continue };
+        row.why.push(Why::PartnerGoes(other.clone()));
+        let cure = Cure::Otherwise(word);
+        row.decision = match row.decision {
+            Decision::Doubtful(_) => Decision::Doubtful(Box::new(cure)),
+            _ => Decision::Cure(cure),
+        };
+        (row.sheets, row.orders) = (Vec::new(), Vec::new());
+        row.why.retain(|why| !matches!(why, Why::Nearest(..)));
+    }
+}
+
+/// The other part of a pair, where that asks the deeper cut.
+fn partner(planned: &Planned) -> Option<String> {
+    let deeper = planned.answer.choices.iter().find(|choice| choice.name == "deeper_of_pair")?;
+    let part = deeper.chosen.split('/').next().unwrap_or(&deeper.chosen);
+    (part != planned.address.part).then(|| part.to_owned())
+}
