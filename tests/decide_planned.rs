@@ -23,8 +23,9 @@ fn feature(name: &str, found: &str, service: &str, remedies: &str) -> String {
 }
 
 fn row(bench: &Bench, feature: &str) -> Value {
-    let said: Value = serde_json::from_str(&bench.said(&["decide", "job.yaml", "--format", "json"])).unwrap();
-    let rows = said["rows"].as_array().unwrap().clone();
+    let said = bench.said(&["decide", "job.yaml", "--format", "json"]);
+    let whole: Value = serde_json::from_str(&said).unwrap_or_else(|_| panic!("{said}"));
+    let rows = whole["rows"].as_array().unwrap_or_else(|| panic!("{said}")).clone();
     rows.into_iter().find(|row| row["feature"] == feature).unwrap_or_else(|| panic!("no {feature}"))
 }
 
@@ -47,23 +48,27 @@ const WORSE: [(&str, &str, f64, &str, &str, [f64; 5]); 6] = [
 /// Worse by the figure or by its doubt, it is never decided better; and what surely is another reading is never proven.
 #[test]
 fn what_differs_from_the_plan_is_never_proven() {
+    let mut seen = 0;
     for (job, name, planned_by, service, word, worse) in WORSE {
         let of = |found: f64, doubt: f64| {
-            let one = feature(name, &format!("{found} ± {doubt} mm"), service, word);
+            let one = feature(name, &format!("{found} ± {doubt:.4} mm"), service, word);
             row(&Bench::of(&inspecting(job, &one)), name)
         };
         let least = of(planned_by, 0.001);
         let mut last = rank(&least);
+        seen += usize::from(last == 0);
         for found in worse {
             let narrow = of(found, 0.001);
             assert!(rank(&narrow) >= last.max(1), "{name} {found}: {narrow}");
             last = rank(&narrow);
-            for doubt in [0.01, 0.04, 0.2] {
+            for doubt in [0.01_f64, 0.04, 0.2] {
                 assert!(rank(&of(found, doubt.min(found / 3.0))) >= 1, "{name} {found} ± {doubt}");
             }
         }
-        assert!(rank(&of(planned_by, planned_by / 3.0)) >= 1 || name == "housing bore", "{name} at a third of it");
+        let wide = (planned_by / 3.0).min(0.9);
+        assert!(rank(&of(planned_by, wide)) >= 1, "{name} ± {wide}");
     }
+    assert!(seen > 4, "{seen} are proven as they were planned");
 }
 
 /// What is worked in its place is put right as it was planned, also where a rougher gauge read it.
@@ -127,7 +132,7 @@ fn a_replaced_part_is_not_cut() {
     let said =
         |found: &str| Bench::of(&inspecting(BORE, &(bore.clone() + &crack(found)))).said(&["decide", "job.yaml"]);
     let (whole, cracked) = (said("0.2 ± 0.1 mm"), said("3 ± 0.5 mm"));
-    assert!(whole.contains("× rings") && !whole.contains("pump barrel, to buy"), "{whole}");
+    assert!(whole.contains("× rings") && !whole.contains("1 × pump barrel, to buy"), "{whole}");
     assert!(!cracked.contains("× rings") && cracked.contains("1 × pump barrel, to buy"), "{cracked}");
     assert!(cracked.contains("pump barrel, bore: replace") && !cracked.contains("is proven"), "{cracked}");
 }
