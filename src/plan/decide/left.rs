@@ -56,7 +56,7 @@ fn remedy(planned: &Planned, check: &Check<String>) -> Option<String> {
     match planned.spoilt {
         None => check.remedy.clone(),
         Some(_) if mates::goes_on_with_another(planned) => check.remedies.last().map(words),
-        Some(_) => check.remedies.first().map(words).filter(|_| !takes_from_the_part(planned, check)),
+        Some(_) => check.remedies.first().map(words),
     }
 }
 

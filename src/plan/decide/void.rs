@@ -19,7 +19,8 @@ pub(super) fn of_replaced(rows: &mut Vec<Row>) {
     for row in rows.iter_mut().filter(|row| is_of(row)) {
         let is_void = match &row.decision {
             Decision::Cure(cure) => *cure != Cure::Replace,
-            Decision::Doubtful(_) => true,
+            // What fails as it was left is said by its own row.
+            Decision::Doubtful(cure) => !matches!(cure.as_ref(), Cure::Failed(_) | Cure::Replace),
             _ => false,
         };
         if !is_void {
