@@ -162,7 +162,8 @@ impl Bore {
             return None;
         }
         let ends = (Some(piston.number - doubt), Some(piston.number + doubt));
-        Some(HoldPoint::asking(PISTON.key, 1, used.name, Limits::asked(ends, PLACES, Unit::Mm)))
+        let hold = HoldPoint::asking(PISTON.key, 1, used.name, Limits::asked(ends, PLACES, Unit::Mm));
+        Some(hold.then("outside-work-again"))
     }
 
     /// Readings of the finished bore that are sure to give the clearance asked, cold by its limits less the doubt of the clearance, and warm.

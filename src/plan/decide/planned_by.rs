@@ -81,11 +81,13 @@ pub(super) fn planned_by_another(planned: &Planned, row: &Row) -> Option<Why> {
         if end <= reached + SAME { None } else { beyond(Keep::AtMost, end, most) }
     };
     let below = || beyond(Keep::AtLeast, found.number - found.plus_minus, value.number - value.plus_minus - beside);
+    // A rougher reading of the very size that was read since says nothing against that.
+    let agrees = off.abs() <= value.plus_minus + SAME;
     match reads {
         Reads::NoMore => above(),
-        Reads::Alike => above().or_else(below),
-        Reads::NoLess(_) => below(),
-        Reads::Gone => None,
+        Reads::Alike if !agrees => above().or_else(below),
+        Reads::NoLess(_) if off < -(value.plus_minus + beside + SAME) => below(),
+        Reads::Alike | Reads::NoLess(_) | Reads::Gone => None,
     }
 }
 
