@@ -214,7 +214,8 @@ fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
             // What was chosen for another reading is not ordered, nor anything that would go with it.
             let by_another = row.why.iter().any(|why| planned_by::is_by_another(why, row.found));
             row.orders = if by_another { Vec::new() } else { cured.orders };
-            let by = cured.by.filter(|_| !by_another);
+            let is_less = row.why.iter().any(|why| matches!(why, Why::TakesOffLess(..)));
+            let by = cured.by.filter(|_| !by_another && !is_less);
             let mates = by.map(|by| mates(by, &row.part)).unwrap_or_default();
             // Several features of one part may be put right by one operation: its mates stand once.
             let new: Vec<Row> = mates.into_iter().filter(|mate| !rows.contains(mate)).collect();

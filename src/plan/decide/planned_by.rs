@@ -81,12 +81,12 @@ pub(super) fn planned_by_another(planned: &Planned, row: &Row) -> Option<Why> {
         if end <= reached + SAME { None } else { beyond(Keep::AtMost, end, most) }
     };
     let below = || beyond(Keep::AtLeast, found.number - found.plus_minus, value.number - value.plus_minus - beside);
-    // A rougher reading of the very size that was read since says nothing against that.
-    let agrees = off.abs() <= value.plus_minus + SAME;
+    // A rougher reading of the very size that was read since says nothing against that, unless it may be of another.
+    let agrees = off.abs() <= value.plus_minus + SAME && off.abs() + found.plus_minus <= far;
     match reads {
         Reads::NoMore => above(),
         Reads::Alike if !agrees => above().or_else(below),
-        Reads::NoLess(_) if off < -(value.plus_minus + beside + SAME) => below(),
+        Reads::NoLess(_) if !agrees && off < -(value.plus_minus + beside + SAME) => below(),
         Reads::Alike | Reads::NoLess(_) | Reads::Gone => None,
     }
 }
