@@ -45,10 +45,7 @@ impl Bore {
         if self.warmth().is_some() {
             set_up.step("sizes-count-at-20");
         }
-        set_up.hold_at(
-            Words::of("piston-in-hand"),
-            self.in_hand(bench, answer).map(|hold| hold.then("outside-work-again")),
-        );
+        set_up.hold_at(Words::of("piston-in-hand"), self.in_hand(bench, answer));
         set_up.step("base-face-true");
         hole_making::try_the_grip(&mut set_up, self.hold.as_ref(), answer);
         set_up.step(match self.about() {
