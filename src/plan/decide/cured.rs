@@ -1,8 +1,7 @@
 //! What is done with what is worn: the first remedy that is proven, else the first that is doubtful.
 
 use super::frame::{Cure, Order, Row, Why};
-use super::ground::remedies_of;
-use super::mates::goes_on_with_another;
+use super::ground::{goes_on_with_another, remedies_of};
 use super::mends::{is_before, lacks_metal, laps_under, leaves_outside, left_of, takes_off_what_lacks, thins_under};
 use super::planned_by::{is_for_another_size, mends_less, planned_by_another};
 use super::rests::only_measures;

@@ -1,10 +1,13 @@
 //! What judging a feature looks at: the plan, the shop, and what the log says was done.
 
-use super::frame::Line;
+use super::frame::{Line, Size};
+use crate::handbook::constants::constant;
 use crate::handbook::remedies;
 use crate::job::{Address, Inspected, Ledger, Named};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
+use crate::proof::Verdict;
+use crate::quantity::{Mm, Unit};
 use crate::shop::Shop;
 
 /// Two figures that lie no further apart are one, mm.
@@ -55,4 +58,22 @@ pub(super) fn remedies_of(of: &Inspected) -> Vec<&str> {
         [] => remedies::usual(&of.feature.value),
         some => some.iter().map(|at| at.value.as_str()).collect(),
     }
+}
+
+/// What is read farther than that from a size is another, mm.
+pub(super) fn near() -> Option<f64> {
+    Some(constant::<Mm>("fit-size-near").ok()?.number())
+}
+
+/// What is a millimetre and more is a size and no difference.
+pub(super) fn is_size(found: &Size) -> bool {
+    let least = constant::<Mm>("doubt-of-difference-most").map_or(f64::INFINITY, |least| least.number());
+    found.unit == Unit::Mm && found.number >= least
+}
+
+/// Whether a bore that fails as it was left may still have another mate than the one that it was bored for.
+pub(super) fn goes_on_with_another(planned: &Planned) -> bool {
+    let has_mates = remedies::of(&planned.word).is_some_and(|row| !row.follows.is_empty());
+    let mut others = planned.answer.alternatives.iter().filter(|other| !other.chosen);
+    has_mates && others.any(|other| other.answer.verdict() != Verdict::Fails)
 }

@@ -3,7 +3,7 @@
 use super::cured::{Work, order};
 use super::found_row;
 use super::frame::{Cure, Decision, Row, Size, Why};
-use super::{ground, mates};
+use super::ground;
 use crate::handbook::remedies;
 use crate::job::Inspected;
 use crate::operations::{DOUBT_PLAUSIBLE, OfPart, PartSize, SetUp, Station};
@@ -55,7 +55,7 @@ fn remedy(planned: &Planned, check: &Check<String>) -> Option<String> {
     let words = |remedy: &crate::proof::Remedy<String>| remedy.words.clone();
     match planned.spoilt {
         None => check.remedy.clone(),
-        Some(_) if mates::goes_on_with_another(planned) => check.remedies.last().map(words),
+        Some(_) if ground::goes_on_with_another(planned) => check.remedies.last().map(words),
         Some(_) => check.remedies.first().map(words),
     }
 }
@@ -74,7 +74,7 @@ pub(super) fn is_lost(planned: &Planned) -> bool {
     planned.spoilt.is_some()
         && planned.answer.set_ups.iter().any(cuts)
         && !failing(planned).any(|check| contradicts(&check))
-        && !mates::goes_on_with_another(planned)
+        && !ground::goes_on_with_another(planned)
         && failing(planned).any(|check| takes_from_the_part(planned, check))
 }
 

@@ -4,7 +4,6 @@ use super::cured::{Work, order};
 use super::frame::{Decision, Order, Row, Size, Why};
 use crate::handbook::remedies;
 use crate::plan::Planned;
-use crate::proof::Verdict;
 
 /// The key of the size of the mate.
 const MATE: &str = "piston";
@@ -68,13 +67,6 @@ fn follows(by: &Planned, why: Why) -> Row {
         sheets: Vec::new(),
         orders: Vec::new(),
     }
-}
-
-/// Whether a bore that fails as it was left may still have another mate than the one that it was bored for.
-pub(super) fn goes_on_with_another(planned: &Planned) -> bool {
-    let has_mates = remedies::of(&planned.word).is_some_and(|row| !row.follows.is_empty());
-    let mut others = planned.answer.alternatives.iter().filter(|other| !other.chosen);
-    has_mates && others.any(|other| other.answer.verdict() != Verdict::Fails)
 }
 
 /// A mate that could be used again, where a bore is made, or was made, to another size: it is not for that one.

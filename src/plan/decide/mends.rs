@@ -1,13 +1,13 @@
 //! Whether a remedy mends what is worn: what it leaves must lie inside the limits of the feature, as its plan aims at it.
 
 use super::frame::{Limit, Row, Size, Why};
+use super::ground::{SAME, is_size, near};
 use super::planned_by::is_wear;
-use crate::handbook::constants::constant;
 use crate::handbook::wear::is_metal;
 use crate::operations::{Answer, Value};
 use crate::plan::Planned;
 use crate::proof::{Keep, Verdict};
-use crate::quantity::{Mm, Unit};
+use crate::quantity::Unit;
 
 /// What is there before an operation and after it, by the keys of its values; before and found are of one size where they lie as near
 /// each other as a size to its own. Where nothing is named before, the operation is for that size alone.
@@ -25,9 +25,6 @@ pub(super) const BEFORE: [&str; 4] = ["present", "size", "length", "thickness"];
 
 /// The same of what is no size of the part: how much it moves, and how far it is out of flat.
 pub(super) const BEFORE_OF_NO_SIZE: [&str; 2] = ["float_found", "flat_found"];
-
-/// Two figures that lie no further apart are one, mm.
-const SAME: f64 = 1e-9;
 
 /// Whether an operation goes by a size as it was found: by one that may be it, as sure as both are read.
 pub(super) fn is_before(planned: &Planned, row: &Row) -> bool {
@@ -110,17 +107,6 @@ pub(super) fn lacks_metal(row: &Row) -> bool {
     row.limits
         .iter()
         .any(|limit| limit.keep == Keep::AtLeast && limit.unit == found.unit && least < limit.number - SAME)
-}
-
-/// What is read farther than that from a size is another, mm.
-pub(super) fn near() -> Option<f64> {
-    Some(constant::<Mm>("fit-size-near").ok()?.number())
-}
-
-/// What is a millimetre and more is a size and no difference.
-pub(super) fn is_size(found: &Size) -> bool {
-    let least = constant::<Mm>("doubt-of-difference-most").map_or(f64::INFINITY, |least| least.number());
-    found.unit == Unit::Mm && found.number >= least
 }
 
 /// What an operation leaves of the size that was found: where it is for that size alone, or where it has one as near.

@@ -2,13 +2,10 @@
 //! does not surely put right, however far it differs.
 
 use super::frame::{Limit, Row, Size, Why};
-use super::mends::{is_size, near};
+use super::ground::{SAME, is_size, near};
 use crate::operations::Value;
 use crate::plan::Planned;
 use crate::proof::Keep;
-
-/// Two figures that lie no further apart are one, mm.
-const SAME: f64 = 1e-9;
 
 /// How far what was found may lie from the reading that an operation was planned by.
 enum Reads {
@@ -179,7 +176,7 @@ pub(super) fn mends_less(planned: &Planned, row: &Row) -> Option<Why> {
     if found.number - found.plus_minus > planned_for {
         return Some(Why::TakesOffLess(word, deepest.number, deepest.unit));
     }
-    (end > planned_for + SAME).then(|| Why::BeyondPlan(word, end, (Keep::AtMost, planned_for), deepest.unit))
+    (end > planned_for + SAME).then_some(Why::BeyondPlan(word, end, (Keep::AtMost, planned_for), deepest.unit))
 }
 
 /// Whether what was found is no wear, but something else that an operation knows: by its name, or, where that says nothing, because it is
