@@ -154,3 +154,34 @@ fn what_was_done_is_not_done_again() {
     let later = of("measured: 2026-12-05, ", left);
     assert!(rank(&later) >= 1 && later["why"].to_string().contains("stands in the log as done"), "{later}");
 }
+
+/// Half of a pair is neither bought nor cut for what is wrong with the other.
+#[test]
+fn a_good_half_goes_by_its_own_wear() {
+    let half = |part: &str, other: &str, (wear, least): (&str, &str), more: &str| {
+        let face = feature("friction face", &format!("{wear} ± 0.03 mm"), "at most 0.04 mm", "skim, replace");
+        let skim = SKIM.split_once("    operations:\n").unwrap().1;
+        let skim: String = skim
+            .lines()
+            .filter(|line| !line.contains("step:") && !line.contains("dish:"))
+            .fold(String::new(), |all, line| all + line + "\n");
+        let skim = skim.replace("0.15 ± 0.03", &format!("{wear} ± 0.03")).replace("7.5 mm", least);
+        format!(
+            "  - part: {part}\n    material: mild steel\n    inspect:\n{face}{more}    operations:\n{}\n          pair: {other}\n",
+            skim.trim_end()
+        )
+    };
+    let said = |least: &str, lug: &str| {
+        let lug = feature("lug wear", lug, "at most 0.5 mm", "replace");
+        let halves =
+            half("driven", "driving", ("0.15", least), &lug) + &half("driving", "driven", ("0.08", "7.5 mm"), "");
+        let bench = Bench::of(&format!("job: pair\nshop: shop.yaml\nparts:\n{halves}"));
+        bench.said(&["decide", "job.yaml"])
+    };
+    let good = said("7.5 mm", "0.2 ± 0.1 mm");
+    assert!(good.contains("driving, friction face: skim\n") && !good.contains("to buy"), "{good}");
+    for scrap in [said("7.5 mm", "1.2 ± 0.1 mm"), said("7.95 mm", "0.2 ± 0.1 mm")] {
+        assert!(scrap.contains("1 × driven, to buy") && !scrap.contains("1 × driving, to buy"), "{scrap}");
+        assert!(scrap.contains("driving, friction face: plan `skim` anew\n"), "{scrap}");
+    }
+}
