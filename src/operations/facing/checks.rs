@@ -9,7 +9,6 @@ macro_rules! facing_checks {
             $crate::proof::CheckRule::must("most-depth", &[]),
             $crate::proof::CheckRule::must("bite", &[]),
             $crate::proof::CheckRule::must("measured-between", &[]),
-            $crate::proof::CheckRule::must("left-even", &[]),
             $crate::proof::CheckRule::must("length-sure", &[]),
             $crate::proof::CheckRule::must("finish", &[]),
             $crate::proof::CheckRule::must("swing", &[]),

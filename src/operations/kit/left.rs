@@ -93,17 +93,15 @@ pub fn grown(
 /// Whether a face that was measured at several places lies as evenly as it must: sizes further apart than it may lean and be uneven tell
 /// of one that does more. Which of its two ends is out no size tells: doubtful.
 pub fn left_even(left: Option<&Worked<Mm>>, asked: [Option<&At<Wanted<Mm>>>; 2], bench: &Bench, answer: &mut Answer) {
-    const ID: &str = "left-even";
     let band = left.filter(|left| left.is_spread()).and_then(Worked::band);
-    let Some(((low, high), place)) = band.zip(asked.into_iter().flatten().next().map(|at| at.place)) else {
-        answer.does_not_apply(&[ID]);
-        return;
-    };
+    let Some(((low, high), place)) = band.zip(asked.into_iter().flatten().next().map(|at| at.place)) else { return };
     let may = asked.into_iter().flatten().map(|at| at.value.high.number()).sum::<f64>();
     let may = Worked::exact(Mm::new(may), Origin::Typed(place));
     let apart = Worked::assumed(Mm::new(high - low), "the greatest of the readings less the least");
-    let check = Check::judge(ID, &apart, Keep::AtMost, &may, bench.guard());
-    answer.check(check.not_worse_than(Verdict::Doubtful).at(place));
+    let check = Check::judge(DOUBT_PLAUSIBLE.id, &apart, Keep::AtMost, &may, bench.guard());
+    if !check.is_proven() {
+        answer.check(asked_as(check.not_worse_than(Verdict::Doubtful).at(place), "left-even"));
+    }
 }
 
 /// Whether a size was read so closely, when it was written down, as it must be: a share of what there is to measure in. A reading about as

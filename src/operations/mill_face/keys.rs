@@ -107,7 +107,6 @@ impl Operation for MillFace {
                 CheckRule::must("bite", &[]),
                 CheckRule::must("measured-between", &[]),
                 CheckRule::must("flat-by-tram", &["tram", "flat-within"]),
-                CheckRule::must("left-even", &[]),
                 CheckRule::must("square", &["tram", "square-within", "hold.true-within"]),
                 CheckRule::must("cutter-stiff", &["stick-out", "flat-within"]),
                 CheckRule::must("way-of-cut", &["way"]),
