@@ -56,9 +56,6 @@ impl Bore {
         match boring.cuts {
             Some([early, last]) => {
                 set_up.step("bar-through-by-hand").step("touch-the-tightest");
-                if early.feed.is_none() {
-                    set_up.step("feed-by-hand");
-                }
                 set_up.cut(Words::of("open-it"), early);
                 set_up.step("measure-before-the-last");
                 set_up.cut(Words::of("last-cut-alike"), last);
