@@ -36,7 +36,9 @@ fn rank(row: &Value) -> usize {
 }
 
 /// The example, the feature, what it was planned by, a limit that all of it passes, the word; and what is worse, each worse than the last.
-const WORSE: [(&str, &str, f64, &str, &str, [f64; 5]); 6] = [
+type Worse = (&'static str, &'static str, f64, &'static str, &'static str, [f64; 5]);
+
+const WORSE: [Worse; 6] = [
     (BORE, "bore", 46.09, "at most 46.05 mm", "bore", [46.12, 46.40, 46.58, 46.62, 48.0]),
     (MILL, "joint face", 0.50, "at most 0.05 mm", "mill-face", [0.56, 0.75, 0.90, 1.2, 4.0]),
     (SKIM, "friction face", 0.15, "at most 0.01 mm", "skim", [0.19, 0.25, 0.40, 0.80, 1.5]),
