@@ -302,3 +302,15 @@ fn a_job_of_another_folder_is_asked_in_its_own_shop() {
     let checks = plan.split("Checks").nth(1).unwrap().split("Get these first").next().unwrap();
     assert!(flat(&text).contains(&flat(checks)), "{text}: {plan}");
 }
+
+/// Who stops is asked nothing more, whichever question it was.
+#[test]
+fn who_stops_is_asked_no_more() {
+    let folder = tempfile::tempdir().unwrap();
+    for answers in ["stop\n120 mm\n", "barrel\nGG25\nstop\n120 mm\n", "barrel\nstop\nGG25\n120 mm\n"] {
+        let (said, code) = talk(folder.path(), &["ask", "skim"], answers);
+        let asked = said.split_once("stop` ends the questions").map_or("", |(_, then)| then).matches("> ").count();
+        let before = answers.lines().position(|line| line == "stop").unwrap() + 1;
+        assert_eq!((asked, code), (before, Some(2)), "{answers}: {said}");
+    }
+}

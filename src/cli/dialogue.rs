@@ -10,6 +10,8 @@ pub(super) struct Dialogue<'a> {
     answers: std::io::StdinLock<'a>,
     /// Whether standard output is wanted for something else.
     aside: bool,
+    /// Whether somebody ended the questions, or no more answers come.
+    ended: bool,
 }
 
 /// What came back.
@@ -27,7 +29,7 @@ const STOP: &str = "stop";
 
 impl Dialogue<'_> {
     pub(super) fn new() -> Self {
-        Self { answers: std::io::stdin().lock(), aside: false }
+        Self { answers: std::io::stdin().lock(), aside: false, ended: false }
     }
 
     /// The same with the questions on standard error.
@@ -59,6 +61,9 @@ impl Dialogue<'_> {
 
     /// Asks; the hint stands in brackets behind the question.
     pub(super) fn ask(&mut self, question: &str, hint: &str) -> Result<Reply, Stop> {
+        if self.ended {
+            return Ok(Reply::Ended);
+        }
         let hint = if hint.is_empty() { String::new() } else { format!(" [{hint}]") };
         let (gap, question) = apart(question);
         self.show(&format!("{gap}{}{}\n> ", harmless(question), harmless(&hint)))?;
@@ -66,9 +71,9 @@ impl Dialogue<'_> {
         const MOST: u64 = 4_000;
         let mut line = Vec::new();
         let read = std::io::Read::take(&mut self.answers, MOST).read_until(b'\n', &mut line);
-        let ended = !matches!(read, Ok(count) if count > 0);
         let text = String::from_utf8_lossy(&line).trim().to_owned();
-        Ok(match (ended || text == STOP, text.is_empty()) {
+        self.ended = !matches!(read, Ok(count) if count > 0) || text == STOP;
+        Ok(match (self.ended, text.is_empty()) {
             (true, _) => Reply::Ended,
             (_, true) => Reply::Skipped,
             (_, false) => Reply::Given(text),
