@@ -75,6 +75,17 @@ fn what_is_more_slender_is_never_better() {
     assert!(seen.contains(&Verdict::Proven) && seen.contains(&Verdict::Fails), "{seen:?}");
 }
 
+/// Gripped on a thin spigot it bends there, whatever is turned of it.
+#[test]
+fn a_thin_spigot_in_the_jaws_bends_first() {
+    let gripped = |on: f64| {
+        let job = with(&pin("mild steel", 40.0, 36.0, 30.0), "diameter: 40 mm", &format!("diameter: {on} mm"));
+        verdict(&planned(&job, &heavy()), "work-stands-it")
+    };
+    let all = [40.0, 30.0, 20.0, 12.0, 8.0, 6.0].map(gripped);
+    assert!(all.is_sorted() && all[0] == Verdict::Proven && all[5] == Verdict::Fails, "{all:?}");
+}
+
 /// The edge runs at its slowest where it leaves its finish.
 #[test]
 fn the_last_cut_is_judged_at_its_own_speed() {

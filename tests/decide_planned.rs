@@ -187,3 +187,36 @@ fn a_good_half_goes_by_its_own_wear() {
         assert!(scrap.contains("driving, friction face: plan `skim` anew\n"), "{scrap}");
     }
 }
+
+/// What was found good is not reused where the job's own reading of that very size says other: one of the two is wrong.
+#[test]
+fn what_the_plan_has_read_otherwise_is_not_reused() {
+    let of = |job: &str, name: &str, found: &str, service: &str, word: &str| {
+        row(&Bench::of(&inspecting(job, &feature(name, found, service, word))), name)["decision"].clone()
+    };
+    let bore = |found: &str| of(BORE, "bore", found, "at most 46.08 mm", "bore");
+    assert_ne!(bore("46.030 ± 0.008 mm"), "reuse");
+    let thick = |found: &str| of(MILL, "thickness", found, "at least 16 mm", "replace");
+    assert_eq!(thick("18.00 ± 0.05 mm"), "reuse");
+    assert_ne!(thick("17.50 ± 0.05 mm"), "reuse");
+    // Another size of the same part is no other reading of this one.
+    assert_eq!(of(MILL, "bolt pad", "25.00 ± 0.05 mm", "at least 24.5 mm", "replace"), "reuse");
+}
+
+/// What one feature shows that an operation is not planned by holds for every feature that it would put right: nothing is got for it.
+#[test]
+fn a_doubt_of_one_feature_is_a_doubt_of_all_that_one_cut_mends() {
+    let both = |bore: &str| {
+        let features = [
+            feature("bore", bore, "at most 46.05 mm", "bore"),
+            feature("taper", "0.07 ± 0.005 mm", "at most 0.05 mm", "bore"),
+        ];
+        let bench = Bench::of(&inspecting(BORE, &features.concat()));
+        (rank(&row(&bench, "taper")), bench.said(&["decide", "job.yaml"]))
+    };
+    let (as_planned, _) = both("46.09 ± 0.008 mm");
+    assert_eq!(as_planned, 0);
+    let (far, page) = both("46.60 ± 0.01 mm");
+    assert!(far > 0, "{page}");
+    assert!(!page.contains("1 × piston"), "{page}");
+}

@@ -21,7 +21,7 @@ macro_rules! facing_checks {
             $crate::proof::CheckRule::must("jaw-reach", &["hold.diameter"]),
             $crate::proof::CheckRule::must("tool-clear", &["hold.overhang"]),
             $crate::proof::CheckRule::must("overhang", &["hold.overhang", "hold.diameter"]),
-            $crate::proof::CheckRule::must("work-stands-it", &["hold.overhang"]),
+            $crate::proof::CheckRule::must("work-stands-it", &["hold.overhang", "hold.diameter"]),
             $crate::proof::CheckRule::must("ring-stress", &["hold.diameter"]),
             $crate::proof::CheckRule::must("dish", &["hold.diameter", "flat-within"]),
             $crate::proof::CheckRule::must("flange", &["hold.diameter", "thickness-at-rim"]),

@@ -44,6 +44,9 @@ fn doubts_of(row: &Answer) -> usize {
     row.checks.iter().filter(is_doubtful).filter(|check| check.id != IN_HAND).count()
 }
 
+/// The words for a bore that no piston fills.
+const NO_PISTON_IS_LEFT: &str = "no-piston-is-left";
+
 /// Where the bore was left larger than a piston may have it: that piston is none any more. The one that fits it as it stands is named, else the
 /// next that it can still be made to.
 fn too_large(bench: &Bench, (taken, all): (usize, &[Candidate]), answer: &mut Answer) -> Result<(), Refusal> {
@@ -68,11 +71,14 @@ fn too_large(bench: &Bench, (taken, all): (usize, &[Candidate]), answer: &mut An
     let words = match (of(&|row| fits_as_it_stands(row, bench.left(&FINISH).ok().flatten().as_ref())), of(&may)) {
         (Some(fits), _) => Words::of("another-piston-fits").with("marked", fits.marked.clone()),
         (None, Some(next)) => Words::of("next-piston").with("marked", next.marked.clone()),
-        (None, None) => Words::of("no-piston-is-left"),
+        (None, None) => Words::of(NO_PISTON_IS_LEFT),
     };
     let fails = |check: &&mut Check| check.id == "clearance" && check.verdict() == Some(Verdict::Fails);
+    // Where none is left it is the bore that is lost, and no piston.
+    let none_is_left = words.id == NO_PISTON_IS_LEFT;
     answer.checks.iter_mut().filter(fails).for_each(|check| {
         check.remedy(words.clone());
+        check.about = check.about.map(|key| if none_is_left { FINISH.key } else { key });
     });
     Ok(())
 }

@@ -101,15 +101,14 @@ impl Bore {
         self.hone_left(bench, &made, row)?;
         self.cleans(bench, found, &made, row)?;
         let clearance = row.record(&CLEARANCE, clearance::clearance(&made.read, &made.piston)?);
+        let still_to_hone = self.still_to_hone(bench, &made, row)?;
         for (keep, limit) in [(Keep::AtLeast, &window.low), (Keep::AtMost, &window.high)] {
             let check = Check::judge("clearance", &clearance, keep, limit, bench.guard()).about(CLEARANCE.key);
             let stands = made.stands && keep == Keep::AtLeast;
             let check = if stands { honed_short(check).unfinished(FINISH.key) } else { window.by_it(check) };
             let check = row.check(check);
             if stands {
-                let limits =
-                    (mm(made.least.number()).rounded(Rounds::Up), mm(made.most.number()).rounded(Rounds::Down));
-                check.remedy(Words::of("hone-on").with("least", limits.0).with("most", limits.1));
+                check.remedy(still_to_hone.clone());
             }
         }
         // As loose as a piston is scrapped for: a slip of size or unit.
@@ -199,6 +198,17 @@ impl Bore {
         // Smaller than any clearance allows, it is honed on.
         let stands = is_left && finish.number() < least.number();
         Ok(Made { piston, measured, finish, read, bored, honing, least, most, stands })
+    }
+
+    /// What is done to a bore that was finished too small: honed on to what its sheet accepts, bored on where that is more than a hone takes.
+    fn still_to_hone(&self, bench: &Bench, made: &Made, row: &Answer) -> Result<Words, Refusal> {
+        let (least, most) = self.accepted(bench, row).unwrap_or_else(|| (made.least.number(), made.most.number()));
+        let left = least - made.finish.number();
+        if left > constant::<Shift>("honing-stock-most")?.number() {
+            return Ok(Words::of("bore-on").with("left", mm(left)));
+        }
+        let limits = (mm(least).rounded(Rounds::Up), mm(most).rounded(Rounds::Down));
+        Ok(Words::of("hone-on").with("least", limits.0).with("most", limits.1))
     }
 
     /// A bore to make with the doubt that reading it will have.

@@ -161,7 +161,7 @@ impl Bore {
     }
 
     /// Readings of the finished bore that are sure to give the clearance asked, cold by its limits less the doubt of the clearance, and warm.
-    fn accepted(&self, bench: &Bench, answer: &Answer) -> Option<(f64, f64)> {
+    pub(super) fn accepted(&self, bench: &Bench, answer: &Answer) -> Option<(f64, f64)> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let piston = answer.value(PISTON.key)?;
         let doubt = answer.value(CLEARANCE.key)?.plus_minus * bench.guard() / 2.0;

@@ -72,7 +72,7 @@ pub struct Turn {
 
 const CHECKS: &[CheckRule] = diameter::diameter_checks!(
     CheckRule::must("tool-clear", &["hold.overhang"]),
-    CheckRule::must("work-stands-it", &["hold.overhang"]),
+    CheckRule::must("work-stands-it", &["hold.overhang", "hold.diameter"]),
     CheckRule::must("flange", &["hold.diameter", "thickness-at-rim"]),
     CheckRule::must("clear-of-clamps", &["hold.clamped"]),
     CheckRule::must("clears-the-slide", &["swing-over-slide of the machine"]),

@@ -3,7 +3,7 @@
 use super::frame::{Cure, Order, Row, Why};
 use super::ground::{goes_on_with_another, remedies_of};
 use super::mends::{is_before, lacks_metal, laps_under, leaves_outside, left_of, takes_off_what_lacks, thins_under};
-use super::planned_by::{is_for_another_size, mends_less, planned_by_another};
+use super::planned_by::{is_for_another_size, mends_less, planned_by_another, reads_another};
 use super::rests::only_measures;
 use crate::handbook::remedies::{self, REPLACE};
 use crate::job::{Found, Inspected, feature_key};
@@ -59,14 +59,25 @@ impl<'a> Work<'a> {
         self.of(part, feature, word).filter(names_none)
     }
 
+    /// The operations of the part that are still to be done: what was done is in what was found, or that was read before it and says nothing.
+    fn still_to_do<'b>(&'b self, row: &'b Row) -> impl Iterator<Item = &'a Planned> + 'b {
+        let is_done = |planned: &Planned| self.cuts.iter().any(|cut| cut.of == planned.address && cut.is_done());
+        let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
+        of_part.filter(move |planned| !is_done(planned))
+    }
+
+    /// The operation of the part that goes by another reading of the very size that was found: one of the two is wrong.
+    pub(super) fn goes_by_another(&self, row: &Row, remedies: &[&str]) -> Option<(&'a Planned, Why)> {
+        self.still_to_do(row).find_map(|planned| {
+            let is_remedy = remedies.contains(&planned.word.as_str());
+            Some((planned, reads_another(planned, row, is_remedy)?))
+        })
+    }
+
     /// The operation of the part that leaves of the very size that was found what does not lie inside the limits, and what it leaves.
     pub(super) fn cuts_it(&self, row: &Row) -> Option<(&'a Planned, Why)> {
         let found = row.found?;
-        // What was done is in what was found, or that was read before it and says nothing.
-        let is_done = |planned: &Planned| self.cuts.iter().any(|cut| cut.of == planned.address && cut.is_done());
-        let of_part = self.plan.operations.iter().filter(|planned| planned.address.part == row.part);
-        let of_part = of_part.filter(|planned| !is_done(planned));
-        of_part.clone().find_map(|planned| {
+        self.still_to_do(row).find_map(|planned| {
             let cut = || is_before(planned, row).then(|| leaves_outside(planned, row))?;
             let cut = cut().map(|(_, end, unit)| (end, unit));
             let under =

@@ -100,6 +100,7 @@ pub fn decide<R>(
         }
     }
     spent(&mut rows, &work);
+    void::of_other_features(&mut rows);
     void::of_replaced(&mut rows);
     void::of_partners(&mut rows, plan);
     see_also(&mut rows);
@@ -180,8 +181,9 @@ fn number(size: crate::quantity::Mm) -> f64 {
 /// Puts the decision to a row, and the rows of its mates behind it.
 fn settled(rows: &mut Vec<Row>, work: &Work, mut row: Row, remedies: &[&str]) {
     let cure = |row: &Row| work.cure(row, remedies);
-    // What is good as it was found, and not as the plan leaves it, does not go back so.
-    let cut = work.cuts_it(&row).filter(|_| row.verdict == Some(Verdict::Proven));
+    // What is good as it was found, and not as the plan leaves it, or as the plan has read it, does not go back so.
+    let is_good = row.verdict == Some(Verdict::Proven);
+    let cut = work.cuts_it(&row).or_else(|| work.goes_by_another(&row, remedies)).filter(|_| is_good);
     if let Some((_, why)) = cut {
         row.verdict = Some(Verdict::Doubtful);
         row.why.push(why);

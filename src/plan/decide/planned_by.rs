@@ -88,6 +88,19 @@ pub(super) fn planned_by_another(planned: &Planned, row: &Row) -> Option<Why> {
     }
 }
 
+/// Why what was found may not be so: an operation that is for that very size goes by a reading that surely is another. It is for it where it
+/// would put it right, or where the feature is called as its value is.
+pub(super) fn reads_another(planned: &Planned, row: &Row, is_remedy: bool) -> Option<Why> {
+    let found = row.found.filter(|found| !found.as_left && is_of_a_size(row, found))?;
+    let (value, reads) = read_before(planned, row, &found)?;
+    // What lies far off may be of something else that sits there.
+    let is_near = apart(value, row).max((found.number - value.number).abs()) <= near()?;
+    let is_for_it = (is_remedy && is_near) || row.feature.eq_ignore_ascii_case(value.key);
+    let is_read = matches!(reads, Reads::NoMore | Reads::Alike);
+    let differs = (found.number - value.number).abs() > found.plus_minus.hypot(value.plus_minus);
+    (is_for_it && is_read && differs).then(|| Why::PlannedBy(planned.word.clone(), value.number, value.unit))
+}
+
 /// How far the cut that is planned reaches beyond the reading that it is planned by: to the widest bore that still comes clean, to what
 /// is lapped off.
 fn reach(planned: &Planned, key: &str) -> Option<f64> {

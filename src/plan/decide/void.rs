@@ -35,6 +35,35 @@ pub(super) fn of_replaced(rows: &mut Vec<Row>) {
     }
 }
 
+/// What one feature of a part shows that an operation was not planned by holds for every feature that it would put right: nothing is got for
+/// it, nor for what would be matched to it.
+pub(super) fn of_other_features(rows: &mut Vec<Row>) {
+    let by_another = |row: &Row| {
+        row.why.iter().find_map(|why| match why {
+            Why::PlannedBy(word, ..) | Why::BeyondPlan(word, ..) | Why::TakesOffLess(word, ..) => {
+                Some((row.part.clone(), word.clone(), row.feature.clone()))
+            }
+            _ => None,
+        })
+    };
+    let doubted: Vec<_> = rows.iter().filter_map(by_another).collect();
+    let mut void: Vec<(String, String)> = Vec::new();
+    for row in rows.iter_mut() {
+        let Decision::Cure(Cure::Proven(word)) = &row.decision else { continue };
+        let of_it = doubted.iter().find(|(part, other, _)| *part == row.part && other == word);
+        let Some((part, word, feature)) = of_it else { continue };
+        row.decision = Decision::Cure(Cure::Doubtful(word.clone()));
+        row.why.retain(|why| !matches!(why, Why::Nearest(..)));
+        row.why.push(Why::NotByOther(word.clone(), feature.clone()));
+        row.orders.clear();
+        void.push((part.clone(), word.clone()));
+    }
+    let follows = |row: &Row, (part, word): &(String, String)| {
+        row.part == *part && row.decision == Decision::Follows(word.clone())
+    };
+    rows.retain(|row| !void.iter().any(|of| follows(row, of)));
+}
+
 /// Half of a pair whose partner is replaced is not cut to match the old one: it goes by its own wear.
 pub(super) fn of_partners(rows: &mut [Row], plan: &Plan) {
     let replaced = replaced(rows);

@@ -1,20 +1,25 @@
 //! What the cut bends: a slender part, or one turned down thin, gives at its root before the jaws let go.
 
 use super::super::Way;
-use super::{Held, at_end, ring};
+use super::{Held, at_end, ring, stiffness};
 use crate::handbook::cutting::deflection;
 use crate::operations::Answer;
-use crate::proof::{Check, Keep, Refusal, Side};
+use crate::proof::{Check, Keep, Refusal, Side, Worked};
+use crate::quantity::{Mm, Mm4};
 
 /// The check.
 pub(super) const ID: &str = "work-stands-it";
 
-/// The bending stress at the root, with the cut at the free end: where it was turned down, as thick as the cut before the last leaves it.
+/// The bending stress with the cut at the free end: at the jaws, as thick as it is gripped; and where it was turned down, as thick as the cut
+/// before the last leaves it.
 pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
-    let Some(overhang) = &held.overhang else {
-        answer.not_checked(&[ID], &["hold.overhang"]);
+    let (Some(overhang), Some(gripped)) = (&held.overhang, held.gripped()) else {
+        answer.not_checked(&[ID], &held.lacking(&["hold.overhang", "hold.diameter"]));
         return Ok(());
     };
+    let at_the_jaws = stiffness::second_moment(held, &gripped)?;
+    let across = if held.hold.grips_inside() { &held.outside } else { &gripped };
+    judge(held, overhang, (across, &at_the_jaws), answer)?;
     let (arm, thick) = match held.way {
         Way::Along(length) => {
             let arm = if length.number() < overhang.number() { length } else { overhang };
@@ -26,7 +31,17 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
         true => deflection::second_moment_tube(&thick, &held.bored)?,
         false => deflection::second_moment_round(&thick)?,
     };
-    let stress = deflection::bending_stress(&at_end(held.cut.force, Side::High), arm, &thick, &moment)?;
+    judge(held, arm, (&thick, &moment), answer)
+}
+
+/// A section of it, so far from the cut.
+fn judge(
+    held: &Held,
+    arm: &Worked<Mm>,
+    (across, moment): (&Worked<Mm>, &Worked<Mm4>),
+    answer: &mut Answer,
+) -> Result<(), Refusal> {
+    let stress = deflection::bending_stress(&at_end(held.cut.force, Side::High), arm, across, moment)?;
     let (proven, doubtful) = ring::limits(held)?;
     answer.check(Check::judge_two(ID, (&stress, &proven), Keep::AtMost, (&stress, &doubtful), held.guard));
     Ok(())

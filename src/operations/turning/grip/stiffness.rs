@@ -36,7 +36,7 @@ pub(super) fn square_unknown(wanted: bool, answer: &mut Answer) {
 }
 
 /// Of what is gripped.
-fn second_moment(held: &Held, gripped: &Worked<Mm>) -> Result<Worked<Mm4>, Refusal> {
+pub(super) fn second_moment(held: &Held, gripped: &Worked<Mm>) -> Result<Worked<Mm4>, Refusal> {
     let bore = held.hold.inside.as_ref().map_or_else(|| held.inside.clone(), Worked::from);
     match (held.hold.grips_inside(), bore.number() > 0.0 && bore.number() < gripped.number()) {
         (true, _) => deflection::second_moment_tube(&held.outside, gripped),
