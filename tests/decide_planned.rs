@@ -220,3 +220,19 @@ fn a_doubt_of_one_feature_is_a_doubt_of_all_that_one_cut_mends() {
     assert!(far > 0, "{page}");
     assert!(!page.contains("1 × piston"), "{page}");
 }
+
+/// A pack that goes by a part which is replaced is worked anew by the new one, and none is ordered before.
+#[test]
+fn nothing_is_shimmed_to_what_is_replaced() {
+    let said = |crack: &str| {
+        let cover = inspecting(MILL, &feature("crack", crack, "at most 0.5 mm", "replace"));
+        let shaft = "  - part: shaft\n    material: mild steel\n    inspect:\n      - {feature: end float, found: 0.80 ± 0.01 mm, service: 0.05 to 0.15 mm, remedies: [shim]}\n    \
+                     operations:\n      - shim: {float: 0.05 .. 0.15 mm, chain: [{link: case, opens: 18.00 ± 0.005 mm}, {link: cover, closes: {of: pump cover/mill-face/thickness_after}}]}\n";
+        let page = Bench::of(&format!("{cover}{shaft}")).said(&["decide", "job.yaml"]);
+        page.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let (whole, cracked) = (said("0.2 ± 0.1 mm"), said("2.0 ± 0.1 mm"));
+    assert!(!whole.contains("which is replaced"), "{whole}");
+    assert!(cracked.contains("shim goes by pump cover, which is replaced"), "{cracked}");
+    assert!(!cracked.split("Order list").nth(1).unwrap().contains("for shaft"), "{cracked}");
+}

@@ -199,6 +199,8 @@ pub enum Why {
     Spends(String),
     /// A remedy is not planned by what was found of another feature of the part: remedy, and which.
     NotByOther(String, String),
+    /// A remedy goes by a size of a part that is replaced: remedy, and which.
+    GoesByReplaced(String, String),
     /// A remedy is planned for less wear than was found: remedy, and the wear that it takes off.
     TakesOffLess(String, f64, Unit),
     /// A remedy is planned by another reading than what was found: remedy, and that reading.

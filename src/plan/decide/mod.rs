@@ -103,6 +103,7 @@ pub fn decide<R>(
     void::of_other_features(&mut rows);
     void::of_replaced(&mut rows);
     void::of_partners(&mut rows, plan);
+    void::of_links(&mut rows, plan, &names);
     see_also(&mut rows);
     mates::for_another(&mut rows, &work);
     let text = |text: &At<String>| text.value.clone();

@@ -3,6 +3,7 @@
 
 use super::frame::{Cure, Decision, Row, Why};
 use crate::handbook::remedies;
+use crate::job::Named;
 use crate::plan::{Plan, Planned};
 
 /// The features for which each part is replaced: part and feature.
@@ -62,6 +63,28 @@ pub(super) fn of_other_features(rows: &mut Vec<Row>) {
         row.part == *part && row.decision == Decision::Follows(word.clone())
     };
     rows.retain(|row| !void.iter().any(|of| follows(row, of)));
+}
+
+/// What goes by a size of a part that is replaced is worked anew by the new one: nothing is got for it before.
+pub(super) fn of_links(rows: &mut [Row], plan: &Plan, named: &[Named]) {
+    let replaced = replaced(rows);
+    let by = |(planned, names): (&Planned, &Named)| {
+        let is_gone = |part: &&String| **part != planned.address.part && replaced.iter().any(|(gone, _)| gone == *part);
+        let gone = names.addresses.iter().map(|at| &at.value.part).find(is_gone)?;
+        Some((planned.address.part.clone(), planned.word.clone(), gone.clone()))
+    };
+    let all: Vec<_> = plan.operations.iter().zip(named).filter_map(by).collect();
+    for row in rows.iter_mut() {
+        let word = match &row.decision {
+            Decision::Cure(Cure::Proven(word) | Cure::Doubtful(word) | Cure::Anew(word)) => word.clone(),
+            _ => continue,
+        };
+        let Some((_, _, gone)) = all.iter().find(|(part, by, _)| *part == row.part && *by == word) else { continue };
+        row.why.retain(|why| !matches!(why, Why::Nearest(..)));
+        row.why.push(Why::GoesByReplaced(word.clone(), gone.clone()));
+        row.decision = Decision::Cure(Cure::Otherwise(word));
+        row.orders.clear();
+    }
 }
 
 /// Half of a pair whose partner is replaced is not cut to match the old one: it goes by its own wear.

@@ -312,6 +312,9 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         ),
         Why::Spends(feature) => format!("but what it takes off leaves the part's {feature} outside its limits: see there"),
         Why::NotByOther(word, feature) => format!("but {word} is not planned by what was found of the part's {feature}: see there"),
+        Why::GoesByReplaced(word, part) => {
+            format!("but {word} goes by {part}, which is replaced: measure the new one, and plan it by that")
+        }
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
         Why::NoUsual(words) => format!(
             "nobody says what is done about it, and its name tells nothing: type `remedies`, as [{}, replace]",
