@@ -708,6 +708,11 @@ fn carbide_in_steel_under_its_speed_builds_up_an_edge() {
     let small = with(&small, "diameter: 52 mm", "diameter: 20 mm");
     let plan = in_shop(&small);
     assert_eq!(verdict(first(&plan), "built-up-edge"), Verdict::Doubtful);
+    // What is built up tears the face, whatever the feed leaves; a rough face stands it.
+    assert!(small.contains("finish: Ra 1.6 um"));
+    assert_eq!(verdict(first(&plan), "finish"), Verdict::Doubtful);
+    let rough = in_shop(&with(&small, "finish: Ra 1.6 um", "finish: Ra 6.3 um"));
+    assert_eq!(verdict(first(&rough), "finish"), Verdict::Proven);
     assert!(first(&plan).answer.set_ups[0].steps.iter().any(|step| step.id == "cut-outward"));
 }
 

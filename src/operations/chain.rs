@@ -28,7 +28,7 @@ names! { pub(super),
 struct Link {
     /// What it is.
     link: At<String>,
-    /// How often it counts, with its sign; left out, once, opening.
+    /// How often it counts, with its sign; left out, once, opening (the first link alone may leave it out).
     by: Option<At<Ratio>>,
     /// Its size as read.
     size: Option<At<Reading>>,
@@ -138,7 +138,8 @@ impl Chain {
         Ok(())
     }
 
-    /// Whether what some links open is closed by others. A link that does not say so opens, and is named.
+    /// Whether what some links open is closed by others. A link that does not say so opens, and is named: the first may leave it out,
+    /// it begins the gap; of any other, and where nothing closes, it may have been forgotten.
     fn signs(&self, answer: &mut Answer) {
         let silent = || self.links.iter().filter(|link| link.by.is_none());
         if silent().next().is_some() {
@@ -146,7 +147,8 @@ impl Chain {
             answer.assume_words(Words::of("counts-once-opening").with("links", Fact::Series(names, "; ")));
         }
         let all_open = self.links.iter().all(|link| link.by() > 0.0);
-        let doubted = silent().next_back().filter(|_| all_open);
+        let forgotten = self.links.iter().skip(1).rfind(|link| link.by.is_none());
+        let doubted = forgotten.or_else(|| silent().next_back().filter(|_| all_open));
         let verdict = if doubted.is_some() { Verdict::Doubtful } else { Verdict::Proven };
         let place = doubted.or(self.links.first()).map_or_else(Default::default, |link| link.link.place);
         answer.check(Check::of_kind("opened-and-closed", verdict).at(place));

@@ -1,6 +1,7 @@
 //! The feed step: as fine as the finish asks at the rough end of what a nose really leaves.
 
 use super::edge::Edge;
+use super::speed::{self, Speed};
 use super::{FEED, FINISH, FINISH_EXPECTED, Piece};
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::finish;
@@ -19,7 +20,13 @@ pub(in crate::operations) struct Feed {
 
 /// The greatest step that holds the finish at the high end of the roughness ratio; where none does the greatest that holds it
 /// at the middle, and that is doubtful. Never over what the nose stands.
-pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answer) -> Result<Feed, Refusal> {
+pub(super) fn work(
+    bench: &Bench,
+    piece: &Piece,
+    edge: &Edge,
+    speed: &Speed,
+    answer: &mut Answer,
+) -> Result<Feed, Refusal> {
     let limit: Worked<Roughness> = match piece.asked.finish {
         Some(at) => Worked::exact(at.value.high, Origin::Typed(at.place)),
         None => answer.assume("finish", constant("finish-unknown")?),
@@ -49,7 +56,9 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
     let expected = answer.record(&FINISH_EXPECTED, finish::roughness_ra(&step, &edge.nose, &real)?);
     answer.judge(bench, "finish", &expected, Keep::AtMost, &limit).about = Some(FINISH_EXPECTED.key);
     // Under it the nose does not make the face any more: built-up edge, side flow and the machine do.
+    let builds_up = speed::edge_builds_up(piece, edge, speed)?;
     let least: Worked<Roughness> = constant(match piece.cuts_as.kind() {
+        _ if builds_up => "finish-least-built-up",
         Kind::HardSteel => "finish-least-hard",
         Kind::CopperAlloy | Kind::Aluminium | Kind::Magnesium | Kind::Plastic => "finish-least-soft",
         _ => "finish-least",
@@ -58,7 +67,7 @@ pub(super) fn work(bench: &Bench, piece: &Piece, edge: &Edge, answer: &mut Answe
     let stands = check.is_proven();
     let check = answer.check(check.not_worse_than(Verdict::Doubtful).about(FINISH_EXPECTED.key));
     if !stands {
-        check.remedy(Words::of("no-lathe-leaves-it"));
+        check.remedy(Words::of(if builds_up { "runs-too-slow-for-it" } else { "no-lathe-leaves-it" }));
     }
     Ok(Feed { step, by_hand })
 }

@@ -398,8 +398,14 @@ fn fast_enough(bench: &Bench, piece: &Piece, edge: &Edge, speed: &Speed, answer:
 }
 
 /// Carbide in steel.
-pub(super) fn builds_up(piece: &Piece, edge: &Edge) -> bool {
+fn builds_up(piece: &Piece, edge: &Edge) -> bool {
     edge.material.is_carbide() && piece.cuts_as.kind() == Kind::Steel
+}
+
+/// Whether it runs so slow that an edge builds up.
+pub(super) fn edge_builds_up(piece: &Piece, edge: &Edge, speed: &Speed) -> Result<bool, Refusal> {
+    let least: Worked<MPerMin> = constant("built-up-edge-speed")?;
+    Ok(builds_up(piece, edge) && speed.mean.number() < least.number())
 }
 
 /// Blows a minute of a cut that is interrupted.

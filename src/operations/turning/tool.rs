@@ -15,7 +15,7 @@ use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{At, Check, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, MPerMin, Minutes, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Unit, figure};
+use crate::quantity::{Decimals, Minutes, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Unit, figure};
 use crate::shop::TurningTool;
 
 /// The cutting data of a tool: everything that the cut needs.
@@ -280,7 +280,7 @@ fn cut(bench: &Bench, piece: &Piece, amount: &Amount, edge: Edge, row: &mut Answ
     let cuts = cuts::divide(bench, piece, amount, &edge, row)?;
     let deepest = cuts.depths.first().map_or(0.0, Worked::number);
     let speed = speed::work(bench, piece, &edge, deepest, row)?;
-    let feed = feed::work(bench, piece, &edge, row)?;
+    let feed = feed::work(bench, piece, &edge, &speed, row)?;
     let force = effort::work(bench, piece, &edge, &cuts.depths, &speed, &feed, row)?;
     time(piece, &cuts, &speed, &feed, row)?;
     Ok(CuttingData { edge, cuts, speed, feed, force })
@@ -351,8 +351,7 @@ fn too_slow(bench: &Bench, piece: &Piece, cutting: &CuttingData) -> Result<Vec<W
         let share = format!("{:.0} %", 100.0 * cutting.speed.share.number());
         all.push(Words::of("tool-too-slow").with("share", share));
     }
-    let built_up: Worked<MPerMin> = constant("built-up-edge-speed")?;
-    if speed::builds_up(piece, &cutting.edge) && cutting.speed.mean.number() < built_up.number() {
+    if speed::edge_builds_up(piece, &cutting.edge, &cutting.speed)? {
         all.push(Words::of("tool-builds-up").with("mean", Fact::figure(cutting.speed.mean.number(), Unit::MPerMin)));
     }
     Ok(all)
