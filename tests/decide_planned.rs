@@ -173,19 +173,25 @@ fn a_good_half_goes_by_its_own_wear() {
             skim.trim_end()
         )
     };
-    let said = |least: &str, lug: &str| {
+    let bench = |least: &str, lug: &str| {
         let lug = feature("lug wear", lug, "at most 0.5 mm", "replace");
         let halves =
             half("driven", "driving", ("0.15", least), &lug) + &half("driving", "driven", ("0.08", "7.5 mm"), "");
-        let bench = Bench::of(&format!("job: pair\nshop: shop.yaml\nparts:\n{halves}"));
-        bench.said(&["decide", "job.yaml"])
+        Bench::of(&format!("job: pair\nshop: shop.yaml\nparts:\n{halves}"))
     };
+    let said = |least: &str, lug: &str| bench(least, lug).said(&["decide", "job.yaml"]);
     let good = said("7.5 mm", "0.2 ± 0.1 mm");
     assert!(good.contains("driving, friction face: skim\n") && !good.contains("to buy"), "{good}");
     for scrap in [said("7.5 mm", "1.2 ± 0.1 mm"), said("7.95 mm", "0.2 ± 0.1 mm")] {
         assert!(scrap.contains("1 × driven, to buy") && !scrap.contains("1 × driving, to buy"), "{scrap}");
         assert!(scrap.contains("driving, friction face: plan `skim` anew\n"), "{scrap}");
     }
+    // Cut too thin by the log, it is scrap; what would match it is not.
+    let cut = bench("7.5 mm", "0.2 ± 0.1 mm");
+    cut.log(&["driving/skim", "length_after=7.20 ± 0.01 mm"]);
+    let cut = cut.said(&["decide", "job.yaml"]);
+    assert!(cut.contains("1 × driving, to buy") && !cut.contains("1 × driven, to buy"), "{cut}");
+    assert!(cut.contains("driven, friction face: plan `skim` anew\n"), "{cut}");
 }
 
 /// What was found good is not reused where the job's own reading of that very size says other: one of the two is wrong.

@@ -101,8 +101,8 @@ pub fn decide<R>(
     }
     spent(&mut rows, &work);
     void::of_other_features(&mut rows);
+    void::of_partners(&mut rows, &work);
     void::of_replaced(&mut rows);
-    void::of_partners(&mut rows, plan);
     void::of_links(&mut rows, plan, &names);
     see_also(&mut rows);
     mates::for_another(&mut rows, &work);

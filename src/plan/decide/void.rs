@@ -1,10 +1,12 @@
 //! What of the plan is void because a part is replaced: nothing of the old one is cut, nothing is got for that, and its partner is not cut to
 //! match it.
 
+use super::cured::Work;
 use super::frame::{Cure, Decision, Row, Why};
 use crate::handbook::remedies;
 use crate::job::Named;
 use crate::plan::{Plan, Planned};
+use crate::proof::Verdict;
 
 /// The features for which each part is replaced: part and feature.
 fn replaced(rows: &[Row]) -> Vec<(String, String)> {
@@ -87,32 +89,53 @@ pub(super) fn of_links(rows: &mut [Row], plan: &Plan, named: &[Named]) {
     }
 }
 
-/// Half of a pair whose partner is replaced is not cut to match the old one: it goes by its own wear.
-pub(super) fn of_partners(rows: &mut [Row], plan: &Plan) {
+/// Half of a pair whose partner is replaced is not cut to match the old one, nor replaced because that would leave too little of it: it goes
+/// by its own wear.
+pub(super) fn of_partners(rows: &mut [Row], work: &Work) {
     let replaced = replaced(rows);
     let is_gone = |part: &str| replaced.iter().any(|(gone, _)| gone == part);
-    let halves = plan.operations.iter().filter_map(|planned| Some((planned, partner(planned)?)));
-    let halves: Vec<_> = halves.filter(|(own, other)| is_gone(other) && !is_gone(&own.address.part)).collect();
+    let is_done = |own: &Planned| work.cuts.iter().any(|cut| cut.of == own.address && cut.is_done());
+    let to_do = work.plan.operations.iter().filter(|own| !is_done(own));
+    let halves = to_do.filter_map(|planned| Some((planned, partner(planned)?)));
+    let halves = halves.filter(|(own, other)| is_gone(other) && !is_gone_anyway(rows, own));
+    let halves: Vec<_> = halves.map(|(own, other)| (&own.address.part, &own.word, other)).collect();
     for row in rows.iter_mut() {
-        let word = match &row.decision {
-            Decision::Cure(Cure::Proven(word) | Cure::Doubtful(word) | Cure::Anew(word)) => word.clone(),
-            Decision::Doubtful(cure) => match cure.as_ref() {
-                Cure::Proven(word) | Cure::Doubtful(word) | Cure::Anew(word) => word.clone(),
-                _ => continue,
-            },
-            _ => continue,
+        let Some((_, word, other)) = halves.iter().find(|(part, word, _)| **part == row.part && is_by(row, word))
+        else {
+            continue;
         };
-        let is_by = |own: &Planned| own.address.part == row.part && own.word == word;
-        let Some((_, other)) = halves.iter().find(|(own, _)| is_by(own)) else { continue };
-        row.why.push(Why::PartnerGoes(other.clone()));
-        let cure = Cure::Otherwise(word);
+        let cure = Cure::Otherwise((*word).clone());
         row.decision = match row.decision {
             Decision::Doubtful(_) => Decision::Doubtful(Box::new(cure)),
             _ => Decision::Cure(cure),
         };
         (row.sheets, row.orders) = (Vec::new(), Vec::new());
-        row.why.retain(|why| !matches!(why, Why::Nearest(..)));
+        row.why.retain(|why| !matches!(why, Why::Nearest(..) | Why::Checked(..)));
+        row.why.push(Why::PartnerGoes(other.clone()));
     }
+}
+
+/// Whether an operation is what puts a feature right, or what it is replaced for because that fails.
+fn is_by(row: &Row, word: &str) -> bool {
+    let cure = match &row.decision {
+        Decision::Cure(cure) => cure,
+        Decision::Doubtful(cure) => cure.as_ref(),
+        _ => return false,
+    };
+    match cure {
+        Cure::Proven(own) | Cure::Doubtful(own) | Cure::Anew(own) => own == word,
+        Cure::Replace => {
+            row.why.iter().any(|why| matches!(why, Why::Checked(own, _, Verdict::Fails, _) if own == word))
+        }
+        _ => false,
+    }
+}
+
+/// Whether the half of a pair is replaced for what its own cut, which is still to be made, has no part in.
+fn is_gone_anyway(rows: &[Row], own: &Planned) -> bool {
+    let of_part = rows.iter().filter(|row| row.part == own.address.part);
+    let mut gone = of_part.filter(|row| row.decision == Decision::Cure(Cure::Replace));
+    gone.any(|row| !is_by(row, &own.word))
 }
 
 /// The other part of a pair, where that asks the deeper cut.
