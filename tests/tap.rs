@@ -29,6 +29,25 @@ fn the_example_holds_and_its_figures_are_those_of_the_book() {
     agrees("14.66", value(first(&plan), "tap_breaks_at"));
 }
 
+/// Printed limits of class 2B: 3/8-16 UNC 0.307 to 0.321, No. 10-32 UNF 0.156 to 0.164; of a Whitworth nut none were read.
+#[test]
+fn the_limits_of_unified_nuts_are_those_of_the_list() {
+    let hole = |thread: &str, size: &str| {
+        let job = with(&with(JOB, "thread: M8", &format!("thread: {thread}")), "6.80 ± 0.03 mm", size);
+        let plan = in_shop(&job);
+        (verdict(first(&plan), "hole-not-small"), verdict(first(&plan), "hole-not-wide"))
+    };
+    use Verdict::{Doubtful, Fails, Proven};
+    let coarse = |size: &str| hole("3/8-16 UNC", size);
+    assert_eq!(coarse("0.3125 ± 0.001 in"), (Proven, Proven));
+    assert_eq!(coarse("0.3080 ± 0.001 in"), (Proven, Proven));
+    assert_eq!(coarse("0.3060 ± 0.001 in"), (Fails, Proven));
+    assert_eq!(coarse("0.3220 ± 0.001 in"), (Proven, Fails));
+    assert_eq!(hole("No. 10-32 UNF", "0.159 ± 0.001 in"), (Proven, Proven));
+    assert_eq!(hole("No. 10-32 UNF", "0.165 ± 0.0005 in").1, Fails);
+    assert_eq!(hole("3/8 BSW", "0.3125 ± 0.001 in"), (Doubtful, Doubtful));
+}
+
 /// Too small breaks the tap, too wide leaves no thread; a blunter reading proves nothing.
 #[test]
 fn a_hole_outside_the_limits_fails() {

@@ -143,8 +143,17 @@ fn wanted(reply: &mut Reply, thread: Thread) {
 
 /// A figure of the thread's own row.
 fn own<Q: Quantity>(thread: Thread, number: f64, what: &str) -> Worked<Q> {
+    figure_of((thread, &thread.row().source), number, what)
+}
+
+fn limit_of<Q: Quantity>(thread: Thread, number: f64, what: &str) -> Worked<Q> {
+    figure_of((thread, &thread.row().limits_source), number, what)
+}
+
+/// A figure of the row of a thread, by a source.
+fn figure_of<Q: Quantity>((thread, source): (Thread, &Source), number: f64, what: &str) -> Worked<Q> {
     let says = format!("{}: {what} {} {}", thread.name(), figure(number), Q::UNIT);
-    Worked::row(Q::new(number), says, thread.row().source.clone())
+    Worked::row(Q::new(number), says, source.clone())
 }
 
 fn geometry(reply: &mut Reply, thread: Thread) {
@@ -169,7 +178,7 @@ fn limits(reply: &mut Reply, thread: Thread) {
     let mut lacking = Vec::new();
     for (name, limit) in names.into_iter().zip(thread.row().limits) {
         match limit {
-            Some(limit) => reply.put(name, &own(thread, limit, name.means)),
+            Some(limit) => reply.put(name, &limit_of(thread, limit, name.means)),
             None => lacking.push(name.means),
         }
     }
@@ -190,7 +199,7 @@ fn stripping(reply: &mut Reply, thread: Thread) {
         return;
     };
     let (pitch_max, major_min) =
-        (own(thread, pitch_max, NUT_PITCH_MAX.means), own(thread, major_min, BOLT_MAJOR_MIN.means));
+        (limit_of(thread, pitch_max, NUT_PITCH_MAX.means), limit_of(thread, major_min, BOLT_MAJOR_MIN.means));
     let one = Worked::assumed(Mm::new(1.0), "one millimetre engaged");
     let half = thread.form().half_angle();
     let area = match half == 30.0 {

@@ -112,13 +112,18 @@ impl Thread {
     /// The least minor diameter of its nut, where its row was read.
     pub fn minor_limit_least(self) -> Option<Worked<Mm>> {
         let [least, ..] = self.0.limits;
-        least.map(|least| self.figure(least, &format!("least minor diameter {} mm", figure(least))))
+        least.map(|least| self.limit(least, "least minor diameter"))
     }
 
     /// The greatest minor diameter of its nut, where its row was read.
     pub fn minor_limit_most(self) -> Option<Worked<Mm>> {
         let [_, most, ..] = self.0.limits;
-        most.map(|most| self.figure(most, &format!("greatest minor diameter {} mm", figure(most))))
+        most.map(|most| self.limit(most, "greatest minor diameter"))
+    }
+
+    fn limit(self, number: f64, what: &str) -> Worked<Mm> {
+        let says = format!("{}: {what} {} mm", self.name(), figure(number));
+        Worked::row(Mm::new(number), says, self.0.limits_source.clone())
     }
 
     fn figure(self, number: f64, says: &str) -> Worked<Mm> {

@@ -123,7 +123,7 @@ fn spread(thread: Thread, side: Side) -> Result<(Worked<Mm>, Worked<Mm>), Refusa
     let [minor_min, minor_max, _, major_min] = thread.row().limits;
     let read = |number: f64, what: &str| {
         let says = format!("{}: {what} {} mm", thread.name(), figure(number));
-        Worked::row(Mm::new(number), says, thread.row().source.clone())
+        Worked::row(Mm::new(number), says, thread.row().limits_source.clone())
     };
     match side {
         Side::Bolt => {

@@ -108,6 +108,9 @@ struct InchRow {
     drill_source: String,
     #[serde(deserialize_with = "seen_or_none")]
     drill_seen: Option<Mark>,
+    limits_source: String,
+    #[serde(deserialize_with = "seen_or_none")]
+    limits_seen: Option<Mark>,
     note: String,
 }
 
@@ -134,6 +137,8 @@ pub struct Row {
     pub limits: [Option<f64>; 4],
     /// Source of the row.
     pub source: Source,
+    /// Source of the limits.
+    pub limits_source: Source,
     /// Source of the drill.
     pub drill_source: Option<Source>,
     /// A remark.
@@ -153,6 +158,7 @@ impl From<MetricRow> for Row {
         Self {
             keys: keys(&row.designation, Some(row.pitch_mm)),
             source: cited(&row.source, row.seen),
+            limits_source: cited(&row.source, row.seen),
             drill_source: row.drill_seen.map(|mark| cited(&row.drill_source, mark)),
             designation: row.designation,
             series: row.series,
@@ -175,6 +181,10 @@ impl From<InchRow> for Row {
         Self {
             keys: keys(&row.designation, Some(row.tpi)),
             source: cited(&row.source, row.seen),
+            limits_source: match row.limits_seen {
+                Some(mark) => cited(&row.limits_source, mark),
+                None => cited(&row.source, row.seen),
+            },
             drill_source: row.drill_seen.map(|mark| cited(&row.drill_source, mark)),
             designation: row.designation,
             series: row.series,
@@ -237,5 +247,36 @@ mod tests {
         assert_eq!(metric, good, "{first}");
         let (inch, good, first) = audit::<InchRow>(INCH);
         assert_eq!(inch, good, "{first}");
+    }
+
+    /// Limits of unified nuts, class 2B, by the rule as the handbook works it out (Machinery's Handbook, 31st edition, internal unified
+    /// threads): least D − 1.08253175 P, tolerance 0.25 P − 0.40 P² from a quarter of an inch up, to three decimals. The coarse rows were
+    /// read from a printed list, the others are worked by it.
+    #[test]
+    fn limits_of_unified_nuts_are_those_of_the_rule() {
+        let mut counted = 0;
+        for row in table().filter(|row| row.form == Form::Unified && row.major >= 6.35 - 1e-9) {
+            let (major, pitch) = (row.major / 25.4, row.pitch / 25.4);
+            let least = major - 1.082_531_75 * pitch;
+            let most = least + 0.25 * pitch - 0.40 * pitch * pitch;
+            let to_three = |inch: f64| (inch * 1e3).round() / 1e3;
+            let [Some(row_least), Some(row_most), ..] = row.limits else { panic!("{}", row.designation) };
+            for (of_row, rule) in [(row_least, least), (row_most, most)] {
+                assert!((of_row / 25.4 - to_three(rule)).abs() < 1e-9, "{}: {}", row.designation, of_row / 25.4);
+            }
+            counted += 1;
+        }
+        assert!(counted >= 30, "{counted}");
+    }
+
+    /// A drill of the list leaves a hole that the limits allow, of every thread that has both (a drill cuts no smaller than itself); where the
+    /// customary one does not, its row says so.
+    #[test]
+    fn drills_of_the_lists_lie_inside_the_limits() {
+        for row in table() {
+            let (Some(drill), [_, Some(most), ..]) = (row.tap_drill, row.limits) else { continue };
+            let told = row.note.contains("passes the greatest minor diameter");
+            assert_eq!(drill > most + 1e-9, told, "{}: {drill} of {most}", row.designation);
+        }
     }
 }
