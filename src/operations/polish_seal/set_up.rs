@@ -39,7 +39,7 @@ impl PolishSeal {
         set_up.takes(set_up_minutes::start("four-jaw chuck, dial")? + set_up_minutes::start("track, polishing")?);
         set_up.needs = kit::of_part(bench, &[StateKind::Washed]);
         set_up.leaves = vec![kit::of_this(bench, StateKind::Polished)];
-        set_up.warns(&["emery", "loose-things", "chuck-key", "clear-of-the-cloth"]);
+        set_up.warns(&["emery", "loose-things", "chuck-key", "clear-of-the-cloth", "plated-track"]);
         set_up.pulls.push(Pull { drawer: Drawer::Abrasives, item: Words::of("emery-cloth"), count: 1 });
         let size = kit::blank("track-after", found(answer, SIZE.key), None);
         let between = found(answer, DIAMETER_LEAST.key).zip(found(answer, TRACK.key));
