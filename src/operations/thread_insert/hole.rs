@@ -91,10 +91,12 @@ impl ThreadInsert {
             (None, HoleKind::Through) => assumed_lead(answer, Lead::Plug),
             (None, HoleKind::Blind) => assumed_lead(answer, shortest().unwrap_or(Lead::Plug)),
         };
-        let tap = taps.iter().find(|tap| tap.lead.value == lead);
-        if bench.shop.is_some() && tap.is_none() {
-            answer.missing.push(Words::of("tap").with("lead", lead.text()));
-        }
+        let of = |lead: Lead| taps.iter().find(|tap| tap.lead.value == lead);
+        let tap = of(lead);
+        // A bottoming tap starts no thread: a plug tap goes before it.
+        let first = (lead == Lead::Bottoming).then_some(Lead::Plug);
+        let wanted = first.into_iter().chain([lead]).filter(|lead| bench.shop.is_some() && of(*lead).is_none());
+        answer.missing.extend(wanted.map(|lead| Words::of("tap").with("lead", lead.text())));
         let known = tap.and_then(|tap| tap.male_centre.as_ref()).map(|centre| centre.value);
         (lead, known.unwrap_or(lead != Lead::Bottoming))
     }

@@ -8,6 +8,7 @@ use crate::handbook::cutting::speeds;
 use crate::handbook::materials::groups::Kind;
 use crate::handbook::set_up_minutes;
 use crate::handbook::{StateKind, ToolMaterial};
+use crate::operations::Lead;
 use crate::operations::hole_making;
 use crate::operations::kit::mm;
 use crate::operations::{
@@ -152,6 +153,9 @@ impl Case<'_> {
         };
         if through {
             set_up.step(if out { "collar-through" } else { "collar-inside-the-wall" });
+        }
+        if self.hole.lead == Lead::Bottoming {
+            set_up.step("plug-first");
         }
         set_up.cut(Words::of(words), tap);
         set_up.step("clean-thread");
