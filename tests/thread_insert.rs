@@ -413,7 +413,7 @@ fn the_drill_of_the_table_is_preferred_and_any_other_cuts_over() {
     );
     assert_eq!(verdict(first(&plan(&six, Some(&shop(&much)))), "drill-in-limits"), Verdict::Doubtful);
     // 6.4 lies under the limit of 6.407 and cuts 6.5: it is not taken, the table's drill is missing.
-    assert_eq!(drill("6.4 mm"), (6.3, Verdict::Doubtful, 3));
+    assert_eq!(drill("6.4 mm"), (6.3, Verdict::Doubtful, 4));
 }
 
 #[test]
