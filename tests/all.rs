@@ -157,6 +157,7 @@ mod thread_insert;
 mod together;
 mod told_at_once;
 mod told_done;
+mod told_plainly;
 mod toy;
 mod trued;
 mod turn;

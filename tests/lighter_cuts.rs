@@ -54,6 +54,21 @@ fn a_weak_grip_asks_for_lighter_cuts() {
     assert!(value(&weak, "time") > value(&strong, "time"));
 }
 
+/// Where the cut could be as light as the edge bites it is not refused for being deep.
+#[test]
+fn a_very_weak_grip_gets_many_light_cuts() {
+    let deep = with(&with(TURN, "present: 24.60", "present: 26.60"), "diameter: 24.6 mm", "diameter: 26.6 mm");
+    let of = |force: &str| {
+        let planned = planned(&deep, &with_jaws(force));
+        let cuts: Option<u32> = choice(&planned, "cuts_more").and_then(|cuts| cuts.parse().ok());
+        (planned.verdict, cuts.unwrap_or(2))
+    };
+    let [weak, weaker, hopeless] = ["2 kN", "1.5 kN", "0.3 kN"].map(of);
+    assert!(weak.0 == Verdict::Proven && weaker.0 == Verdict::Proven, "{weak:?} {weaker:?}");
+    assert!(weak.1 > 5 && weaker.1 > weak.1, "{weak:?} {weaker:?}");
+    assert_eq!(hopeless.0, Verdict::Fails);
+}
+
 /// A motor that does not pull the cut is spared by a lighter one; none that is weaker makes anything surer.
 #[test]
 fn a_weak_motor_asks_for_a_lighter_cut() {

@@ -45,7 +45,30 @@ fn the_limits_of_unified_nuts_are_those_of_the_list() {
     assert_eq!(coarse("0.3220 ± 0.001 in"), (Proven, Fails));
     assert_eq!(hole("No. 10-32 UNF", "0.159 ± 0.001 in"), (Proven, Proven));
     assert_eq!(hole("No. 10-32 UNF", "0.165 ± 0.0005 in").1, Fails);
-    assert_eq!(hole("3/8 BSW", "0.3125 ± 0.001 in"), (Doubtful, Doubtful));
+    // Basic minor diameter 0.295; half of a full thread, 1.2807 / 16 deep on the diameter, at 0.335.
+    let whitworth = |size: &str| hole("3/8 BSW", size);
+    assert_eq!(whitworth("0.3125 ± 0.001 in"), (Doubtful, Doubtful));
+    assert_eq!(whitworth("0.2900 ± 0.001 in").0, Fails);
+    assert_eq!([whitworth("0.3370 ± 0.001 in").1, whitworth("0.374 ± 0.001 in").1], [Fails; 2]);
+}
+
+/// What the hole may measure lies between a full thread and half of one, and the drill of the table inside that, also where no limits were
+/// read: never a hole as wide as the tap.
+#[test]
+fn the_hole_to_be_measured_is_one_that_a_thread_fits_in() {
+    for (thread, drill, within) in
+        [("3/8 BSW", 7.94, (7.49, 8.52)), ("1/4 BSF", 5.3, (5.09, 5.73)), ("1/4-26 BSC", 5.55, (5.30, 5.83))]
+    {
+        let job = with(
+            &with(JOB, "thread: M8", &format!("thread: {thread}")),
+            "6.80 ± 0.03 mm",
+            &format!("{drill} ± 0.03 mm"),
+        );
+        let plan = in_shop(&job);
+        let hold = first(&plan).answer.set_ups[0].steps.iter().find_map(|step| step.hold_point.as_ref()).expect(thread);
+        let (Some(least), Some(most)) = hold.limits.numbers() else { panic!("{thread}") };
+        assert!(within.0 <= least && least < drill && drill < most && most <= within.1, "{thread}: {least} {most}");
+    }
 }
 
 /// Too small breaks the tap, too wide leaves no thread; a blunter reading proves nothing.

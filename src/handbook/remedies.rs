@@ -11,8 +11,11 @@ pub const REPLACE: &str = "replace";
 /// A row of the table.
 #[derive(Debug, Deserialize)]
 pub struct RemedyRow {
-    /// A word of the feature's name.
+    /// Words of the feature's name, all of which are in it.
     pub feature: String,
+    /// Words which, if they are in it too, tell that another row is meant.
+    #[serde(deserialize_with = "parted")]
+    pub unless: Vec<String>,
     /// The word of an operation, or [`REPLACE`].
     pub remedy: String,
     /// What is never used again once that was done: a gasket, a seal.
@@ -108,8 +111,17 @@ pub fn usual(feature: &str) -> Vec<&'static str> {
 /// What is usually done with a feature of such a name, first choice first; nothing for one that the table has not.
 pub fn known(feature: &str) -> Vec<&'static str> {
     let name = feature.to_lowercase();
-    let is_in = |row: &&RemedyRow| name.split(|c: char| !c.is_alphanumeric()).any(|word| word == row.feature);
-    all().iter().filter(is_in).map(|row| row.remedy.as_str()).collect()
+    let has = |word: &str| name.split(|c: char| !c.is_alphanumeric()).any(|own| own == word);
+    let is_meant = |row: &&RemedyRow| row.feature.split(' ').all(has) && !row.unless.iter().any(|word| has(word));
+    let mut found: Vec<&str> = Vec::new();
+    for remedy in all().iter().filter(is_meant).map(|row| row.remedy.as_str()) {
+        if !found.contains(&remedy) {
+            found.push(remedy);
+        }
+    }
+    // Another part is what is left where nothing else will do.
+    found.sort_by_key(|remedy| *remedy == REPLACE);
+    found
 }
 
 /// What is usually done where an operation cures: the operation first.
@@ -129,12 +141,27 @@ pub fn of(remedy: &str) -> Option<&'static RemedyRow> {
 
 #[cfg(test)]
 mod tests {
-    use super::{beside, of, usual};
+    use super::{beside, known, of, usual};
 
     #[test]
     fn a_feature_is_known_by_a_word_of_its_name() {
         assert_eq!(usual("Joint face"), ["lap", "skim", "face", "mill-face", "replace"]);
         assert_eq!(usual("surface"), ["replace"]);
+        for (feature, first) in [
+            ("bore", "bore"),
+            ("bush bore", "ream-bush"),
+            ("M8 stud hole", "thread-insert"),
+            ("tapped hole", "thread-insert"),
+            ("pin hole", "ream-bush"),
+            ("end play", "shim"),
+            ("axial play", "shim"),
+            ("flatness", "lap"),
+        ] {
+            assert_eq!(known(feature).first(), Some(&first), "{feature}");
+        }
+        for unknown in ["big end bore", "backlash", "guide play", "little end"] {
+            assert!(known(unknown).is_empty(), "{unknown}");
+        }
         assert_eq!(beside("skim"), ["skim", "lap", "face", "mill-face", "replace"]);
         assert!(beside("wash").is_empty());
         assert_eq!(of("bore").unwrap().follows, ["piston", "rings"]);

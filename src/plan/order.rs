@@ -100,7 +100,10 @@ pub(super) fn unknown_names(tasks: &[Task]) -> Vec<Problem> {
             let place = name(task).or_else(|| first.and_then(name)).unwrap_or(task.place);
             problems.push(Problem::new(
                 place,
-                format!("two operations have the address `{}`: name one of them", task.address),
+                format!(
+                    "two operations have the address `{}`: tell one by `set-up: {{name: …}}`, or its part by another name",
+                    task.address
+                ),
             ));
         }
         for need in &task.named.addresses {

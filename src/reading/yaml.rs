@@ -64,8 +64,16 @@ impl Node {
             }
             let first = figure(value)?;
             let name = key.typed()?;
-            let whole = std::iter::once(first).chain(rest).collect::<Vec<_>>().join(" ");
-            let says = format!("in brackets a comma parts keys: figures stand apart by blanks, `{name}: {whole}`");
+            let says = match rest.as_slice() {
+                // One figure with a decimal comma, likelier than two figures: a blank in it would make it a thousand times as large.
+                [one] if !first.contains([' ', '.']) => {
+                    format!("in brackets a comma parts keys; the decimal sign is a point: `{name}: {first}.{one}`")
+                }
+                _ => {
+                    let whole = std::iter::once(first).chain(rest).collect::<Vec<_>>().join(" ");
+                    format!("in brackets a comma parts keys: figures stand apart by blanks, `{name}: {whole}`")
+                }
+            };
             Some(Problem::new(value.place, says))
         };
         let own = entries.iter().enumerate().find_map(split);

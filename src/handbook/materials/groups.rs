@@ -66,6 +66,8 @@ pub struct Row {
     pub physical_seen: Option<Mark>,
     /// Its kind.
     pub kind: Kind,
+    /// Whether parts of it are mostly used hardened, where its figures are those of the metal as it is bought.
+    pub used_hardened: Option<bool>,
     /// Ids of cautions.
     pub safety: String,
     /// A remark.
@@ -316,6 +318,11 @@ impl Material {
     /// Density, g/cm³, and where it comes from.
     pub fn density(&self) -> Option<(f64, Source)> {
         Some((self.row.density_g_cm3?, self.physical()))
+    }
+
+    /// Whether parts of it are mostly used hardened: nobody takes one for soft that he has not tried.
+    pub fn is_used_hardened(&self) -> bool {
+        self.row.used_hardened == Some(true)
     }
 
     /// Hardness of the group, low and high with its scale, and where they come from.

@@ -194,7 +194,7 @@ impl Drill {
                 set_up.warns(&["opening-snatches"]);
             }
             None => {
-                let comes_back = machine.is_none_or(|machine| hole_making::table_axis(machine).is_some());
+                let comes_back = machine.is_none_or(hole_making::comes_back);
                 set_up.step("mark").step("centre").step(if comes_back { "zero-face" } else { "zero-over-the-centre" });
             }
         }

@@ -140,7 +140,7 @@ impl DrillOilHole {
         match (square, down) {
             (_, true) => {}
             (true, false) => {
-                let comes_back = machine.is_none_or(|machine| hole_making::table_axis(machine).is_some());
+                let comes_back = machine.is_none_or(hole_making::comes_back);
                 set_up.step(if comes_back { "zero-face" } else { "zero-over-the-centre" });
             }
             (false, false) => {

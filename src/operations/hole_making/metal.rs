@@ -4,7 +4,7 @@ use crate::handbook::materials::groups::Kind;
 use crate::handbook::{Material, ToolMaterial};
 use crate::operations::kit::{self, hard};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Check, Place, Refusal, Verdict};
+use crate::proof::{Check, Place, Refusal, Verdict, Words};
 
 /// The part's metal with its cautions; a lining is never cut.
 ///
@@ -38,6 +38,11 @@ pub(in crate::operations) fn hard_enough(
         _ if blunt => Verdict::Doubtful,
         _ => Verdict::Proven,
     };
-    answer.check(Check::of_kind(id, verdict).at(place));
+    let untried = hard::is_untried(material, hardness);
+    let best = if untried { Verdict::Doubtful } else { Verdict::Proven };
+    let check = answer.check(Check::of_kind(id, verdict).not_better_than(best).at(place));
+    if untried {
+        check.remedy(Words::of("try-it-with-a-file"));
+    }
     Ok(())
 }

@@ -29,6 +29,6 @@ pub(super) use oilway::{
 pub(super) use sketch::ViceJaws;
 pub(super) use skin::skin_stands;
 pub(super) use speed::drill_step;
-pub(super) use stop::{QuillDial, depth_stop, lacking, quill_dial, stop_set, table_axis};
+pub(super) use stop::{QuillDial, comes_back, depth_stop, lacking, quill_dial, stop_set, table_axis};
 pub(super) use torque::against_the_machine;
 pub(super) use word_or_reading::{Beyond, Pilot, PresentHole, read_at};

@@ -6,7 +6,7 @@ use crate::operations::kit::mm_as_typed;
 use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{Cause, Counted, Dialled, DividedIn, Fact, Mark, Refusal, Source, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity, Rounds};
-use crate::shop::{Axis, Machine};
+use crate::shop::{Axis, Cutting, Machine};
 
 /// The doubt of the depth stop, mm: the machine's, else the shop's habit, else the table's, assumed.
 pub(in crate::operations) fn depth_stop(
@@ -64,13 +64,16 @@ pub(in crate::operations) fn quill_dial(machine: Option<&Machine>) -> Result<Qui
     Ok(QuillDial { division: sets.unwrap_or(unknown), is_there: sets.is_some(), is_coarse })
 }
 
-/// The axis along which the table is moved back from a touch beside the hole: one with a dial; none of a drill press without one. A mill whose plate lists any dial
-/// has a table that moves by dials.
+/// The axis along which the table is moved back from a touch beside the hole: one with a dial, where it is told.
 pub(in crate::operations) fn table_axis(machine: &Machine) -> Option<Axis> {
     let cutting = machine.drills()?;
-    let listed = [Axis::TableLong, Axis::TableCross].into_iter().find(|axis| cutting.dial(*axis).is_some());
-    let mill = matches!(machine, Machine::Mill(_)) && !cutting.dials.is_empty();
-    listed.or(mill.then_some(Axis::TableLong))
+    [Axis::TableLong, Axis::TableCross].into_iter().find(|axis| cutting.dial(*axis).is_some())
+}
+
+/// Whether the table comes back by a dial from a touch beside the hole: by one that is told, and that of a mill whose plate lists any dial.
+pub(in crate::operations) fn comes_back(machine: &Machine) -> bool {
+    let dialled = |cutting: &Cutting| matches!(machine, Machine::Mill(_)) && !cutting.dials.is_empty();
+    table_axis(machine).is_some() || machine.drills().is_some_and(dialled)
 }
 
 /// A travel of the stop down to whole divisions: never deeper than was worked.

@@ -23,6 +23,11 @@ pub fn over(hardness: Option<Hardness>, limit: &'static str) -> Result<bool, Ref
     Ok(against(hardness, limit)?.is_some_and(|(number, limit)| number > limit))
 }
 
+/// Whether nobody says how hard a part is whose metal is mostly used hardened.
+pub(crate) fn is_untried(material: &Material, hardness: Option<Hardness>) -> bool {
+    hardness.is_none() && material.is_used_hardened()
+}
+
 /// A steel that was hardened is cut by the rows of the hard groups, whatever its name.
 ///
 /// # Errors

@@ -286,6 +286,9 @@ impl Operation for Bore {
         above_zero("`unworn`", self.unworn.as_ref(), &mut all);
         above_zero("`piston-now`", self.piston_now.as_ref(), &mut all);
         above_zero("`clearance`", self.clearance.as_ref(), &mut all);
+        if let Some(one) = self.clearance.as_ref().filter(|at| at.value.low.number() >= at.value.high.number()) {
+            all.push(Problem::new(one.place, "`clearance` has two limits, as in `0.06 to 0.10 mm`"));
+        }
         above_zero("`stroke`", self.stroke.as_ref(), &mut all);
         above_zero("`least-wall`", self.least_wall.as_ref(), &mut all);
         above_zero("`size` of the outside", self.outside.as_ref().map(|about| &about.size), &mut all);

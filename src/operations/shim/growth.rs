@@ -60,9 +60,14 @@ impl Shim {
         }))
     }
 
+    /// Whether nobody said of what a link is that grows by something that counts.
+    pub(super) fn grows_by_what_nobody_named(&self) -> bool {
+        self.chain.iter().any(Link::grows_unsaid)
+    }
+
     /// Whether two links are of metals that do not grow alike, or nobody said of what one of them is: warm, the float is another.
     pub(super) fn grows_unlike(&self) -> bool {
-        if self.chain.iter().any(Link::grows_unsaid) {
+        if self.grows_by_what_nobody_named() {
             return true;
         }
         let named = self.chain.iter().filter_map(|link| link.material.as_ref());

@@ -333,7 +333,10 @@ impl Shim {
         let limits = [(Keep::AtLeast, self.float.value.low), (Keep::AtMost, self.float.value.high)];
         for (keep, limit) in limits {
             let check = Check::judge(id, float, keep, &end(limit), bench.guard()).about(key).at(self.float.place);
-            row.check(if measured { check } else { check.not_better_than(Verdict::Doubtful) });
+            let check = row.check(if measured { check } else { check.not_better_than(Verdict::Doubtful) });
+            if key == RUNNING.key && !check.is_proven() && self.grows_by_what_nobody_named() {
+                check.remedy(Words::of("say-what-grows"));
+            }
         }
     }
 

@@ -144,11 +144,11 @@ impl Tap {
             answer.record(&TAP_DRILL, drill);
         }
         let basis = book::bases(thread.form()).into_iter().next();
-        if let Some((_, height)) = basis {
+        if let Some((_, height)) = &basis {
             let (major, pitch) = (thread.major(), thread.pitch());
-            answer.record(&PERCENT, book::thread_percentage(&major, hole, &height, &pitch)?);
+            answer.record(&PERCENT, book::thread_percentage(&major, hole, height, &pitch)?);
             let usual = constant("percent-of-thread-usual")?;
-            let drill = book::drill_for_percentage(&major, &usual, &height, &pitch)?;
+            let drill = book::drill_for_percentage(&major, &usual, height, &pitch)?;
             // A hole wider than the thread may be leaves less of it than is asked, whatever the percentage.
             let most = thread.minor_limit_most();
             answer.record(
@@ -160,20 +160,39 @@ impl Tap {
             );
         }
         let [least, most] = [thread.minor_limit_least(), thread.minor_limit_most()];
-        let (Some(least), Some(most)) = (least, most) else {
-            // No table here says how wide the hole of such a thread may be: the share of thread that it leaves is all that is known.
-            for id in ["hole-not-small", "hole-not-wide"] {
-                let check = Check::of_kind(id, Verdict::Doubtful).about(HOLE.key).at(self.hole.place);
-                answer.check(check).remedy(Words::of("no-limits-of-the-hole"));
-            }
+        if let (Some(least), Some(most)) = (least, most) {
+            let (least, most) = (answer.record(&MINOR_MIN, least), answer.record(&MINOR_MAX, most));
+            self.between(bench, hole, (&least, &most), Verdict::Proven, answer);
             return Ok(());
-        };
-        let (least, most) = (answer.record(&MINOR_MIN, least), answer.record(&MINOR_MAX, most));
-        for (id, keep, limit) in [("hole-not-small", Keep::AtLeast, &least), ("hole-not-wide", Keep::AtMost, &most)] {
-            let check = Check::judge(id, hole, keep, limit, bench.guard());
-            answer.check(check.about(HOLE.key).at(self.hole.place));
         }
+        // No table here says how wide the hole of such a thread may be: a full thread and half of one bound what is worth a trial.
+        let most = match &basis {
+            Some((_, height)) => {
+                let least = constant("percent-of-thread-least")?;
+                book::drill_for_percentage(&thread.major(), &least, height, &thread.pitch())?
+            }
+            None => thread.pitch_diameter()?,
+        };
+        self.between(bench, hole, (&thread.minor_diameter()?, &most), Verdict::Doubtful, answer);
         Ok(())
+    }
+
+    /// The hole between two sizes, judged no better than so.
+    fn between(
+        &self,
+        bench: &Bench,
+        hole: &Worked<Mm>,
+        (least, most): (&Worked<Mm>, &Worked<Mm>),
+        best: Verdict,
+        answer: &mut Answer,
+    ) {
+        for (id, keep, limit) in [("hole-not-small", Keep::AtLeast, least), ("hole-not-wide", Keep::AtMost, most)] {
+            let check = Check::judge(id, hole, keep, limit, bench.guard()).not_better_than(best);
+            let check = answer.check(check.about(HOLE.key).at(self.hole.place));
+            if best != Verdict::Proven {
+                check.remedy(Words::of("no-limits-of-the-hole"));
+            }
+        }
     }
 
     /// Where the tap's end comes: a small one stands on its male centre, unless it is a bottoming tap or the shop says that it has

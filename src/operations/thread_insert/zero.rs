@@ -4,7 +4,7 @@ use super::hole;
 use super::keys::{ThreadInsert, ZeroKind};
 use crate::handbook::constants::constant;
 use crate::handbook::threads::insert;
-use crate::operations::hole_making::{QuillDial, quill_dial, table_axis};
+use crate::operations::hole_making::{QuillDial, comes_back, quill_dial, table_axis};
 use crate::operations::{Answer, Bench};
 use crate::proof::{Cause, Check, Fact, Keep, Mark, Refusal, Remedy, Source, Verdict, Words, Worked};
 use crate::quantity::{Angle, Decimals, Mm, Quantity};
@@ -32,11 +32,11 @@ impl ThreadInsert {
     ) -> Result<Zero, Refusal> {
         let machine = self.machine(bench);
         let axis = machine.and_then(table_axis);
-        answer.fact("table_axis", axis.unwrap_or(Axis::TableLong).named());
+        answer.fact("table_axis", axis.map_or_else(|| Fact::named("one-slide"), Axis::named));
         let kind = match &self.zero {
             Some(typed) => typed.value,
             None => {
-                let usual = if axis.is_some() { ZeroKind::Face } else { ZeroKind::Strip };
+                let usual = if machine.is_some_and(comes_back) { ZeroKind::Face } else { ZeroKind::Strip };
                 answer.assume_words(Words::of("zero").with("value", usual.text()));
                 usual
             }

@@ -9,7 +9,7 @@ use crate::quantity::Quantity;
 const TRIED: usize = 24;
 
 /// Cuts more than the fewest that are tried.
-const MORE: u32 = 3;
+const MORE: u32 = 9;
 
 /// A step under another is that much smaller at the least.
 const UNDER: f64 = 1.0 - 1e-6;

@@ -13,6 +13,7 @@ use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
+use crate::operations::kit::hard;
 use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{At, Check, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Minutes, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Unit, figure};
@@ -415,8 +416,13 @@ pub(super) fn hard_enough(bench: &Bench, piece: &Piece, edge: &Edge, row: &mut A
         _ => Verdict::Proven,
     };
     let place = piece.asked.tool.filter(|name| Fact::from(&name.value) == edge.name).map(|name| name.place);
-    let check = Check::of_kind("tool-hard-enough", verdict).with("edge", edge.material.text());
+    let untried = hard::is_untried(&piece.material, piece.hardness);
+    let best = if untried { Verdict::Doubtful } else { Verdict::Proven };
+    let check = Check::of_kind("tool-hard-enough", verdict).not_better_than(best).with("edge", edge.material.text());
     let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
+    if untried {
+        check.remedy(Words::of("try-it-with-a-file"));
+    }
     if verdict != Verdict::Proven && !brittle {
         check.remedy(Words::of("harder-edge"));
     }

@@ -6,6 +6,7 @@ use super::mends::{is_before, lacks_metal, laps_under, leaves_outside, left_of, 
 use super::planned_by::{is_for_another_size, mends_less, planned_by_another, reads_another};
 use super::rests::only_measures;
 use crate::handbook::remedies::{self, REPLACE};
+use crate::handbook::wear::{self, Wears};
 use crate::job::{Found, Inspected, feature_key};
 use crate::plan::together::stale::Cut;
 use crate::plan::{Plan, Planned};
@@ -123,7 +124,11 @@ impl<'a> Work<'a> {
         match (of_part().find(is_its), of_part().next()) {
             (Some(its), _) => vec![its.word.as_str(), REPLACE],
             (None, Some(_)) => Vec::new(),
-            (None, None) => vec![REPLACE],
+            // What is worn thinner gets no metal back; of anything else nobody says what is done about it.
+            (None, None) => match wear::way(&of.feature.value) {
+                Some(Wears::Smaller) => vec![REPLACE],
+                _ => Vec::new(),
+            },
         }
     }
 

@@ -317,8 +317,8 @@ fn why(why: &Why, (unit, print): (Unit, Print)) -> String {
         }
         Why::After(operation) => format!("it is matched to what {operation} leaves"),
         Why::NoUsual(words) => format!(
-            "nobody says what is done about it, and its name tells nothing: type `remedies`, as [{}, replace]",
-            words.join(", ")
+            "nobody says what is done about it, and its name tells nothing: type `remedies`, as [{}replace]",
+            words.iter().map(|word| format!("{word}, ")).collect::<String>()
         ),
         Why::OneOf(operation, features) => format!(
             "{operation} names no feature, and puts right one of {}: give it the `feature` that it is for, and plan the others",
