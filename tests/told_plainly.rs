@@ -76,3 +76,46 @@ fn a_float_that_is_unsure_warm_asks_for_its_metals() {
     assert_ne!(bare, SHIM);
     assert!(asks(&first(&in_shop(&bare)).answer.checks));
 }
+
+/// A drawer of thin shims has the pack, only not in so few: how many would do is told, and done so it is proven.
+#[test]
+fn a_pack_of_more_shims_is_named() {
+    let shop = shop(&with(
+        SHOP,
+        "shims: [{thickness: 0.10 mm, count: 4}, {thickness: 0.27 mm, count: 1}, {thickness: 0.50 mm, count: 2}]",
+        "shims: [{thickness: 0.10 mm, count: 8}]",
+    ));
+    let job = |pack: &str| {
+        format!(
+            "job: float\nparts:\n  - part: spindle\n    material: mild steel\n    operations:\n      - shim:\n          float: 0.10 .. 0.20 mm\n          float-found: {{size: {{size: 0.65 mm, with: lever indicator}}, with-pack: 0 mm}}\n{pack}          round: exact\n"
+        )
+    };
+    let float = |pack: &str| {
+        let plan = plan(&job(pack), Some(&shop));
+        first(&plan).answer.checks.iter().find(|check| check.id == "float").unwrap().clone()
+    };
+    let few = float("");
+    assert_ne!(few.verdict(), Some(Verdict::Proven));
+    let told = |check: &setover::proof::Check<String>| {
+        check.remedies.iter().any(|remedy| remedy.words.contains("a pack of more shims would do"))
+    };
+    assert!(told(&few), "{:?}", few.remedies);
+    assert!(few.remedies.iter().any(|remedy| remedy.words.contains("`pack: most` (5)")), "{:?}", few.remedies);
+    let more = float("          pack: {most: 5}\n");
+    assert!(more.verdict() == Some(Verdict::Proven) && !told(&more));
+    assert!(!told(&float("          pack: {most: 3}\n")), "who says how many may be is not asked for more");
+}
+
+/// Words of the bench: scales as they are spoken, a material by its letters, and none where a size is asked for.
+#[test]
+fn words_of_the_bench_are_taken() {
+    for hardness in ["58 Rc", "RC 58", "HRC 58"] {
+        let job = with(TURN, "material: mild steel", &format!("material: mild steel\n    hardness: {hardness}"));
+        assert!(try_plan(&job, Some(&shop(SHOP))).is_ok(), "{hardness}");
+    }
+    assert!(try_plan(&with(TURN, "mild steel", "CI"), Some(&shop(SHOP))).is_ok());
+    let none = refused(&with(TURN, "inside: 0 mm", "inside: none"));
+    assert!(none.contains("write `0 mm` where there is none"), "{none}");
+    let valve = refused(&with(TURN, "mild steel", "valve steel"));
+    assert!(valve.contains("valves are of many steels"), "{valve}");
+}

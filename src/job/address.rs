@@ -58,7 +58,9 @@ impl std::str::FromStr for Address {
             [part @ .., operation, value] if part.len() > 1 && words.iter().all(|w| !w.is_empty()) => {
                 Ok(Self::of(&part.join("/"), operation).value(&value.replace('-', "_")))
             }
-            _ => Err(format!("`{text}` is not an address such as `distance piece/face/length_after`")),
+            _ => Err(format!(
+                "`{text}` is not an address such as `distance piece/face/length_after` (one with a blank in it stands in quotes on a command line)"
+            )),
         }
     }
 }

@@ -33,6 +33,14 @@ pub enum Misread {
         /// The units that would do.
         units: String,
     },
+    /// A word that says there is none.
+    #[error("`{text}`: write `0 {unit}` where there is none, or leave the key out where it may be left out")]
+    SaidToBeNone {
+        /// The text.
+        text: String,
+        /// The unit of such a figure.
+        unit: &'static str,
+    },
     /// A number and no unit.
     #[error("{what} needs its unit, as in `{}`{}", whole(.before, .text, .unit), or(.before, .text, *.other))]
     Bare {
@@ -101,7 +109,7 @@ pub enum Misread {
         with: String,
     },
     /// A tolerance class where it is not read.
-    #[error("`{text}`: a tolerance class is not read here: {}", if *.wanted { "write the limits that it stands for, as `setover book fit` gives them" } else { "give the figure alone" })]
+    #[error("`{text}`: a tolerance class is not read here: {}", if *.wanted { "write the limits that it stands for, as `setover book fit` gives them (in quotes)" } else { "give the figure alone" })]
     Class {
         /// The text.
         text: String,

@@ -204,6 +204,9 @@ fn no_unit(kind: &Kind, text: &str) -> Misread {
     }
     let mut units: Vec<&str> = kind.spellings.iter().map(|s| s.text).collect();
     units.dedup();
+    if let Some(unit) = units.first().filter(|_| ["none", "nothing", "nil", "nought", "no"].contains(&text.trim())) {
+        return Misread::SaidToBeNone { text: text.into(), unit };
+    }
     Misread::Unit { text: text.into(), what: kind.what, units: units.join(", ") }
 }
 

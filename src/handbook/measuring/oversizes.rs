@@ -13,6 +13,7 @@ use std::sync::LazyLock;
 #[serde(rename_all = "kebab-case")]
 pub enum Series {
     /// Hundredths of an inch.
+    #[serde(alias = "imperial", alias = "inches")]
     Inch,
     /// Quarters of a millimetre.
     Metric,

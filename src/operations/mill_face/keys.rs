@@ -182,7 +182,10 @@ impl Operation for MillFace {
     }
 
     fn instead(&self, bench: &Bench) -> Vec<(Words, Instead)> {
-        kit::other_cutters(bench, self.cutter.value.number(), false, "cutter-of")
+        // A narrower one cuts the face in more tracks, at another step: that is another plan.
+        let own = self.cutter.value.number();
+        let others = kit::other_cutters(bench, own, false, "cutter-of");
+        others.into_iter().filter(|(_, tool)| matches!(tool, Instead::Size(size) if *size >= own)).collect()
     }
 
     fn take_instead(&mut self, tool: Instead) {

@@ -141,7 +141,7 @@ pub struct Shim {
 }
 
 /// More shims than this in one pack are a spring.
-const MOST_SHIMS: u32 = 6;
+pub(super) const MOST_SHIMS: u32 = 6;
 
 impl Shim {
     /// The sizes that other operations leave, link by link.

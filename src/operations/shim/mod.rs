@@ -5,6 +5,7 @@ mod fitted;
 mod frost;
 mod growth;
 mod keys;
+mod more;
 mod names;
 mod pack;
 mod set_up;

@@ -5,12 +5,12 @@ use super::frost::Frost;
 use super::keys::Shim;
 use super::names::{AS_ONE, LEFT, LOOKED_AT, OFF_AIM, PACK, RUNNING, TO_ORDER, WANTED, WORST_HIGH, WORST_LOW};
 use crate::handbook::constants::constant;
-use crate::handbook::measuring::packs::{Float, Found, Group, Kind, Pack, search};
+use crate::handbook::measuring::packs::{Found, Group, Kind, Pack};
 use crate::handbook::measuring::{stack, window};
 use crate::operations::kit;
 use crate::operations::linked::{self, Linked};
 use crate::operations::{Answer, Bench};
-use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Side, Source, Verdict, Words, Worked};
+use crate::proof::{Cause, Check, Fact, Keep, Mark, Origin, Place, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Mm, Quantity, Ratio, Shift};
 use crate::shop::{ShimStock, Shop};
 
@@ -53,7 +53,7 @@ pub(super) struct Judged<'a> {
 }
 
 /// How many packs are shown beside each other.
-const SHOWN: usize = 3;
+pub(super) const SHOWN: usize = 3;
 
 /// Where a pack's thickness comes from.
 pub(super) const PILE: Source = Source::fixed("shims of one instrument share its doubt", Mark::Derived);
@@ -83,7 +83,7 @@ fn shared(cause: Cause) -> Option<Shared> {
 }
 
 /// The drawer as plain numbers, and what the float without shims has in each group of doubt.
-fn plainly(bare: &Worked<Shift>, stocks: &[Stock]) -> (Vec<Kind>, Vec<Group>, f64) {
+pub(super) fn plainly(bare: &Worked<Shift>, stocks: &[Stock]) -> (Vec<Kind>, Vec<Group>, f64) {
     let mut groups: Vec<Shared> = Vec::new();
     let mut kinds = Vec::new();
     for stock in stocks {
@@ -120,11 +120,6 @@ fn plainly(bare: &Worked<Shift>, stocks: &[Stock]) -> (Vec<Kind>, Vec<Group>, f6
     };
     let rest = bare.plus_minus().powi(2) - groups.iter().map(in_groups).sum::<f64>();
     (kinds, groups, rest.max(0.0))
-}
-
-/// Least, middle and greatest of a figure with a band.
-fn ends(figure: &Worked<Shift>) -> [f64; 3] {
-    [figure.band_end(Side::Low), figure.number(), figure.band_end(Side::High)]
 }
 
 impl Shim {
@@ -167,6 +162,7 @@ impl Shim {
         let surest = answer.alternatives.iter().enumerate().min_by_key(|(at, row)| (row.answer.verdict(), *at));
         let surest = surest.map_or(0, |(at, _)| at);
         answer.choose_alternative(surest);
+        self.more_shims(bench, answer, on, (&stocks, &found))?;
         let Some(best) = found.packs.get(surest) else {
             return Ok(Taken { thick: Worked::assumed(Mm::new(0.0), "no pack"), shims: Vec::new() });
         };
@@ -210,19 +206,8 @@ impl Shim {
         on: &Judged,
         stocks: &[Stock],
     ) -> Result<Found, Refusal> {
-        let (kinds, groups, rest) = plainly(&on.bare.float, stocks);
-        let float = Float {
-            bare: ends(&on.bare.float),
-            limits: (self.float.value.low.number(), self.float.value.high.number()),
-            aim: on.aim.number(),
-            warm: on.growth.map(|growth| (ends(growth), growth.plus_minus().powi(2))),
-            rest,
-            groups,
-            guard: bench.guard(),
-        };
         let most = self.most(bench, answer)?;
-        let bear = constant::<Ratio>("shim-packs-most")?.number() as u64;
-        let found = search(&kinds, &float, most, SHOWN, bear);
+        let found = self.searched(bench, on, stocks, most)?;
         if found.most < most {
             answer.assume_words(Words::of("fewer-in-a-pack").with("value", found.most.to_string()));
         }
@@ -453,7 +438,7 @@ fn as_marked(shims: &[f64], stocks: &[Stock]) -> Fact {
 }
 
 /// A pack by its thicknesses, the thickest first.
-fn named(pack: &Pack, stocks: &[Stock]) -> Fact {
+pub(super) fn named(pack: &Pack, stocks: &[Stock]) -> Fact {
     series(pack.shims.iter().filter_map(|at| Some(stocks.get(*at)?.thickness.number())))
 }
 
