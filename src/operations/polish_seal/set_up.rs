@@ -31,7 +31,7 @@ impl PolishSeal {
         set_up.hold_at(Words::of("try-for-lead"), thread_walks(bench)?);
         set_up.step("wash-off-the-grit");
         let gauge = kit::gauge_used(bench, track.after.number(), Gauge::Outside, false);
-        let (least, most) = track.to_read(bench, gauge.doubt, constant::<Mm>("seal-polish-most")?.number());
+        let (least, most) = track.accepted(bench)?;
         let hold = HoldPoint::of(DIAMETER_AFTER.key, readings, gauge, bench.guard());
         let hold = hold.between(least, most).then("groove-out-or-polished-deep");
         set_up.hold_at(Words::of("measure-the-track"), hold);

@@ -33,9 +33,15 @@ pub(super) struct Track {
 }
 
 impl Track {
+    /// From where to where its sheet accepts the diameter after polishing, mm.
+    pub(super) fn accepted(&self, bench: &Bench) -> Result<(f64, f64), Refusal> {
+        let gauge = kit::gauge_used(bench, self.after.number(), Gauge::Outside, false);
+        Ok(self.to_read(bench, gauge.doubt, constant::<Mm>("seal-polish-most")?.number()))
+    }
+
     /// Readings with which the groove is surely out and no more gone than cloth takes: with what the gauge is off, mm. The diameter
     /// aimed at lies within, whatever that is.
-    pub(super) fn to_read(&self, bench: &Bench, gauge: Option<f64>, most: f64) -> (f64, f64) {
+    fn to_read(&self, bench: &Bench, gauge: Option<f64>, most: f64) -> (f64, f64) {
         let (size, groove, aim) = (&self.size, &self.groove, self.after.number());
         let of_size = size.plus_minus().hypot(gauge.unwrap_or(self.after.plus_minus())) / 2.0;
         let doubt = of_size.hypot(groove.plus_minus()) * bench.guard() / 2.0;
@@ -101,6 +107,7 @@ impl PolishSeal {
         // As it was left is less than planned: more came off.
         let left = bench.left(&DIAMETER_AFTER)?;
         let largest = left.clone().unwrap_or_else(|| size.clone());
+        let is_planned = left.is_none();
         let (after, metal) = match left {
             Some(left) => {
                 let off = seal::off_radius(&size, &left)?;
@@ -116,7 +123,13 @@ impl PolishSeal {
         let after = answer.record(&DIAMETER_AFTER, after);
         let grade = fit_pair::tolerance(GRADE, nominal.number())?;
         let least = answer.record(&DIAMETER_LEAST, seal::diameter_left(&nominal, &grade)?);
-        Ok(Track { size, groove, metal, largest, after, least })
+        let track = Track { size, groove, metal, largest, after, least };
+        let mut values = answer.values.iter_mut();
+        if let Some(planned) = values.find(|value| is_planned && value.key == DIAMETER_AFTER.key) {
+            // What goes on from it finds any size that the sheet accepts.
+            planned.band = Some(track.accepted(bench)?);
+        }
+        Ok(track)
     }
 
     /// So little that emery takes it, and the shaft still within h11 at both ends.
