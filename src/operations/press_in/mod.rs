@@ -23,6 +23,7 @@ impl PressIn {
             stands: self.stands.as_ref(),
             running: self.running.as_ref(),
             cold: self.opened_by.is_none() && self.chilled_by.is_none(),
+            gives: self.gives(),
             set_up: self.set_up.as_ref(),
         }
     }

@@ -1,7 +1,6 @@
 //! The joint, the room that warmth and cold make for the bush, and the set-ups.
 
 use super::PressIn;
-use crate::handbook::constants::constant;
 use crate::handbook::joints::heating;
 use crate::handbook::joints::reaming::{NotReamed, forbids_reaming};
 use crate::handbook::materials::groups::Kind;
@@ -14,12 +13,12 @@ use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
-    closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, says_what_is_proven, too_thin, under_the_boss,
-    with_thin,
+    closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, room_to_drop_in, says_what_is_proven, too_thin,
+    under_the_boss, with_thin,
 };
 use crate::operations::{Answer, Bench, Fit, HoldPoint, Limits, Picture, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Quantity, Ratio, Shift, Unit};
+use crate::quantity::{Decimals, Quantity, Shift, Unit};
 use crate::shop::Gauge;
 
 /// The end of what a workshop reads of a bore, mm, and its decimals.
@@ -84,6 +83,12 @@ impl PressIn {
         self.chilled_by.as_ref().map(|_| self.chilled_in.as_ref().map_or(ColdIn::Freezer, |at| at.value))
     }
 
+    /// What the warm housing opens and the cold bush loses at the least, mm, where either was said.
+    pub(super) fn gives(&self) -> Option<f64> {
+        let said = [&self.opened_by, &self.chilled_by].into_iter().flatten().map(|at| at.value.number());
+        said.reduce(|all, more| all + more)
+    }
+
     /// Is there room for it at the press where the housing opens, and the bush shrinks, as little as was said? And can they?
     fn drops_in(
         &self,
@@ -101,10 +106,8 @@ impl PressIn {
             answer.does_not_apply(&[ID]);
             return Ok(false);
         };
-        let share = constant::<Ratio>("assembly-clearance-share")?;
-        let room = heating::assembly_clearance(&share, &d, &constant("assembly-clearance-least")?)?;
-        let room = answer.record(&ASSEMBLY_CLEARANCE, room);
-        let gives: f64 = [&self.opened_by, &self.chilled_by].into_iter().flatten().map(|at| at.value.number()).sum();
+        let room = answer.record(&ASSEMBLY_CLEARANCE, room_to_drop_in(&d)?);
+        let gives = self.gives().unwrap_or_default();
         let left = joint.measured.shifted(-gives, "what the warm housing opens and the cold bush loses, at the least");
         let left = answer.record(&LEFT_AT_THE_PRESS, left);
         let limit = Worked::assumed(Shift::new(ROUNDING - room.number()), "the room to drop in");

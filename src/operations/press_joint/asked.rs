@@ -19,6 +19,8 @@ pub(in crate::operations) struct Asked<'a> {
     pub running: Option<&'a Running>,
     /// Whether the press alone pushes it, both cold.
     pub cold: bool,
+    /// What the warm housing opens and the cold bush loses at the least, mm, where it is to drop in by that.
+    pub gives: Option<f64>,
     /// What is asked of the set-up.
     pub set_up: Option<&'a SetUpWish>,
 }

@@ -8,13 +8,14 @@ use super::names::fitted::{BUSH_OUTSIDE, OUTSIDE_LEAST, OUTSIDE_MOST};
 use super::names::joint::BUSH_BORE;
 use super::sizes::{Sizes, Tight, is_read};
 use crate::handbook::constants::constant;
+use crate::handbook::joints::heating;
 use crate::handbook::joints::joint::PressJoint;
 use crate::handbook::joints::press::bore_pressed;
 use crate::handbook::materials::groups::Kind;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, PartSize, ReadElsewhere, Value};
 use crate::proof::{Cause, Fact, Mark, Refusal, Source, Verdict, Words, Worked};
-use crate::quantity::{Decimals, Mm, Quantity};
+use crate::quantity::{Decimals, Mm, Quantity, Ratio};
 
 /// The bush.
 pub(in crate::operations) struct Made {
@@ -27,6 +28,12 @@ pub(in crate::operations) struct Made {
 /// The joint of this bush with such a bore.
 pub(in crate::operations) fn press_joint<'a>(metals: &'a Metals, sizes: &Sizes, bore: &Worked<Mm>) -> PressJoint<'a> {
     PressJoint::new((&metals.bush, &metals.housing), &sizes.d, bore, &sizes.housing_outside)
+}
+
+/// The room that a bush wants to drop into its housing.
+pub(in crate::operations) fn room_to_drop_in(d: &Worked<Mm>) -> Result<Worked<Mm>, Refusal> {
+    let share = constant::<Ratio>("assembly-clearance-share")?;
+    heating::assembly_clearance(&share, d, &constant("assembly-clearance-least")?)
 }
 
 /// The outsides at which everything of the joint is proven, by so much doubt of the interference; nothing where none is.
@@ -82,6 +89,9 @@ impl Asked<'_> {
         let proven = proven.filter(|_| climate.trusted() == Verdict::Proven);
         // Nor of a metal of which no joint is better than doubtful.
         let proven = proven.filter(|_| metals.bush.kind() != Kind::Plastic && metals.housing.kind() != Kind::Plastic);
+        // What must drop in and does not is none that is proven.
+        let drops = |(low, high): (f64, f64)| Ok::<_, Refusal>((low, high.min(self.drops_in_to(bench, sizes, doubt)?)));
+        let proven = proven.map(drops).transpose()?.filter(|(low, high)| low <= high);
         let proven = match proven {
             Some(ends) => self.told_apart(bench, (metals, sizes), (&bore, &outside), ends)?,
             None => None,
@@ -100,6 +110,13 @@ impl Asked<'_> {
             answer.record(&OUTSIDE_MOST, of(high));
         }
         Ok(Made { bore, tight, proven })
+    }
+
+    /// The greatest outside that drops in for certain, mm: any where it is pressed in cold.
+    fn drops_in_to(&self, bench: &Bench, sizes: &Sizes, doubt: f64) -> Result<f64, Refusal> {
+        let Some(gives) = self.gives else { return Ok(f64::INFINITY) };
+        let room = room_to_drop_in(&sizes.d.nominal("a change of size: the doubt of the diameter is small beside it"))?;
+        Ok(sizes.d.number() + gives - room.number() - doubt * bench.guard() / 2.0)
     }
 
     /// The bore of the bush as it is known when it is pressed: as measured; of one that is made here as well as its gauge will read it.

@@ -37,7 +37,7 @@ pub(super) use fit::{of_bore, of_joint};
 pub(super) use gauge::bore_gauge;
 pub(super) use joint::{Joint, foretold, press_reaches};
 pub(super) use keys::{Bush, Fitted, Flange, Housing, Running, Stands, stands_out};
-pub(super) use made::{Made, press_joint, proven_outsides};
+pub(super) use made::{Made, press_joint, proven_outsides, room_to_drop_in};
 pub(super) use metals::Metals;
 pub(super) use oven::{
     against_stop, freezer, goes_in, neighbours_bear_it, never_over, oven_doubt, oven_reaches, temper_bears_it,

@@ -19,6 +19,8 @@ impl ReamBush {
             stands: self.stands.as_ref(),
             running: self.running.as_ref(),
             cold: self.assembles() == Assemble::Press,
+            // Its oven and its freezer are set for the bush that there is.
+            gives: None,
             set_up: self.set_up.as_ref(),
         }
     }
