@@ -105,13 +105,14 @@ impl ReamBush {
             // The limits of the bore have the doubt of the shaft in them: what lies inside as it was read is in doubt, and not wrong.
             let as_read = keep.inside(clear.as_there(keep.bad()), wanted.number()) >= 0.0;
             let check = if as_read { check.not_worse_than(Verdict::Doubtful) } else { check }.at(place);
-            let is_tight = keep == Keep::AtLeast && check.verdict() == Some(Verdict::Fails);
+            let fails = check.verdict() == Some(Verdict::Fails);
+            let is_tight = keep == Keep::AtLeast && fails;
             // What stands too small can be reamed on; what is too large is lost.
             let check = answer.check(Check { remedy: check.remedy.clone().filter(|_| !is_tight), ..check });
             if is_tight {
                 let limits = (mm(low.number()).rounded(Rounds::Up), mm(high.number()).rounded(Rounds::Down));
                 check.remedy(Words::of("ream-on").with("least", limits.0).with("most", limits.1));
-            } else if keep == Keep::AtMost && check.verdict() == Some(Verdict::Fails) {
+            } else if keep == Keep::AtMost && fails {
                 check.remedy(Words::of("another-bush"));
             }
         }
