@@ -2,7 +2,7 @@
 //! set-up; the first ends at its measured closed-in bore, or where its own oil holes are drilled.
 
 use super::keys::ReamBush;
-use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BORE_PRESSED, LINE_PLACE, OIL_AFTER, OIL_HOLE};
+use super::names::{BORE_HIGH, BORE_LOW, BORE_MAX, BORE_MIN, BORE_PRESSED, FINISH, LINE_PLACE, OIL_AFTER, OIL_HOLE};
 use crate::handbook::constants::constant;
 use crate::job::Address;
 use crate::operations::kit::mm;
@@ -45,8 +45,15 @@ impl ReamBush {
         // One reamer goes through both: a bush that must not go in leaves nothing to be reamed in line.
         let fails = bench.look_up(&owner.value(BORE_MIN.key)).is_some_and(|entry| entry.fails);
         let verdict = if fails { Verdict::Fails } else { Verdict::Proven };
-        answer.check(Check::of_kind("in-line", verdict).at(other.place));
-        let pressed = of(BORE_PRESSED.key).zip(of(BORE_LOW.key).zip(of(BORE_HIGH.key)));
+        // One pass goes through both: where one of them is reamed by the log, the other has no pilot in its closed-in bore any more.
+        let reamed = |of: &Address| bench.look_up(&of.value(FINISH.key)).is_some_and(|entry| entry.as_left);
+        let is_over = reamed(&owner) && !reamed(bench.address);
+        let check = Check::of_kind("in-line", if is_over { verdict.max(Verdict::Doubtful) } else { verdict });
+        let check = answer.check(check.at(other.place));
+        if is_over && !fails {
+            check.remedy(Words::of("reamed-by-itself"));
+        }
+        let pressed = of(BORE_PRESSED.key).zip(of(BORE_LOW.key).zip(of(BORE_HIGH.key))).filter(|_| !is_over);
         let (oil_holes, drilled_in) = (of(OIL_HOLE.key).is_some(), of(OIL_AFTER.key).is_some());
         Ok(Some(Line { other: owner, second, bore: (low, high), pressed, oil_holes, drilled_in }))
     }
@@ -92,10 +99,13 @@ impl ReamBush {
     }
 }
 
-/// The closed-in bores of both bushes of a line as one figure: the smaller, with a band up to the larger.
-pub(super) fn common(pressed: &Worked<Mm>, line: Option<&Line>) -> Worked<Mm> {
+/// The closed-in bores of both bushes of a line as one figure: the smaller, with a band up to the larger. What the other is doubtful by counts
+/// once: with the doubt of this one, and beyond it where that is less.
+pub(super) fn common(pressed: &Worked<Mm>, line: Option<&Line>, guard: f64) -> Worked<Mm> {
     let Some((theirs, (low, high))) = line.and_then(|line| line.pressed) else { return pressed.clone() };
     let (own_low, own_high) = (pressed.band_end(Side::Low), pressed.band_end(Side::High));
+    let own = pressed.plus_minus() * guard / 2.0;
+    let (low, high) = ((low + own).min(theirs), (high - own).max(theirs));
     let smaller = pressed.shifted((theirs - pressed.number()).min(0.0), "the smaller of the two bores of the line");
     smaller.with_band(low.min(own_low), high.max(own_high))
 }

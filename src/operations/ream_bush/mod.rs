@@ -139,7 +139,7 @@ impl Operation for ReamBush {
                     low: &finished.low,
                     high: &finished.high,
                     middle,
-                    pressed: &line::common(&joint.pressed, line.as_ref()),
+                    pressed: &line::common(&joint.pressed, line.as_ref(), bench.guard()),
                 };
                 self.choose_reamer(bench, &metals, &reamed, &joint, answer)?;
             }

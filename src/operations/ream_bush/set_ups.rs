@@ -46,9 +46,14 @@ impl ReamBush {
         }
         all.push(self.press_home(bench, metals, oil, answer)?);
         let first = line.filter(|line| !line.second);
-        all.push(self.cool_and_measure(bench, metals, (oil, first), answer)?);
+        all.push(self.cool_and_measure(bench, metals, oil, answer)?);
         if finished.middle.is_some() && oil.drilled.iter().any(|hole| hole.after_press) {
             all.push(self.drill_oil_holes(bench, oil, answer)?);
+        }
+        if let (Some(_), Some(last)) = (first, all.last_mut()) {
+            last.step("reamed-with-the-other");
+            // The sheet of the other has no line for it; and nothing of this one is still to be done once it is reamed.
+            last.blanks.push(self.bore_left(bench, answer, "bore-left-later"));
         }
         if first.is_none() && finished.middle.is_some() {
             all.push(match forbidden {
@@ -258,7 +263,7 @@ impl ReamBush {
         &self,
         bench: &Bench,
         metals: &Metals,
-        (oil, first): (&OilHoles, Option<&Line>),
+        oil: &OilHoles,
         answer: &Answer,
     ) -> Result<SetUp, Refusal> {
         let mut set_up = measured_when_cold(bench, metals, self.assembles() != Assemble::Press, answer)?;
@@ -267,11 +272,6 @@ impl ReamBush {
         set_up.step("what-was-measured-decides");
         if !oil.drilled.is_empty() {
             set_up.step("clear-the-oilway");
-        }
-        if first.is_some() {
-            set_up.step("reamed-with-the-other");
-            // The sheet of the other has no line for it.
-            set_up.blanks.push(self.bore_left(bench, answer, "bore-left-later"));
         }
         set_up.sketch = sketch::pressed(self, answer);
         set_up.takes(self.minutes("bore, six readings")?);
