@@ -160,6 +160,10 @@ fn takes_away(cut: &Cut, by: &Task, task: &Task) -> bool {
     if task.part.name != by.part.name || task.named.addresses.iter().any(|read| read.value.owner() == cut.of) {
         return false;
     }
+    // Two that are worked in one line are two.
+    if task.request.operation().beside().is_some_and(|other| other == cut.of) {
+        return false;
+    }
     let feature =
         |task: &Task| task.request.set_up().and_then(|wish| wish.feature.as_ref()).map(|at| at.value.key().to_owned());
     let one_size = || {
