@@ -89,6 +89,8 @@ pub enum OfPart {
     Found(PartSize),
     /// As the work leaves it.
     Leaves(PartSize),
+    /// As one set-up of the work leaves it, and a later one cuts it further.
+    Passing(PartSize),
     /// About so large as it comes to light: nobody has read it before, and only a reading says how large it is.
     Opens(PartSize),
     /// How surfaces of these sizes lay or looked as found: how deep a groove, how far off a middle, how rough. It is gone once one of them
@@ -175,6 +177,12 @@ impl<Q: Quantity> Name<Q> {
     #[must_use]
     pub const fn leaves(self, size: PartSize) -> Self {
         Self { part: Some(OfPart::Leaves(size)), ..self }
+    }
+
+    /// The same name of a size of the part that one set-up leaves and a later one cuts further.
+    #[must_use]
+    pub const fn passing(self, size: PartSize) -> Self {
+        Self { part: Some(OfPart::Passing(size)), ..self }
     }
 
     /// The same name of a size of the part that comes to light by the work.

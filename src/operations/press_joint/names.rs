@@ -67,7 +67,7 @@ pub(in crate::operations) mod closed_in {
     use crate::shop::Gauge;
 
     names! { pub(in crate::operations),
-        BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in").left(Gauge::Inside);
+        BORE_PRESSED: Mm = new("bore_after_pressing", "bore of the bush once it is pressed in").left(Gauge::Inside).passing(PartSize::Bushed);
     }
 
     /// The same where nothing follows that changes it.

@@ -25,7 +25,7 @@ names! { pub(super),
     CLEAN_MEAN: Mm = lower("clean_up_mean", "size that cleans it about its mean axis");
     PISTON: Mm = new("piston", "size of the piston").left(Gauge::Outside).foreign();
     FINISH: Mm = new("finish_bore", "bore to finish: the piston and the middle of its clearance").left(Gauge::Inside).leaves(PartSize::Inside);
-    BORED: Mm = new("bored_size", "size to bore to, the honing left on").left(Gauge::Inside);
+    BORED: Mm = new("bored_size", "size to bore to, the honing left on").left(Gauge::Inside).passing(PartSize::Inside);
     HONING_LEFT: Shift = new("honing_left", "what is left for the hone, on the diameter");
     BORE_MIN: Mm = lower("bore_min", "least finished bore");
     BORE_MAX: Mm = upper("bore_max", "greatest finished bore");

@@ -36,12 +36,16 @@ fn next<'a>(ground: &Ground<'a>, at: &Address) -> Option<Last<'a>> {
     let own = ground.planned(&owner)?;
     let value = own.answer.value(at.value.as_deref()?)?;
     let (_, size) = own.sizes.iter().find(|(key, _)| *key == value.key)?;
-    // What the operation found of it is gone once its own cut is done.
-    if let (OfPart::Found(size), Some(cut)) = (size, ground.done(&owner)) {
-        let left = leaves(own, *size);
-        if let Some(left) = left {
-            return Some(said(cut, left));
+    // What the operation found of it is gone once its own cut is done, and so is what it left on the way there.
+    let own_cut = match (size, ground.done(&owner)) {
+        (OfPart::Found(size), Some(cut)) => leaves(own, *size).map(|left| (cut, left)),
+        (OfPart::Passing(size), Some(cut)) => {
+            leaves(own, *size).filter(|left| cut.keys.contains(&left.key)).map(|left| (cut, left))
         }
+        _ => None,
+    };
+    if let Some((cut, left)) = own_cut {
+        return Some(said(cut, left));
     }
     let (OfPart::Found(size) | OfPart::Leaves(size)) = *size else { return None };
     let others = ground.cuts.iter().filter(|cut| cut.of.part == owner.part && cut.of != owner && cut.is_done());

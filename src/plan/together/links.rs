@@ -3,7 +3,7 @@
 //! more there when the gap is closed.
 
 use super::half;
-use super::made::{Made, made_by};
+use super::made::{Made, asked_of, made_by};
 use super::place::{goes_on_from, is_on_a_face};
 use super::readied::{MADE_COLD, MADE_READY};
 use crate::handbook::constants::row;
@@ -32,6 +32,8 @@ struct Cut {
     left: Value,
     /// Whether nothing is cut: a bore closes in as its bush is pressed.
     is_pressed: bool,
+    /// What its sheet asks it to be left as.
+    asked: Option<(f64, f64)>,
 }
 
 /// What one operation cuts and reads, by its place in the files.
@@ -62,7 +64,7 @@ pub(in crate::plan) fn seen(worked: &[(usize, &Task, Answer)]) -> Vec<Seen> {
         let laps = is_on_a_face(&made)
             && made.iter().any(|made| made.size == PartSize::Gone)
             && !made.iter().any(|made| made.size == PartSize::Faces);
-        let cuts: Vec<Cut> = made.into_iter().filter_map(cut).collect();
+        let cuts: Vec<Cut> = made.into_iter().filter_map(|made| cut(made, answer)).collect();
         let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
         let is_off_a_face = laps || cuts.iter().any(|cut: &Cut| cut.size == PartSize::Faces);
         let closes = closes(task).or(answer.closes);
@@ -109,7 +111,7 @@ fn slim(read: &ReadElsewhere) -> ReadElsewhere {
 }
 
 /// A size over a part, or across a joint of it, that metal goes from.
-fn cut(made: Made) -> Option<Cut> {
+fn cut(made: Made, answer: &Answer) -> Option<Cut> {
     use PartSize::{Bushed, ClearanceVolume, Faces, Inside, Outside, Squish, Wall};
     let is_pressed = made.size == Bushed;
     let size = if is_pressed { Inside } else { made.size };
@@ -119,7 +121,8 @@ fn cut(made: Made) -> Option<Cut> {
     let [mut found, mut left] = [made.found.or(made.came)?.clone(), made.left.clone()];
     found.node.let_go();
     left.node.let_go();
-    Some(Cut { size, found, left, is_pressed })
+    let asked = asked_of(answer, &left);
+    Some(Cut { size, found, left, is_pressed, asked })
 }
 
 impl Cut {
@@ -135,15 +138,23 @@ impl Cut {
     }
 
     /// Whether a diameter was typed as this cut will leave it, and surer than that is: nobody has read it yet. Of a bush that is still to
-    /// be pressed in, also as it is before that.
+    /// be pressed in, also as it is before that. Of a cut that was logged what its sheet asked counts: what was left otherwise is no better
+    /// for that.
     fn will_be(&self, read: &ReadElsewhere) -> bool {
         let made = self.made();
         let is_diameter = matches!(self.size, PartSize::Inside | PartSize::Outside) && read.size == Some(self.size);
         let lies_there = match self.is_pressed {
             true => made.lies_between(&read.value),
-            false => made.may_leave(&read.value) && !made.was(&read.value),
+            false => (made.may_leave(&read.value) || self.was_asked(&read.value)) && !made.was(&read.value),
         };
         is_diameter && lies_there && !made.stands(&read.value)
+    }
+
+    /// Whether a size is one that the sheet of a cut asked which was logged since.
+    fn was_asked(&self, value: &Value) -> bool {
+        let (number, doubt) = (value.number, value.plus_minus);
+        let lies_in = |(least, most): (f64, f64)| number + doubt >= least && number - doubt <= most;
+        self.made().is_as_left() && value.unit == self.left.unit && self.asked.is_some_and(lies_in)
     }
 
     /// Whether a size was read as what this cut leaves.
@@ -161,6 +172,7 @@ impl Cut {
             hole: None,
             within: None,
             came: None,
+            is_milled: false,
             opens: false,
         }
     }
@@ -255,7 +267,8 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
             // What lies measured on the bench while the cut is still to come is another thing.
             let is_read = read.is_of_another && is_dated(task) && log.logged(&of.address).is_none();
             let is_of_it = is_of_it && !is_read && !(read.is_of_another && of.part.name == task.part.name);
-            (is_of_it && !goes_on_from(task, of) && !goes_on_from(of, task) && !since(task, of, log)).then_some(())?;
+            (is_of_it && !goes_on_through(tasks, task, of) && !goes_on_from(of, task) && !since(task, of, log))
+                .then_some(())?;
             let is_meant = named.is_some_and(|part| of.part.name == **part) || of.part.name == task.part.name;
             // Within one part a bush that is pressed in is held against what is read of its bore as any work there is; and what is read of
             // a bush that goes in itself is no bore of one that is in.
@@ -303,7 +316,7 @@ fn float_moved(
     let others = seen.iter().filter(|by| moves(by) && by.at != own.at);
     let mut moved = others.filter_map(|by| Some((by, tasks.get(by.at)?)));
     let (seen, by) =
-        moved.find(|(_, by)| may_be_bolted(task, by) && !goes_on_from(task, by) && !since(task, by, log))?;
+        moved.find(|(_, by)| may_be_bolted(task, by) && !goes_on_through(tasks, task, by) && !since(task, by, log))?;
     let what = if own.read.is_empty() { "the-float-as-found" } else { "the-gap-of-the-links" };
     let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named(what));
     let mut check = check.with("by", by.address.to_string());
@@ -358,6 +371,12 @@ fn lapped(
         check.remedy(Words::of("say-what-it-closes").with("by", by.address.to_string()));
     }
     Some(check.with("by", by.address.to_string()))
+}
+
+/// Whether an operation goes on from what another leaves, or from what work of the same part leaves that went on from that.
+fn goes_on_through(tasks: &[Task], task: &Task, by: &Task) -> bool {
+    let last = tasks.iter().filter(|last| last.part.name == by.part.name && goes_on_from(task, last));
+    goes_on_from(task, by) || last.into_iter().any(|last| goes_on_from(last, by))
 }
 
 /// The links that name no part of the jobs: any of them may be of the part that is meant.

@@ -1,8 +1,9 @@
 //! What an operation makes of a size of its part, and whether a size that was read may be that.
 
 use crate::handbook::constants::row;
-use crate::operations::{Answer, Declared, OfPart, PartSize, Value};
+use crate::operations::{Answer, Declared, OfPart, PartSize, Station, Target, Value};
 use crate::plan::order::Task;
+use crate::proof::Fact;
 
 /// The bore within what is turned.
 const WITHIN: &str = "inside";
@@ -29,6 +30,8 @@ pub(in crate::plan) struct Made<'a> {
     pub within: Option<&'a Value>,
     /// The bore of a bush as it was before it is pressed in.
     pub came: Option<&'a Value>,
+    /// Whether it is made on a drilling machine, where holes go down from its faces.
+    pub is_milled: bool,
     /// Whether it only comes to light: how large it is nobody knows before it is measured.
     pub opens: bool,
 }
@@ -36,6 +39,7 @@ pub(in crate::plan) struct Made<'a> {
 /// What an operation makes.
 pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<'a>> {
     let declared = task.request.declared();
+    let is_milled = answer.set_ups.iter().any(|set_up| set_up.station == Station::Drilling);
     let made = declared.iter().filter_map(|name| match name.part? {
         OfPart::Leaves(size) => {
             // What was gone before is beside what goes now, and not what that is cut from.
@@ -44,13 +48,33 @@ pub(in crate::plan) fn made_by<'a>(task: &Task, answer: &'a Answer) -> Vec<Made<
             let hole = self::found(&declared, answer, PartSize::Inside).filter(|_| size == PartSize::Wall);
             let within = answer.value(WITHIN).filter(|_| size == PartSize::Outside);
             let came = answer.value(CAME).filter(|_| size == PartSize::Bushed);
-            Some(Made { size, found, left: answer.value(name.key)?, around, hole, within, came, opens: false })
+            Some(Made {
+                size,
+                found,
+                left: answer.value(name.key)?,
+                around,
+                hole,
+                within,
+                came,
+                is_milled,
+                opens: false,
+            })
         }
         OfPart::Opens(size) => {
             let left = answer.value(name.key)?;
-            Some(Made { size, found: None, left, around: None, hole: None, within: None, came: None, opens: true })
+            Some(Made {
+                size,
+                found: None,
+                left,
+                around: None,
+                hole: None,
+                within: None,
+                came: None,
+                is_milled,
+                opens: true,
+            })
         }
-        OfPart::Found(_) | OfPart::Form(_) | OfPart::Comes => None,
+        OfPart::Found(_) | OfPart::Passing(_) | OfPart::Form(_) | OfPart::Comes => None,
     });
     made.collect()
 }
@@ -64,6 +88,23 @@ fn found<'a>(declared: &[&Declared], answer: &'a Answer, size: PartSize) -> Opti
 /// Whether the log may tell of an operation at all.
 pub(in crate::plan) fn may_be_logged(task: &Task, answer: &Answer) -> bool {
     task.request.declared().iter().any(|name| name.left.is_some() && answer.value(name.key).is_some())
+}
+
+/// What the sheet of an operation asks a size to be left as: between which two limits.
+pub(super) fn asked_of(answer: &Answer, left: &Value) -> Option<(f64, f64)> {
+    let blanks = answer.set_ups.iter().flat_map(|set_up| &set_up.blanks);
+    let mut of_it = blanks.filter(|blank| blank.log.is_some_and(|line| line.key == left.key));
+    let number = |fact: &Fact| match fact {
+        Fact::Figure { number, unit, .. } if *unit == left.unit => Some(*number),
+        _ => None,
+    };
+    of_it.find_map(|blank| match blank.target.as_ref()? {
+        Target::Between(least, most) => number(least).zip(number(most)),
+        Target::Aim(Fact::Figure { number, doubt: Some(doubt), unit, .. }) if *unit == left.unit => {
+            Some((number - doubt, number + doubt))
+        }
+        Target::Aim(_) | Target::UpTo(_) => None,
+    })
 }
 
 /// Whether two readings may be of one size.
@@ -97,11 +138,12 @@ impl Made<'_> {
     /// Whether it takes from such a size whichever of the two comes first: walls and the room over a piston are as much as there is in
     /// the end.
     pub(in crate::plan) fn takes_whenever(&self, size: PartSize) -> bool {
-        let of_face = matches!(size, PartSize::Wall | PartSize::Squish);
+        let of_face = matches!(size, PartSize::Wall | PartSize::Squish | PartSize::Around);
         let of_outside = matches!(size, PartSize::Around | PartSize::Edge);
         (self.size == PartSize::Faces && (of_face || size == PartSize::Edge))
             || (self.size == PartSize::Outside && (of_outside || size == PartSize::Wall))
             || (self.size == PartSize::Inside && matches!(size, PartSize::Wall | PartSize::Edge))
+            || (self.size == PartSize::Wall && size == PartSize::Faces)
     }
 
     /// How much is taken from one side.

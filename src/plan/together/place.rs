@@ -41,12 +41,12 @@ pub(super) const fn is_of_kind(size: PartSize, made: PartSize) -> bool {
     match size {
         Wall => matches!(made, Faces | Wall | Inside | Outside),
         Squish => matches!(made, Faces | Squish),
-        Inside => matches!(made, Inside | Bushed),
-        Seat => matches!(made, Inside | Seat),
-        Faces => matches!(made, Faces),
+        Inside => matches!(made, Inside | Bushed | Seat),
+        Seat => matches!(made, Inside | Seat | Bushed),
+        Faces => matches!(made, Faces | Wall),
         Outside => matches!(made, Outside),
         Bar => matches!(made, Bar | Faces),
-        Around => matches!(made, Outside),
+        Around => matches!(made, Outside | Faces),
         Edge => matches!(made, Outside | Faces | Inside),
         Depth => matches!(made, Depth | Faces | Wall | Outside),
         Reached => matches!(made, Depth),
@@ -115,6 +115,21 @@ pub(in crate::plan) fn here(
             // Of one place the two readings are of one wall, whatever they say.
             is_one || (is_there && !alike && made.lies_between(value))
         }
+        // A seat that is sunk about the bore of a joint shortens it: a thickness elsewhere stands as it was.
+        (PartSize::Faces, PartSize::Wall) => is_sunk_about_a_seat(found, made),
+        // A boss that is milled on its side was as thick as it was wide.
+        (PartSize::Around, PartSize::Faces) => {
+            if is_apart {
+                was_that()
+            } else {
+                made.lies_between(value)
+            }
+        }
+        // A hole is drilled from a face that is milled: what is cut off that is off the metal under it, unless it is lost in the reading of
+        // that. Whoever names both the face and the hole says which face it is.
+        (PartSize::Wall, PartSize::Faces) if made.is_milled && !is_apart => {
+            is_one || made.lies_between(value) || !made.is_lost_in(value)
+        }
         // Across a diameter that is turned, the metal is as thick as that was found; of a tube, as its wall.
         (PartSize::Wall, PartSize::Outside) => was_that() || made.was_the_wall(value),
         (PartSize::Wall | PartSize::Around, _) if is_apart => was_that(),
@@ -122,7 +137,11 @@ pub(in crate::plan) fn here(
         // Two faces of one length are two features of it.
         (PartSize::Faces, _) if is_apart => made.lies_between(value) || (made.found.is_none() && is_near(value, made)),
         // A bore that was read as a bush leaves it, or as that bush came, is that of the bush.
-        (PartSize::Inside, PartSize::Bushed) if is_apart => agree(value, made.left) || made.lies_between(value),
+        (PartSize::Inside | PartSize::Seat, PartSize::Bushed) if is_apart => {
+            agree(value, made.left) || made.lies_between(value)
+        }
+        // Into the bore of a sleeve goes a bush that was made for it: a seat is no bush that is merely about as wide.
+        (PartSize::Seat, PartSize::Bushed) if !is_one => made.lies_between(value) || is_close(value, made),
         _ if is_apart => false,
         _ if is_one => return by_name(value, made),
         _ => made.lies_between(value) || ((is_bore(made.size) || made.found.is_none()) && is_near(value, made)),
@@ -140,6 +159,19 @@ fn closes_elsewhere(by: &Task) -> bool {
 pub(super) fn is_sunk_about_a_hole(found: &[(PartSize, &Value)], made: &Made) -> bool {
     let mut holes = found.iter().filter(|(size, _)| *size == PartSize::Inside);
     holes.any(|(_, own)| made.hole.is_some_and(|hole| agree(own, hole)))
+}
+
+/// Whether a seat was sunk about the bore that something is pressed into.
+fn is_sunk_about_a_seat(found: &[(PartSize, &Value)], made: &Made) -> bool {
+    let mut seats = found.iter().filter(|(size, _)| *size == PartSize::Seat);
+    seats.any(|(_, own)| made.hole.is_some_and(|hole| agree(own, hole)))
+}
+
+/// Whether a size lies so close to what is left that it is no other.
+fn is_close(value: &Value, made: &Made) -> bool {
+    let (low, high) = made.ends();
+    let off = (low - value.number).max(value.number - high) - value.plus_minus;
+    value.unit == made.left.unit && off <= share("fit-size-near")
 }
 
 /// Whether a cut takes so much from a side that an edge as near is another then.

@@ -280,10 +280,19 @@ impl Pair<'_> {
 
     /// Whether the size is measured from the face that is cut: what is off that is off this, which is another size.
     fn is_from_the_face(&self) -> bool {
-        use PartSize::{Depth, Edge, Inside, Map, SetDown, Squish, Wall};
+        use PartSize::{Around, Depth, Edge, Faces, Inside, Map, SetDown, Squish, Wall};
         let is_from_it = matches!(self.size, Squish | Depth | Edge | SetDown | Map) && self.made.size != self.size;
+        // Of a boss one side is milled, and about its bore it is as much thinner as if all of it were.
+        let is_of_a_boss = self.size == Around && self.made.size == Faces;
+        let is_from_it = is_from_it || is_of_a_boss || self.is_under_a_face();
         let is_of_a_tube = self.made.size == PartSize::Outside && self.made.was_the_wall(self.value);
         is_from_it || (self.size == Wall && (self.made.size == Inside || is_of_a_tube))
+    }
+
+    /// Whether the size is metal under a face that is cut, and not over which that is measured.
+    fn is_under_a_face(&self) -> bool {
+        let is_under = self.size == PartSize::Wall && self.made.size == PartSize::Faces;
+        is_under && !self.made.lies_between(self.value)
     }
 
     /// Whether metal is there that the log says is gone.
@@ -320,6 +329,8 @@ impl Pair<'_> {
         }
         if self.size == PartSize::Edge {
             check.remedy(Words::of("another-edge").with("by", by));
+        } else if self.is_under_a_face() {
+            check.remedy(Words::of("another-face").with("by", by));
         } else if self.is_from_the_face() {
             // What is left behind the cut is another size.
             check.remedy(Words::of("read-it-behind-that").with("by", by));

@@ -74,7 +74,11 @@ fn handed_on(task: &Task, worked: &[(usize, &Task, Answer)], log: &Logged) -> Op
         if let Some(left) = cut_by_itself((by, answer), handed) {
             return Some(as_found(by, handed, left).at(at.place));
         }
-        if !answer.is_unfinished() && !goes_further((by, answer), handed.key) {
+        let further = further((by, answer), handed.key);
+        if let Some(left) = further.and_then(|further| further.left) {
+            return Some(as_found(by, handed, Some(left)).at(at.place));
+        }
+        if !answer.is_unfinished() && further.is_none() {
             let check = Check::of_kind(NOT_SURE, Verdict::Doubtful).with("size", handed.means);
             return is_unsure((by, answer), handed).then(|| check.with("by", owner.to_string()).at(at.place));
         }
@@ -130,20 +134,33 @@ fn cut_by_itself((task, answer): (&Task, &Answer), handed: &Value) -> Option<Opt
             return Some(Some(left.left.key));
         }
         OfPart::Form(surfaces) => surfaces,
-        OfPart::Leaves(_) | OfPart::Opens(_) | OfPart::Comes => return None,
+        OfPart::Leaves(_) | OfPart::Passing(_) | OfPart::Opens(_) | OfPart::Comes => return None,
     };
     made().any(|made| surfaces.contains(&made.size)).then_some(None)
 }
 
-/// Whether a size that the log has is cut further by a later set-up of the operation, which the log has not: bored before the hone, closed
-/// in before the reamer.
-fn goes_further((task, answer): (&Task, &Answer), key: &str) -> bool {
+/// What becomes of a size that a later set-up of its own operation takes further.
+#[derive(Clone, Copy)]
+struct Further {
+    /// What the log has of it since; nothing where that is still to be done.
+    left: Option<&'static str>,
+}
+
+/// Whether a size that the log has is cut further by a later set-up of the operation: bored before the hone, closed in before the reamer.
+fn further((task, answer): (&Task, &Answer), key: &str) -> Option<Further> {
     let declared = task.request.declared();
-    let gauge = |key: &str| declared.iter().find(|own| own.key == key).and_then(|own| own.left).map(|left| left.gauge);
+    let of_part = |key: &str| {
+        let left = declared.iter().find(|own| own.key == key).and_then(|own| own.left);
+        left.filter(|left| !left.is_foreign).map(|left| left.gauge)
+    };
     let is_left = |key: &str| answer.value(key).is_some_and(|value| value.origin.entry().is_some());
     let asks = |set_up: &SetUp| set_up.blanks.iter().any(|blank| blank.log.is_some_and(|left| left.key == key));
-    let Some(own) = answer.set_ups.iter().position(asks).filter(|_| is_left(key)) else { return false };
+    let own = answer.set_ups.iter().position(asks).filter(|_| is_left(key))?;
     let later = answer.set_ups.iter().skip(own + 1).flat_map(|set_up| &set_up.blanks).filter_map(|blank| blank.log);
-    let same = |other: &str| matches!(gauge(key), Some(Gauge::Inside | Gauge::Outside)) && gauge(other) == gauge(key);
-    later.filter(|left| left.closes).any(|left| left.key != key && same(left.key) && !is_left(left.key))
+    let same =
+        |other: &str| matches!(of_part(key), Some(Gauge::Inside | Gauge::Outside)) && of_part(other) == of_part(key);
+    let further: Vec<&'static str> =
+        later.filter(|left| left.closes && left.key != key && same(left.key)).map(|left| left.key).collect();
+    let left = further.iter().rev().copied().find(|key| is_left(key));
+    (!further.is_empty()).then_some(Further { left })
 }
