@@ -169,6 +169,11 @@ pub trait Operation: Send + Sync {
         false
     }
 
+    /// Whether it is the part itself that it makes cold, with all that sits in it, and nothing that goes into it.
+    fn chills_its_part(&self) -> bool {
+        false
+    }
+
     /// Whether it says what stands out of the face that it works, or that nothing does.
     fn counts_what_stands_out(&self) -> bool {
         true

@@ -44,6 +44,10 @@ impl Operation for Chill {
         }
     }
 
+    fn chills_its_part(&self) -> bool {
+        self.material.is_none()
+    }
+
     fn set_up(&self) -> Option<&SetUpWish> {
         self.set_up.as_ref()
     }

@@ -4,7 +4,7 @@
 use super::asked::Asked;
 use super::keys::Running;
 use super::metals::Metals;
-use super::names::fitted::JUDGED_TO;
+use super::names::fitted::{JUDGED_COLD, JUDGED_TO};
 use super::sizes::Sizes;
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
@@ -167,6 +167,8 @@ impl Asked<'_> {
         answer: &mut Answer,
     ) -> Result<Climate, Refusal> {
         let cold = Service::cold(cut_after);
+        let said = self.running.and_then(|running| running.coldest.as_ref());
+        answer.record(&JUDGED_COLD, said.map_or_else(|| constant("joint-coldest"), |said| Ok(said.into()))?);
         let Some(running) = self.running else {
             let most = constant::<Celsius>("bush-yield-temperature-most")?;
             answer.assume_words(Words::of("stays-cool").with("value", degrees(most.number())));

@@ -37,6 +37,7 @@ pub(in crate::operations) mod fitted {
 
     names! { pub(in crate::operations),
         JUDGED_TO: Celsius = new("joint_judged_to", "how warm the joint is taken to get at the most");
+        JUDGED_COLD: Celsius = new("joint_judged_cold", "how cold the joint is taken to get at the most");
         BUSH_OUTSIDE: Mm = new("bush_outside", "outside of the bush").comes();
         LOSS: Mm = new("roughness_loss", "interference lost as the surfaces bed in");
         LEFT: Shift = new("interference_left", "interference once the surfaces have bedded in");

@@ -1,6 +1,7 @@
-//! Joints of a part that another operation warms again, or says to run warmer: each was judged alone, by how warm its own keys say that
-//! it gets. And joints that the log has as made on an earlier day than what they were pressed into was cut.
+//! Joints of a part that another operation warms or chills again, or says to run warmer: each was judged alone, by how warm and how cold its
+//! own keys say that it gets. And joints that the log has as made on an earlier day than what they were pressed into was cut.
 
+use super::place::{goes_on_from, one_feature};
 use crate::handbook::StateKind;
 use crate::job::State;
 use crate::operations::{Answer, SetUp, Value};
@@ -12,10 +13,15 @@ use crate::quantity::{Decimals, Quantity};
 const HOTTEST: &str = "housing_hottest";
 /// Whether a joint is warmed again.
 const WARMED_AGAIN: &str = "joint-warmed-again";
+/// How cold what makes a part cold may make it.
+const CHILLED_TO: &str = "part_temperature";
+/// Whether a joint is chilled again.
+const CHILLED_AGAIN: &str = "joint-chilled-again";
 /// Whether a joint runs warmer than it was judged to.
 const RUNS_WARMER: &str = "joint-runs-warmer";
-/// How warm a joint is taken to get.
+/// How warm, and how cold, a joint is taken to get.
 const JUDGED_TO: &str = "joint_judged_to";
+const JUDGED_COLD: &str = "joint_judged_cold";
 
 /// Holds each joint against the ovens that come behind it and make it warmer than it was judged to get. Those of one part come together.
 pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
@@ -26,8 +32,8 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
         .map(|(at, task, answer)| {
             let judged = judged_to(answer)?;
             // What it is fetched from is no oven that warms it again.
-            let own =
-                is_fetched(answer) && !ovens.iter().any(|(other, by, _)| other < at && by.part.name == task.part.name);
+            let own = is_fetched(answer, StateKind::Warm)
+                && !ovens.iter().any(|(other, by, _)| other < at && by.part.name == task.part.name);
             let behind = ovens.iter().filter(|(other, by, _)| other > at && by.part.name == task.part.name);
             let behind = behind.skip(usize::from(own));
             let hotter = behind.filter(|(.., hot)| hot.number > judged.number);
@@ -38,9 +44,10 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
             Some(check.with("hot", degrees(hot)).with("judged", degrees(judged)))
         })
         .collect();
-    let runs: Vec<Option<Check>> = worked.iter().map(|own| runs_warmer(own, worked)).collect();
-    for ((.., answer), checks) in worked.iter_mut().zip(found.into_iter().zip(runs)) {
-        for check in [checks.0, checks.1].into_iter().flatten() {
+    let others: Vec<[Option<Check>; 2]> =
+        worked.iter().map(|own| [runs_warmer(own, worked), chilled_again(own, worked)]).collect();
+    for ((.., answer), (warmed, others)) in worked.iter_mut().zip(found.into_iter().zip(others)) {
+        for check in warmed.into_iter().chain(others.into_iter().flatten()) {
             let id = check.id;
             answer.check(check);
             // The joint itself cannot be undone: its set-up owns what is asked of it.
@@ -53,10 +60,28 @@ pub(in crate::plan) fn check(worked: &mut [(usize, &Task, Answer)]) {
 }
 
 /// Whether a joint comes from an oven that another operation heats.
-fn is_fetched(answer: &Answer) -> bool {
-    let is_warm = |state: &State| state.kind == StateKind::Warm;
-    let needs = answer.set_ups.iter().position(|set_up| set_up.needs.iter().any(is_warm));
-    needs.is_some_and(|at| !answer.set_ups.iter().take(at).flat_map(|set_up| &set_up.leaves).any(is_warm))
+fn is_fetched(answer: &Answer, so: StateKind) -> bool {
+    let is_so = |state: &State| state.kind == so;
+    let needs = answer.set_ups.iter().position(|set_up| set_up.needs.iter().any(is_so));
+    needs.is_some_and(|at| !answer.set_ups.iter().take(at).flat_map(|set_up| &set_up.leaves).any(is_so))
+}
+
+/// What is said of a joint whose whole part is made colder behind it than it was judged to get: the housing shrinks on to the bush, or the
+/// bush out of it. What the bush lay in to go in is none that chills the joint.
+fn chilled_again((at, task, answer): &(usize, &Task, Answer), all: &[(usize, &Task, Answer)]) -> Option<Check> {
+    let judged = answer.value(JUDGED_COLD).filter(|_| joins(answer))?;
+    let chills = |(_, by, _): &&(usize, &Task, Answer)| {
+        by.part.name == task.part.name && by.request.operation().chills_its_part()
+    };
+    let cold = || all.iter().filter(chills);
+    let own = is_fetched(answer, StateKind::Cold) && !cold().any(|(other, ..)| other < at);
+    let behind = cold().filter(|(other, ..)| other > at).skip(usize::from(own));
+    let colder = behind.filter_map(|(_, by, given)| Some((by, given.value(CHILLED_TO)?)));
+    let colder = colder.filter(|(_, cold)| cold.number < judged.number);
+    let (by, cold) = colder.min_by(|a, b| a.1.number.total_cmp(&b.1.number))?;
+    let degrees = |value: &Value| Fact::figure(value.number, value.unit).to(Decimals::Exactly(0));
+    let check = Check::of_kind(CHILLED_AGAIN, Verdict::Doubtful).at(task.place).with("by", by.address.to_string());
+    Some(check.with("cold", degrees(cold)).with("judged", degrees(judged)))
 }
 
 /// How warm a joint was judged to get that an operation makes; nothing where it makes none.
@@ -69,10 +94,16 @@ fn joins(answer: &Answer) -> bool {
     answer.set_ups.iter().flat_map(|set_up| &set_up.leaves).any(|state| state.kind == StateKind::Pressed)
 }
 
-/// What is said of a joint where another operation of its part says that it runs warmer; a joint that says so itself goes by that.
+/// What is said of a joint where another operation of its part says that it runs warmer; a joint that says so itself goes by that, but for
+/// what goes on from its own bore: that runs in no other warmth.
 fn runs_warmer((at, task, answer): &(usize, &Task, Answer), all: &[(usize, &Task, Answer)]) -> Option<Check> {
-    let judged = judged_to(answer).filter(|_| task.request.operation().runs_as_warm().is_none())?;
-    let others = all.iter().filter(|(other, by, _)| other != at && by.part.name == task.part.name);
+    let judged = judged_to(answer)?;
+    let says_itself = task.request.operation().runs_as_warm().is_some();
+    let is_of_it = |by: &Task| match says_itself {
+        true => goes_on_from(by, task) || one_feature(by, task) == Some(true),
+        false => true,
+    };
+    let others = all.iter().filter(|(other, by, _)| other != at && by.part.name == task.part.name && is_of_it(by));
     let said = others.filter_map(|(_, by, _)| Some((by, by.request.operation().runs_as_warm()?.value.number())));
     let hotter = said.filter(|(_, warm)| *warm > judged.number);
     let (by, warm) = hotter.max_by(|a, b| a.1.total_cmp(&b.1))?;
