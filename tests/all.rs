@@ -74,6 +74,7 @@ mod house;
 mod html;
 mod insert_relations;
 mod jobs;
+mod joined;
 mod kept_places;
 mod killed;
 mod lap;
