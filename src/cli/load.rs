@@ -9,7 +9,7 @@ use crate::operations::{Registered, Request};
 use crate::plan::decide::{Decided, decide};
 use crate::plan::{
     Cards, Change, Given, Logged, Plan, Planned, addresses, by_their_entries, changes, logged, no_longer,
-    no_longer_since, work, work_each, work_each_to_print, work_to_print, work_together, worked_by_log,
+    no_longer_since, work, work_each_in_a_line, work_each_to_print, work_to_print, work_together, worked_by_log,
 };
 use crate::proof::{At, Place};
 use crate::quantity::Print;
@@ -377,7 +377,7 @@ impl Inputs {
             return Err(with_work(self.held(work_together, &jobs), |plan| plan.operations.is_empty()));
         }
         let made = |plan: &Plan, planned: Planned, number| each(plan, &planned, number);
-        let all = self.together(&jobs, |_| None, |given| work_each(given, made)).unwrap_or_default();
+        let all = self.together(&jobs, |_| None, |given| work_each_in_a_line(given, made)).unwrap_or_default();
         Ok(with_work(all.into_iter().map(|(_, made)| made).collect(), Vec::is_empty))
     }
 

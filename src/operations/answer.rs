@@ -3,8 +3,7 @@
 use super::answer_json::{by_key, said};
 use super::name::{LinkOf, ReadElsewhere};
 use super::{Bench, Closes, Name, PartSize, Picture, Proving, SetUp, Value};
-use crate::proof::try_each;
-use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Section, Speak, Verdict, Words, Worked};
+use crate::proof::{Check, CheckRule, Fact, Facts, Keep, Outcome, Refusal, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Quantity};
 use crate::shop::Take;
 use schemars::JsonSchema;
@@ -102,7 +101,7 @@ pub struct Answer<W = Words> {
     pub facts: Facts,
     /// What the operation declares.
     #[serde(skip)]
-    declared: &'static [CheckRule],
+    pub(super) declared: &'static [CheckRule],
 }
 
 /// What the JSON tells of an alternative beside its name and why it was not chosen.
@@ -130,57 +129,6 @@ fn by_name<W: Serialize, S: Serializer>(choices: &[Choice<W>], serializer: S) ->
 }
 
 impl<W> Answer<W> {
-    /// The same answer in other words. `speaker` gives who speaks for an answer: this one or one of its alternatives, which
-    /// fill their blanks from their own figures.
-    ///
-    /// # Errors
-    /// Where a text has no other words.
-    pub(crate) fn try_map_words<'a, S: Speak<W>>(
-        &'a self,
-        speaker: &dyn Fn(&'a Self) -> S,
-    ) -> Result<Answer<S::Said>, S::Slip> {
-        let own = speaker(self);
-        let choice = |choice: &Choice<W>| {
-            let why = own.say(Section::Reasons, &choice.why, &[])?;
-            let named = |of: &W| own.say(Section::Names, of, &[]);
-            let instead = choice.instead.as_ref().map(named).transpose()?;
-            Ok(Choice { name: choice.name, chosen: named(&choice.chosen)?, why, instead })
-        };
-        let alternative = |alternative: &'a Alternative<W>| {
-            let answer = &alternative.answer;
-            let why_not = alternative.why_not.as_ref().map(|words| speaker(answer).say(Section::Reasons, words, &[]));
-            Ok(Alternative {
-                name: own.say(Section::Names, &alternative.name, &[])?,
-                answer: answer.try_map_words(speaker)?,
-                chosen: alternative.chosen,
-                why_not: why_not.transpose()?,
-            })
-        };
-        let serves = |(lacks, name): &(&'static str, W)| Ok((*lacks, own.say(Section::Names, name, &[])?));
-        Ok(Answer {
-            values: self.values.clone(),
-            choices: try_each(&self.choices, choice)?,
-            alternatives: try_each(&self.alternatives, alternative)?,
-            checks: try_each(&self.checks, |check| check.try_map_words(&own))?,
-            set_ups: try_each(&self.set_ups, |set_up| set_up.try_map_words(&own))?,
-            assumed: own.say_all(Section::Assumed, &self.assumed)?,
-            cautions: own.say_all(Section::Cautions, &self.cautions)?,
-            missing: own.say_all(Section::Missing, &self.missing)?,
-            lacks: self.lacks.clone(),
-            serves: try_each(&self.serves, serves)?,
-            takes: self.takes.clone(),
-            no_hole: self.no_hole,
-            out_of_float: self.out_of_float,
-            closes: self.closes,
-            elsewhere: Vec::new(),
-            refused: self.refused.clone(),
-            picture: self.picture.as_ref().map(|picture| picture.try_map_words(&own)).transpose()?,
-            proving: self.proving.clone(),
-            facts: Facts::new(),
-            declared: self.declared,
-        })
-    }
-
     /// Finds the limits of its hold points and lets go of what its figures were worked from: it can be printed, and no more be
     /// shaken. Most of what an answer takes in memory is that.
     pub(crate) fn settle(&mut self) {

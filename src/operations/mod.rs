@@ -4,6 +4,7 @@
 
 mod answer;
 mod answer_json;
+mod answer_words;
 mod balloon;
 mod bench;
 mod beside;

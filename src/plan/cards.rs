@@ -115,6 +115,11 @@ impl Cards {
         (Request::built_in_card(word) != Some(own.text.as_str())).then_some(own.path.as_str())
     }
 
+    /// Whether the words of an operation are the built-in ones: a test holds that none of them lacks.
+    pub(super) fn are_built_in(&self, word: &str) -> bool {
+        self.built_in.contains_key(word) && !self.own.contains_key(word)
+    }
+
     /// The card of an operation.
     pub fn of(&self, word: &str) -> &Card {
         let own = self.own.get(word).and_then(|own| own.card.as_ref().ok());

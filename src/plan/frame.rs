@@ -75,6 +75,17 @@ pub(super) struct Frame<'a> {
     pub cards: &'a Cards,
     /// How many operations stand before its first.
     pub first: usize,
+    /// How much of its answers is put into words.
+    pub told: Told,
+}
+
+/// How much of an answer is put into words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Told {
+    /// All of it.
+    Whole,
+    /// What a list tells of it.
+    InALine,
 }
 
 /// The frame of a job, without its operations.

@@ -37,7 +37,7 @@ use crate::proof::Verdict;
 use crate::reading::Problem;
 use crate::shop::Shop;
 use crate::spread;
-use frame::Frame;
+use frame::{Frame, Told};
 use order::Task;
 use together::drawers::Late;
 pub(crate) use together::half::ID as SIZE_WRITTEN_DOWN;
@@ -116,6 +116,25 @@ pub(crate) fn work_each<R: Registered, T: Send>(
     jobs: &[Given<R>],
     each: impl Fn(&Plan, Planned, usize) -> T + Sync,
 ) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
+    each_of(jobs, Told::Whole, each)
+}
+
+/// As [`work_each`], of operations of which a list tells: of an answer in built-in words no others are put.
+///
+/// # Errors
+/// As [`work_together`].
+pub(crate) fn work_each_in_a_line<R: Registered, T: Send>(
+    jobs: &[Given<R>],
+    each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
+    each_of(jobs, Told::InALine, each)
+}
+
+fn each_of<R: Registered, T: Send>(
+    jobs: &[Given<R>],
+    told: Told,
+    each: impl Fn(&Plan, Planned, usize) -> T + Sync,
+) -> Result<Vec<(Plan, Vec<T>)>, Vec<Problem>> {
     let mut facts: Vec<Vec<PartFacts>> =
         jobs.iter().map(|given| given.job.parts.iter().map(|part| part.facts()).collect()).collect();
     let of_all = || jobs.iter().flat_map(|given| &given.job.parts);
@@ -134,7 +153,7 @@ pub(crate) fn work_each<R: Registered, T: Send>(
     for (given, own) in jobs.iter().zip(&by_job) {
         let mut plan = frame::empty(given.job, given.shop, given.cards);
         plan.nth = (jobs.len() > 1).then_some(frames.len() + 1);
-        frames.push(Frame { plan, cards: given.cards, first });
+        frames.push(Frame { plan, cards: given.cards, first, told });
         first += own.len();
     }
     let mut tasks: Vec<Task> = by_job.into_iter().flatten().collect();

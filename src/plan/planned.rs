@@ -1,7 +1,7 @@
 //! Putting the words of the cards to the answers.
 
 use super::cards::Cards;
-use super::frame::{Frame, Plan, Planned, print_of};
+use super::frame::{Frame, Plan, Planned, Told, print_of};
 use super::log::Logged;
 use super::of_day::OfDay;
 use super::order::Task;
@@ -28,10 +28,7 @@ pub(super) fn plan<T: Send>(
     let held = held_on(&worked, log);
     let said = |((at, task, answer), held): &((usize, &Task, Answer), HeldOn)| {
         let own = frames.get(task.job)?;
-        Some((
-            *at,
-            in_words((task, held), own.cards, answer).map(|planned| each(&own.plan, planned, at + 1 - own.first)),
-        ))
+        Some((*at, in_words((task, held), own, answer).map(|planned| each(&own.plan, planned, at + 1 - own.first))))
     };
     let mut all = Vec::with_capacity(worked.len());
     let mut worked = worked.into_iter().zip(held);
@@ -45,10 +42,10 @@ pub(super) fn plan<T: Send>(
     }
 }
 
-fn in_words((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
-    let said = planned((task, held), cards, answer);
-    match cards.refusal(task.request.word(), said.as_ref().err()) {
-        Some(refusal) => planned((task, held), cards, &task.request.refused(refusal)),
+fn in_words((task, held): (&Task, &HeldOn), frame: &Frame, answer: &Answer) -> Result<Planned, Problem> {
+    let said = planned((task, held), frame, answer);
+    match frame.cards.refusal(task.request.word(), said.as_ref().err()) {
+        Some(refusal) => planned((task, held), frame, &task.request.refused(refusal)),
         None => said,
     }
 }
@@ -128,8 +125,8 @@ impl Speak<Words> for Speaker<'_> {
 }
 
 /// One answer in words, in the frame of its job.
-fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Result<Planned, Problem> {
-    let (word, shop) = (task.request.word(), task.shop);
+fn planned((task, held): (&Task, &HeldOn), frame: &Frame, answer: &Answer) -> Result<Planned, Problem> {
+    let (word, shop, cards) = (task.request.word(), task.shop, frame.cards);
     let card = cards.of(word);
     let print = print_of(shop, cards);
     let speaker = |own| Speaker::of(word, own, answer, cards, print);
@@ -145,7 +142,10 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
     let whose = whose.map(|words| speaker(answer).say(Section::Reasons, &words, &[])).transpose()?;
     let notes: Vec<String> = own_note.into_iter().chain(no_shop).chain(whose).collect();
     let alone = |own| Speaker::of(word, own, answer, cards, Print::Metric);
-    let brief = (print == Print::Both).then(|| answer.try_map_words(&alone).map(marked).map(Box::new));
+    // A text that lacks refuses its operation: where that can be, all is said.
+    let whole = frame.told == Told::Whole || !cards.are_built_in(word);
+    let said = if whole { answer.try_map_words(&speaker)? } else { answer.try_map_titles(&speaker(answer))? };
+    let brief = (whole && print == Print::Both).then(|| answer.try_map_words(&alone).map(marked).map(Box::new));
     // What has no figure and no line of a sheet here is of another way to do it.
     let asks = |key: &str| {
         answer.set_ups.iter().flat_map(|set_up| &set_up.blanks).any(|blank| blank.log.is_some_and(|log| log.key == key))
@@ -168,7 +168,7 @@ fn planned((task, held): (&Task, &HeldOn), cards: &Cards, answer: &Answer) -> Re
         of_day: OfDay::of(task, held),
         may_be_logged,
         sizes: task.request.declared().iter().filter_map(|declared| Some((declared.key, declared.part?))).collect(),
-        answer: as_it_is_left(asking(marked(answer.try_map_words(&speaker)?), &task.named.keys), spoilt(answer)),
+        answer: as_it_is_left(asking(marked(said), &task.named.keys), spoilt(answer)),
         in_one_unit: brief.transpose()?,
         first: None,
     })

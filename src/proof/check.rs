@@ -194,18 +194,35 @@ impl<W> Check<W> {
         let facts = if made { self.all_facts() } else { Facts::new() };
         let remedy = self.remedy.as_ref().filter(|_| open);
         let remedies = self.remedies.iter().filter(|_| open);
-        Ok(Check {
+        let asks = speaker.say(if made { Section::Asks } else { Section::Unmade }, &self.asks, &facts)?;
+        let called = speaker.say(Section::Called, &self.called, &[])?;
+        let remedy = remedy.map(|words| speaker.say(Section::Remedy, words, &facts)).transpose()?;
+        let remedies = remedies.map(|remedy| remedy.try_map_words(speaker)).collect::<Result<_, _>>()?;
+        Ok(Check { remedy, remedies, ..self.called(asks, called) })
+    }
+
+    /// The same as far as a list tells of it: what it is called and how it came out.
+    pub(crate) fn try_map_called<S: Speak<W>>(&self, speaker: &S) -> Result<Check<S::Said>, S::Slip>
+    where
+        S::Said: Default,
+    {
+        Ok(self.called(S::Said::default(), speaker.say(Section::Called, &self.called, &[])?))
+    }
+
+    /// The same with other words for what it asks and what it is called, and without remedies.
+    fn called<V>(&self, asks: V, called: V) -> Check<V> {
+        Check {
             id: self.id,
             about: self.about,
             state: self.state,
             weight: self.weight,
-            asks: speaker.say(if made { Section::Asks } else { Section::Unmade }, &self.asks, &facts)?,
-            called: speaker.say(Section::Called, &self.called, &[])?,
+            asks,
+            called,
             judged: self.judged,
             missing: self.missing.clone(),
             from_memory: self.from_memory,
-            remedy: remedy.map(|words| speaker.say(Section::Remedy, words, &facts)).transpose()?,
-            remedies: remedies.map(|remedy| remedy.try_map_words(speaker)).collect::<Result<_, _>>()?,
+            remedy: None,
+            remedies: Vec::new(),
             place: self.place,
             unfinished: self.unfinished,
             of_every_set_up: self.of_every_set_up,
@@ -213,7 +230,7 @@ impl<W> Check<W> {
             facts: Facts::new(),
             worked_from: self.worked_from.clone(),
             other_ends: self.other_ends.clone(),
-        })
+        }
     }
 
     /// The facts with those of its figures.

@@ -89,7 +89,10 @@ impl<W> SetUp<W> {
     ///
     /// # Errors
     /// Where a text has no other words.
-    pub(crate) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip> {
+    pub(crate) fn try_map_words<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip>
+    where
+        S::Said: Default,
+    {
         let step = |step: &Step<W>| {
             let cut = step.cut.as_ref().map(|cut| Ok(cut.with_tool(speaker.say(Section::Names, &cut.tool, &[])?)));
             let words = speaker.say(Section::Steps, &step.words, &[])?;
@@ -104,26 +107,50 @@ impl<W> SetUp<W> {
             Ok(Blank { words, as_found, is_expected, target, readings, gauge, log })
         };
         Ok(SetUp {
-            id: self.id,
-            title: speaker.say(Section::SetUps, &self.title, &[])?,
-            station: self.station,
             machine: speaker.say(Section::Names, &self.machine, &[])?,
             hold: try_each(&self.hold, |line| line.try_map_words(speaker))?,
             steps: try_each(&self.steps, step)?,
             sketch: self.sketch.clone(),
+            rigging: self.rigging.clone(),
+            needs: self.needs.clone(),
+            leaves: self.leaves.clone(),
+            blanks: try_each(&self.blanks, blank)?,
+            pulls: try_each(&self.pulls, |pull| pull.try_map_words(speaker))?,
+            lies: try_each(&self.lies, |lies| lies.try_map_words(speaker))?,
+            cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
+            ..self.try_map_title(speaker)?
+        })
+    }
+
+    /// The same as far as a list tells of it: its title, its minutes and whose checks are its own.
+    ///
+    /// # Errors
+    /// Where the title has no other words.
+    pub(crate) fn try_map_title<S: Speak<W>>(&self, speaker: &S) -> Result<SetUp<S::Said>, S::Slip>
+    where
+        S::Said: Default,
+    {
+        Ok(SetUp {
+            id: self.id,
+            title: speaker.say(Section::SetUps, &self.title, &[])?,
+            station: self.station,
+            machine: S::Said::default(),
+            hold: Vec::new(),
+            steps: Vec::new(),
+            sketch: Sketch::default(),
             minutes: self.minutes,
             rest: self.rest,
             is_warm_now: self.is_warm_now,
             tail: self.tail,
             pause: self.pause,
-            rigging: self.rigging.clone(),
-            needs: self.needs.clone(),
-            leaves: self.leaves.clone(),
+            rigging: BTreeMap::new(),
+            needs: Vec::new(),
+            leaves: Vec::new(),
             checks: self.checks.clone(),
-            blanks: try_each(&self.blanks, blank)?,
-            pulls: try_each(&self.pulls, |pull| pull.try_map_words(speaker))?,
-            lies: try_each(&self.lies, |lies| lies.try_map_words(speaker))?,
-            cautions: speaker.say_all(Section::Cautions, &self.cautions)?,
+            blanks: Vec::new(),
+            pulls: Vec::new(),
+            lies: Vec::new(),
+            cautions: Vec::new(),
             told: self.told,
         })
     }
