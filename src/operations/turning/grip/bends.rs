@@ -17,7 +17,7 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<(), Refusal> {
         answer.not_checked(&[ID], &held.lacking(&["hold.overhang", "hold.diameter"]));
         return Ok(());
     };
-    let at_the_jaws = stiffness::second_moment(held, &gripped)?;
+    let at_the_jaws = held.kept.moment_at_the_jaws.or(|| stiffness::second_moment(held, &gripped))?;
     let across = if held.hold.grips_inside() { &held.outside } else { &gripped };
     judge(held, overhang, (across, &at_the_jaws), answer)?;
     let (arm, thick) = match held.way {
@@ -42,7 +42,7 @@ fn judge(
     answer: &mut Answer,
 ) -> Result<(), Refusal> {
     let stress = deflection::bending_stress(&at_end(held.cut.force, Side::High), arm, across, moment)?;
-    let (proven, doubtful) = ring::limits(held)?;
+    let (proven, doubtful) = held.kept.stands.or(|| ring::limits(held))?;
     answer.check(Check::judge_two(ID, (&stress, &proven), Keep::AtMost, (&stress, &doubtful), held.guard));
     Ok(())
 }

@@ -81,11 +81,43 @@ fn as_tested(held: &Held, squeezing: Worked<Newton>) -> Result<Worked<Newton>, R
     Ok(squeezing.at_least(most, "jaws that stood the test press so hard, where the friction is at its least"))
 }
 
+/// The force of a nip before the spindle turns.
+#[derive(Clone)]
+pub(super) struct AtRest {
+    low: Worked<Newton>,
+    middle: Worked<Newton>,
+    high: Worked<Newton>,
+    /// The most that there may be to lose.
+    lost_of: Worked<Newton>,
+    /// The share that counts in full.
+    full: Worked<Ratio>,
+}
+
 /// The force of a nip.
 pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
-    let Some(at_hand) = at_hand(held)? else {
+    let Some(at_rest) = held.kept.nipped(nip).or(|| at_rest(held, nip))? else {
         return Ok(JawForce { lacking: vec![held.of_chuck("chuck.jaw-force")], ..JawForce::default() });
     };
+    let AtRest { low, middle, high, lost_of, full } = at_rest;
+    let left = speed_left(held)?;
+    let squeezing = match (held.hold.grips_inside(), &left) {
+        (false, _) => high,
+        (true, Some(left)) => law::jaw_force_opening(&high, &lost_of, left)?,
+        (true, None) => law::jaw_force_opening(&high, &lost_of, &least_left()?)?,
+    };
+    let left = if held.hold.grips_inside() { Some(full) } else { left };
+    let Some(left) = left else {
+        return Ok(JawForce { holding: None, squeezing: Some(squeezing), lacking: vec![held.of_chuck("chuck.most")] });
+    };
+    let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(&left)?);
+    let whole = looked_at.then(|| law::jaw_force_less_loss(&low, &lost_of, &left)).transpose()?;
+    let holding =
+        Holding { low: law::jaw_force_at_speed(&low, &left)?, whole, middle: law::jaw_force_at_speed(&middle, &left)? };
+    Ok(JawForce { holding: Some(holding), squeezing: Some(squeezing), lacking: Vec::new() })
+}
+
+fn at_rest(held: &Held, nip: Nip) -> Result<Option<AtRest>, Refusal> {
+    let Some(at_hand) = at_hand(held)? else { return Ok(None) };
     let name = match nip {
         Nip::Light => "nip-light",
         Nip::Normal => "nip-normal",
@@ -107,22 +139,8 @@ pub(super) fn of_nip(held: &Held, nip: Nip) -> Result<JawForce, Refusal> {
         middle = most(&middle, Some(light.value));
         high = most(&high, light.high);
     }
-    let left = speed_left(held)?;
     let lost_of = end(Side::High);
-    let squeezing = match (held.hold.grips_inside(), &left) {
-        (false, _) => high,
-        (true, Some(left)) => law::jaw_force_opening(&high, &lost_of, left)?,
-        (true, None) => law::jaw_force_opening(&high, &lost_of, &least_left()?)?,
-    };
-    let left = if held.hold.grips_inside() { Some(full) } else { left };
-    let Some(left) = left else {
-        return Ok(JawForce { holding: None, squeezing: Some(squeezing), lacking: vec![held.of_chuck("chuck.most")] });
-    };
-    let looked_at = !held.hold.grips_inside() && (nip == Nip::Light || is_fast(&left)?);
-    let whole = looked_at.then(|| law::jaw_force_less_loss(&low, &lost_of, &left)).transpose()?;
-    let holding =
-        Holding { low: law::jaw_force_at_speed(&low, &left)?, whole, middle: law::jaw_force_at_speed(&middle, &left)? };
-    Ok(JawForce { holding: Some(holding), squeezing: Some(squeezing), lacking: Vec::new() })
+    Ok(Some(AtRest { low, middle, high, lost_of, full }))
 }
 
 /// As given, else the band of a scroll chuck of this diameter.

@@ -5,18 +5,22 @@
 //! under the tool in [`flange`]; holds that only a test can judge in [`looked_at`].
 
 mod bends;
+mod carries;
 mod clamps;
 mod dish;
 mod flange;
 mod given;
 mod jaw_force;
+mod kept;
 mod looked_at;
 mod needed;
 mod reach;
 mod ring;
 mod stiffness;
 
+pub(super) use carries::carries;
 pub(super) use jaw_force::{chuck_most, chuck_of};
+pub(super) use kept::Kept;
 pub(super) use reach::overhang;
 pub(in crate::operations) use reach::stands_out;
 
@@ -25,7 +29,7 @@ use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
 use crate::operations::kit::{as_true_as_read, at_end};
 use crate::operations::{Answer, Bench, HeldIn, Hold, Nip, Stop};
-use crate::proof::{Check, Origin, Refusal, Side, Verdict, Words, Worked};
+use crate::proof::{Origin, Refusal, Side, Words, Worked};
 use crate::quantity::{Kilogram, Mm, Newton, Quantity, Ratio, RevPerMin, SpringRate};
 use crate::shop::{Chuck, Gauge};
 
@@ -130,6 +134,8 @@ struct Held<'a> {
     cut: Cut<'a>,
     /// Whether anybody reads what is said of it.
     told: bool,
+    /// What does not follow the cut.
+    kept: &'a Kept,
 }
 
 impl Cut<'_> {
@@ -143,7 +149,7 @@ impl Cut<'_> {
 /// Works every check of the hold.
 pub(super) fn work(
     bench: &Bench,
-    piece: &Piece,
+    (piece, kept): (&Piece, &Kept),
     reach: Reach,
     cut: Cut,
     answer: &mut Answer,
@@ -156,27 +162,12 @@ pub(super) fn work(
         return Ok(None);
     };
     given::gripped_as_given(hold, &piece.outside, answer)?;
-    let held = Held::under(bench, piece, hold, (reach, cut), answer)?;
+    let held = Held::under(bench, (piece, kept), hold, (reach, cut), answer)?;
     held.judge(answer)?;
     match piece.way {
         Way::Along(_) | Way::Inside(_) => stiffness::of_the_part(&held),
         Way::Across | Way::Off => Ok(None),
     }
-}
-
-/// Whether the jaws carry a cut, as far as anybody can say; what no jaws hold only a test can judge.
-pub(super) fn carries(bench: &Bench, piece: &Piece, reach: Reach, cut: Cut) -> Result<bool, Refusal> {
-    let Some(hold) = piece.asked.hold.filter(|hold| hold.held_in.value.jaws().is_some()) else { return Ok(true) };
-    let mut aside = Answer::default();
-    let held = Held::under(bench, piece, hold, (reach, cut), &mut aside)?;
-    let held = Held { told: false, ..held };
-    held.carried(&mut aside)?;
-    if is_asked(bends::ID, held.way) {
-        bends::work(&held, &mut aside)?;
-    }
-    let of_grip = |check: &&Check| matches!(check.id, "grip" | "grip-moment" | "grip-length" | bends::ID);
-    let slips = |check: &Check| check.verdict().is_some_and(|verdict| verdict != Verdict::Proven);
-    Ok(!aside.checks.iter().filter(of_grip).any(slips))
 }
 
 /// The checks of the grip that a hold opens, of a cut that goes this way on a part of which so much is known.
@@ -222,7 +213,7 @@ impl<'a> Held<'a> {
     /// A hold, and a cut that comes so far towards it.
     fn under(
         bench: &Bench,
-        piece: &'a Piece,
+        (piece, kept): (&'a Piece, &'a Kept),
         hold: &'a Hold,
         (reach, cut): (Reach, Cut<'a>),
         answer: &mut Answer,
@@ -264,6 +255,7 @@ impl<'a> Held<'a> {
             gaps: piece.asked.slots(),
             cut,
             told: true,
+            kept,
         })
     }
 }
@@ -296,6 +288,7 @@ impl Held<'_> {
         answer.does_not_apply(&["grip-looked-at"]);
         let light = jaw_force::of_nip(self, Nip::Light)?;
         let (force, needed) = self.carried(answer)?;
+        reach::grip_length(self, answer)?;
         reach::jaw_pressure(self, jaws, &force, answer)?;
         reach::jaw_reach(self, answer)?;
         let spoilt = Spoilt { force: &force, light: &light, light_carries: needed.carried_by(&light) };
@@ -306,12 +299,11 @@ impl Held<'_> {
         self.no_nip_will_do(&needed, answer)
     }
 
-    /// Whether the jaws carry the cut: what they have, what it asks, and how long they grip.
+    /// Whether the jaws carry the cut: what they have, and what it asks.
     fn carried(&self, answer: &mut Answer) -> Result<(jaw_force::JawForce, needed::Needed), Refusal> {
         let force = jaw_force::work(self, self.nip(answer), answer)?;
         let needed = needed::work(self, answer)?;
         needed::judge(self, &force, &needed, answer)?;
-        reach::grip_length(self, answer)?;
         Ok((force, needed))
     }
 
@@ -411,6 +403,10 @@ impl Held<'_> {
 
     /// The factor of blows.
     fn blows(&self) -> Result<Worked<Ratio>, Refusal> {
+        self.kept.blows.or(|| self.blows_of_its_gaps())
+    }
+
+    fn blows_of_its_gaps(&self) -> Result<Worked<Ratio>, Refusal> {
         let few = row("blow-few-gaps")?.value;
         match self.gaps {
             0 => Ok(Worked::row(

@@ -6,6 +6,7 @@ use super::super::{
     GRIP_BY_MOMENT, GRIP_BY_MOMENT_WORST, GRIP_BY_TORQUE, GRIP_BY_TORQUE_WORST, GRIP_NEEDED, GRIP_NEEDED_WORST,
 };
 use super::jaw_force::{self, Holding, JawForce};
+use super::kept::Lever;
 use super::{Held, at_end, looked_at};
 use crate::handbook::constants::{constant, worst};
 use crate::handbook::cutting::grip as law;
@@ -50,10 +51,10 @@ struct Load {
 }
 
 /// How the part sits: what a remedy may change.
-#[derive(Clone)]
-struct Seat {
+struct Seat<'a> {
     stop: Stop,
     grip: Worked<Mm>,
+    lever: &'a Lever,
 }
 
 /// Works and records both; without them the answer says later which keys are missing.
@@ -68,7 +69,7 @@ pub(super) fn work(held: &Held, answer: &mut Answer) -> Result<Needed, Refusal> 
     let mut needed = Needed::default();
     if let Some(gripped) = held.gripped() {
         needed.torque = Some(both(&|load| by_torque(held, load, held.hold.stop(), &gripped))?);
-        let seat = held.touched()?.map(|grip| Seat { stop: held.hold.stop(), grip });
+        let seat = held.touched()?.map(|grip| Seat { stop: held.hold.stop(), grip, lever: &held.kept.lever });
         let mass = mass(held, answer)?;
         if let (Some(seat), Some(mass), Some(_)) = (seat, mass, &held.overhang) {
             needed.moment = Some(both(&|load| by_moment(held, load, &seat, &gripped, &mass))?);
@@ -164,20 +165,22 @@ fn by_moment(
     let four = held.hold.held_in.value == HeldIn::FourJaw;
     let none = Worked::assumed(Mm::new(0.0), "no overhang");
     let corner = constant("jaw-corner")?;
-    let arm = law::arm_of_the_cut(held.overhang.as_ref().unwrap_or(&none), &corner, &seat.grip)?;
-    let radius = match step {
+    let lever = seat.lever;
+    let out = held.overhang.as_ref().unwrap_or(&none);
+    let arm = lever.arm.or(|| law::arm_of_the_cut(out, &corner, &seat.grip))?;
+    let radius = lever.radius.or(|| match step {
         true => {
             let beyond = (held.cut_at.number() - gripped.number()).max(0.0) / 2.0;
             let says = format!("axial force beyond the step of the jaws: {} mm", figure(beyond));
             let of = [held.outside.origin(), gripped.origin()];
-            Worked::method_of(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived), of)
+            Ok(Worked::method_of(Mm::new(beyond), vec![says], Source::fixed("geometry", Mark::Derived), of))
         }
-        false => crate::handbook::cutting::ring_and_plate::radius(&held.cut_at)?,
-    };
+        false => crate::handbook::cutting::ring_and_plate::radius(&held.cut_at),
+    })?;
     let moment = law::tilting_moment(&held.blows()?, &load.force, &arm, &load.radial, &load.axial, &radius, mass)?;
     let pressure = constant(if four { "grip-tilt-four-jaws" } else { "grip-tilt-three-jaws" })?;
     let friction_share = constant(if step && !four { "grip-friction-tilt-step" } else { "grip-friction-tilt" })?;
-    let grips = law::length_that_grips(&seat.grip, &corner)?;
+    let grips = lever.grips.or(|| law::length_that_grips(&seat.grip, &corner))?;
     law::grip_by_moment(&load.safety_of_moment, &moment, &pressure, &grips, &friction_share, &friction(held)?, gripped)
 }
 
@@ -186,9 +189,8 @@ fn mass(held: &Held, answer: &mut Answer) -> Result<Option<Worked<Kilogram>>, Re
     if let Some(mass) = &held.mass {
         return Ok(Some(mass.clone()));
     }
-    let Some(mass) = mass_from_sizes(held.material, [&held.thickest, &held.inside, &held.length])? else {
-        return Ok(None);
-    };
+    let of_sizes = || mass_from_sizes(held.material, [&held.thickest, &held.inside, &held.length]);
+    let Some(mass) = held.kept.mass.or(of_sizes)? else { return Ok(None) };
     if held.told {
         let said = Fact::figure(mass.number(), Unit::Kg).to(Decimals::Exactly(3));
         answer.assume_words(Words::of("mass").with("value", said));
@@ -348,9 +350,9 @@ fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut A
     };
     let worst = at_worst(held)?;
     let mut all = Vec::new();
-    let seat = Seat { stop: held.hold.stop(), grip };
+    let seat = Seat { stop: held.hold.stop(), grip, lever: &held.kept.lever };
     if seat.stop != Stop::Step {
-        let seated = Seat { stop: Stop::Step, ..seat.clone() };
+        let seated = Seat { stop: Stop::Step, grip: seat.grip.clone(), lever: &Lever::default() };
         all.extend(seat_words(&by_moment(held, &worst, &seated, &gripped, &mass)?, holding));
     }
     let most = longest(held);
@@ -360,7 +362,7 @@ fn moment_remedies(held: &Held, holding: &Holding, asked: &Asked, answer: &mut A
         if most.is_some_and(|most| grip.number() > most) {
             break;
         }
-        let seat = Seat { grip: grip.clone(), ..seat.clone() };
+        let seat = Seat { stop: seat.stop, grip: grip.clone(), lever: &Lever::default() };
         if by_moment(held, &worst, &seat, &gripped, &mass)?.high() <= holding.low.number() {
             longer = Some(grip);
             break;

@@ -76,7 +76,7 @@ pub(super) fn gives_way(held: &Held, answer: &mut Answer) -> Result<(), Refusal>
         answer.not_checked(&["gives-way"], &held.lacking(&["hold.overhang", "hold.diameter"]));
         return Ok(());
     };
-    let moment = second_moment(held, &gripped)?;
+    let moment = held.kept.moment_at_the_jaws.or(|| second_moment(held, &gripped))?;
     let modulus = held.material.modulus()?;
     let used = held.cut.force.nominal("at the factors used; the worst end is judged on its own");
     let bends = deflection::deflection_cantilever(&used, overhang, &modulus, &moment)?;

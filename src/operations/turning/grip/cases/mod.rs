@@ -5,7 +5,7 @@ mod known;
 mod printed;
 mod worse;
 
-use super::{Cut, Held, Way};
+use super::{Cut, Held, Kept, Way};
 use crate::handbook::Material;
 use crate::operations::{Answer, Hold};
 use crate::proof::{CheckRule, Outcome, Place, Verdict, Worked};
@@ -131,6 +131,7 @@ impl Case {
             gaps: self.gaps,
             cut: Cut { force: &force, step: &step, nose: &nose, last: 0.2, pushes_back: self.pushes_back },
             told: true,
+            kept: &Kept::default(),
         };
         let mut answer = Answer::declaring(CHECKS);
         held.judge(&mut answer).unwrap();
