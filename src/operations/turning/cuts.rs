@@ -131,13 +131,8 @@ pub(in crate::operations) fn trial_width(edge: &Edge, all: f64) -> Result<Option
 /// A cut shallower than the nose can bite: doubtful, and where the edge would only rub it fails. Where the edge begins to cut
 /// depends on what it is: high-speed steel is piece sharp, an insert is not, CBN and ceramic least of all.
 fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer) -> Result<(), Refusal> {
-    let over_nose: Worked<Ratio> = worst("least-depth-over-nose", !edge.material.is_carbide())?;
-    let doubtful = least_bite(edge)?;
-    let proven = match edge.material.is_steel() {
-        true => doubtful.clone(),
-        false => finish::least_depth(&over_nose, &edge.nose)?,
-    };
-    let check = Check::judge_two("bite", (shallowest, &proven), Keep::AtLeast, (shallowest, &doubtful), bench.guard());
+    let over_nose = proven_over_nose(edge)?;
+    let check = bites(bench, edge, shallowest)?;
     let proven = check.is_proven();
     let check = answer.check(check.about(LEAST_DEPTH.key));
     if !proven {
@@ -150,6 +145,22 @@ fn bite(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>, answer: &mut Answer
         check.remedy(Words::of("grind-or-lap"));
     }
     Ok(())
+}
+
+/// The share of its nose at which an edge bites for certain.
+fn proven_over_nose(edge: &Edge) -> Result<Worked<Ratio>, Refusal> {
+    worst("least-depth-over-nose", !edge.material.is_carbide())
+}
+
+/// Whether a cut is deep enough for an edge to bite.
+pub(super) fn bites(bench: &Bench, edge: &Edge, shallowest: &Worked<Mm>) -> Result<Check, Refusal> {
+    let over_nose = proven_over_nose(edge)?;
+    let doubtful = least_bite(edge)?;
+    let proven = match edge.material.is_steel() {
+        true => doubtful.clone(),
+        false => finish::least_depth(&over_nose, &edge.nose)?,
+    };
+    Ok(Check::judge_two("bite", (shallowest, &proven), Keep::AtLeast, (shallowest, &doubtful), bench.guard()))
 }
 
 /// Passes more at the same dial: steel and iron spring back under HSS or carbide; the rest would only be rubbed.

@@ -20,6 +20,8 @@ pub(super) trait Aside {
     type Worked;
     /// Whether grip and motor carry it so, as far as anybody can say.
     fn carried(&self, eased: Eased) -> bool;
+    /// Whether so many cuts are each deep enough to bite, as far as anybody can say.
+    fn bites(&self, cuts: u32) -> bool;
     /// Works it so; none where it cannot be worked out, or not all of the tool is proven.
     fn suits(&mut self, eased: Eased) -> Option<Self::Worked>;
 }
@@ -40,6 +42,8 @@ pub(super) fn until_held<A: Aside>(
     if ![None, cuts.last().copied().flatten()].into_iter().any(|cuts| cut.carried(lightest(cuts))) {
         return None;
     }
+    // What rubs does not suit, whatever else is worked of it.
+    let cuts: Vec<Option<u32>> = cuts.into_iter().filter(|cuts| cuts.is_none_or(|cuts| cut.bites(cuts))).collect();
     let of_step = |step: &Option<f64>| {
         feeds.iter().flat_map({
             let (step, cuts) = (*step, &cuts);

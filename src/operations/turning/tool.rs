@@ -262,6 +262,12 @@ impl eased::Aside for OfEdge<'_> {
         self.carries(eased).unwrap_or(true)
     }
 
+    fn bites(&self, cuts: u32) -> bool {
+        let depths = depths_of(self.asked.amount, cuts);
+        let check = depths.last().map(|shallowest| cuts::bites(self.asked.bench, &self.cutting.edge, shallowest));
+        check.is_none_or(|check| check.map_or(true, |check| check.is_proven()))
+    }
+
     fn suits(&mut self, eased: Eased) -> Option<Tried> {
         // A lighter cut would take a faster step of the table: what carries it was asked of this one.
         let eased = Eased { step: eased.step.or(Some(self.cutting.speed.step.number())), ..eased };
