@@ -59,9 +59,10 @@ pub(super) fn work_cut(
     answer: &mut Answer,
 ) -> Result<Option<WorkedCut>, Refusal> {
     let kept = grip::Kept::default();
-    let holds = |cut: grip::Cut| grip::carries(bench, (piece, &kept), reach.clone(), cut).unwrap_or(true);
+    let trial = grip::Trial::new(bench, (piece, &kept), &reach);
+    let holds = |cut: grip::Cut| trial.carries(cut).unwrap_or(true);
     let Some(cutting) = tool::choose(bench, piece, amount, (tools, &holds), answer)? else { return Ok(None) };
-    let part = held(bench, (piece, &kept), &cutting, reach, answer)?;
+    let part = held(bench, (piece, &kept), &cutting, reach.clone(), answer)?;
     let pushes_back = pushes_back(piece, &cutting)?;
     Ok(Some(WorkedCut { cutting, part, pushes_back }))
 }
@@ -102,12 +103,13 @@ pub(super) fn work_off(
     // A blade runs at the roughing speed.
     let speed = speed::work(bench, piece, &edge, f64::INFINITY, answer)?;
     let (depths, kept) = (vec![width.clone()], grip::Kept::default());
+    let trial = grip::Trial::new(bench, (piece, &kept), &reach);
     let carries = |feed: &Worked<MmPerRev>| -> Result<bool, Refusal> {
         let force = effort::greatest_force(piece, &edge, &depths, feed, &mut Answer::default())?;
         let pushes_back = grip::Cut::pushes_back(piece, &[width.number()], &edge.nose)?;
         let cut = grip::Cut { force: &force, step: &speed.step, nose: &edge.nose, last: width.number(), pushes_back };
         let strong = effort::is_strong_enough(bench, piece, &force, &speed.step)?;
-        Ok(strong && grip::carries(bench, (piece, &kept), reach.clone(), cut)?)
+        Ok(strong && trial.carries(cut)?)
     };
     let feed = feed::of_a_blade(piece, carries, answer)?;
     let force = effort::work(bench, piece, &edge, &depths, &speed, &feed, answer)?;
@@ -117,6 +119,6 @@ pub(super) fn work_off(
     let once = Worked::row(Ratio::new(1.0), "one cut: 1", Source::fixed("one at a time", Mark::Derived));
     let cuts = Cuts { divisions: Vec::new(), spring: 0, before_measured: 0, depths, passes: once };
     let cutting = CuttingData { edge, cuts, speed, feed, force };
-    held(bench, (piece, &kept), &cutting, reach, answer)?;
+    held(bench, (piece, &kept), &cutting, reach.clone(), answer)?;
     Ok(cutting)
 }

@@ -28,6 +28,7 @@ pub(in crate::operations::turning) struct Kept {
     nipped: [Once<Option<AtRest>>; 3],
     pub(super) mass: Once<Option<Worked<Kilogram>>>,
     pub(super) blows: Once<Worked<Ratio>>,
+    pub(super) touched: Once<Option<Worked<Mm>>>,
     pub(super) lever: Lever,
     /// Whether it is gripped so long that this is proven.
     pub(super) is_long_enough: Once<bool>,

@@ -16,14 +16,16 @@ mod looked_at;
 mod needed;
 mod reach;
 mod ring;
+mod spoilt;
 mod stiffness;
 
-pub(super) use carries::carries;
+pub(super) use carries::Trial;
 pub(super) use jaw_force::{chuck_most, chuck_of};
 pub(super) use kept::Kept;
 pub(super) use reach::overhang;
 pub(in crate::operations) use reach::stands_out;
 
+use self::spoilt::Spoilt;
 use super::{Piece, Way};
 use crate::handbook::Material;
 use crate::handbook::constants::{constant, row};
@@ -92,8 +94,24 @@ pub(in crate::operations) struct Reach {
     pub round_within: Option<Worked<Mm>>,
 }
 
-/// All that a hold is judged by.
+/// All that a hold is judged by, with what is cut in it.
 struct Held<'a> {
+    under: &'a Under<'a>,
+    cut: Cut<'a>,
+    /// Whether anybody reads what is said of it.
+    told: bool,
+}
+
+impl<'a> std::ops::Deref for Held<'a> {
+    type Target = Under<'a>;
+
+    fn deref(&self) -> &Under<'a> {
+        self.under
+    }
+}
+
+/// All that a hold is judged by, whatever is cut in it.
+struct Under<'a> {
     hold: &'a Hold,
     chuck: Option<&'a Chuck>,
     /// Bore through chuck and spindle, where the shop says.
@@ -131,10 +149,10 @@ struct Held<'a> {
     way: &'a Way,
     mass: Option<Worked<Kilogram>>,
     gaps: u32,
-    cut: Cut<'a>,
-    /// Whether anybody reads what is said of it.
-    told: bool,
-    /// What does not follow the cut.
+    /// The diameter gripped and how much of it, where somebody says.
+    gripped: Option<Worked<Mm>>,
+    grip: Option<Worked<Mm>>,
+    /// What follows from these.
     kept: &'a Kept,
 }
 
@@ -162,7 +180,8 @@ pub(super) fn work(
         return Ok(None);
     };
     given::gripped_as_given(hold, &piece.outside, answer)?;
-    let held = Held::under(bench, (piece, kept), hold, (reach, cut), answer)?;
+    let under = Under::of(bench, (piece, kept), hold, reach, answer)?;
+    let held = Held { under: &under, cut, told: true };
     held.judge(answer)?;
     match piece.way {
         Way::Along(_) | Way::Inside(_) => stiffness::of_the_part(&held),
@@ -209,13 +228,13 @@ fn rim(bench: &Bench, piece: &Piece, answer: &mut Answer) -> Result<Option<Worke
     Ok((!piece.asked.over_both_ends).then(|| piece.length.clone()))
 }
 
-impl<'a> Held<'a> {
-    /// A hold, and a cut that comes so far towards it.
-    fn under(
+impl<'a> Under<'a> {
+    /// A hold, towards which a cut comes so far.
+    fn of(
         bench: &Bench,
         (piece, kept): (&'a Piece, &'a Kept),
         hold: &'a Hold,
-        (reach, cut): (Reach, Cut<'a>),
+        reach: Reach,
         answer: &mut Answer,
     ) -> Result<Self, Refusal> {
         let limit =
@@ -223,7 +242,7 @@ impl<'a> Held<'a> {
         let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
         let square_within = piece.asked.square_within.map(limit);
         let flat_within = piece.asked.flat_within.map(limit);
-        Ok(Held {
+        Ok(Self {
             hold,
             chuck: piece.lathe.and_then(|lathe| chuck_of(lathe, Some(hold))),
             bore: piece.lathe.and_then(|lathe| lathe.bore.as_ref()).map(Worked::from),
@@ -253,8 +272,8 @@ impl<'a> Held<'a> {
             way: &piece.way,
             mass: piece.asked.mass.map(Worked::from),
             gaps: piece.asked.slots(),
-            cut,
-            told: true,
+            gripped: hold.diameter.as_ref().map(Worked::from),
+            grip: hold.grip.as_ref().map(Worked::from),
             kept,
         })
     }
@@ -340,21 +359,24 @@ impl Held<'_> {
 
     /// The diameter gripped, where somebody says.
     fn gripped(&self) -> Option<Worked<Mm>> {
-        self.hold.diameter.as_ref().map(Worked::from)
+        self.gripped.clone()
     }
 
     fn grip(&self) -> Option<Worked<Mm>> {
-        self.hold.grip.as_ref().map(Worked::from)
+        self.grip.clone()
     }
 
     /// As much of it as the jaws touch: a bar may stand further in the chuck than they are long.
     fn touched(&self) -> Result<Option<Worked<Mm>>, Refusal> {
-        let longest = self.longest_jaw()?.map(|longest| longest.number());
-        let says = "no jaw of this chuck is longer";
-        Ok(self.grip().map(|grip| match longest.filter(|longest| grip.number() > *longest) {
-            Some(longest) => grip.shifted(longest - grip.number(), says),
-            None => grip,
-        }))
+        let touched = || {
+            let longest = self.longest_jaw()?.map(|longest| longest.number());
+            let says = "no jaw of this chuck is longer";
+            Ok(self.grip().map(|grip| match longest.filter(|longest| grip.number() > *longest) {
+                Some(longest) => grip.shifted(longest - grip.number(), says),
+                None => grip,
+            }))
+        };
+        self.kept.touched.or(touched)
     }
 
     /// The longest jaw of such a chuck; none where nobody says how large that is, or it has no jaws.
@@ -439,32 +461,6 @@ impl Held<'_> {
             _ => false,
         };
         keys.iter().filter(|key| !there(key)).copied().collect()
-    }
-}
-
-/// What a squeezed part is judged with.
-struct Spoilt<'a> {
-    force: &'a jaw_force::JawForce,
-    light: &'a jaw_force::JawForce,
-    /// Whether a light nip carries the cut at its worst end; none where that is not known.
-    light_carries: Option<bool>,
-}
-
-impl Spoilt<'_> {
-    /// What the jaws squeeze with where they are tightened lightly; nothing where they are.
-    fn lighter(&self, held: &Held) -> Option<&Worked<Newton>> {
-        let is_light = held.hold.nipped.as_ref().is_some_and(|at| at.value == Nip::Light);
-        self.light.squeezing.as_ref().filter(|_| !is_light)
-    }
-
-    /// What a light nip would do, and whether it still carries.
-    fn light_words(&self, size: crate::proof::Fact) -> Words {
-        let id = match self.light_carries {
-            Some(true) => "nip-light-carries",
-            Some(false) => "nip-light-slips",
-            None => "nip-light",
-        };
-        Words::of(id).with("size", size)
     }
 }
 

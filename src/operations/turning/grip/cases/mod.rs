@@ -5,7 +5,7 @@ mod known;
 mod printed;
 mod worse;
 
-use super::{Cut, Held, Kept, Way};
+use super::{Cut, Held, Kept, Under, Way};
 use crate::handbook::Material;
 use crate::operations::{Answer, Hold};
 use crate::proof::{CheckRule, Outcome, Place, Verdict, Worked};
@@ -99,7 +99,7 @@ impl Case {
         let (step, nose) = (Worked::assumed(RevPerMin::new(self.step), "a case"), mm(self.nose));
         let true_within = hold.true_within.as_ref().map(Worked::<Mm>::from);
         let flat = self.flat.or(self.square).map(mm).or_else(|| true_within.clone());
-        let held = Held {
+        let under = Under {
             hold: &hold,
             bore: None,
             scroll: None,
@@ -129,10 +129,12 @@ impl Case {
             way: &Way::Across,
             mass: self.mass.map(|mass| Worked::assumed(Kilogram::new(mass), "a case")),
             gaps: self.gaps,
-            cut: Cut { force: &force, step: &step, nose: &nose, last: 0.2, pushes_back: self.pushes_back },
-            told: true,
+            gripped: hold.diameter.as_ref().map(Worked::from),
+            grip: hold.grip.as_ref().map(Worked::from),
             kept: &Kept::default(),
         };
+        let cut = Cut { force: &force, step: &step, nose: &nose, last: 0.2, pushes_back: self.pushes_back };
+        let held = Held { under: &under, cut, told: true };
         let mut answer = Answer::declaring(CHECKS);
         held.judge(&mut answer).unwrap();
         answer.complete();
