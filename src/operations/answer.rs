@@ -266,15 +266,15 @@ impl Answer {
         };
         let several = check.id == ORDER.id && check.verdict().is_some();
         let same = |old: &Check| old.id == check.id && !(several && old.verdict().is_some());
-        let at = match self.checks.iter().position(same) {
-            Some(at) if self.checks.get(at).is_some_and(worse) => {
-                self.checks.get_mut(at).into_iter().for_each(|old| old.beside(check.clone()));
+        let known = self.checks.iter().position(same);
+        let at = match known.and_then(|at| Some((at, self.checks.get_mut(at)?))) {
+            Some((at, old)) if worse(old) => {
+                old.beside(check);
                 at
             }
-            Some(at) => {
-                let mut check = check;
-                self.checks.get(at).into_iter().for_each(|old| check.beside(old.clone()));
-                self.checks.splice(at..=at, [check]);
+            Some((at, old)) => {
+                let better = std::mem::replace(old, check);
+                old.beside(better);
                 at
             }
             None => {

@@ -80,7 +80,8 @@ const OTHER_ROUGHNESS: [&str; 5] = ["Rz", "Rt", "Rq", "Rmax", "RMS"];
 pub(super) fn signs(text: &str) -> Cow<'_, str> {
     let fraction = |c: char| FRACTIONS.iter().find(|(sign, _)| *sign == c).map(|(_, digits)| *digits);
     let text = without_full_stop(out_of_quotes(text));
-    if text.is_ascii() && !text.contains("..") && !text.contains("''") && !text.contains('+') {
+    let of_plain_signs = text.split('±').all(str::is_ascii);
+    if of_plain_signs && !text.contains("..") && !text.contains("''") && !text.contains('+') {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len() + 4);
