@@ -55,6 +55,23 @@ fn the_list_of_sheets_comes_first_and_counts_what_the_answers_say() {
     assert!(sheets.starts_with("sheet ") && sheets.contains(counts), "{sheets}");
 }
 
+/// A list is made of titles and names of checks alone; sheets are made of all words, and list the same.
+#[test]
+fn the_list_of_a_plan_says_what_the_sheets_say() {
+    let listed = |text: String| text.split_once("set-ups: ").map(|(lines, _)| lines.to_owned());
+    let mut held = 0;
+    for (path, _) in crate::common::committed_jobs() {
+        let plan = out(&run(root(), &["plan", &path]));
+        if path.starts_with("examples") || !plan.starts_with("sheet ") {
+            continue;
+        }
+        let sheets = err(&run(root(), &["sheets", &path, "-o", "-"]));
+        assert_eq!(listed(plan), listed(sheets), "{path}");
+        held += 1;
+    }
+    assert!(held > 10, "{held}");
+}
+
 #[test]
 fn one_operation_is_answered_in_short_and_in_full() {
     let short = out(&run(root(), &["plan", "examples/thread-insert.yaml"]));
