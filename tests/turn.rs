@@ -459,3 +459,15 @@ fn a_carriage_without_a_dial_is_stopped_by_a_gauge() {
     assert_eq!(stops(SHOP), ["set-the-stop"]);
     assert_eq!(stops(&bare), ["set-the-stop-by-a-gauge"]);
 }
+
+/// A part with a shoulder is one body: no edge runs through metal that goes on behind it.
+#[test]
+fn the_section_of_a_shouldered_part_is_one_body() {
+    use setover::drawing::Item;
+    for (job, bodies) in [(JOB.to_owned(), 1), (with(JOB, "inside: 0 mm", "inside: 6 mm"), 2)] {
+        let it = in_shop(&job);
+        let items = &first(&it).answer.set_ups[0].sketch.items;
+        let sections = items.iter().filter(|item| matches!(item, Item::Section { .. })).count();
+        assert_eq!(sections, bodies, "{items:?}");
+    }
+}

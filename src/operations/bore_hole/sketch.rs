@@ -27,15 +27,12 @@ pub(super) fn draw(
     let p = Point::new;
     turning::jaws(&mut sketch, piece.asked.hold, turning::stands_out(piece).map_or(whole, |out| out.number()));
     let beyond = whole > deep + 1e-6;
-    for half in turning::halves(bored, outer, -deep, 0.0) {
+    // How deep the hole as found goes on is drawn to the far end where it goes through.
+    let behind = ([-whole, -deep], [if through { found } else { 0.0 }, outer]);
+    let cut = ([-deep, 0.0], [bored, outer]);
+    let pieces = if beyond { vec![behind, cut] } else { vec![cut] };
+    for half in turning::stepped(&pieces) {
         sketch.section(half, 0);
-    }
-    if beyond {
-        // How deep the hole as found goes on is drawn to the far end where it goes through.
-        let inner = if through { found } else { 0.0 };
-        for half in turning::halves(inner, outer, -whole, -deep) {
-            sketch.section(half, 0);
-        }
     }
     for half in turning::halves(found, bored, -deep, 0.0) {
         sketch.cut_away(half);
@@ -48,7 +45,7 @@ pub(super) fn draw(
         .face("outside lower", p(-whole, outer), p(0.0, outer))
         .face("bored upper", p(-deep, -bored), p(0.0, -bored))
         .face("bored lower", p(-deep, bored), p(0.0, bored))
-        .face("bottom", p(-deep, -bored), p(-deep, outer))
+        .face("bottom", p(-deep, -bored), p(-deep, bored))
         .face("face", p(0.0, -outer), p(0.0, outer))
         .between("bored upper", "bored lower", Side::Right, Shows::diameter(BORED.key))
         .between("outside upper", "outside lower", Side::Left, Shows::diameter(OUTSIDE.key))

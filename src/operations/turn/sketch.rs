@@ -28,15 +28,11 @@ pub(super) fn draw(
     let p = Point::new;
     let out = turning::stands_out(piece).map_or(whole, |out| out.number());
     turning::jaws(&mut sketch, piece.asked.hold, out);
-    let ring = |sketch: &mut Sketch, inner: f64, outer: f64, from: f64, to: f64| {
-        for half in turning::halves(inner, outer, from, to) {
-            sketch.section(half, 0);
-        }
-    };
-    if whole > long + 1e-6 {
-        ring(&mut sketch, bore, body, -whole, -long);
+    let (behind, turned) = (([-whole, -long], [bore, body]), ([-long, 0.0], [bore, left]));
+    let pieces = if whole > long + 1e-6 { vec![behind, turned] } else { vec![turned] };
+    for half in turning::stepped(&pieces) {
+        sketch.section(half, 0);
     }
-    ring(&mut sketch, bore, left, -long, 0.0);
     for half in turning::halves(left, found, -long, 0.0) {
         sketch.cut_away(half);
     }

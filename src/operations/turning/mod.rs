@@ -29,7 +29,7 @@ pub(super) use piece::{Asked, Metal, Piece, Way, lathe_for};
 pub(super) use problems::{
     Bored, LENGTHS_AGREE, hold_problems, lathe_problems, mandrel_stands, nothing_to_grip, too_long,
 };
-pub(super) use sketch::{halves, jaws};
+pub(super) use sketch::{halves, jaws, stepped};
 pub(super) use swing::{judge as clears_the_bed, over_the_slide, part_alone as part_clears_the_bed};
 pub(super) use tool::{Candidate, CuttingData, Tools, nothing_more};
 

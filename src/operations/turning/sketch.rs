@@ -15,6 +15,33 @@ pub(in crate::operations) fn halves(inner: f64, outer: f64, from: f64, to: f64) 
     vec![rectangle(from, -outer, to, -inner), rectangle(from, inner, to, outer)]
 }
 
+/// The cut faces of one body that is stepped along the axis: its pieces from left to right, each by its ends and its radii, the
+/// solid ones first. No edge runs through metal that goes on.
+pub(in crate::operations) fn stepped(pieces: &[([f64; 2], [f64; 2])]) -> Vec<Vec<Point>> {
+    let p = Point::new;
+    let along = |way: f64, of: fn(&[f64; 2]) -> f64| {
+        pieces.iter().flat_map(move |(ends, radii)| ends.map(|x| p(x, way * of(radii)))).collect::<Vec<_>>()
+    };
+    let inner = |way: f64| {
+        let open = pieces.iter().filter(|(_, [inner, _])| *inner > 0.0);
+        open.flat_map(move |(ends, [inner, _])| ends.map(|x| p(x, way * inner))).rev().collect::<Vec<_>>()
+    };
+    let outer = |way: f64| along(way, |[_, outer]| *outer);
+    let back = |mut points: Vec<Point>| {
+        points.reverse();
+        points
+    };
+    let closed = |parts: Vec<Vec<Point>>| {
+        let mut outline = parts.concat();
+        outline.dedup_by(|a, b| (*a - *b).norm() < 1e-9);
+        outline
+    };
+    if pieces.iter().any(|(_, [inner, _])| *inner <= 0.0) {
+        return vec![closed(vec![outer(-1.0), inner(-1.0), back(inner(1.0)), back(outer(1.0))])];
+    }
+    vec![closed(vec![outer(-1.0), inner(-1.0)]), closed(vec![outer(1.0), inner(1.0)])]
+}
+
 /// The jaws on their grip, behind what stands out of them: the free end at `x` = 0. Nothing where nobody says how it is gripped.
 pub(in crate::operations) fn jaws(sketch: &mut Sketch, hold: Option<&Hold>, out: f64) {
     let Some(hold) = hold else { return };
