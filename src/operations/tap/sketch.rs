@@ -33,10 +33,8 @@ pub(super) fn hole(asked: &Tap, answer: &Answer) -> Sketch {
     if let Some(jaws) = jaws {
         jaws.draw(&mut sketch, (side, bottom), major);
     }
-    if !asked.goes_through() {
-        // How thick the metal is under the hole nobody said.
-        sketch.breaks(p(-side, bottom), p(side, bottom));
-    }
+    // How thick the metal is under the hole, or how far a hole goes through, nobody said.
+    sketch.breaks(p(-side, bottom), p(side, bottom));
     sketch.thread(0.0, major, thread).axis(0.0, -0.3 * major, bottom);
     sketch
         .face("face", p(-side, 0.0), p(side, 0.0))
