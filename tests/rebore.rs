@@ -3,6 +3,7 @@
 
 use crate::common::{doubt, first, in_shop, plan, shop, state, try_plan, value, verdict, with};
 use approx::assert_abs_diff_eq;
+use setover::operations::Target;
 use setover::plan::{Plan, Planned};
 use setover::proof::{Outcome, Verdict};
 
@@ -451,4 +452,19 @@ fn what_lies_off_the_worn_place_comes_clean_too() {
     let (leans, thinner) = cleans(&job("pin: 46.090 46.060 46.020", usual, "base-square: 0.030 ± 0.003 mm"));
     assert_abs_diff_eq!(leans - both, 0.04, epsilon = 1e-6);
     assert!(thinner < wall_both - 0.019, "{thinner} {wall_both}");
+}
+
+/// What the first set-up bores to is what the second accepts cold: nobody bores a barrel that is then refused.
+#[test]
+fn what_is_bored_is_what_the_hone_accepts() {
+    for job in [EXAMPLE.to_owned(), with(EXAMPLE, "0.05 mm", "0.06 mm")] {
+        let it = in_shop(&job);
+        let [boring, honing] = first(&it).answer.set_ups.as_slice() else { panic!() };
+        let accepted = honing.steps.iter().find(|step| step.id == "measure-cold").unwrap().hold_point.as_ref().unwrap();
+        let (Some(least), Some(most)) = accepted.limits.numbers() else { panic!() };
+        let line = boring.blanks.iter().find(|blank| blank.log.is_some_and(|log| log.key == "bored_size")).unwrap();
+        let Some(Target::Between(low, high)) = &line.target else { panic!("{:?}", line.target) };
+        assert_abs_diff_eq!(low.number().unwrap(), least, epsilon = 1.1e-3);
+        assert_abs_diff_eq!(high.number().unwrap(), most, epsilon = 1.1e-3);
+    }
 }

@@ -75,7 +75,10 @@ impl Bore {
             let line = kit::blank("piston-in-hand", Some(piston), None).also_left_as(&PISTON);
             set_up.blanks.push(kit::read_with(line, 1, bench, Gauge::Outside));
         }
-        let bored = kit::blank("bored-to", None, kit::found(answer, BORED.key));
+        // What the hone accepts it cold at is what it may be bored to.
+        let limits = self.before_honing(bench, answer)?;
+        let limits = limits.map(|(least, most)| Fact::span(inward(least, Rounds::Up), inward(most, Rounds::Down)));
+        let bored = kit::blank("bored-to", None, limits.or_else(|| kit::found(answer, BORED.key)));
         set_up.blanks.push(kit::read_with(bored.left_as(&BORED), places, bench, Gauge::Inside));
         answer.set_ups.push(set_up);
         Ok(())
@@ -122,7 +125,7 @@ impl Bore {
     }
 
     /// Cold, before a stone touches it: sizes for which the hone has neither too little nor too much to take, and that came clean.
-    fn cold(&self, bench: &Bench, answer: &Answer, places: usize) -> Result<Option<HoldPoint>, Refusal> {
+    fn before_honing(&self, bench: &Bench, answer: &Answer) -> Result<Option<(f64, f64)>, Refusal> {
         let number = |key: &str| answer.value(key).map(|value| value.number);
         let (Some(finish), Some(read)) = (number(FINISH.key), answer.value(CLEARANCE.key)) else { return Ok(None) };
         let doubt = read.plus_minus * bench.guard() / 2.0;
@@ -134,8 +137,14 @@ impl Bore {
         };
         let least = number(clean).map_or(least, |clean| least.max(clean));
         let (least, most) = (least + doubt, most - doubt);
-        Ok((least < most).then(|| {
-            let gauge = self.gauge(bench, finish);
+        Ok((least < most).then_some((least, most)))
+    }
+
+    /// The stop before a stone touches it.
+    fn cold(&self, bench: &Bench, answer: &Answer, places: usize) -> Result<Option<HoldPoint>, Refusal> {
+        let Some(finish) = answer.value(FINISH.key) else { return Ok(None) };
+        Ok(self.before_honing(bench, answer)?.map(|(least, most)| {
+            let gauge = self.gauge(bench, finish.number);
             HoldPoint::asking(BORED.key, places, gauge, Limits::asked((Some(least), Some(most)), PLACES, Unit::Mm))
         }))
     }
