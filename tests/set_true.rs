@@ -262,3 +262,17 @@ fn no_tap_makes_a_crooked_body_straight() {
     // The far plane reads as the near one: the axis is true, and the face can be tapped to it.
     assert_eq!(square("0 -0.019 -0.036 -0.018 mm", "0 0.006 0.010 0.004 mm"), Verdict::Proven);
 }
+
+/// Beside the number of a jaw no other number says what comes first.
+#[test]
+fn the_moves_of_jaws_go_by_letters() {
+    let page = crate::common::in_shop(include_str!("../examples/set-true.yaml"));
+    let pages = setover::sheet::layout::pages(std::slice::from_ref(&page)).unwrap();
+    let texts = pages.iter().flat_map(|page| &page.marks).filter_map(|mark| match &mark.ink {
+        setover::sheet::page::Ink::Text(text) => Some(text.text.as_str()),
+        _ => None,
+    });
+    let moves: Vec<&str> = texts.filter(|text| text.ends_with(" loosen") || text.ends_with(" tighten")).collect();
+    assert!(moves.contains(&"a) loosen") && moves.contains(&"b) tighten"), "{moves:?}");
+    assert!(moves.iter().all(|text| !text.starts_with(char::is_numeric)), "{moves:?}");
+}

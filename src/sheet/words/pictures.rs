@@ -90,9 +90,10 @@ pub(in crate::sheet) const NO_SHIM: &str = "no shim";
 /// Where work is tapped.
 pub(in crate::sheet) const TAP_HERE: &str = "tap here";
 
-/// Which of the moves of a chuck's jaws it is, and which way.
+/// Which of the moves of a chuck's jaws it is, by its letter, and which way: a number beside a jaw is the jaw's.
 pub(in crate::sheet) fn in_order(order: u8, loosened: bool) -> String {
-    format!("{order}. {}", if loosened { "loosen" } else { "tighten" })
+    let letter = char::from(b'a'.saturating_add(order.saturating_sub(1)));
+    format!("{letter}) {}", if loosened { "loosen" } else { "tighten" })
 }
 
 /// How far the key of a jaw turns, degrees.
