@@ -250,3 +250,20 @@ fn every_blank_for_a_size_has_a_unit_and_every_pass_a_box() {
     let ticks = fields.iter().filter(|field| **field == Field::Tick).count();
     assert!(ticks >= 10, "{ticks} boxes");
 }
+
+/// The verdict is told by the frame of its stamp too, as on paper, and the numbers of the sketch are round.
+#[test]
+fn each_verdict_has_a_frame_of_its_own() {
+    let own = shop(include_str!("../examples/shop.yaml"));
+    let page = made(
+        &try_plan(include_str!("../demo/tidewater.yaml"), Some(&shop(include_str!("../demo/shop.yaml")))).unwrap(),
+    );
+    for (word, class) in [("DO NOT ", "stamp stopped"), ("DOUBTFUL", "stamp doubtful"), ("PROVEN", "stamp")] {
+        let frame = format!("<p class=\"{class}\">");
+        let after = |at: usize| page[at + frame.len()..].chars().take(80).collect::<String>();
+        let framed: Vec<String> = page.match_indices(&frame).map(|(at, _)| after(at)).collect();
+        assert!(!framed.is_empty() && framed.iter().all(|text| text.contains(word)), "{class}: {framed:?}");
+    }
+    let turned = made(&try_plan(include_str!("../examples/turn.yaml"), Some(&own)).unwrap());
+    assert_eq!(turned.matches("class=\"label balloon\"").count(), 4);
+}

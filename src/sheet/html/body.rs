@@ -3,6 +3,7 @@
 use super::tree::{self, Filled, Node, Part, between};
 use super::{Of, Sheet, field_id};
 use crate::operations::LeftAs;
+use crate::proof::Verdict;
 use crate::sheet::fonts::Font;
 use crate::sheet::page::{Field, Kind, Page, Role, Scope, Text};
 use crate::sheet::xml::escaped;
@@ -112,7 +113,7 @@ impl<'a> Column<'a> {
             return self.field(part, *field, name);
         }
         let (class, whole) = match part.area {
-            "stamp" => (" class=\"stamp\"", Some(&self.sheet.reason)),
+            "stamp" => (stamp_class(self.sheet.framed), Some(&self.sheet.reason)),
             "facts" => ("", Some(&self.sheet.facts)),
             _ => ("", None),
         };
@@ -152,7 +153,11 @@ impl<'a> Column<'a> {
             Kind::List => self.within(of.0, part, ("<ul>\n", "</ul>\n")),
             Kind::Item => self.within(of.0, part, ("<li>", "</li>\n")),
             Kind::Label => {
-                let _ = write!(self.out, "<span class=\"label\">{}</span> ", escaped(&tree::words(&part.parts)));
+                let word = tree::words(&part.parts);
+                // The number of a mark in the sketch is round, as it is there.
+                let is_balloon = part.area == BESIDE && part.element.actual_text.is_some();
+                let class = if is_balloon { "label balloon" } else { "label" };
+                let _ = write!(self.out, "<span class=\"{class}\">{}</span> ", escaped(&word));
             }
             Kind::Body => self.within(of.0, part, ("<span>", "</span>")),
             Kind::Table => self.table(of.0, part),
@@ -410,5 +415,14 @@ fn tag(text: &Text) -> (&'static str, &'static str) {
         (Role::Second, _) => ("<b class=\"second\">", "</b>"),
         (_, Font::Bold) => ("<b>", "</b>"),
         _ => ("<span>", "</span>"),
+    }
+}
+
+/// The frame of a stamp as on paper: nobody tells the verdict by its word alone.
+const fn stamp_class(framed: Verdict) -> &'static str {
+    match framed {
+        Verdict::Proven => " class=\"stamp\"",
+        Verdict::Doubtful => " class=\"stamp doubtful\"",
+        Verdict::Fails => " class=\"stamp stopped\"",
     }
 }

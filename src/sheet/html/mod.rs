@@ -10,6 +10,7 @@ mod tree;
 use super::page::{ElementId, Page, Paper};
 use super::xml::escaped;
 use super::{svg, words};
+use crate::proof::Verdict;
 use body::Column;
 use std::fmt::Write as _;
 use tree::Filled;
@@ -33,6 +34,8 @@ pub(super) struct Sheet {
     pub chapter: Option<String>,
     /// The word of its stamp.
     pub stamp: &'static str,
+    /// The verdict of the frame about it.
+    pub framed: Verdict,
     /// The address of its operation.
     pub address: String,
     /// The gauge of the shop for each size that the log asks for, by its name there.

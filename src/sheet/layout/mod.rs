@@ -16,6 +16,7 @@ mod day;
 mod decide;
 mod filled;
 mod flow;
+mod hold;
 mod in_figures;
 mod ladder;
 mod lists;
@@ -346,6 +347,7 @@ pub fn html(plans: &[Plan], working: Working) -> Result<String, Fault> {
                 title: bundle.title,
                 chapter: bundle.chapter,
                 stamp: sheet.stamp(),
+                framed: sheet.framed(),
                 address: block::in_line(&sheet.planned.address.to_string()),
                 gauges: gauges(sheet),
                 pages: bundle.pages,
