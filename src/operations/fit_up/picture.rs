@@ -1,7 +1,7 @@
 //! The fit as bands: shaft and bore as read, and the clearance cold and warm between its limits.
 
-use super::names::{BORE, CLEARANCE, FOLLOWING, LEAST, LEAST_RUNNING, MOST, RUNNING, SHAFT};
-use crate::operations::{Answer, Between, Ends, Fit, FitGroup, FitLimit, Picture};
+use super::names::{BORE, CLEARANCE, FOLLOWING, LEAST, LEAST_RUNNING, MOST, RUNNING, SHAFT, USUAL_WALL};
+use crate::operations::{Answer, Ends, Fit, FitGroup, FitLimit, Picture};
 use crate::proof::Words;
 
 /// Shaft and bore; under them the clearance at 20 °C and each way in which it runs, limits as lines.
@@ -9,13 +9,16 @@ pub(super) fn picture(answer: &Answer) -> Picture {
     let sizes = FitGroup {
         set_up: super::SET_UP,
         sizes: vec![(Words::of("the-shaft"), Ends::Doubt(SHAFT.key)), (Words::of("the-bore"), Ends::Doubt(BORE.key))],
-        between: Some((Words::of("room"), Between::Room)),
+        between: None,
         ruler: Words::of("mark-the-bore"),
         left_to: None,
         limits: None,
     };
     let given = |key: &str| answer.value(key).is_some();
-    let warm = [("band-running", RUNNING.key), ("band-held", FOLLOWING.key)].into_iter().filter(|(_, key)| given(key));
+    // Each clearance that is judged, once.
+    let warm =
+        [("band-running", RUNNING.key), ("band-held", FOLLOWING.key), ("band-usual-wall", USUAL_WALL.key)].into_iter();
+    let warm = warm.filter(|(_, key)| given(key));
     let bands = std::iter::once(("band-cold", CLEARANCE.key)).chain(warm);
     let bands: Vec<_> = bands.map(|(name, key)| (Words::of(name), Ends::Doubt(key))).collect();
     let (cold, all) = ((0, 1), (0, bands.len()));
