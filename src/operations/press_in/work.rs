@@ -13,8 +13,8 @@ use crate::operations::press_joint::names::joint::{BUSH_BORE, HOUSING_BORE};
 use crate::operations::press_joint::names::room::ASSEMBLY_CLEARANCE;
 use crate::operations::press_joint::{
     Asked, Chilled, ColdIn, Frame, GoesIn, Joint, Metals, READINGS, Sizes, bore_gauge, can_be_so_cold, can_be_so_warm,
-    closed_in_at_most, foretold, measured_when_cold, of_bore, of_joint, room_to_drop_in, says_what_is_proven, too_thin,
-    under_the_boss, with_thin,
+    closed_in_at_most, closed_in_expected, foretold, measured_when_cold, of_bore, of_joint, room_to_drop_in,
+    says_what_is_proven, too_thin, under_the_boss, with_thin,
 };
 use crate::operations::{Answer, Bench, Fit, HoldPoint, Limits, Picture, SetUp, Station};
 use crate::proof::{Check, Fact, Keep, Refusal, Verdict, Words, Worked};
@@ -199,7 +199,12 @@ fn cool_and_measure(
         let ends = if least < most { (Some(least), Some(most)) } else { (Some(least), None) };
         let limits = Limits::asked(ends, PLACES, Unit::Mm);
         let hold = HoldPoint::asking(bore.key, READINGS, gauge.name, limits).saying(says);
-        set_up.hold_at(Words::of("measure-closed-in-only"), hold);
+        let words = Words::of("measure-closed-in-only");
+        let words = match closed_in_expected(answer) {
+            Some(expected) => words.with("expected", expected),
+            None => words,
+        };
+        set_up.hold_at(words, hold);
     }
     set_up.step("what-was-measured-decides");
     if let Some(frame) = Frame::of(asked, answer, BORE_PRESSED.key, Vec::new()) {

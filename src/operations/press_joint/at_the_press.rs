@@ -18,7 +18,7 @@ use crate::handbook::rigging::Aspect;
 use crate::operations::kit::mm;
 use crate::operations::{Answer, Bench, Blank, Carried, HeldIn, Name, SetUp, Station, Target, kit};
 use crate::proof::{Fact, Refusal, Words};
-use crate::quantity::{Mm, Quantity, Rounds};
+use crate::quantity::{Decimals, Mm, Quantity, Rounds};
 use crate::shop::{Gauge, Machine};
 
 /// How the bush goes in.
@@ -160,6 +160,14 @@ pub(in crate::operations) fn closed_in_at_most(
     } else {
         (most, Some(Words::of("closed-in-for-sure").with("sure", mm(sure).rounded(Rounds::Down))))
     }
+}
+
+/// What the closed-in bore is expected to be read as: the ends of what its picture shows.
+pub(in crate::operations) fn closed_in_expected(answer: &Answer) -> Option<Fact> {
+    let bore = answer.value(BORE_PRESSED.key)?;
+    let (low, high) = bore.band.unwrap_or((bore.number, bore.number));
+    let end = |at: f64, rounds: Rounds| mm(at).to(Decimals::Exactly(3)).rounded(rounds);
+    Some(Fact::span(end(low - bore.plus_minus, Rounds::Down), end(high + bore.plus_minus, Rounds::Up)))
 }
 
 /// The set-up in which the closed-in bore is measured once all is cold again; `rests` where it was warm or cold.

@@ -28,7 +28,8 @@ mod thin;
 
 pub(super) use asked::Asked;
 pub(super) use at_the_press::{
-    GoesIn, NONE_PROVEN, READINGS, closed_in_at_most, measured_when_cold, no_outside_is_proven, says_what_is_proven,
+    GoesIn, NONE_PROVEN, READINGS, closed_in_at_most, closed_in_expected, measured_when_cold, no_outside_is_proven,
+    says_what_is_proven,
 };
 pub(super) use climate::Climate;
 pub(super) use cold::{Chilled, ColdIn, cold_at_the_press, cold_of, shrinks, soaks, soaks_for};

@@ -14,8 +14,8 @@ use crate::handbook::joints::reaming::NotReamed;
 use crate::handbook::rigging::Aspect;
 use crate::handbook::{StateKind, set_up_minutes};
 use crate::operations::press_joint::{
-    ColdIn, GoesIn, Metals, NONE_PROVEN, READINGS, bore_gauge, closed_in_at_most, foretold, measured_when_cold,
-    no_outside_is_proven, says_what_is_proven, soaks, soaks_for,
+    ColdIn, GoesIn, Metals, NONE_PROVEN, READINGS, bore_gauge, closed_in_at_most, closed_in_expected, foretold,
+    measured_when_cold, no_outside_is_proven, says_what_is_proven, soaks, soaks_for,
 };
 use crate::operations::{Answer, Bench, Carried, HoldPoint, Limits, SetUp, Station, Wait, kit};
 use crate::proof::{Fact, Refusal, Words};
@@ -268,7 +268,9 @@ impl ReamBush {
     ) -> Result<SetUp, Refusal> {
         let mut set_up = measured_when_cold(bench, metals, self.assembles() != Assemble::Press, answer)?;
         let closed_in = if answer.value(STOCK.key).is_some() { "measure-closed-in" } else { "measure-closed-in-only" };
-        set_up.hold_at(Words::of(closed_in), self.closed_in(bench, answer)?);
+        let words = closed_in_expected(answer)
+            .map_or(Words::of(closed_in), |expected| Words::of(closed_in).with("expected", expected));
+        set_up.hold_at(words, self.closed_in(bench, answer)?);
         set_up.step("what-was-measured-decides");
         if !oil.drilled.is_empty() {
             set_up.step("clear-the-oilway");
