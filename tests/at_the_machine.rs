@@ -5,9 +5,9 @@
 use crate::common::{committed_jobs, first, in_shop, plan, shop, state, try_plan, value, with};
 use setover::handbook::ToolMaterial;
 use setover::handbook::cutting::speeds::{Work, start_speed};
-use setover::operations::Station;
+use setover::operations::{PassKind, Station};
 use setover::plan::Plan;
-use setover::proof::{Outcome, Verdict};
+use setover::proof::{Dialled, Outcome, Verdict};
 use setover::quantity::Print;
 use setover::sheet::layout;
 use setover::sheet::page::Ink;
@@ -65,8 +65,9 @@ fn nobody_is_left_to_find_out_what_a_division_is() {
             let all = texts(&plan);
             for (at, line) in all.iter().enumerate().filter(|(_, line)| line.starts_with("whole div")) {
                 let near = &all[at.saturating_sub(4)..(at + 2).min(all.len())];
-                let said =
-                    near.iter().any(|text| text.starts_with("1 div =") || text.contains(" × ") && !text.contains("mm"));
+                let said = near.iter().any(|text| {
+                    text.contains("mm ÷ ") || text.contains("in ÷ ") || text.contains(" × ") && !text.contains("mm")
+                });
                 assert!(said, "{name}: {line}: {near:?}");
                 seen += 1;
             }
@@ -282,10 +283,10 @@ fn magnesium_is_lapped_with_care_for_its_fines() {
 fn a_cut_that_a_reading_ends_is_reckoned_without_a_dial() {
     let plan = plan(include_str!("jobs/chain-after-a-cut.yaml"), None);
     let all = texts(&plan);
-    let at = all.iter().position(|text| text.starts_with("pass 1:")).expect("the last cut by its reading");
+    let at = all.iter().position(|text| text == "last:").expect("the last cut by its reading");
     assert!(all[at + 1].contains("measured"), "{:?}", &all[at..at + 4]);
     assert!(!all[at..].iter().any(|text| text.starts_with("whole div")), "no dial, no divisions");
-    assert!(all[at..].iter().any(|text| text == "same again"), "{:?}", &all[at..]);
+    assert!(all[at..].iter().any(|text| text == "setting untouched"), "{:?}", &all[at..]);
 }
 
 /// A sheet that must not be cut gives no size to cut to, not even where its sketch had no room for it.
@@ -300,6 +301,8 @@ fn what_must_not_be_cut_names_no_target_beside_its_sketch() {
             }
             let all = texts(&plan).join(" ");
             assert!(!all.contains("No room in the sketch"), "{path}");
+            // Nor what to get for it, nor the limit of a check that holds: either is what was aimed at.
+            assert!(!all.contains("Get these first") && !all.contains("closest:"), "{path}");
             seen += 1;
         }
     }
@@ -423,4 +426,34 @@ fn nothing_wet_runs_over_magnesium() {
     };
     assert!(wet("cast aluminium"), "the bush's own fluid");
     assert!(!wet("AZ91"));
+}
+
+/// A ladder counts from zero and the last cut goes on by what was measured: its line says so, and from where; the passes are counted
+/// on, and none but the last is the finish. The same on either paper.
+#[test]
+fn the_last_cut_goes_on_from_where_the_ladder_left_the_dial() {
+    let job = with(include_str!("../examples/turn.yaml"), "24.6", "30.00");
+    let mut said = Vec::new();
+    for paper in ["A4", "Letter"] {
+        let plan = plan(&job, Some(&shop(&SHOP.replace("paper: A4", &format!("paper: {paper}")))));
+        let set_up = &first(&plan).answer.set_ups[0];
+        let cuts: Vec<_> = set_up.steps.iter().filter_map(|step| step.cut.as_ref()).collect();
+        let [before, last] = cuts.as_slice() else { panic!("{} cuts", cuts.len()) };
+        assert!(before.passes.len() > 1 && before.passes.iter().all(|pass| pass.kind != PassKind::Finish));
+        let Some(Dialled::Slide(stands)) = before.passes.last().and_then(|pass| pass.dial.as_ref()) else { panic!() };
+        let all = texts(&plan);
+        let at = all.iter().position(|text| *text == format!("{} last:", before.passes.len() + 1)).expect("counted on");
+        let line = &all[at..(at + 8).min(all.len())];
+        assert!(line.iter().any(|text| text.ends_with("= ON by")), "{line:?}");
+        let from = match stands.turns {
+            0 => format!("from {} to", stands.divisions),
+            turns => format!("from {turns} turn{} {} to", if turns == 1 { "" } else { "s" }, stands.divisions),
+        };
+        assert!(line.iter().any(|text| *text == from), "{from}: {line:?}");
+        let spring = format!("{} spring", before.passes.len() + last.passes.len());
+        assert!(all.iter().any(|text| *text == spring), "{spring}");
+        assert!(all.iter().any(|text| text == "DIAL, from zero"));
+        said.push(all.into_iter().filter(|text| text.starts_with("Dial as below")).collect::<Vec<_>>());
+    }
+    assert!(!said[0].is_empty() && said[0] == said[1], "{said:?}");
 }

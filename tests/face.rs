@@ -124,7 +124,7 @@ fn the_dial_of_every_pass_counts_from_the_touch() {
     let plan = in_shop(JOB);
     assert_eq!(dials(first(&plan)), ["top slide 0.160 mm (8 div)", "top slide 0.300 mm (15 div)"]);
     let kinds: Vec<PassKind> = passes(first(&plan)).iter().map(|pass| pass.kind).collect();
-    assert_eq!(kinds, [PassKind::Finish, PassKind::Finish], "CBN takes no spring pass: it would only rub");
+    assert_eq!(kinds, [PassKind::Rough, PassKind::Finish], "CBN takes no spring pass: it would only rub");
 }
 
 #[test]

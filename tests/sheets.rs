@@ -792,7 +792,8 @@ fn each_thing_stands_in_its_zone() {
             let stamp = texts(page).into_iter().find(|text| text.role == Role::Stamp).expect("a stamp");
             assert!((stamp.at.y - 39.2).abs() < 0.05 && (stamp.capital - 10.0).abs() < 1e-9, "{stamp:?}");
         }
-        assert!(raised <= 1, "{raised} borders of {} on {paper:?} stand elsewhere", pages.len());
+        // Rather than that metal comes off behind what is measured.
+        assert!(raised <= 3, "{raised} borders of {} on {paper:?} stand elsewhere", pages.len());
     }
 }
 
@@ -858,7 +859,7 @@ fn a_cut_that_a_reading_ends_has_no_last_dial() {
         last.clone(),
     ];
     let with = flat(&all_text(&laid(&plan)));
-    assert!(with.contains("− target") && with.contains("same again"), "{with}");
+    assert!(with.contains("− target") && with.contains("setting untouched"), "{with}");
     plan.operations[0].answer.set_ups[0].steps.remove(0);
     let without = flat(&all_text(&laid(&plan)));
     assert!(!without.contains("− target"), "{without}");

@@ -300,8 +300,9 @@ pub(super) fn stamp_line(planned: &Planned) -> String {
 }
 
 /// Before the reading of one of several passes.
-pub(super) fn pass_number(number: usize, kind: PassKind) -> String {
-    format!("{number} {}", pass(kind)).trim_end().to_owned()
+pub(super) fn pass_number(number: Option<usize>, kind: PassKind) -> String {
+    let number = number.map_or_else(String::new, |number| number.to_string());
+    format!("{number} {}", pass(kind)).trim().to_owned()
 }
 
 /// Mark of a figure that was typed.

@@ -311,12 +311,39 @@ fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
             say(14, format!("{} stands where a reading decides", large.text));
         }
         let words: Vec<&str> = page.iter().filter(beside).map(|text| text.text.as_str()).collect();
-        let unit = ["mm", "in"].into_iter().find(|unit| words.contains(&format!("{unit} =").as_str()));
-        let division = words.iter().find_map(|word| word.strip_prefix("1 div = "));
-        if let (Some(unit), Some(division)) = (unit, division)
-            && !division.ends_with(unit)
+        let parted = ["mm", "in"].into_iter().find_map(|unit| {
+            let division = words.iter().find_map(|word| word.strip_prefix(&format!("{unit} ÷ ")))?;
+            Some((unit, division.split(' ').next()?.parse::<f64>().ok()?))
+        });
+        let mut divisions = set_up.steps.iter().filter_map(|step| step.cut.as_ref()).flat_map(|cut| &cut.passes);
+        let mut is_division = |(unit, division): (&str, f64)| {
+            divisions.any(|pass| match &pass.dial {
+                Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => {
+                    (counted.division_mm - division * if unit == "in" { 25.4 } else { 1.0 }).abs() < 1e-6
+                }
+                _ => false,
+            })
+        };
+        if let Some((unit, division)) = parted
+            && !is_division((unit, division))
         {
             say(14, format!("a reading in {unit} is parted by {division}"));
+        }
+    }
+    // The spring pass at the end of such a cut stands where the cut does, and both before what is measured.
+    let stands =
+        |page: &&Vec<Text>, is: fn(&str) -> bool| page.iter().find(|text| is(&text.text)).map(|text| text.at.y);
+    for page in &pages {
+        let (last, spring) =
+            (stands(&page, |text| text.ends_with("last:")), stands(&page, |text| text == "setting untouched"));
+        let hold = stands(&page, |text| text.starts_with("Dial as below"));
+        if last.is_some() && hold.is_none() && set_up.steps.get(at).is_some_and(|step| step.hold_point.is_some()) {
+            say(14, "the reading that ends a cut stands on another page than the cut".into());
+        }
+        let measure = stands(&page, |text| text == "Measure");
+        let torn = |at: Option<f64>| last.zip(measure).zip(at).is_some_and(|((last, to), at)| last < to && at > to);
+        if torn(spring) {
+            say(14, "a spring pass stands behind what is measured".into());
         }
     }
     if found == 0 {

@@ -55,7 +55,7 @@ pub(super) fn before_the_last_cut(
     let check = answer.check(Check::of_kind(ID, if holds { Verdict::Proven } else { Verdict::Doubtful }));
     if used.is_none() {
         let size = if size.gauge.is_none() { size.after.number() } else { there };
-        check.remedy(Words::of("no-gauge-for-the-diameter").with("size", Fact::mm(size)));
+        check.remedy(Words::of("no-gauge-for-the-diameter").with("size", kit::about(size)));
     }
     if let Some((gauge, _)) = coarse {
         let doubt = Fact::mm(gauge.uncertainty.value.number()).to(Decimals::AsTyped).plus_minus();

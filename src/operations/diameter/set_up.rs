@@ -212,7 +212,7 @@ impl Run<'_> {
         let mut reached = 0;
         for (at, divisions) in self.cutting.cuts.divisions.iter().enumerate() {
             reached += divisions;
-            let kind = if at + 2 < count { PassKind::Rough } else { PassKind::Finish };
+            let kind = if at + 1 < count { PassKind::Rough } else { PassKind::Finish };
             passes.push(self.pass(kind, *divisions, reached));
         }
         for _ in 0..self.cutting.cuts.spring {

@@ -300,7 +300,7 @@ impl Size<'_> {
         }
         let limit = Fact::mm(share.number());
         let Some(gauge) = self.gauge else {
-            answer.missing.push(Words::of("instrument").with("size", Fact::mm(self.after.number())));
+            answer.missing.push(Words::of("instrument").with("size", kit::about(self.after.number())));
             let check = Check::of_kind(ID, Verdict::Doubtful).with("instrument", "none").with("limit", limit);
             answer.check(check.at(wanted.place));
             return Ok(());

@@ -9,7 +9,7 @@ use super::{Ground, LENGTH_AFTER, LENGTH_SPARE, Metal, WINDOW};
 use crate::handbook::constants::{constant, row};
 use crate::handbook::cutting::work_holding::share_of;
 use crate::operations::turning::{CuttingData, Edge, least_bite, trial_width};
-use crate::operations::{Answer, Bench, HeldIn, Hold, Stop};
+use crate::operations::{Answer, Bench, HeldIn, Hold, Stop, kit};
 use crate::proof::{Check, Fact, Keep, Mark, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Mm, Quantity};
 use crate::shop::{Gauge, Instrument};
@@ -80,7 +80,7 @@ pub(super) fn can_be_measured(
     let share = share_of(&constant("measuring-share")?, &window)?;
     let limit = Fact::mm(share.number());
     let Some(best) = best(&shop.instruments, size, Gauge::Outside) else {
-        answer.missing.push(Words::of("instrument").with("size", Fact::mm(size)));
+        answer.missing.push(Words::of("instrument").with("size", kit::about(size)));
         let check =
             Check::of_kind("can-be-measured", Verdict::Doubtful).with("instrument", "none").with("limit", limit);
         answer.check(check.at(ground.asked.length.place));

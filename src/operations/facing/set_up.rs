@@ -276,7 +276,7 @@ impl Run<'_> {
         let mut reached = 0;
         for (at, divisions) in self.cutting.cuts.divisions.iter().enumerate() {
             reached += divisions;
-            let kind = if at + 2 < count { PassKind::Rough } else { PassKind::Finish };
+            let kind = if at + 1 < count { PassKind::Rough } else { PassKind::Finish };
             passes.push(self.pass(kind, f64::from(*divisions) * division, f64::from(reached) * division)?);
         }
         for _ in 0..self.cutting.cuts.spring {

@@ -14,6 +14,11 @@ pub fn hundredths(number: f64) -> Fact {
     Fact::mm(number).to(Decimals::Exactly(2)).rounded(Rounds::Down)
 }
 
+/// About how long: what to get for a size, without saying the size.
+pub fn about(number: f64) -> Fact {
+    Fact::mm(number).to(Decimals::Exactly(0)).rounded(Rounds::Down)
+}
+
 /// A length with the digits that it was typed with.
 pub fn mm_as_typed(number: f64) -> Fact {
     Fact::mm(number).to(Decimals::AsTyped)

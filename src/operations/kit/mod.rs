@@ -40,7 +40,7 @@ pub use step::Step;
 pub use above_zero::above_zero;
 pub use cutter::{cutter_owned, cutter_with_teeth, milling_cutter, other_cutters};
 pub use facts::{
-    at_end, by_its_drawer, degrees, dial_units, drill_size, hundredths, is_marked_in_mm, mm, mm_as_typed,
+    about, at_end, by_its_drawer, degrees, dial_units, drill_size, hundredths, is_marked_in_mm, mm, mm_as_typed,
     shims_as_marked, tool_size,
 };
 pub use gauge::{as_true_as_read, cannot_decide, gauge_used, inside, instrument, most_to_read, read_ends, read_inside};

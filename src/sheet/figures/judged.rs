@@ -29,7 +29,10 @@ fn as_limit(judged: &Judged) -> (Decimals, Rounds) {
     let places = 1.0 - (judged.doubt * (1.0 + DUST)).log10().floor();
     let coarse = Decimals::Exactly(places.max(0.0) as usize);
     let is_doubted = judged.unit == Unit::Mm && judged.doubt > 0.0 && places < usual as f64;
-    let decimals = if is_doubted && is_judged_so(judged, coarse) { coarse } else { decimals(judged) };
+    // A limit that is finer than that is no nought.
+    let is_nought = judged.limit.abs() > DUST && judged.limit.abs() < 10f64.powf(-places.max(0.0));
+    let is_coarse = is_doubted && !is_nought && is_judged_so(judged, coarse);
+    let decimals = if is_coarse { coarse } else { decimals(judged) };
     (decimals, judged.keep.rounds())
 }
 

@@ -102,7 +102,8 @@ fn items(sheet: &Sheet, balloons: &[Balloon], left_out: &str) -> Vec<Item> {
         push(None, fluids.collect::<Vec<_>>().join(" "), BODY, true);
     }
     push(None, left_out.to_owned(), BODY, true);
-    if sheet.number == 1 {
+    // Where nothing may be cut there is nothing to get for it.
+    if sheet.number == 1 && !sheet.may_not_be_cut() {
         for missing in &sheet.planned.answer.missing {
             push(None, words::to_be_got(missing), STRONG, false);
         }

@@ -2,23 +2,21 @@
 //! a ladder beside them; what must be measured before anything goes on stands in a frame.
 
 use super::Sheet;
-use super::block::{BODY, Block, SECOND, STRONG, as_one, plain};
-use super::cells::{self, CELL, cell, set_cells};
+use super::block::{BODY, Block, STRONG, as_one, plain};
+use super::cells::{CELL, cell, set_cells};
 use super::flow::Section;
-use super::ladder::{self, Ended};
+use super::hold::{NOTHING_READ, PAD, READINGS, Set, all_inside, hold, print_of_hold};
+use super::ladder::{self, Ended, Stands};
 use super::lists::{NUMBER, bar_and, chunks, high};
-use super::measure::{BETWEEN, in_a_row};
-use crate::operations::{Cut, PassKind, SetUp, Station, Step, Target};
-use crate::proof::{Dialled, Fact};
+use crate::operations::{Cut, PassKind, SetUp, Station, Step};
+use crate::proof::Dialled;
 use crate::quantity::Print;
-use crate::sheet::as_typed;
 use crate::sheet::figures;
 use crate::sheet::fonts::Fault;
-use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
+use crate::sheet::page::{Anchor, Kind, Point, Rect};
 use crate::sheet::words;
 
-/// Above and below a step, and where the zone would overflow, mm: in the last line after line as in a paragraph.
-const PAD: f64 = 0.18;
+/// Above and below a step where the zone would overflow, mm: in the last line after line as in a paragraph.
 const TIGHT: [f64; 2] = [0.105, 0.0];
 /// Under a box to tick, mm.
 const UNDER_TICK: f64 = 0.5;
@@ -26,29 +24,16 @@ const UNDER_TICK: f64 = 0.5;
 const APART: f64 = 2.0;
 /// Between what is set for a pass and a step beside it, mm: nobody reads the number of the step as that of the setting.
 const FROM_PASS: f64 = 3.0;
-/// Frame of what must be measured before anything goes on, mm.
-const FRAME: f64 = 0.7;
-/// Width and height of the blank of such a frame, mm.
-const BLANK: (f64, f64) = (26.0, 8.0);
-/// Width of each of several, mm.
-const NARROW: f64 = 12.0;
-/// So many stand in one frame: of more the one that counts, the others where they are measured.
-const MOST_BLANKS: usize = 6;
 
 /// Parts of the ids of steps at which the work stops until something was measured, though no limit could be worked out.
-const HOLDS: [&str; 6] =
-    ["try-the-grip", "test-hardness", "measure-closed-in", "trial-bore", "try-for-lead", "measure-the-cuts-first"];
-
-/// Ids of steps whose reading says how far the dial goes on, what is reckoned with it, and whether the reading is what was
-/// taken off: of a trial step and of an indicator it is, of the others it is the size that is left.
-const READINGS: [(&str, &[&str], bool); 7] = [
-    ("measure-over-rim", &["length_after"], false),
-    ("measure-through-bore", &["length_after"], false),
-    ("measure-to-plate", &["length_after"], false),
-    ("measure-trial-step", &["removed"], true),
-    ("measure-by-indicator", &["removed"], true),
-    ("measure-last", &["diameter_after", "thickness_after"], false),
-    ("measure-before-the-last", &["bored_size"], true),
+const HOLDS: [&str; 7] = [
+    "try-the-grip",
+    "test-hardness",
+    "measure-closed-in",
+    "trial-bore",
+    "try-for-lead",
+    "measure-the-cuts-first",
+    NOTHING_READ,
 ];
 
 /// The step that says that a reading counts: where the reading is reckoned with on the sheet, the blanks say it.
@@ -82,6 +67,28 @@ struct Before {
     pad: f64,
     /// Whether turns of the hand, which the words have too, stand in a cell of their own.
     turns: bool,
+    /// How many passes of it were made, a trial apart, and where they left the dial.
+    passed: usize,
+    stands: Option<Stands>,
+}
+
+impl Before {
+    /// Whether what is set for a cut stands above: the reading ends it, or it is the one before once more.
+    fn stands_for(&self, cut: &Cut<String>) -> bool {
+        let is_the_same = self.ended.is_some() || (self.passed > 0 && ladder::is_again(cut));
+        is_the_same && self.set == Some((cut.spindle, cut.feed))
+    }
+
+    /// After a cut.
+    fn pass(&mut self, cut: &Cut<String>) {
+        self.passed += cut.passes.iter().filter(|pass| pass.kind != PassKind::Trial).count();
+        let dials = cut.passes.iter().filter_map(|pass| pass.dial.as_ref());
+        let stands = dials.filter_map(|dial| match dial {
+            Dialled::Slide(counted) => Some((counted.device, counted.turns, counted.divisions)),
+            _ => None,
+        });
+        self.stands = stands.last().or(self.stands);
+    }
 }
 
 /// Steps as they are set.
@@ -116,7 +123,7 @@ pub(super) fn section(sheet: &Sheet, set_up: &SetUp<String>, width: f64, high: f
             return Ok(made);
         }
     }
-    filled(sheet, set_up, width, Set::default())
+    filled(sheet, set_up, width, Set { all: true, ..Set::default() })
 }
 
 /// Whether a hand turns a tool so often that it is counted.
@@ -130,19 +137,6 @@ fn has_several_tools(set_up: &SetUp<String>) -> bool {
     set_up.cuts().any(|cut| Some(&cut.tool) != first)
 }
 
-/// How closely steps are set.
-#[derive(Clone, Copy, Debug, Default)]
-struct Set {
-    /// Above and below a step, mm.
-    pad: f64,
-    /// Whether turns of the hand, which the words have too, stand in a cell of their own.
-    turns: bool,
-    /// Whether each reading that a hold point asks has its blank there.
-    all: bool,
-    /// Whether the tools stand beside the sketch alone.
-    without_tools: bool,
-}
-
 /// The steps in rows.
 fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result<Made, Fault> {
     let Set { pad, turns, .. } = set;
@@ -154,17 +148,20 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
     let mut before = Before { several, pad, turns, ..Before::default() };
     // Up to where the last row is taken by short steps, where those share rows.
     let mut taken = None;
+    // Where the reading begins that ends the cut after it: nothing of that is parted.
+    let mut from = None;
     for (step, number) in steps(set_up).zip(1..) {
         if let Some((_, with, taken_off)) = READINGS.iter().find(|reading| reading.0 == step.id) {
             let value = |key: &str| sheet.planned.answer.value(key).map(|value| value.number);
             let with = with.iter().find_map(|key| value(key));
             // A bore grows to what is wanted, and what is short of it must go.
             let grows = value("present").zip(with).is_some_and(|(present, with)| present < with);
-            before.ended = Some(Ended { step: number, taken_off: *taken_off || grows, with });
+            let (taken_off, after) = (*taken_off || grows, before.stands);
+            before.ended = Some(Ended { step: number, taken_off, with, after });
+            from = Some(rows.len());
         }
         // A cut whose spindle and feed stand above already has words and its passes alone.
-        let stands = |cut: &&Cut<String>| before.ended.is_some() && before.set == Some((cut.spindle, cut.feed));
-        let goes_on = step.cut.as_ref().filter(stands);
+        let goes_on = step.cut.as_ref().filter(|cut| before.stands_for(cut));
         match &step.cut {
             Some(cut) if goes_on.is_none() || !shared => {
                 tool(set_up, cut).clone_into(&mut before.tool);
@@ -172,7 +169,10 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
                 taken = None;
             }
             None if is_hold(step) => {
-                let of = |set| hold(number, step, (print_of_hold(sheet, step), set), width);
+                let grows = before.ended.filter(|ended| ended.step == number).map(|ended| ended.taken_off);
+                let of = |set| {
+                    hold((number, step), (print_of_hold(sheet, step), set), (grows, all_inside(sheet, step)), width)
+                };
                 let all = of(Set { all: true, ..set })?;
                 // As many blanks as are asked wherever they take no line more.
                 let fewer = if set.all { None } else { Some(of(set)?).filter(|made| high(&all) > high(made) + 1e-9) };
@@ -187,10 +187,17 @@ fn filled(sheet: &Sheet, set_up: &SetUp<String>, width: f64, set: Set) -> Result
             if let Some(last) = rows.last_mut() {
                 last.keep = true;
             }
-            rows.extend(ladder::rows_alone(cut, before.ended.take(), print, width)?);
+            rows.extend(ladder::rows_alone(cut, (before.ended.take(), before.passed), print, width)?);
             // Short steps may stand beside a pass that is set as the one before.
             let last = cut.passes.last().filter(|pass| pass.kind == PassKind::Spring && cut.passes.len() > 1);
             taken = last.and_then(|_| rows.last()).map(|row| row.right() + FROM_PASS);
+        }
+        if let Some(cut) = &step.cut {
+            before.pass(cut);
+            let last = rows.len().saturating_sub(1);
+            for row in from.take().and_then(|from| rows.get_mut(from..last)).into_iter().flatten() {
+                row.keep = true;
+            }
         }
     }
     let heading = if set_up.cuts().next().is_none() { words::STEPS } else { words::CUTS };
@@ -265,127 +272,6 @@ fn short(
     }
 }
 
-/// The units of print of a hold point: a size that somebody wrote is measured again in the unit that it was written in, but
-/// not where its reading is reckoned with, nor where another size is made of it: that is read in one unit all through.
-fn print_of_hold(sheet: &Sheet, step: &Step<String>) -> Print {
-    let print = sheet.plan.print;
-    let reckoned = READINGS.iter().any(|reading| reading.0 == step.id);
-    let Some(point) = step.hold_point.as_ref().filter(|_| print != Print::Both && !reckoned) else { return print };
-    let is_made = |number: f64| {
-        let mut made =
-            sheet.set_up.into_iter().flat_map(|set_up| &set_up.blanks).filter(|blank| blank.target.is_some());
-        made.any(|blank| match (&blank.as_found, &blank.target) {
-            (Some(Fact::Figure { number: found, .. }), _) => *found == number,
-            (None, Some(Target::Between(low, high))) => low
-                .number()
-                .zip(high.number())
-                .is_some_and(|(low, high)| (f64::midpoint(low, high) - number).abs() < 1e-6),
-            _ => false,
-        })
-    };
-    let written = sheet.planned.answer.value(point.measures).filter(|value| !is_made(value.number));
-    written.and_then(|value| as_typed::print_of(sheet.plan, value)).unwrap_or(print)
-}
-
-/// A hold point: its words in a frame, the readings for which the work goes on and what follows of others, a blank for each
-/// reading that is asked, or one for what counts of them.
-fn hold(number: usize, step: &Step<String>, (print, set): (Print, Set), width: f64) -> Result<Vec<Block>, Fault> {
-    let Set { pad, all, .. } = set;
-    const INSIDE: f64 = 1.1;
-    // A line of capitals keeps off the frame where there is room.
-    let inside = if pad < PAD { INSIDE } else { INSIDE + 0.3 };
-    const MOST_LINES: usize = 10;
-    let first = if print == Print::Both { Print::Metric } else { print };
-    let of = |print| step.hold_point.as_ref().and_then(|point| words::limits(&point.limits, print));
-    let limits = of(first);
-    let x = NUMBER + INSIDE;
-    let asked = step.hold_point.as_ref().map_or(1, |point| point.readings).max(1);
-    let blanks = if all && asked <= MOST_BLANKS { asked } else { 1 };
-    let wide = if blanks > 1 { NARROW } else { BLANK.0 };
-    let blank = width - FRAME - INSIDE - in_a_row(blanks, wide);
-    let room = blank - INSIDE - x;
-    let then = step.hold_point.as_ref().and_then(|point| point.then.as_deref()).unwrap_or_default();
-    // The other unit small, before what is done with the reading.
-    let other = step.hold_point.as_ref().filter(|_| print == Print::Both);
-    let other = other.and_then(|point| words::limits_beside(&point.limits, Print::Imperial));
-    // Where the reading is reckoned with, the row for that says how: no room is taken for saying it twice, rather for its blanks.
-    let is_reckoned = pad < PAD && READINGS.iter().any(|reading| reading.0 == step.id);
-    let reckoned = is_reckoned && (print == Print::Both || blanks > 1);
-    let follows = [other.as_deref().unwrap_or_default(), if reckoned { words::AS_RECKONED } else { then }];
-    let what = match &limits {
-        Some(_) => step.words.clone(),
-        None => format!("{} {then}", step.words),
-    };
-    let mut rows = Vec::new();
-    let lines = BODY.wrap(&what, room)?;
-    let later = lines.len().div_ceil(MOST_LINES).max(1);
-    for (at, some) in lines.chunks(MOST_LINES).enumerate() {
-        let mut block = Block::new(0.0);
-        let mut end = block.lines(x, inside, BODY, some)?;
-        if let Some(limits) = limits.as_ref().filter(|_| at + 1 == later) {
-            end = limited(&mut block, (x, if pad < PAD { end } else { end + 0.2 }, room), limits, &follows)?;
-        }
-        let height = if at == 0 { f64::max(end, BLANK.1 + inside) } else { end } + FRAME - 0.2;
-        if at == 0 {
-            let place = Point::new(0.6, inside + STRONG.capital);
-            block.lead(None, place, (Anchor::Left, STRONG), &number.to_string())?;
-            let middle = height / 2.0;
-            let unit = step.hold_point.as_ref().and_then(|point| figures::unit_of_limits(&point.limits, print));
-            let unit = unit.unwrap_or(words::unit_of_sizes(print));
-            for at in 0..blanks {
-                let left = blank + at as f64 * (wide + BETWEEN);
-                let at = Rect::new(left, middle - BLANK.1 / 2.0, left + wide, middle + BLANK.1 / 2.0);
-                cells::blank(&mut block, Kind::Span, at, Some((&words::reading_of(number), unit)));
-            }
-        }
-        let frame = Rect::new(NUMBER - 0.6, 0.15, width, height);
-        block.rectangle(frame.grown(-FRAME / 2.0), Fill::None, Some(FRAME));
-        block.height = height + 0.1 + pad;
-        rows.push(block);
-    }
-    as_one(&mut rows, Kind::P);
-    Ok(rows)
-}
-
-/// The limits large, and behind them the other unit and what is done with a reading: in one line, else in two upon each other,
-/// else under the limits.
-fn limited(block: &mut Block, (x, top, room): (f64, f64, f64), limits: &str, follows: &[&str]) -> Result<f64, Fault> {
-    const GAP: f64 = 3.0;
-    let limits = plain(limits);
-    let follows: Vec<String> = follows.iter().map(|text| plain(text)).filter(|text| !text.is_empty()).collect();
-    let wide = SECOND.width(&limits)?;
-    if wide > room {
-        let end = block.paragraph(x, top, room, SECOND, &limits)?;
-        return if follows.is_empty() { Ok(end) } else { block.paragraph(x, end, room, BODY, &follows.join(" ")) };
-    }
-    let beside = room - wide - GAP;
-    let in_one = BODY.width(&follows.join(" "))? <= beside;
-    let mut stacked = follows.len() == 2;
-    for text in &follows {
-        stacked &= BODY.width(text)? <= beside;
-    }
-    if !in_one && stacked {
-        // Two small lines are higher than one large.
-        let base = top + 0.2 + f64::midpoint(BODY.capital * 2.45, SECOND.capital);
-        block.text(Point::new(x, base), Anchor::Left, SECOND, &limits)?;
-        return block.lines(x + wide + GAP, top, BODY, &follows);
-    }
-    let base = top + SECOND.capital;
-    block.text(Point::new(x, base), Anchor::Left, SECOND, &limits)?;
-    let end = base + UNDER * SECOND.capital;
-    if follows.is_empty() {
-        return Ok(end);
-    }
-    if in_one {
-        block.text(Point::new(x + wide + GAP, base), Anchor::Left, BODY, &follows.join(" "))?;
-        return Ok(end);
-    }
-    block.paragraph(x, end, room, BODY, &follows.join(" "))
-}
-
-/// Room under the base line of limits, in heights of their capitals.
-const UNDER: f64 = 0.2;
-
 /// The words of a step that cuts, its tool behind them where they do not name it and the set-up has several.
 fn worded(step: &Step<String>, cut: &Cut<String>, before: &Before) -> String {
     if !before.several || cut.tool.is_empty() || step.words.contains(&cut.tool) {
@@ -409,9 +295,8 @@ fn cut(
     print: Print,
     width: f64,
 ) -> Result<Vec<Block>, Fault> {
-    let ended = before.ended.take();
-    let settings = (cut.spindle, cut.feed);
-    let is_set = ended.is_some() && before.set == Some(settings);
+    let is_set = before.stands_for(cut);
+    let (ended, settings) = (before.ended.take(), (cut.spindle, cut.feed));
     let text = if is_set { step.words.clone() } else { worded(step, cut, before) };
     let pad = before.pad;
     let at_machine = cut.spindle.is_some() || station == Station::Lathe;
@@ -439,7 +324,7 @@ fn cut(
     }
     if is_set {
         // Spindle and feed stand above already: what is left is what the hand turns.
-        rows.extend(ladder::rows_alone(cut, ended, print, width)?);
+        rows.extend(ladder::rows_alone(cut, (ended, before.passed), print, width)?);
         return Ok(rows);
     }
     if is_ladder {
@@ -471,7 +356,7 @@ fn three_cells(cut: &Cut<String>, ended: Option<Ended>, print: Print, width: f64
         if let Some(cells) = rows.last_mut() {
             cells.keep = true;
         }
-        rows.extend(ladder::rows_alone(cut, ended, print, width)?);
+        rows.extend(ladder::rows_alone(cut, (ended, 0), print, width)?);
     }
     Ok(rows)
 }

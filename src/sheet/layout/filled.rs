@@ -44,6 +44,8 @@ pub(super) struct Laid {
     pub(super) steps_stand: bool,
     /// How many findings are only named.
     pub(super) named: usize,
+    /// Whether metal is taken off under what is measured, and how many rows of steps stand there.
+    pub(super) behind: (bool, usize),
     /// How much is free under the steps, or the ways out, but for cautions, mm.
     pub(super) free: f64,
 }
@@ -72,7 +74,7 @@ impl Sheet<'_> {
         let mut findings = verdict::findings(self, wide).map_err(letters(words::CHECKS))?;
         let cautions = lists::cautions(self);
         let (in_foot, under_steps) = cautions.split_at(cautions.len().saturating_sub(shares.cautions));
-        let (mut lacks, mut steps_stand, mut free_under) = (0, true, 0.0);
+        let (mut lacks, mut steps_stand, mut free_under, mut behind) = (0, true, 0.0, (false, 0));
         let in_foot = under::Cautions::of(in_foot, zones.verdict.width()).map_err(letters(words::CHECKS))?;
         let moved = lists::cautions_apart(under_steps, wide).map_err(letters(words::CAUTIONS))?;
         let moved_high = moved.as_ref().map_or(0.0, |(bar, rows)| bar.height + lists::high(rows));
@@ -146,6 +148,7 @@ impl Sheet<'_> {
             lacks += if pictured || beneath.is_some() { 0 } else { PICTURE };
             let under = overleaf::beneath(&made, &measured, zones).map_err(letters(words::CUTS))?;
             let under = under.filter(|_| shares.below);
+            behind = under.as_ref().map_or(behind, |under| (under.cuts(), under.there.rows.len()));
             let here = under.as_ref().map_or(made, |under| under.here.clone());
             fill(&mut page, "cuts", zones.cuts, here, &mut over).map_err(letters(words::CUTS))?;
             cautions_onto(&mut page, moved, zones.cuts);
@@ -172,7 +175,7 @@ impl Sheet<'_> {
         let full = lists::list(words::IN_FULL, &strip::in_full(self), wide).map_err(letters(words::IN_FULL))?;
         over.extend(full);
         let pages = self.going_on(page, &over, top.drawn.apart.clone())?;
-        Ok(Some(Laid { pages: self.finished(&self.id(), pages)?, lacks, steps_stand, named, free: free_under }))
+        Ok(Some(Laid { pages: self.finished(&self.id(), pages)?, lacks, steps_stand, named, behind, free: free_under }))
     }
 
     /// The steps of a set-up with the picture that belongs under them, over so many mm that are kept for others.

@@ -1,6 +1,6 @@
 //! The pass ladder: a row a pass with a box to tick, what the dial must read, and a blank for what was measured.
 
-use super::block::{BODY, Block, DRAWN, FIGURE, Ladder, STRONG, plain};
+use super::block::{BODY, Block, DRAWN, FIGURE, Ladder, STRONG, Style};
 use super::cells::{CELL, SPACE, THIN, blank, set, set_cells, width_of};
 use crate::operations::{Cut, PassKind};
 use crate::proof::{Counted, Dialled, Fact};
@@ -24,6 +24,10 @@ const SHOULD: f64 = 22.0;
 const IN_LINE: f64 = 18.0;
 /// Narrowest blank that is written in, mm.
 const NARROW: f64 = 11.0;
+/// The same where the words are set thin, mm.
+const NARROWER: f64 = 9.5;
+/// How wide the blank of divisions is, in that of a size.
+const OF_DIVISIONS: f64 = 0.65;
 /// Between the number of a pass and what is reckoned for it, mm.
 const AFTER_PASS: f64 = 3.0;
 /// An inch, mm.
@@ -31,6 +35,11 @@ const INCH: f64 = 25.4;
 /// Height of a row to reckon in, and of one that is set as the one before, mm.
 const RECKONED: f64 = 5.8;
 const SAME: f64 = 5.1;
+/// Where the box to tick of such rows begins, mm.
+const ROW_LEFT: f64 = 0.6;
+
+/// Where a dial stands: which it is, its whole turns and its divisions from zero.
+pub(super) type Stands = (&'static str, u32, f64);
 
 /// The step before a cut that says how far its last pass goes, where one does: its number, and what its reading is.
 #[derive(Clone, Copy, Debug)]
@@ -41,6 +50,8 @@ pub(super) struct Ended {
     pub taken_off: bool,
     /// What the reading is reckoned with, mm: what must be left, or what must go.
     pub with: Option<f64>,
+    /// Where the passes before it left the dial.
+    pub after: Option<Stands>,
 }
 
 /// What a row says.
@@ -53,7 +64,8 @@ enum Says<'a> {
 }
 
 struct Row<'a> {
-    number: usize,
+    /// Counted from the first pass of the set-up, where it is counted.
+    number: Option<usize>,
     kind: PassKind,
     says: Says<'a>,
     /// What is then left to measure.
@@ -87,7 +99,7 @@ pub(super) fn rows(
     over.wrap(Kind::Table, false);
     head.set(over, 0.0, 0.0);
     let mut rows = Vec::new();
-    for one in passes(cut, ended) {
+    for one in passes(cut, ended, 0) {
         let mut block = Block::new(ROW);
         row(&mut block, (0.0, wide), (0.0, ROW), &one, print)?;
         rows.push(block);
@@ -99,22 +111,31 @@ pub(super) fn rows(
     Ok(block)
 }
 
-/// The rows of a cut whose spindle and feed stand above already, over the whole width.
+/// Whether a cut is one at the setting before it, once more.
+pub(super) fn is_again(cut: &Cut<String>) -> bool {
+    cut.passes.iter().all(|pass| pass.kind == PassKind::Spring)
+}
+
+/// The rows of a cut whose spindle and feed stand above already, over the whole width, after so many passes.
 pub(super) fn rows_alone(
     cut: &Cut<String>,
-    ended: Option<Ended>,
+    (ended, passed): (Option<Ended>, usize),
     print: Print,
     width: f64,
 ) -> Result<Vec<Block>, Fault> {
     let mut blocks = Vec::new();
-    for one in passes(cut, ended) {
+    for one in passes(cut, ended, passed) {
         let high = match one.says {
-            Says::Reading(..) => RECKONED,
+            Says::Reading(ended, dial) => {
+                let name = words::pass_before(one.number, one.kind);
+                let left = ROW_LEFT + TICK + 2.0 + BODY.width(&name)? + AFTER_PASS;
+                if reckoning((left, width), ended, dial, print)?.then.is_empty() { RECKONED } else { 2.0 * RECKONED }
+            }
             Says::Again => SAME,
             Says::Dial(_) | Says::Nothing => ROW,
         };
         let mut block = Block::new(high);
-        row(&mut block, (0.6, width), (0.0, high), &one, print)?;
+        row(&mut block, (ROW_LEFT, width), (0.0, high), &one, print)?;
         block.wrap(Kind::Row, false);
         block.wrap(Kind::Table, !blocks.is_empty());
         blocks.push(block);
@@ -122,21 +143,28 @@ pub(super) fn rows_alone(
     Ok(blocks)
 }
 
-/// A cut that a reading ends has no dial for its last pass; a spring pass is that same setting again.
-fn passes(cut: &Cut<String>, ended: Option<Ended>) -> Vec<Row<'_>> {
+/// A cut that a reading ends has no dial for its last pass; a spring pass is that same setting again. Its passes are counted on
+/// from those before the reading; where there were none, only several of a kind have a number.
+fn passes(cut: &Cut<String>, ended: Option<Ended>, passed: usize) -> Vec<Row<'_>> {
     let last = cut.passes.iter().rposition(|pass| pass.kind != PassKind::Spring).filter(|_| ended.is_some());
+    let counts = match ended {
+        Some(_) => passed > 0 || cut.passes.len() > 2,
+        None => passed == 0,
+    };
     let mut rows = Vec::new();
     for (at, pass) in cut.passes.iter().enumerate() {
         let says = match (&pass.dial, last, ended) {
             (dial, Some(last), Some(ended)) if at == last => Says::Reading(ended, dial.as_ref()),
             (_, Some(last), Some(_)) if at > last => Says::Again,
             (Some(Dialled::Same), ..) => Says::Again,
+            (Some(_), None, _) if passed > 0 && is_again(cut) => Says::Again,
             (Some(dial), ..) => Says::Dial(dial),
             (None, ..) => Says::Nothing,
         };
         // What a reading ends, and what is set as before, says its size elsewhere.
         let leaves = pass.leaves.as_ref().filter(|_| matches!(says, Says::Dial(_)));
-        rows.push(Row { number: at + 1, kind: pass.kind, says, leaves });
+        let number = counts.then_some(passed + at + 1);
+        rows.push(Row { number, kind: pass.kind, says, leaves });
     }
     rows
 }
@@ -149,7 +177,9 @@ fn captions(
 ) -> Result<(), Fault> {
     let base = BODY.capital + 0.2;
     let is_size = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Size { .. })));
-    let dial = if is_size { words::sizes_in(print, at_machine) } else { words::DIAL_CELL.into() };
+    let counts_on = cut.passes.iter().any(|pass| matches!(pass.dial, Some(Dialled::Slide(_))));
+    let dial = if counts_on { words::DIAL_FROM_ZERO } else { words::DIAL_CELL };
+    let dial = if is_size { words::sizes_in(print, at_machine) } else { dial.into() };
     let leaves = cut.passes.iter().any(|pass| pass.leaves.is_some());
     for (x, anchor, caption) in [
         (left + TICK + 2.0, Anchor::Left, words::PASS),
@@ -174,7 +204,8 @@ fn row(
     row: &Row,
     print: Print,
 ) -> Result<(), Fault> {
-    let middle = top + high / 2.0;
+    let is_reading = matches!(row.says, Says::Reading(..));
+    let middle = top + if is_reading { f64::min(high, RECKONED) } else { high } / 2.0;
     let tick = Rect::new(left, middle - TICK / 2.0, left + TICK, middle + TICK / 2.0);
     let base = middle + BODY.capital / 2.0;
     let at = Point::new(left + TICK + 2.0, base);
@@ -186,7 +217,7 @@ fn row(
     block.close();
     if let Says::Reading(ended, dial) = row.says {
         // In words, so that number and size are never read as one figure.
-        let end = block.text(at, Anchor::Left, BODY, &words::pass_before(row.number))?.right;
+        let end = block.text(at, Anchor::Left, BODY, &words::pass_before(row.number, row.kind))?.right;
         block.close();
         block.open(Kind::Cell);
         reading(block, (end + AFTER_PASS, right), base, ended, dial, print)?;
@@ -197,7 +228,7 @@ fn row(
     block.close();
     if high < ROW {
         block.open(Kind::Cell);
-        block.text(Point::new(end + 2.0, base), Anchor::Left, BODY, words::AGAIN)?;
+        block.text(Point::new(end + 2.0, base), Anchor::Left, BODY, words::UNTOUCHED)?;
         block.close();
         return Ok(());
     }
@@ -208,7 +239,7 @@ fn row(
     block.open(Kind::Cell);
     match row.says {
         Says::Dial(dial) => set_dial(block, room, middle, dial, print)?,
-        Says::Again => block.text(Point::new(room.1, base), Anchor::Right, STRONG, words::AGAIN).map(|_| ())?,
+        Says::Again => block.text(Point::new(room.1, base), Anchor::Right, STRONG, words::UNTOUCHED).map(|_| ())?,
         _ => block.unseen(Kind::Span, Point::new(room.1, base), words::NONE)?,
     }
     block.close();
@@ -245,27 +276,41 @@ fn set_dial(
     block.text(Point::new(right, middle + STRONG.capital / 2.0), Anchor::Right, STRONG, &text).map(|_| ())
 }
 
-/// How wide words of a line are with the spaces behind them, and how many blanks stand among them.
-fn room_of(pieces: &[Option<String>]) -> Result<(f64, f64), Fault> {
-    let (mut wide, mut blanks) = (0.0, 0.0);
-    for piece in pieces {
-        match piece {
-            Some(text) => wide += STRONG.width(text)? + SPACE,
-            None => (wide, blanks) = (wide + SPACE, blanks + 1.0),
-        }
-    }
-    Ok((wide, blanks))
+/// How far a dial goes on by what was measured, as it has room in a line, or in two.
+struct Reckoning {
+    /// Words, and nothing where a blank stands.
+    first: Vec<Option<String>>,
+    /// What has no room in the first line.
+    then: Vec<Option<String>>,
+    style: Style,
+    /// How wide the blank of a size is, mm.
+    blank: f64,
+    /// Whether divisions come of a size at once.
+    at_once: bool,
 }
 
-/// How far the dial goes on by what was measured: with blanks to reckon in, and what a division is.
-pub(super) fn reading(
-    block: &mut Block,
+/// How wide the blank of a size may be in a room with such words, that of divisions being narrower.
+fn blank_in(room: f64, pieces: &[Option<String>], style: Style, sizes: usize) -> Result<f64, Fault> {
+    let (mut wide, mut blanks) = (0.0, 0.0);
+    let mut of_sizes = sizes;
+    for piece in pieces {
+        match piece {
+            Some(text) => wide += style.width(text)? + SPACE,
+            None => {
+                (wide, blanks) = (wide + SPACE, blanks + if of_sizes > 0 { 1.0 } else { OF_DIVISIONS });
+                of_sizes = of_sizes.saturating_sub(1);
+            }
+        }
+    }
+    Ok(f64::min((room - wide) / f64::max(blanks, 1.0), IN_LINE))
+}
+
+fn reckoning(
     (left, right): (f64, f64),
-    base: f64,
     ended: Ended,
     dial: Option<&Dialled>,
     print: Print,
-) -> Result<(), Fault> {
+) -> Result<Reckoning, Fault> {
     let first = if print == Print::Both { Print::Metric } else { print };
     let with = ended.with.map_or_else(
         || words::TARGET.to_owned(),
@@ -279,54 +324,66 @@ pub(super) fn reading(
         Some(Dialled::Slide(counted) | Dialled::Stop(counted)) if in_other => {
             words::Sets::InOther(counted.per_measured * INCH / counted.division_mm)
         }
-        Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => words::Sets::Divisions(counted.per_measured),
+        Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => {
+            let division = if first == Print::Imperial { INCH } else { 1.0 };
+            words::Sets::Divisions(counted.per_measured, counted.division_mm / division)
+        }
         Some(Dialled::Size { .. } | Dialled::Same) => words::Sets::Size,
         Some(Dialled::Turns { .. }) | None => words::Sets::Nothing,
     };
-    let mut pieces = words::reckoned(ended.taken_off, &with, sets, print);
-    let (mut wide, mut blanks) = room_of(&pieces)?;
-    let division = match dial {
-        Some(Dialled::Slide(counted) | Dialled::Stop(counted)) => {
-            plain(&words::division(&counted.division(if in_other { Print::Metric } else { first })))
+    let pieces = words::reckoned(ended.taken_off, &with, sets, print);
+    // A dial that counted from its zero up to here goes on from there: nobody sets it to what it is to go on by.
+    let stands = match (dial, ended.after) {
+        (Some(Dialled::Slide(counted)), Some((device, turns, divisions))) if counted.device == device => {
+            words::from_where_it_stands(turns, divisions)
         }
-        Some(Dialled::Size { .. } | Dialled::Same | Dialled::Turns { .. }) | None => String::new(),
+        _ => Vec::new(),
     };
-    // As much room to write in as the line leaves: beside what a division is, where that leaves enough.
-    let beside = BODY.width(&division)? + 3.0;
-    let said = !division.is_empty() && (right - left - wide - beside) / f64::max(blanks, 1.0) >= NARROW;
-    // Without what a division is nobody comes from a size to divisions: where it has no room they are reckoned at once.
-    let mut at_once = in_other;
-    if let (false, false, Some(Dialled::Slide(counted) | Dialled::Stop(counted))) = (said, in_other, dial) {
-        let in_mm = if first == Print::Imperial { INCH } else { 1.0 };
-        let sets = words::Sets::InOther(counted.per_measured * in_mm / counted.division_mm);
-        pieces = words::reckoned(ended.taken_off, &with, sets, print);
-        (wide, blanks) = room_of(&pieces)?;
-        at_once = true;
+    let (room, whole) = (right - left, [pieces.clone(), stands.clone()].concat());
+    let (at_once, sizes) = (in_other, if in_other { 1 } else { 2 });
+    for (style, least) in [(STRONG, NARROW), (BODY, NARROWER)] {
+        let blank = blank_in(room, &whole, style, sizes)?;
+        if blank >= least || stands.is_empty() {
+            return Ok(Reckoning { first: whole, then: Vec::new(), style, blank, at_once });
+        }
     }
-    let blank = f64::min((right - left - wide - if said { beside } else { 0.0 }) / f64::max(blanks, 1.0), IN_LINE);
+    let blank = f64::min(blank_in(room, &pieces, STRONG, sizes)?, IN_LINE);
+    Ok(Reckoning { first: pieces, then: stands, style: STRONG, blank, at_once })
+}
+
+/// How far the dial goes on by what was measured, with blanks to reckon in, and where it then stands.
+fn reading(
+    block: &mut Block,
+    (left, right): (f64, f64),
+    base: f64,
+    ended: Ended,
+    dial: Option<&Dialled>,
+    print: Print,
+) -> Result<(), Fault> {
+    let Reckoning { first, then, style, blank, at_once } = reckoning((left, right), ended, dial, print)?;
     // What was measured, what is then to go in the same unit, and where a slide is turned its divisions.
     let unit = words::unit_of_sizes(print);
     let mut fields = [(words::reading_of(ended.step), unit), (words::to_go(ended.step), unit)]
         .into_iter()
         .take(if at_once { 1 } else { 2 })
-        .chain(std::iter::repeat((words::to_turn(ended.step), words::DIVISIONS)));
-    let mut x = left;
-    for piece in &pieces {
-        match piece {
-            Some(text) => x = block.text(Point::new(x, base), Anchor::Left, STRONG, text)?.right + SPACE,
-            None => {
-                block.open_as(Kind::Span, words::BLANK);
-                if let Some((name, unit)) = fields.next() {
+        .chain([(words::to_turn(ended.step), words::DIVISIONS)])
+        .chain(std::iter::repeat((words::then_reads(ended.step), words::DIVISIONS)));
+    for (pieces, base) in [(first, base), (then, base + RECKONED)] {
+        let mut x = left;
+        for piece in &pieces {
+            match piece {
+                Some(text) => x = block.text(Point::new(x, base), Anchor::Left, style, text)?.right + SPACE,
+                None => {
+                    block.open_as(Kind::Span, words::BLANK);
+                    let (name, unit) = fields.next().unwrap_or_default();
                     block.with_field(Field::Reckoned(unit), &name);
+                    let blank = if unit == words::DIVISIONS { OF_DIVISIONS * blank } else { blank };
+                    block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
+                    block.close();
+                    x += blank + SPACE;
                 }
-                block.line(Point::new(x, base + 0.9), Point::new(x + blank, base + 0.9), THIN);
-                block.close();
-                x += blank + SPACE;
             }
         }
-    }
-    if said {
-        block.text(Point::new(right, base), Anchor::Right, BODY, &division)?;
     }
     Ok(())
 }

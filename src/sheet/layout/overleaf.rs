@@ -56,6 +56,13 @@ pub(super) struct Beneath {
     pub zone: Rect,
 }
 
+impl Beneath {
+    /// Whether steps that belong together stand there, as a reading and the cut that it ends do.
+    pub(super) fn cuts(&self) -> bool {
+        self.there.rows.iter().any(|row| row.keep)
+    }
+}
+
 /// The last steps under what is measured, as far down as that is; nothing where all steps stand in their zone, where none does, and
 /// where what is measured is itself higher than its zone.
 pub(super) fn beneath(steps: &Section, measured: &Section, zones: &Zones) -> Result<Option<Beneath>, Fault> {

@@ -16,7 +16,7 @@ pub(super) const ABOVE_FOOT: f64 = 0.4;
 /// Fewest lines for which a sheet goes on overleaf.
 pub(super) const FEWEST: usize = 3;
 /// Least height of a line of words, mm.
-pub(super) const LINE: f64 = 4.0;
+pub(super) const LINE: f64 = verdict::LINE;
 /// What heights may be short of what they were made for, mm.
 const DUST: f64 = 1e-9;
 

@@ -1,9 +1,9 @@
 //! The verdict: what is not proven, each with its own remedies under it, then one line for the rest; and the foot.
 
-use super::Sheet;
 use super::block::{BODY, Block, HAIR, STRONG, as_item, as_one, plain};
 use super::lists::{TIGHT, chunks};
 use super::strip::{on_one_line, stamp_note};
+use super::{Sheet, wanted};
 use crate::in_order::InOrder;
 use crate::proof::{Check, Remedy, Verdict};
 use crate::quantity::Print;
@@ -17,6 +17,8 @@ const INDENT: f64 = 19.0;
 const REMEDY: f64 = 4.0;
 /// Widest line of a stamp that stands whole, mm.
 const REASON: f64 = 87.0;
+/// Least height of a line of words, mm.
+pub(super) const LINE: f64 = 4.0;
 /// Between findings, mm.
 const BETWEEN: f64 = 0.3;
 
@@ -78,8 +80,8 @@ pub(super) fn remedies(check: &Check<String>) -> Vec<String> {
 }
 
 /// A check that is not proven, with its figures and its remedies.
-pub(super) fn finding(check: &Check<String>, print: Print, width: f64) -> Result<Finding, Fault> {
-    let mut made = said_of(check, (print, Figures::All), "", width)?;
+pub(super) fn finding(check: &Check<String>, (print, figures): (Print, Figures), width: f64) -> Result<Finding, Fault> {
+    let mut made = said_of(check, (print, figures), "", width)?;
     for remedy in remedies(check) {
         made.rows.extend(mended(&remedy, width)?);
     }
@@ -92,7 +94,7 @@ pub(super) fn without_remedies(check: &Check<String>, sheet: &Sheet, width: f64)
     let at = if remedies(check).is_empty() { String::new() } else { words::remedies_at(&sheet.working_id()) };
     // How far it is outside stands under the stamp; a figure that holds is no reason.
     let figures = match &check.judged {
-        _ if sheet.may_not_be_cut() => Figures::All,
+        _ if sheet.may_not_be_cut() => figures_of(check, sheet),
         Some(judged) if judged.margin < 0.0 => Figures::WithoutMargin,
         _ => Figures::None,
     };
@@ -117,7 +119,11 @@ fn with_the_best(check: &Check<String>, sheet: &Sheet, width: f64) -> Result<Vec
     let Some(best) = best.or(check.remedy.as_deref()) else { return Ok(Vec::new()) };
     let others = if all > 1 { words::remedies_at(&sheet.working_id()) } else { String::new() };
     // How far it is outside stands under the stamp.
-    let mut made = said_of(check, (sheet.plan.print, Figures::WithoutMargin), &others, width)?;
+    let figures = match figures_of(check, sheet) {
+        Figures::None => Figures::None,
+        _ => Figures::WithoutMargin,
+    };
+    let mut made = said_of(check, (sheet.plan.print, figures), &others, width)?;
     made.rows.extend(mended(best, width)?);
     labelled(&mut made.rows, words::verdict_of(check))?;
     Ok(made.rows)
@@ -132,10 +138,17 @@ fn mended(remedy: &str, width: f64) -> Result<Vec<Block>, Fault> {
 
 /// Which figures of a check are said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Figures {
+pub(super) enum Figures {
     All,
     WithoutMargin,
     None,
+}
+
+/// The figures of a check: where nothing may be cut none of a size that something was to be brought to, unless that is what fails.
+pub(super) fn figures_of(check: &Check<String>, sheet: &Sheet) -> Figures {
+    let value = check.about.and_then(|key| sheet.planned.answer.value(key));
+    let is_target = value.is_some_and(|value| !wanted::is_known(sheet, value) && wanted::is_aimed_at(sheet, value));
+    if sheet.may_not_be_cut() && is_target { Figures::None } else { Figures::All }
 }
 
 fn said_of(check: &Check<String>, (print, shown): (Print, Figures), at: &str, width: f64) -> Result<Finding, Fault> {
@@ -197,7 +210,8 @@ pub(super) fn findings(sheet: &Sheet, width: f64) -> Result<Vec<Finding>, Fault>
         let bare = without_figures(check, sheet, width)?;
         let stamps = check.stamps() == Some(Verdict::Doubtful);
         let best = with_the_best(check, sheet, width)?;
-        all.push(Finding { alone, best, bare, stamps, ..finding(check, print, width)? });
+        let whole = finding(check, (print, figures_of(check, sheet)), width)?;
+        all.push(Finding { alone, best, bare, stamps, ..whole });
     }
     let mut unmade_first = Vec::new();
     if sheet.number == 1 {
@@ -228,7 +242,8 @@ pub(super) fn rest(sheet: &Sheet, width: f64) -> Result<Finding, Fault> {
     let mut said = counted(sheet);
     // Of what says nothing none lies closest.
     let is_counted = said.first().is_some_and(|count| !count.is_empty());
-    if let Some(closest) = closest(sheet).filter(|_| is_counted)
+    // Its limit may be what is aimed at, which does not stand where nothing may be cut.
+    if let Some(closest) = closest(sheet).filter(|_| is_counted && !sheet.may_not_be_cut())
         && let Some(judged) = &closest.judged
     {
         let name = words::marked(&closest.called, closest.from_memory);
@@ -271,14 +286,22 @@ pub(super) fn closest<'a>(sheet: &Sheet<'a>) -> Option<&'a Check<String>> {
 
 /// Where findings had no room, and behind it how many are proven: in as many lines as some height holds, one at least.
 pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -> Result<Block, Fault> {
-    let counted = sentence(&counted(sheet));
+    let mut counted = counted(sheet);
+    counted.retain(|said| !said.is_empty());
     let named = || words::and_more(names, &sheet.working_id());
-    let text = match (names.is_empty(), counted.is_empty()) {
-        (true, _) => counted,
-        (_, true) => named(),
-        _ => format!("{}; {counted}", named()),
-    };
     let style = if names.is_empty() { BODY } else { STRONG };
+    let of = |counted: &[String]| match (names.is_empty(), counted.is_empty()) {
+        (true, _) => sentence(counted),
+        (_, true) => named(),
+        _ => format!("{}; {}", named(), sentence(counted)),
+    };
+    let mut text = of(&counted);
+    // Nothing is broken off within a figure: rather how many are proven is left to the working page.
+    let lines = |text: &str| style.wrap(text, width).map(|lines| lines.len() as f64 * LINE);
+    while lines(&text)? > high && counted.len() > 1 - usize::from(!names.is_empty()) {
+        counted.remove(0);
+        text = of(&counted);
+    }
     let set = |lines: &[String]| -> Result<Block, Fault> {
         let mut block = Block::new(0.0);
         block.height = block.lines(0.0, BETWEEN / 2.0, style, lines)? + BETWEEN / 2.0;

@@ -4,7 +4,7 @@ use super::Sheet;
 use super::block::{Block, STRONG, as_one};
 use super::flow::Section;
 use super::lists::{bars, chunks};
-use super::verdict::{Finding, finding, without_remedies};
+use super::verdict::{Finding, figures_of, finding, without_remedies};
 use crate::operations::OfPart;
 use crate::proof::{Fact, Verdict};
 use crate::quantity::{Decimals, Print};
@@ -58,7 +58,7 @@ pub(super) fn section(sheet: &Sheet, zone: Rect, doubts: &mut Vec<Finding>) -> R
         put(lines(&words::named(words::REFUSED, &refused.in_print(sheet.plan.print)))?, &mut rows, &mut later);
     }
     for check in sheet.failing() {
-        let made = finding(check, sheet.plan.print, width)?;
+        let made = finding(check, (sheet.plan.print, figures_of(check, sheet)), width)?;
         let whole = later.is_empty() && made.height() + high(&rows) <= zone.height() - bar.0.height;
         if !whole {
             // What it is stands here all the same, its remedies further on.

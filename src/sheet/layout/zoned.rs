@@ -18,12 +18,13 @@ const ONE_SCALE: f64 = 0.4;
 impl Laid {
     /// Whether all that belongs on its page stands there.
     pub(super) fn is_whole(&self) -> bool {
-        self.pages.len() == 1 && self.lacks == 0 && self.named == 0
+        self.pages.len() == 1 && self.lacks == 0 && self.named == 0 && self.behind.1 == 0
     }
 
     /// Whether less of it gave way.
     pub(super) fn is_better_than(&self, other: &Self) -> bool {
-        (self.pages.len(), self.lacks, self.named) < (other.pages.len(), other.lacks, other.named)
+        let of = |laid: &Self| (laid.pages.len(), laid.behind.0, laid.lacks, laid.named, laid.behind.1);
+        of(self) < of(other)
     }
 }
 
@@ -59,7 +60,7 @@ impl Sheet<'_> {
             }
             let Ok(lowered) = self.top(lower) else { continue };
             // For what only gives way the sketch is no smaller; where it would be it is so in less room too.
-            let goes_on = best.pages.len() > 1;
+            let goes_on = best.pages.len() > 1 || best.behind.0;
             if !lowered.says_as_much(&top, if goes_on { ONE_SCALE } else { 1.0 }) {
                 if goes_on {
                     continue;
@@ -79,7 +80,7 @@ impl Sheet<'_> {
     /// in any less room.
     pub(super) fn is_set_again(&self, laid: &Laid) -> bool {
         let items = self.set_up.map_or(0, |set_up| set_up.sketch.items.len());
-        laid.pages.len() > 1 || (!laid.is_whole() && items <= CROWDED)
+        laid.pages.len() > 1 || laid.behind.0 || (!laid.is_whole() && items <= CROWDED)
     }
 
     /// The pages under such a top, set closer where they must be.

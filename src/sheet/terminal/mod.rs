@@ -307,7 +307,7 @@ fn cut(out: &mut Lines, plan: &Plan, step: &Step<String>) {
     for (at, pass) in cut.passes.iter().enumerate() {
         if let Some(dial) = &pass.dial {
             out.hanging(
-                &format!("      {} {}: ", words::DIAL, words::pass_number(at + 1, pass.kind)),
+                &format!("      {} {}: ", words::DIAL, words::pass_number(Some(at + 1), pass.kind)),
                 &dial.said(plan.print),
             );
         }

@@ -31,8 +31,13 @@ pub(in crate::sheet) fn to_turn(step: usize) -> String {
     format!("to turn by step {step}")
 }
 
+/// Where a dial then stands.
+pub(in crate::sheet) fn then_reads(step: usize) -> String {
+    format!("dial then reads, by step {step}")
+}
+
 /// A pass by its number and what it is for.
-pub(in crate::sheet) fn pass_named(number: usize, kind: crate::operations::PassKind) -> String {
+pub(in crate::sheet) fn pass_named(number: Option<usize>, kind: crate::operations::PassKind) -> String {
     format!("{} {}", super::PASS, super::pass_number(number, kind))
 }
 

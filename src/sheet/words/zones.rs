@@ -2,7 +2,7 @@
 
 use super::{DIAL_CELL, MEMORY, MISSING, TOOL, of};
 use crate::drawing::Balloon;
-use crate::operations::Limits;
+use crate::operations::{Limits, PassKind};
 use crate::proof::{Fact, Verdict};
 use crate::quantity::{Print, figure};
 
@@ -21,12 +21,18 @@ pub(in crate::sheet) const SPINDLE_CELL: &str = "SPINDLE";
 pub(in crate::sheet) const FEED_CELL: &str = "FEED";
 /// Caption of the passes of a ladder.
 pub(in crate::sheet) const PASS: &str = "pass";
-/// A pass by its number, before what is reckoned for it.
-pub(in crate::sheet) fn pass_before(number: usize) -> String {
-    format!("{PASS} {number}:")
+/// A pass by its number, before what is reckoned for it: that which a reading ends is the last that takes metal off.
+pub(in crate::sheet) fn pass_before(number: Option<usize>, kind: PassKind) -> String {
+    let kind = if kind == PassKind::Finish { LAST } else { super::pass(kind) };
+    let number = number.map_or_else(String::new, |number| number.to_string());
+    let name = format!("{number} {kind}").trim().to_owned();
+    format!("{}:", if name.is_empty() { LAST } else { &name })
 }
+const LAST: &str = "last";
 /// What is set for a pass that is set as the one before.
 pub(in crate::sheet) const AGAIN: &str = "same again";
+/// The same in a ladder: nobody takes it for so much once more.
+pub(in crate::sheet) const UNTOUCHED: &str = "setting untouched";
 /// Unit of what is counted on a dial.
 pub(in crate::sheet) const DIVISIONS: &str = "div";
 /// Where a material was not typed.
@@ -77,7 +83,8 @@ pub(in crate::sheet) fn by_reading(step: usize) -> String {
 pub(in crate::sheet) enum Sets {
     /// A dial, which goes on by so much for each mm of what a reading gives: one that counts the radius of a diameter by half,
     /// a slide set over further than it cuts.
-    Divisions(f64),
+    /// And what a division is in the unit of the reading.
+    Divisions(f64, f64),
     /// The same of a dial that is divided in another unit than is measured in: its divisions for each of that.
     InOther(f64),
     /// A head that is set to a size: it has no divisions that the shop named.
@@ -91,10 +98,10 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
     let unit = if print == Print::Imperial { "in" } else { "mm" };
     // Where it is multiplied, what is multiplied stands in brackets.
     let (open, equals) = match sets {
-        Sets::Divisions(half) if (half - 0.5).abs() < 1e-9 => ("(", ") ÷ 2 =".to_owned()),
-        Sets::InOther(times) => ("(", format!(") × {} =", figure(times))),
-        Sets::Divisions(times) if (times - 1.0).abs() > 5e-4 => ("(", format!(") × {times:.3} =")),
-        Sets::Divisions(_) | Sets::Size | Sets::Nothing => ("", " =".to_owned()),
+        Sets::Divisions(half, _) if (half - 0.5).abs() < 1e-9 => ("(", ") ÷ 2 =".to_owned()),
+        Sets::InOther(times) => ("(", format!(") × {} = {ON_BY}", figure(times))),
+        Sets::Divisions(times, _) if (times - 1.0).abs() > 5e-4 => ("(", format!(") × {times:.3} =")),
+        Sets::Divisions(..) | Sets::Size | Sets::Nothing => ("", " =".to_owned()),
     };
     let (first, then) = if taken_off {
         (format!("{open}{with} − measured"), equals.trim_start().to_owned())
@@ -105,13 +112,27 @@ pub(in crate::sheet) fn reckoned(taken_off: bool, with: &str, sets: Sets, print:
     match sets {
         Sets::Size => pieces.push(Some(format!("{unit} {TO_OPEN}"))),
         Sets::Nothing => pieces.push(Some(unit.to_owned())),
-        Sets::InOther(_) => pieces.push(Some(format!("whole {DIVISIONS}"))),
-        Sets::Divisions(_) => {
-            pieces.extend([Some(format!("{unit} =")), None, Some(format!("whole {DIVISIONS}"))]);
+        Sets::InOther(_) => pieces.push(Some(WHOLE.into())),
+        Sets::Divisions(_, division) => {
+            pieces.extend([Some(format!("{unit} ÷ {} = {ON_BY}", figure(division))), None, Some(WHOLE.into())]);
         }
     }
     pieces
 }
+
+/// Before and behind the divisions that a dial goes on by.
+const ON_BY: &str = "ON by";
+const WHOLE: &str = "whole div";
+
+/// From where a dial stands to where it then stands, with nothing where a blank stands.
+pub(in crate::sheet) fn from_where_it_stands(turns: u32, divisions: f64) -> Vec<Option<String>> {
+    let divisions = figure(divisions);
+    let from = if turns > 0 { format!("{turns} {} {divisions}", self::turns(turns)) } else { divisions };
+    vec![Some(format!("from {from} to")), None]
+}
+
+/// Over what a dial reads that counts on from its zero.
+pub(in crate::sheet) const DIAL_FROM_ZERO: &str = "DIAL, from zero";
 
 /// Behind what a head is still to be opened by.
 const TO_OPEN: &str = "to open";
@@ -127,8 +148,18 @@ pub(in crate::sheet) fn not_drawn(print: Print) -> String {
 /// In the place of the sketch of a set-up that must not be begun: it would show as made what must not be made.
 pub(in crate::sheet) const DRAWN_WHERE_IT_FAILS: &str = "No sketch: this must not be made.";
 
-/// At a hold point whose reading is reckoned with further on: what is done with it.
-pub(in crate::sheet) const AS_RECKONED: &str = "Dial as below.";
+/// At a hold point whose limits are narrower than what is expected to be read.
+pub(in crate::sheet) const NOT_ALL_INSIDE: &str = "Not all that is expected lies inside.";
+
+/// At a hold point whose reading is reckoned with further on: what is done with it, and which of several counts; what was taken
+/// off and a bore are never less than their greatest reading.
+pub(in crate::sheet) const fn as_reckoned(several: bool, grows: bool) -> &'static str {
+    match (several, grows) {
+        (false, _) => "Dial as below.",
+        (true, false) => "Dial as below by the least.",
+        (true, true) => "Dial as below by the greatest.",
+    }
+}
 
 /// The readings for which the work goes on, in the other unit, behind those in the first.
 pub(in crate::sheet) fn limits_beside(limits: &Limits, print: Print) -> Option<String> {
@@ -148,11 +179,6 @@ pub(in crate::sheet) fn under(least: &str) -> String {
 /// A size of which fewer readings have a blank than are asked.
 pub(in crate::sheet) fn with_readings(size: &str, readings: usize) -> String {
     format!("{size}, {readings} readings")
-}
-
-/// What a division is.
-pub(in crate::sheet) fn division(division: &str) -> String {
-    format!("1 div = {division}")
 }
 
 /// Which of several set-ups this is.
@@ -314,10 +340,13 @@ mod tests {
             let pieces = reckoned(taken_off, "21.550", sets, Print::Metric);
             pieces.into_iter().map(|piece| piece.unwrap_or_else(|| "_".into())).collect::<Vec<_>>().join(" ")
         };
-        assert_eq!(said(false, Sets::Divisions(1.0)), "measured _ − 21.550 = _ mm = _ whole div");
-        assert_eq!(said(false, Sets::Divisions(2.0)), "(measured _ − 21.550) × 2.000 = _ mm = _ whole div");
-        assert_eq!(said(false, Sets::Divisions(0.5)), "(measured _ − 21.550) ÷ 2 = _ mm = _ whole div");
-        assert_eq!(said(false, Sets::InOther(1270.0)), "(measured _ − 21.550) × 1270 = _ whole div");
-        assert_eq!(said(true, Sets::Divisions(0.5)), "(21.550 − measured _ ) ÷ 2 = _ mm = _ whole div");
+        assert_eq!(said(false, Sets::Divisions(1.0, 0.02)), "measured _ − 21.550 = _ mm ÷ 0.02 = ON by _ whole div");
+        let over = "(measured _ − 21.550) × 2.000 = _ mm ÷ 0.0254 = ON by _ whole div";
+        assert_eq!(said(false, Sets::Divisions(2.0, 0.0254)), over);
+        let half = "(measured _ − 21.550) ÷ 2 = _ mm ÷ 0.02 = ON by _ whole div";
+        assert_eq!(said(false, Sets::Divisions(0.5, 0.02)), half);
+        assert_eq!(said(false, Sets::InOther(1270.0)), "(measured _ − 21.550) × 1270 = ON by _ whole div");
+        let taken_off = "(21.550 − measured _ ) ÷ 2 = _ mm ÷ 0.02 = ON by _ whole div";
+        assert_eq!(said(true, Sets::Divisions(0.5, 0.02)), taken_off);
     }
 }
