@@ -285,3 +285,26 @@ fn the_doubt_of_the_other_bore_counts_once() {
         assert!(verdict(&in_shop(&larger), at, "stock-least").is_some(), "{at}");
     }
 }
+
+/// A worse reading, an inch for a millimetre, a feature that nobody names: none of them is a way out.
+#[test]
+fn no_spelling_and_no_worse_reading_is_a_way_out() {
+    for (job, at, id, wanted, _) in WRONG {
+        let worse = job.replace("± 0.004 mm", "± 0.006 mm").replace("± 0.3 mm", "± 0.4 mm");
+        assert!(verdict(&in_shop(&worse), *at, id) >= Some(*wanted), "{id} in {worse}");
+    }
+    for (job, at, id, typed, inches) in [
+        (
+            job!("sleeve-then-bush"),
+            1,
+            "size-there-yet",
+            "bore: 24.010 ± 0.004 mm, outside: 30",
+            "bore: 0.94528 ± 0.00016 in, outside: 30",
+        ),
+        (job!("boss-milled"), 1, "size-still-there", "outside: 34 mm", "outside: 1.3386 in"),
+        (job!("bush-faced"), 1, "size-still-there", "length: 25 mm", "length: 0.9843 in"),
+        (job!("seat-about-bore"), 1, "size-still-there", "          set-up: {name: bush, feature: main bore}\n", ""),
+    ] {
+        assert!(verdict(&in_shop(&with(job, typed, inches)), at, id).is_some(), "{id} with {inches} in {job}");
+    }
+}
