@@ -14,6 +14,7 @@ mod piece;
 mod problems;
 mod sketch;
 mod speed;
+mod stands;
 mod swing;
 mod tool;
 
@@ -99,7 +100,7 @@ pub(super) fn work_off(
     reach: Reach,
     answer: &mut Answer,
 ) -> Result<CuttingData, Refusal> {
-    tool::hard_enough(bench, piece, &edge, answer)?;
+    stands::hard_enough(bench, piece, &edge, answer)?;
     // A blade runs at the roughing speed.
     let speed = speed::work(bench, piece, &edge, f64::INFINITY, answer)?;
     let (depths, kept) = (vec![width.clone()], grip::Kept::default());

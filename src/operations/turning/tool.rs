@@ -8,12 +8,12 @@ use super::feed::{self, Feed};
 use super::grip::Cut;
 use super::piece::Eased;
 use super::speed::{self, Speed};
+use super::stands;
 use super::{Amount, PASSES, Piece, TIME, TIME_A_PASS, Way, effort, grip_cut};
 use crate::handbook::ToolMaterial;
 use crate::handbook::constants::constant;
 use crate::handbook::cutting::times;
 use crate::handbook::materials::groups::Kind;
-use crate::operations::kit::hard;
 use crate::operations::{Answer, Bench, SetUp};
 use crate::proof::{At, Check, Fact, Mark, Origin, Refusal, Source, Verdict, Words, Worked};
 use crate::quantity::{Decimals, Minutes, Mm, MmPerRev, Newton, Quantity, Ratio, RevPerMin, Unit, figure};
@@ -202,7 +202,7 @@ fn try_cut(
     let mut breaches = Vec::new();
     answer.alternative(bench, name.clone(), |bench, row| {
         let edge = edge(row)?;
-        wrong = hard_enough(bench, piece, &edge, row)?;
+        wrong = stands::hard_enough(bench, piece, &edge, row)?;
         let worked = cut(bench, piece, amount, edge, row)?;
         more(&worked, row)?;
         breaches = too_slow(bench, piece, &worked)?;
@@ -403,42 +403,6 @@ fn reasons(tried: &[Tried], chosen: usize, is_named: bool, answer: &mut Answer) 
         };
         alternative.why_not = Some(tried.breaches.first().cloned().unwrap_or(kept));
     }
-}
-
-/// Is the edge hard enough, and does it stand the blows? High-speed steel goes soft on a hard part, carbide is doubtful there;
-/// CBN and ceramic are for hard metal and break under blows: `true` where the metal or the cut is not for such an edge.
-pub(super) fn hard_enough(bench: &Bench, piece: &Piece, edge: &Edge, row: &mut Answer) -> Result<bool, Refusal> {
-    if bench.shop.is_none() {
-        row.no_shop(&["tool-hard-enough"]);
-        return Ok(false);
-    }
-    let brittle = matches!(edge.material, ToolMaterial::Cbn | ToolMaterial::Ceramic);
-    let blows = brittle && piece.asked.slots() > 0;
-    let soft_steel = brittle && piece.cuts_as.kind() == Kind::Steel;
-    let verdict = match edge.material {
-        tool if tool.is_steel() && piece.too_hard_for_hss => Verdict::Fails,
-        tool if tool.is_carbide() => piece.for_carbide()?,
-        _ if blows || soft_steel => Verdict::Doubtful,
-        _ => Verdict::Proven,
-    };
-    let place = piece.asked.tool.filter(|name| Fact::from(&name.value) == edge.name).map(|name| name.place);
-    let untried = hard::is_untried(&piece.material, piece.hardness);
-    let best = if untried { Verdict::Doubtful } else { Verdict::Proven };
-    let check = Check::of_kind("tool-hard-enough", verdict).not_better_than(best).with("edge", edge.material.text());
-    let check = row.check(place.map_or(check.clone(), |place| check.at(place)));
-    if untried {
-        check.remedy(Words::of("try-it-with-a-file"));
-    }
-    if verdict != Verdict::Proven && !brittle {
-        check.remedy(Words::of("harder-edge"));
-    }
-    if blows {
-        check.remedy(Words::of("tougher-edge"));
-    }
-    if soft_steel {
-        check.remedy(Words::of("edge-for-soft-steel"));
-    }
-    Ok(blows || soft_steel)
 }
 
 /// Nothing in the shop can be worked out for this metal: a hard part fails, another is doubtful, and both go on the missing
