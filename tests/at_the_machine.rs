@@ -286,7 +286,7 @@ fn a_cut_that_a_reading_ends_is_reckoned_without_a_dial() {
     let at = all.iter().position(|text| text == "last:").expect("the last cut by its reading");
     assert!(all[at + 1].contains("measured"), "{:?}", &all[at..at + 4]);
     assert!(!all[at..].iter().any(|text| text.starts_with("whole div")), "no dial, no divisions");
-    assert!(all[at..].iter().any(|text| text == "setting untouched"), "{:?}", &all[at..]);
+    assert!(all[at..].iter().any(|text| text == "dial untouched"), "{:?}", &all[at..]);
 }
 
 /// A sheet that must not be cut gives no size to cut to, not even where its sketch had no room for it.

@@ -859,7 +859,7 @@ fn a_cut_that_a_reading_ends_has_no_last_dial() {
         last.clone(),
     ];
     let with = flat(&all_text(&laid(&plan)));
-    assert!(with.contains("− target") && with.contains("setting untouched"), "{with}");
+    assert!(with.contains("− target") && with.contains("untouched"), "{with}");
     plan.operations[0].answer.set_ups[0].steps.remove(0);
     let without = flat(&all_text(&laid(&plan)));
     assert!(!without.contains("− target"), "{without}");

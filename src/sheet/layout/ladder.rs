@@ -228,7 +228,7 @@ fn row(
     block.close();
     if high < ROW {
         block.open(Kind::Cell);
-        block.text(Point::new(end + 2.0, base), Anchor::Left, BODY, words::UNTOUCHED)?;
+        block.text(Point::new(end + 2.0, base), Anchor::Left, BODY, words::DIAL_UNTOUCHED)?;
         block.close();
         return Ok(());
     }

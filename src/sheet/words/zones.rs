@@ -32,7 +32,9 @@ const LAST: &str = "last";
 /// What is set for a pass that is set as the one before.
 pub(in crate::sheet) const AGAIN: &str = "same again";
 /// The same in a ladder: nobody takes it for so much once more.
-pub(in crate::sheet) const UNTOUCHED: &str = "setting untouched";
+pub(in crate::sheet) const UNTOUCHED: &str = "untouched";
+/// The same in a row of its own.
+pub(in crate::sheet) const DIAL_UNTOUCHED: &str = "dial untouched";
 /// Unit of what is counted on a dial.
 pub(in crate::sheet) const DIVISIONS: &str = "div";
 /// Where a material was not typed.
