@@ -83,11 +83,11 @@ impl Before {
     fn pass(&mut self, cut: &Cut<String>) {
         self.passed += cut.passes.iter().filter(|pass| pass.kind != PassKind::Trial).count();
         let dials = cut.passes.iter().filter_map(|pass| pass.dial.as_ref());
-        let stands = dials.filter_map(|dial| match dial {
+        let mut stands = dials.filter_map(|dial| match dial {
             Dialled::Slide(counted) => Some((counted.device, counted.turns, counted.divisions)),
             _ => None,
         });
-        self.stands = stands.last().or(self.stands);
+        self.stands = stands.next_back().or(self.stands);
     }
 }
 
