@@ -449,9 +449,9 @@ fn the_last_cut_goes_on_from_where_the_ladder_left_the_dial() {
             0 => format!("from {} to", stands.divisions),
             turns => format!("from {turns} turn{} {} to", if turns == 1 { "" } else { "s" }, stands.divisions),
         };
-        assert!(line.iter().any(|text| *text == from), "{from}: {line:?}");
+        assert!(line.contains(&from), "{from}: {line:?}");
         let spring = format!("{} spring", before.passes.len() + last.passes.len());
-        assert!(all.iter().any(|text| *text == spring), "{spring}");
+        assert!(all.contains(&spring), "{spring}");
         assert!(all.iter().any(|text| text == "DIAL, from zero"));
         said.push(all.into_iter().filter(|text| text.starts_with("Dial as below")).collect::<Vec<_>>());
     }
