@@ -320,11 +320,11 @@ fn the_four_jaw_shows_which_jaw_gives_way_first_and_how_far() {
         let drawing = pictures::polar(&plan.operations[0].answer, of, plan.print).unwrap();
         let by = if units.ends_with("inch") { "0.0026 in" } else { "0.065 mm" };
         let said = |jaw: usize| drawing.grips[jaw].says.join(" ");
-        assert!(said(2).starts_with(&format!("1. loosen {by}")), "{}", said(2));
-        assert!(said(0).starts_with(&format!("2. tighten {by}")), "{}", said(0));
+        assert!(said(2).starts_with(&format!("a) loosen {by}")), "{}", said(2));
+        assert!(said(0).starts_with(&format!("b) tighten {by}")), "{}", said(0));
         assert_eq!((drawing.grips[2].goes, drawing.grips[0].goes), (Some(Goes::Out), Some(Goes::In)));
         let words = words_of(&plan);
-        assert!(words.iter().any(|word| word == "1. loosen"), "on the sheet in {units}: {words:#?}");
+        assert!(words.iter().any(|word| word == "a) loosen"), "on the sheet in {units}: {words:#?}");
         assert!(!words.iter().any(|word| word.contains("could not be drawn")));
     }
 }
@@ -335,7 +335,7 @@ fn in_a_bore_the_jaw_that_is_loosened_comes_in() {
     let plan = trued(keys, "units: metric");
     let Some(Picture::Polar(of)) = &plan.operations[0].answer.picture else { panic!("no picture") };
     let drawing = pictures::polar(&plan.operations[0].answer, of, Print::Metric).unwrap();
-    assert!(drawing.grips[0].says[0] == "1. loosen" && drawing.grips[0].goes == Some(Goes::In));
+    assert!(drawing.grips[0].says[0] == "a) loosen" && drawing.grips[0].goes == Some(Goes::In));
 }
 
 #[test]

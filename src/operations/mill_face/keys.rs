@@ -182,10 +182,11 @@ impl Operation for MillFace {
     }
 
     fn instead(&self, bench: &Bench) -> Vec<(Words, Instead)> {
-        // A narrower one cuts the face in more tracks, at another step: that is another plan.
+        // A narrower one that is narrower than the face too cuts it in more tracks, at another step: that is another plan.
         let own = self.cutter.value.number();
+        let least = own.min(self.width.value.number());
         let others = kit::other_cutters(bench, own, false, "cutter-of");
-        others.into_iter().filter(|(_, tool)| matches!(tool, Instead::Size(size) if *size >= own)).collect()
+        others.into_iter().filter(|(_, tool)| matches!(tool, Instead::Size(size) if *size >= least)).collect()
     }
 
     fn take_instead(&mut self, tool: Instead) {
