@@ -32,7 +32,7 @@ pub fn as_true_as_read(bench: &Bench, within: &At<Mm>) -> Worked<Mm> {
 }
 
 /// What is left between two limits that nobody can read between, mm.
-const NO_WINDOW: f64 = 0.0021;
+const NO_WINDOW: f64 = 1e-6;
 
 /// What may be read between two limits so that it is sure to lie inside them: each less the doubt. Where the doubt takes the whole
 /// window nothing is sure, which is said by a check of its own: the limits themselves stand.
