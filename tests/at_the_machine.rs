@@ -453,7 +453,7 @@ fn the_last_cut_goes_on_from_where_the_ladder_left_the_dial() {
         let spring = format!("{} spring", before.passes.len() + last.passes.len());
         assert!(all.contains(&spring), "{spring}");
         assert!(all.iter().any(|text| text == "DIAL, from zero"));
-        said.push(all.into_iter().filter(|text| text.starts_with("Dial as below")).collect::<Vec<_>>());
+        said.push(all.into_iter().filter(|text| text.starts_with("Dial on")).collect::<Vec<_>>());
     }
     assert!(!said[0].is_empty() && said[0] == said[1], "{said:?}");
 }

@@ -336,7 +336,7 @@ fn reckoned(planned: &Planned, number: usize, own: &[&Page], say: &mut impl FnMu
     for page in &pages {
         let (last, spring) =
             (stands(&page, |text| text.ends_with("last:")), stands(&page, |text| text == "dial untouched"));
-        let hold = stands(&page, |text| text.contains("Dial as below"));
+        let hold = stands(&page, |text| text.contains("Dial on"));
         if last.is_some() && hold.is_none() && set_up.steps.get(at).is_some_and(|step| step.hold_point.is_some()) {
             say(14, "the reading that ends a cut stands on another page than the cut".into());
         }

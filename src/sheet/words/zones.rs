@@ -157,9 +157,9 @@ pub(in crate::sheet) const NOT_ALL_INSIDE: &str = "Not all expected lies inside.
 /// off and a bore are never less than their greatest reading.
 pub(in crate::sheet) const fn as_reckoned(several: bool, grows: bool) -> &'static str {
     match (several, grows) {
-        (false, _) => "Dial as below.",
-        (true, false) => "Dial as below by the least.",
-        (true, true) => "Dial as below by the greatest.",
+        (false, _) => "Dial on as below.",
+        (true, false) => "Dial on by the least.",
+        (true, true) => "Dial on by the greatest.",
     }
 }
 
