@@ -443,7 +443,8 @@ fn read_down(own: &[&Page], say: &mut impl FnMut(u8, String)) {
             let at = (tick.bounds.left, tick.bounds.top, number);
             match ladders.last_mut() {
                 Some(last) if last.iter().any(|pass| pass.2 == number) => {}
-                Some(last) if number != 1 => last.push(at),
+                // A row left of the columns is a cut of its own beneath them, which is counted on.
+                Some(last) if number != 1 && last.iter().all(|pass| at.0 > pass.0 - 0.5) => last.push(at),
                 _ => ladders.push(vec![at]),
             }
         }

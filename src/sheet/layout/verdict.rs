@@ -300,7 +300,7 @@ pub(super) fn more(names: &[String], sheet: &Sheet, (width, high): (f64, f64)) -
     let lines = |text: &str| style.wrap(text, width).map(|lines| lines.len() as f64 * LINE);
     while lines(&text)? > high && counted.len() > 1 - usize::from(!names.is_empty()) {
         counted.remove(0);
-        text = of(&counted);
+        text = format!("{} …", of(&counted));
     }
     let set = |lines: &[String]| -> Result<Block, Fault> {
         let mut block = Block::new(0.0);
