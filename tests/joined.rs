@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use crate::common::{plan, plan_left, shop, with};
+use crate::log_loop::Bench;
 use serde_json::Value;
 use setover::plan::Plan;
 use setover::proof::Verdict;
@@ -259,6 +260,11 @@ fn what_goes_on_from_the_last_cut_goes_on_from_the_one_before() {
         "closes: {of: thrust collar/one end/length_after}",
     );
     assert!(is_open(&json("plan", &before, log), 2, "size-still-there"), "the second end is cut behind that");
+    // What is done went on from nothing that is still to come: the first end is cut behind it.
+    let bench = Bench::of(job);
+    bench.log(&["thrust collar/other end", "length_after=21.54 ± 0.004 mm"]);
+    let said = bench.said(&["plan", "job.yaml", "--format", "json"]);
+    assert!(is_open(&serde_json::from_str(&said).unwrap(), 2, "size-still-there"), "{said}");
 }
 
 /// What is measured of one bush of a line is none of the other.

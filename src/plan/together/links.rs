@@ -267,7 +267,7 @@ fn read_before(tasks: &[Task], seen: &[Seen], log: &Logged, (own, task): (&Seen,
             // What lies measured on the bench while the cut is still to come is another thing.
             let is_read = read.is_of_another && is_dated(task) && log.logged(&of.address).is_none();
             let is_of_it = is_of_it && !is_read && !(read.is_of_another && of.part.name == task.part.name);
-            (is_of_it && !goes_on_through(tasks, task, of) && !goes_on_from(of, task) && !since(task, of, log))
+            (is_of_it && !goes_on_through(tasks, task, of, log) && !goes_on_from(of, task) && !since(task, of, log))
                 .then_some(())?;
             let is_meant = named.is_some_and(|part| of.part.name == **part) || of.part.name == task.part.name;
             // Within one part a bush that is pressed in is held against what is read of its bore as any work there is; and what is read of
@@ -315,8 +315,8 @@ fn float_moved(
 ) -> Option<Check> {
     let others = seen.iter().filter(|by| moves(by) && by.at != own.at);
     let mut moved = others.filter_map(|by| Some((by, tasks.get(by.at)?)));
-    let (seen, by) =
-        moved.find(|(_, by)| may_be_bolted(task, by) && !goes_on_through(tasks, task, by) && !since(task, by, log))?;
+    let (seen, by) = moved
+        .find(|(_, by)| may_be_bolted(task, by) && !goes_on_through(tasks, task, by, log) && !since(task, by, log))?;
     let what = if own.read.is_empty() { "the-float-as-found" } else { "the-gap-of-the-links" };
     let check = Check::of_kind(STILL_THERE, Verdict::Doubtful).with("size", Fact::named(what));
     let mut check = check.with("by", by.address.to_string());
@@ -373,10 +373,13 @@ fn lapped(
     Some(check.with("by", by.address.to_string()))
 }
 
-/// Whether an operation goes on from what another leaves, or from what work of the same part leaves that went on from that.
-fn goes_on_through(tasks: &[Task], task: &Task, by: &Task) -> bool {
+/// Whether an operation goes on from what another leaves, or from what work of the same part leaves that went on from that. What is done
+/// went on from nothing that is still to come.
+fn goes_on_through(tasks: &[Task], task: &Task, by: &Task, log: &Logged) -> bool {
+    let is_done = |task: &Task| log.logged(&task.address).is_some();
     let last = tasks.iter().filter(|last| last.part.name == by.part.name && goes_on_from(task, last));
-    goes_on_from(task, by) || last.into_iter().any(|last| goes_on_from(last, by))
+    let mut last = last.filter(|last| !is_done(last) || is_done(by));
+    goes_on_from(task, by) || last.any(|last| goes_on_from(last, by))
 }
 
 /// The links that name no part of the jobs: any of them may be of the part that is meant.
