@@ -96,6 +96,15 @@ fn a_hold_point_has_a_blank_for_each_place() {
     assert!(seen > 2);
 }
 
+/// Where a reading as it is expected may lie outside what goes on, that is said of a size; how warm a housing gets is waited for.
+#[test]
+fn a_size_that_may_lie_outside_is_told_and_no_warmth_is() {
+    let plan = printed(DEMO, PRINTED[0]);
+    let laid = pages(&plan);
+    let told = |id: &str| said(of_sheet(&laid, id)[0], "cuts").contains("Readings may lie outside.");
+    assert!(told("5.4") && !told("5.2"));
+}
+
 /// In both units too, where the frame has the room beside the picture under the steps: of a bore that was closed in each place is read.
 #[test]
 fn a_hold_point_above_a_picture_has_a_blank_for_each_place_in_both_units() {

@@ -7,7 +7,7 @@ use super::lists::NUMBER;
 use super::measure::{BETWEEN, in_a_row};
 use crate::operations::{Step, Target};
 use crate::proof::Fact;
-use crate::quantity::Print;
+use crate::quantity::{Print, Unit};
 use crate::sheet::fonts::Fault;
 use crate::sheet::page::{Anchor, Fill, Kind, Point, Rect};
 use crate::sheet::{as_typed, figures, words};
@@ -154,7 +154,9 @@ pub(super) fn all_inside(sheet: &Sheet, step: &Step<String>) -> bool {
     // What is cut is measured again before the last cut: that is said there.
     let is_cut = sheet.set_up.is_some_and(|set_up| set_up.cuts().next().is_some());
     let Some(point) = step.hold_point.as_ref().filter(|_| !is_cut) else { return true };
-    let Some(value) = sheet.planned.answer.value(point.measures).filter(|value| value.origin.entry().is_none()) else {
+    // How warm a thing gets is no size: it is waited for.
+    let value = sheet.planned.answer.value(point.measures).filter(|value| value.unit == Unit::Mm);
+    let Some(value) = value.filter(|value| value.origin.entry().is_none()) else {
         return true;
     };
     let (low, high) = value.band.unwrap_or((value.number, value.number));

@@ -151,7 +151,7 @@ pub(in crate::sheet) fn not_drawn(print: Print) -> String {
 pub(in crate::sheet) const DRAWN_WHERE_IT_FAILS: &str = "No sketch: this must not be made.";
 
 /// At a hold point whose limits are narrower than what is expected to be read.
-pub(in crate::sheet) const NOT_ALL_INSIDE: &str = "Not all expected lies inside.";
+pub(in crate::sheet) const NOT_ALL_INSIDE: &str = "Readings may lie outside.";
 
 /// At a hold point whose reading is reckoned with further on: what is done with it, and which of several counts; what was taken
 /// off and a bore are never less than their greatest reading.
